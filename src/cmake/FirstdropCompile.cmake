@@ -1,0 +1,14 @@
+# Warnings and sanitizers for our own targets.
+function(firstdrop_compile_options target)
+  target_compile_options(
+    ${target} PRIVATE -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion
+                      -Wold-style-cast -Wnon-virtual-dtor -Woverloaded-virtual
+                      # g++ 12 sees overlaps in std::string that are none (GCC bug 105651).
+                      $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>
+                      $<$<BOOL:${FIRSTDROP_WARNINGS_AS_ERRORS}>:-Werror>)
+  if(FIRSTDROP_SANITIZE)
+    target_compile_options(${target} PRIVATE -fsanitize=${FIRSTDROP_SANITIZE}
+                                             -fno-sanitize-recover=all -fno-omit-frame-pointer)
+    target_link_options(${target} PUBLIC -fsanitize=${FIRSTDROP_SANITIZE})
+  endif()
+endfunction()
