@@ -1,0 +1,62 @@
+// What went wrong, where, and what would do: one family for all bad input.
+#pragma once
+
+#include <exception>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace firstdrop {
+
+/// One thing that is wrong with what was given to us.
+struct Fault {
+  std::string file;     ///< the file as the person named it; empty when there is none
+  std::string pointer;  ///< RFC 6901 JSON pointer to the key; empty for the whole document
+  std::string found;    ///< what stands there
+  std::string wanted;   ///< what would be accepted
+  std::string hint;     ///< a way out or nearest valid name; may be empty
+  int line = 0;         ///< 1-based, 0 when unknown (syntax errors only)
+  int column = 0;       ///< 1-based, 0 when unknown
+
+  /// "file:line:column: /pointer: found …; wanted …; hint" in one line.
+  std::string text() const;
+};
+
+/// Input that cannot be used. Carries every fault that was found, not only the first.
+class InputError : public std::exception {
+ public:
+  explicit InputError(std::vector<Fault> faults);
+  explicit InputError(Fault fault) : InputError(std::vector<Fault>{std::move(fault)}) {}
+  const std::vector<Fault>& faults() const { return faults_; }
+  const char* what() const noexcept override { return text_.c_str(); }
+
+ private:
+  std::vector<Fault> faults_;
+  std::string text_;
+};
+
+/// A value asked for outside the range in which its equation holds. Never extrapolated.
+class RangeError : public std::exception {
+ public:
+  explicit RangeError(std::string text) : text_(std::move(text)) {}
+  const char* what() const noexcept override { return text_.c_str(); }
+
+ private:
+  std::string text_;
+};
+
+/// A value, or the reason why there is none.
+template <class T>
+struct Parsed {
+  std::optional<T> value;
+  Fault fault;  ///< meaningful only without a value
+
+  explicit operator bool() const { return value.has_value(); }
+  const T& operator*() const { return *value; }
+};
+
+/// The name in `names` closest to `word` by edit distance, or "" when none is near.
+std::string nearest_name(const std::string& word, const std::vector<std::string>& names);
+
+}  // namespace firstdrop

@@ -1,0 +1,34 @@
+// Quantities as people write them: a number and its unit in one string, "1.7 L".
+//
+// The list of units is closed and the whole text must be used up: anything else is a fault that
+// says what was found and what would do. Decimal point only; no nan, no inf, no overflow.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "firstdrop/error.hpp"
+#include "firstdrop/quantity.hpp"
+
+namespace firstdrop {
+
+/// Text to quantity. Q is any of: Mass, Volume, Temperature, TemperatureDifference, Power, Energy,
+/// Duration, Length, Area, Pressure, Density, VolumeFlow, Fraction, and the kinds the tables need:
+/// Rate, SpecificVolume, SpecificHeat, HeatTransfer, MolarMass.
+/// Durations may be compound ("1 h 20 min"). The blank before the unit may be left out, or be a
+/// no-break or thin space. Cups, fluid ounces, quarts and gallons are the US ones. The sign is the
+/// reader's matter. On failure the fault's `found` (quoted, safe to print) and `wanted` are set,
+/// and `hint` where a slip is recognised; `file` and `pointer` are left to the caller.
+template <class Q>
+Parsed<Q> parse_quantity(std::string_view text);
+
+/// A plain number in a named unit, as the tables hold it: from_unit<Density>(160, "g/L").
+template <class Q>
+Parsed<Q> from_unit(double number, std::string_view unit);
+
+/// The unit symbols that Q may be written in, the preferred ones first.
+template <class Q>
+std::vector<std::string> unit_symbols();
+
+}  // namespace firstdrop

@@ -1,0 +1,72 @@
+// Where a figure comes from. A Cited<T> is a figure with its range and its evidence, so that a
+// number never travels without them.
+#pragma once
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+namespace firstdrop {
+
+/// How a figure is known, best first.
+enum class Known {
+  measured,         ///< on this bench, from the recipe's `own`
+  read,             ///< seen in the named source
+  computed,         ///< from read figures by a stated equation or package
+  common_practice,  ///< a rule of thumb of the trade, no source
+  from_memory,      ///< believed, not confirmed
+  own_invention,    ///< a dimension of one of our example stills
+};
+
+std::string to_string(Known known);
+
+/// The 10th, 50th and 90th percentile of what a figure may be.
+template <class T>
+struct Range {
+  T low{};
+  T typical{};
+  T high{};
+
+  static constexpr Range exactly(T value) { return {value, value, value}; }
+  constexpr bool ordered() const { return low <= typical && typical <= high; }
+
+  /// Bounds for worst credible cases: as far again beyond the 10th and 90th percentile as those
+  /// are from the median. For a normal figure that is 2.56 standard deviations, 1 in 200 a side.
+  constexpr T least() const { return low - (typical - low); }
+  constexpr T most() const { return high + (high - typical); }
+
+  /// The value at cumulative probability p in [0, 1]: linear between the two bounds and the three
+  /// percentiles, so sampled values never leave [least(), most()].
+  constexpr T at(double p) const {
+    p = std::clamp(p, 0.0, 1.0);
+    if (p < 0.1) return least() + (low - least()) * (p / 0.1);
+    if (p < 0.5) return low + (typical - low) * ((p - 0.1) / 0.4);
+    if (p < 0.9) return typical + (high - typical) * ((p - 0.5) / 0.4);
+    return high + (most() - high) * ((p - 0.9) / 0.1);
+  }
+};
+
+/// What a figure rests on.
+struct Evidence {
+  std::string basis;                 ///< what exactly the figure is of
+  std::vector<std::string> sources;  ///< keys into the source table
+  Known known = Known::from_memory;
+};
+
+template <class T>
+struct Cited {
+  Range<T> range;
+  Evidence evidence;
+
+  const T& typical() const { return range.typical; }
+};
+
+/// One bibliography record.
+struct Source {
+  std::string key;
+  std::string citation;  ///< authors, year, title, where, pages or table
+  std::string link;      ///< DOI or address; may be empty
+  std::string seen;      ///< what of it was read: whole, abstract, excerpt, quoted by another, none
+};
+
+}  // namespace firstdrop

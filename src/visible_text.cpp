@@ -1,0 +1,103 @@
+#include "visible_text.hpp"
+
+#include <cstdint>
+
+namespace firstdrop {
+
+namespace {
+
+struct CodePoint {
+  std::uint32_t value = 0;
+  std::size_t length = 0;  ///< bytes it takes; 0 when the text does not start with valid UTF-8
+};
+
+unsigned byte(std::string_view text, std::size_t i) {
+  return static_cast<unsigned char>(text[i]);
+}
+
+/// First code point of a text that is not empty, by the well-formed sequences of the Unicode
+/// Standard: shortest form only, no surrogates, nothing above U+10FFFF.
+CodePoint first_code_point(std::string_view text) {
+  const unsigned lead = byte(text, 0);
+  if (lead < 0x80) return {lead, 1};
+  const std::size_t length = lead < 0xC2   ? 0
+                             : lead < 0xE0 ? 2
+                             : lead < 0xF0 ? 3
+                             : lead < 0xF5 ? 4
+                                           : 0;
+  if (length == 0 || text.size() < length) return {};
+  std::uint32_t value = lead & (0x7FU >> length);
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((byte(text, i) & 0xC0U) != 0x80U) return {};
+    value = (value << 6U) | (byte(text, i) & 0x3FU);
+  }
+  const bool overlong = (length == 3 && value < 0x800) || (length == 4 && value < 0x10000);
+  const bool surrogate = value >= 0xD800 && value <= 0xDFFF;
+  if (overlong || surrogate || value > 0x10FFFF) return {};
+  return {value, length};
+}
+
+/// Controls, blanks other than the plain space, and marks without a shape, among them those that
+/// turn the writing direction.
+bool shows(std::uint32_t c) {
+  return !(c < 0x20 || (c >= 0x7F && c <= 0xA0) || c == 0xAD || c == 0x61C || c == 0x1680 ||
+           c == 0x180E || (c >= 0x2000 && c <= 0x200F) || (c >= 0x2028 && c <= 0x202F) ||
+           (c >= 0x205F && c <= 0x206F) || c == 0x3000 || c == 0xFEFF ||
+           (c >= 0xFFF9 && c <= 0xFFFB) || (c >= 0xE0000 && c <= 0xE0FFF));
+}
+
+std::string hexadecimal(std::uint32_t value, int digits) {
+  static constexpr char figures[] = "0123456789abcdef";
+  std::string out;
+  for (int shift = 4 * (digits - 1); shift >= 0; shift -= 4)
+    out += figures[(value >> shift) & 0xFU];
+  return out;
+}
+
+/// Takes the first character off the text and returns it as it should be shown.
+std::string take_visible(std::string_view& text) {
+  const CodePoint c = first_code_point(text);
+  const std::size_t length = c.length == 0 ? 1 : c.length;
+  std::string out;
+  if (c.length == 0) {
+    out = "\\x" + hexadecimal(byte(text, 0), 2);
+  } else if (c.value == '\n') {
+    out = "\\n";
+  } else if (c.value == '\r') {
+    out = "\\r";
+  } else if (c.value == '\t') {
+    out = "\\t";
+  } else if (shows(c.value)) {
+    out = text.substr(0, length);
+  } else if (c.value > 0xFFFF) {
+    out = "\\U" + hexadecimal(c.value, 8);
+  } else {
+    out = "\\u" + hexadecimal(c.value, 4);
+  }
+  text.remove_prefix(length);
+  return out;
+}
+
+}  // namespace
+
+std::string visible(std::string_view text) {
+  std::string out;
+  out.reserve(text.size());
+  while (!text.empty()) out += take_visible(text);
+  return out;
+}
+
+std::string quoted(std::string_view text, std::size_t most) {
+  std::string out = "\"";
+  for (std::size_t taken = 0; !text.empty(); ++taken) {
+    if (taken == most) {
+      out += "…";
+      break;
+    }
+    if (text.front() == '"' || text.front() == '\\') out += '\\';
+    out += take_visible(text);
+  }
+  return out + '"';
+}
+
+}  // namespace firstdrop

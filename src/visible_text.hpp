@@ -1,0 +1,18 @@
+// Text that came from outside, made fit to stand in a one-line message.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace firstdrop {
+
+/// The text with everything that would not show, or would break the line or the terminal, written
+/// out: line feed as \n, escape as \u001b, a no-break space as \u00a0, a byte that is not UTF-8 as
+/// \xff. Printable text is left as it is, so applying it twice changes nothing.
+std::string visible(std::string_view text);
+
+/// The same in double quotes, with quote and backslash escaped, and cut after `most` characters.
+std::string quoted(std::string_view text, std::size_t most = 60);
+
+}  // namespace firstdrop
