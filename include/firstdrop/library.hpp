@@ -1,0 +1,24 @@
+// The tables: everything the planner knows before it sees a recipe.
+#pragma once
+
+#include <map>
+#include <string>
+
+#include "firstdrop/liquid.hpp"
+#include "firstdrop/plant.hpp"
+#include "firstdrop/practice.hpp"
+#include "firstdrop/source.hpp"
+#include "firstdrop/still.hpp"
+
+namespace firstdrop {
+
+struct Library {
+  std::map<std::string, Source> sources;
+  std::map<std::string, Liquid> liquids;
+  std::map<std::string, Material> materials;
+  Practice practice;
+  std::map<std::string, Plant> plants;
+  std::map<std::string, Still> stills;
+};
+
+}  // namespace firstdrop

@@ -1,0 +1,16 @@
+// The three ways to run a still.
+#pragma once
+
+#include <string>
+
+namespace firstdrop {
+
+enum class Method {
+  steam,            ///< the charge in a column or basket above the pot; only steam passes it
+  water_and_steam,  ///< the charge on a grid in the pot, above the water line
+  hydro,            ///< the charge in the boiling water itself
+};
+
+std::string to_string(Method method);
+
+}  // namespace firstdrop

@@ -1,0 +1,49 @@
+// Figures that belong to no single plant or still: materials, heaters, condensing walls, and the
+// planning rules of the trade.
+#pragma once
+
+#include <map>
+#include <string>
+
+#include "firstdrop/method.hpp"
+#include "firstdrop/plant.hpp"
+#include "firstdrop/quantity.hpp"
+#include "firstdrop/source.hpp"
+#include "firstdrop/still.hpp"
+
+namespace firstdrop {
+
+struct Material {
+  std::string key;
+  Cited<SpecificHeat> specific_heat;
+  Cited<HeatTransfer> heat_loss;   ///< convection and radiation from its outside at steam heat
+  Cited<HeatTransfer> condensing;  ///< overall, low-pressure steam through the wall to still water
+};
+
+struct Practice {
+  std::map<HeaterKind, Cited<Fraction>> heater_efficiency;
+  std::map<Cut, Cited<Length>> particle_size;
+  std::map<Cut, Cited<Fraction>> cut_density;  ///< bulk density relative to chopped
+  std::map<Method, Cited<Fraction>> recovery;  ///< of a laboratory assay, by a small still
+  Cited<Fraction> still_recovery;              ///< of a yield published from a still
+  Cited<Fraction> drying_retention;            ///< oil kept on drying, per dry matter
+  Cited<Density> particle_density;             ///< of the plant tissue itself
+  Cited<SpecificHeat> dry_specific_heat;       ///< of plant dry matter
+  Cited<Fraction> hold_up;                     ///< kg water per kg dry matter, drained
+  Cited<Fraction> film_hold_up;                ///< kg water per kg charge that already is wet
+  Cited<Fraction> head_space;                  ///< share of the column left free
+  Cited<Fraction> vent_share;                  ///< of the vapour, not caught by the condenser
+  Cited<Fraction> reserve_share;               ///< of the first fill
+  Cited<Fraction> fill_error;                  ///< of the first fill, reading a jug
+  Cited<Fraction> grid_clearance;              ///< share of the water space below a grid
+  Cited<Fraction> own_accuracy;                ///< of a figure measured on the bench
+  Cited<Fraction> own_oil_accuracy;            ///< of an oil content measured on the bench
+  Cited<Fraction> oil_gain;                    ///< per quarter hour, below it stop
+  Cited<Rate> steam_per_charge;                ///< kg steam per kg charge and hour, published
+  std::map<State, Cited<SpecificVolume>> hydro_water;  ///< L water per kg charge in the pot
+  Cited<SpecificVolume> hydro_wetting;                 ///< L free water per kg charge, to the end
+  Cited<TemperatureDifference> approach;               ///< distillate above coolant, at least
+  Cited<HeatTransfer> bath_loss;                       ///< coolant vessel to the room
+};
+
+}  // namespace firstdrop
