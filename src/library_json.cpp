@@ -1,0 +1,656 @@
+#include "firstdrop/library_json.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "firstdrop/quantity_text.hpp"
+#include "table_json.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop {
+
+// Not in the unnamed namespace, where Value::choice would not find them.
+static std::string to_string(OilPer per) {
+  return per == OilPer::as_loaded ? "as-loaded" : "dry-matter";
+}
+static std::string to_string(OilAssay assay) {
+  return assay == OilAssay::laboratory ? "laboratory" : "still";
+}
+
+namespace {
+
+using json::between;
+using json::Context;
+using json::from_to;
+using json::Kind;
+using json::Object;
+using json::Span;
+using json::up_to;
+using json::Value;
+using json::was_read;
+
+// What a figure may be at all. The bounds are ours, from memory, and wide: they catch a slip of a
+// factor or of a unit, not what is merely unusual.
+constexpr auto any_share = from_to(0, 100, "%", percent);
+constexpr Span<Fraction> all_but_whole{0, 100, "%", percent, false, true};
+constexpr auto positive_share = up_to(100, "%", percent);
+constexpr auto part_share = between(0, 100, "%", percent);
+constexpr auto small_ratio = from_to(0, 2000, "%", percent);  // of the same order as 1, kg per kg
+constexpr auto oil_by_mass = between(0, 50, "%", percent);
+constexpr auto oil_by_volume = between(0, 0.6, "L/kg", litres_per_kilogram);
+constexpr auto charge_density = up_to(1500, "g/L", grams_per_litre);
+constexpr auto liquid_density = from_to(500, 2000, "g/L", grams_per_litre);
+constexpr auto in_water = from_to(0, 50, "g/L", grams_per_litre);
+constexpr auto water_per_charge = from_to(0, 100, "L/kg", litres_per_kilogram);
+constexpr auto chemist_range = from_to(-150, 500, "°C", celsius);
+constexpr auto half_time = up_to(48, "h", hours);
+constexpr auto solid_heat = from_to(0.05, 5, "kJ/(kg K)", kilojoules_per_kilogram_kelvin);
+constexpr auto surface_loss = up_to(1000, "W/(m2 K)", watts_per_square_metre_kelvin);
+constexpr auto wall_transfer = up_to(20000, "W/(m2 K)", watts_per_square_metre_kelvin);
+constexpr auto vessel_volume = up_to(2000, "L", litres);
+constexpr auto water_volume = from_to(0, 2000, "L", litres);
+constexpr auto vessel_diameter = up_to(3, "m", metres);
+constexpr auto vessel_mass = up_to(1000, "kg", kilograms);
+constexpr auto small_mass = from_to(0, 1000, "kg", kilograms);
+constexpr auto surface = up_to(20, "m2", square_metres);
+constexpr auto heater_power = up_to(200, "kW", kilowatts);
+
+constexpr std::array all_heaters = {HeaterKind::electric_plate, HeaterKind::induction_plate,
+                                    HeaterKind::immersed_element, HeaterKind::gas_burner};
+constexpr std::array all_condensers = {CondenserKind::ice_bath, CondenserKind::reservoir,
+                                       CondenserKind::run_through};
+constexpr std::array all_bases = {OilPer::as_loaded, OilPer::dry_matter};
+constexpr std::array all_assays = {OilAssay::laboratory, OilAssay::still};
+
+constexpr VolumeFlow litres_per_minute(double x) {
+  return millilitres_per_minute(x * 1e3);
+}
+constexpr Rate per_hour(double x) {
+  return Rate::from_si(x / 3600.0);
+}
+
+/// At 0 °C; from memory, agrees with IAPWS R10-06(2009) to the digits given.
+constexpr Density ice_density = kilograms_per_cubic_metre(916.7);
+
+template <class Map>
+std::vector<std::string> keys_of(const Map& map) {
+  std::vector<std::string> keys;
+  for (const auto& entry : map) keys.push_back(entry.first);
+  return keys;
+}
+
+/// A key into another table.
+template <class Map>
+void reference(Object& object, const char* key, std::string& into, const Map& table,
+               const char* of_what) {
+  const auto value = object.required(key, of_what);
+  if (!value) return;
+  const auto name = value->words();
+  if (!name) return;
+  if (table.empty() || table.contains(*name))  // empty: it could not be read, said elsewhere
+    into = *name;
+  else
+    value->refuse_name(keys_of(table), of_what);
+}
+
+/// The member's name as a value of an enumeration.
+template <class E, std::size_t n>
+std::optional<E> named(const Value& member, const std::array<E, n>& all, const char* of_what) {
+  std::vector<std::string> names;
+  for (const E value : all) {
+    names.push_back(to_string(value));
+    if (names.back() == member.key()) return value;
+  }
+  const auto nearest = nearest_name(std::string(member.key()), names);
+  member.fault(fmt::format("the unknown key {}", firstdrop::quoted(member.key())),
+               fmt::format("{}: {}", of_what, json::either(names)),
+               nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
+  return std::nullopt;
+}
+
+/// One figure for each value of an enumeration, all of them.
+template <class E, std::size_t n, class Q>
+void figure_for_each(Object& parent, const char* key, std::map<E, Cited<Q>>& into,
+                     const std::array<E, n>& all, const Span<Q>& span) {
+  const auto value = parent.required(key, "an object with a figure for each kind");
+  if (!value) return;
+  Object object(*value);
+  for (const E kind : all) object.figure(to_string(kind), into[kind], span);
+  object.finish();
+}
+
+// --- The small tables
+// -----------------------------------------------------------------------------
+
+Source source_from(const Value& value) {
+  Source source;
+  source.key = value.key();
+  Object object(value);
+  object.words("citation", source.citation, "authors, year, title and place");
+  if (const auto link = object.required("link", "a DOI or address, or \"\""))
+    source.link = link->text().value_or("");
+  object.words("seen", source.seen, "what of it was read");
+  object.finish();
+  return source;
+}
+
+Antoine antoine_from(const Value& value) {
+  constexpr auto equation = "ln(P/Pa) = a - b/(T/K + c)";
+  constexpr auto coefficient = from_to(-5000, 100000, "K", kelvins);
+  constexpr auto validity = from_to(100, 900, "K", Temperature::from_kelvin);
+  Antoine fit;
+  Object object(value);
+  if (const auto text = object.required("equation", equation))
+    if (text->node().text != equation)
+      text->refuse(fmt::format("\"{}\", the one form that is computed", equation));
+  if (const auto a = object.required("a", "a plain number")) fit.a = a->number(0, 100).value_or(0);
+  object.quantity("b", fit.b, coefficient);
+  object.quantity("c", fit.c, coefficient);
+  const bool from = object.quantity("valid_from", fit.valid_from, validity);
+  const bool to = object.quantity("valid_to", fit.valid_to, validity);
+  if (from && to && fit.valid_from >= fit.valid_to)
+    object.fault_at(
+        "valid_to", fmt::format("{} K", json::plain(fit.valid_to.kelvin())),
+        fmt::format("more than valid_from, {} K", json::plain(fit.valid_from.kelvin())));
+  fit.evidence = object.evidence();
+  object.finish();
+  return fit;
+}
+
+/// Whether the last digit of a CAS Registry Number is the one that the others call for: their sum,
+/// each times its place counted from the right, modulo ten.
+bool is_cas_number(const std::string& text) {
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  const std::size_t size = text.size();
+  if (size < 7 || size > 12 || text[size - 2] != '-' || text[size - 5] != '-') return false;
+  int sum = 0;
+  int place = 0;
+  for (std::size_t i = size; i-- > 0;) {
+    if (i == size - 2 || i == size - 5) continue;
+    if (!is_digit(text[i])) return false;
+    sum += place++ * (text[i] - '0');
+  }
+  return sum % 10 == text.back() - '0';
+}
+
+Liquid liquid_from(const Value& value) {
+  Liquid liquid;
+  liquid.key = value.key();
+  Object object(value);
+  object.words("name", liquid.name, "the liquid's name");
+  if (const auto cas = object.required("cas", "a CAS Registry Number")) {
+    liquid.cas = cas->text().value_or("");
+    if (cas->is(Kind::text) && !is_cas_number(liquid.cas))
+      cas->refuse("a CAS Registry Number with its right check digit, such as \"7732-18-5\"");
+  }
+  Cited<MolarMass> molar_mass;
+  object.figure("molar_mass", molar_mass, between(1, 1000, "g/mol", grams_per_mole));
+  liquid.molar_mass = molar_mass.typical();
+  if (const auto fit = object.required("vapour_pressure", "the coefficients of its equation"))
+    liquid.vapour_pressure = antoine_from(*fit);
+  object.optional_figure("density", liquid.density, liquid_density);
+  object.optional_figure("water_solubility", liquid.water_solubility, in_water);
+  object.optional_figure("boiling_point", liquid.boiling_point, chemist_range);
+  object.optional_figure("flash_point", liquid.flash_point, chemist_range);
+  object.finish();
+  return liquid;
+}
+
+Material material_from(const Value& value) {
+  Material material;
+  material.key = value.key();
+  Object object(value);
+  object.figure("specific_heat", material.specific_heat, solid_heat);
+  object.figure("heat_loss", material.heat_loss, surface_loss);
+  object.figure("condensing", material.condensing, wall_transfer);
+  object.finish();
+  return material;
+}
+
+Practice practice_from(const Value& value) {
+  Practice practice;
+  Object object(value);
+  object.marker("practice");
+  object.remarks();
+  figure_for_each(object, "heater_efficiency", practice.heater_efficiency, all_heaters,
+                  positive_share);
+  figure_for_each(object, "particle_size", practice.particle_size, all_cuts,
+                  up_to(1000, "mm", millimetres));
+  figure_for_each(object, "cut_density", practice.cut_density, all_cuts, up_to(1000, "%", percent));
+  // Above 100 % where a still gives more than the laboratory's apparatus did.
+  constexpr auto recovered = up_to(150, "%", percent);
+  figure_for_each(object, "recovery", practice.recovery, all_methods, recovered);
+  object.figure("still_recovery", practice.still_recovery, recovered);
+  object.figure("drying_retention", practice.drying_retention, recovered);
+  object.figure("particle_density", practice.particle_density,
+                from_to(100, 3000, "g/L", grams_per_litre));
+  object.figure("dry_specific_heat", practice.dry_specific_heat, solid_heat);
+  object.figure("hold_up", practice.hold_up, small_ratio);
+  object.figure("film_hold_up", practice.film_hold_up, small_ratio);
+  object.figure("head_space", practice.head_space, all_but_whole);
+  object.figure("vent_share", practice.vent_share, all_but_whole);
+  object.figure("reserve_share", practice.reserve_share, part_share);
+  object.figure("fill_error", practice.fill_error, any_share);
+  object.figure("grid_clearance", practice.grid_clearance, any_share);
+  object.figure("own_accuracy", practice.own_accuracy, any_share);
+  object.figure("own_oil_accuracy", practice.own_oil_accuracy, any_share);
+  object.figure("oil_gain", practice.oil_gain, positive_share);
+  object.figure("steam_per_charge", practice.steam_per_charge, up_to(100, "1/h", per_hour));
+  figure_for_each(object, "hydro_water", practice.hydro_water, all_states, water_per_charge);
+  object.figure("hydro_wetting", practice.hydro_wetting, water_per_charge);
+  object.figure("approach", practice.approach, from_to(0, 80, "K", kelvins));
+  object.figure("bath_loss", practice.bath_loss, surface_loss);
+  object.finish();
+  return practice;
+}
+
+// --- Plants
+// ---------------------------------------------------------------------------------------
+
+/// Published oil contents are by mass or by volume; the unit tells.
+bool is_by_volume(const Value& figure) {
+  if (figure.is(Kind::text)) return bool(parse_quantity<SpecificVolume>(figure.node().text));
+  for (const auto& member : figure.node().children)
+    if (member.key == "unit") return bool(from_unit<SpecificVolume>(1.0, member.text));
+  return false;
+}
+
+OilContent oil_content_from(const Value& value) {
+  OilContent content;
+  Object object(value);
+  if (const auto figure = object.required("figure", "the oil's share of the material")) {
+    if (is_by_volume(*figure))
+      content.by_volume = figure->figure(oil_by_volume);
+    else
+      content.by_mass = figure->figure(oil_by_mass);
+  }
+  if (const auto per = object.required("per", "as-loaded or dry-matter"))
+    if (const auto choice = per->choice(all_bases, "what the oil is a share of"))
+      content.per = *choice;
+  if (const auto assay = object.required("assay", "laboratory or still"))
+    if (const auto choice = assay->choice(all_assays, "by what the oil was found"))
+      content.assay = *choice;
+  object.finish();
+  return content;
+}
+
+PlantState state_from(const Value& value) {
+  PlantState state;
+  Object object(value);
+  object.figure("moisture", state.moisture, all_but_whole);
+  if (const auto densities = object.required("bulk_density", "a figure for at least one cut")) {
+    for (const auto& member : densities->members())
+      if (const auto cut = named(member, all_cuts, "a cut"))
+        state.bulk_density.push_back({*cut, member.figure(charge_density)});
+    if (densities->is(Kind::object) && densities->node().children.empty())
+      densities->fault("an empty object", "a figure for at least one cut");
+  }
+  if (const auto content = object.optional("oil_content"))
+    state.oil_content = oil_content_from(*content);
+  object.finish();
+  return state;
+}
+
+OilRelease release_from(const Value& value) {
+  OilRelease release;
+  Object object(value);
+  object.figure("half_time", release.half_time, half_time);
+  object.optional_figure("washed_share", release.washed_share, any_share);
+  object.finish();
+  return release;
+}
+
+void read_states(const Value& value, Plant& plant) {
+  for (const auto& member : value.members())
+    if (const auto state = named(member, all_states, "a state"))
+      plant.states[*state] = state_from(member);
+  if (!value.is(Kind::object)) return;
+  const bool has_oil = std::any_of(plant.states.begin(), plant.states.end(), [](const auto& entry) {
+    return entry.second.oil_content.has_value();
+  });
+  if (plant.states.empty())
+    value.fault("no state", "at least one of fresh, wilted and dried");
+  else if (!has_oil)
+    value.fault("no oil_content in any state", "an oil_content in at least one state");
+}
+
+void read_constituents(const Value& value, Plant& plant, const Library& library) {
+  double total = 0.0;
+  for (const auto& member : value.members()) {
+    const std::string liquid(member.key());
+    if (!library.liquids.empty() && !library.liquids.contains(liquid)) {
+      const auto nearest = nearest_name(liquid, keys_of(library.liquids));
+      member.fault(fmt::format("the unknown liquid {}", firstdrop::quoted(liquid)),
+                   "a key of the liquid table",
+                   nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
+    }
+    plant.constituents.push_back({liquid, member.figure(any_share)});
+    total += plant.constituents.back().share.typical().si();
+  }
+  if (total > 1.0 + 1e-9)
+    value.fault(fmt::format("typical shares of {} % together", json::plain(100.0 * total)),
+                "at most 100 %");
+}
+
+Hazard hazard_from(const Value& value) {
+  Hazard hazard;
+  Object object(value);
+  object.words("text", hazard.text, "what the danger is");
+  hazard.evidence = object.evidence();
+  object.finish();
+  return hazard;
+}
+
+/// The marker, and the key that a plant or still goes by.
+std::string identity(Object& object, const char* marker, Form form) {
+  if (form == Form::table_entry) return std::string(object.value().key());
+  object.marker(marker, form == Form::inline_object);
+  const auto key = object.optional("key");
+  return key ? key->words().value_or("") : "own";
+}
+
+}  // namespace
+
+Plant plant_from(const Value& value, Form form, const Library& library) {
+  Plant plant;
+  Object object(value);
+  plant.key = identity(object, "plant", form);
+  std::string ignored;
+  object.optional_text("$schema", ignored);
+  object.optional_text("note", plant.note);
+  object.words("name", plant.name, "the plant's name");
+  object.words("latin", plant.latin, "the plant's botanical name");
+  object.words("part", plant.part, "the part of the plant that is distilled");
+  if (const auto states = object.required("states", "the plant fresh, wilted or dried"))
+    read_states(*states, plant);
+  if (const auto releases = object.required("release", "how fast the oil comes, by method")) {
+    for (const auto& member : releases->members())
+      if (const auto method = named(member, all_methods, "a method"))
+        plant.release[*method] = release_from(member);
+    if (releases->is(Kind::object) && releases->node().children.empty())
+      releases->fault("an empty object", "a release for at least one method");
+  }
+  object.figure("oil_density", plant.oil_density, liquid_density);
+  if (const auto constituents = object.optional("constituents"))
+    read_constituents(*constituents, plant, library);
+  object.figure("hydrosol_oil", plant.hydrosol_oil, in_water);
+  object.optional_figure("oil_freezes", plant.oil_freezes, chemist_range);
+  object.optional_figure("flash_point", plant.flash_point, chemist_range);
+  if (const auto wants = object.optional("wants_cohobation"))
+    plant.wants_cohobation = wants->truth().value_or(false);
+  if (const auto hazards = object.optional("hazards"))
+    for (const auto& item : hazards->items()) plant.hazards.push_back(hazard_from(item));
+  object.finish();
+  return plant;
+}
+
+// --- Stills
+// ---------------------------------------------------------------------------------------
+
+namespace {
+
+/// A round vessel of this volume and diameter has to look like a vessel.
+void check_proportions(const Object& vessel, const char* name, const Cited<Volume>& volume,
+                       const Cited<Length>& diameter) {
+  if (!was_read(volume) || !was_read(diameter)) return;
+  const Length height = volume.typical() / circle_area(diameter.typical());
+  const Fraction ratio = height / diameter.typical();
+  if (ratio >= 0.2 && ratio <= 5.0) return;
+  vessel.fault_at("diameter",
+                  fmt::format("a {} of {} L and {} mm across: {} mm high, {} times its diameter",
+                              name, json::plain(in_litres(volume.typical())),
+                              json::plain(in_millimetres(diameter.typical())),
+                              json::plain(in_millimetres(height)), json::plain(ratio)),
+                  "a height of 0.2 to 5 times the diameter");
+}
+
+Pot pot_from(const Value& value, const Library& library) {
+  Pot pot;
+  Object object(value);
+  reference(object, "material", pot.material, library.materials, "a material");
+  object.figure("volume", pot.volume, vessel_volume);
+  object.figure("diameter", pot.diameter, vessel_diameter);
+  object.figure("mass", pot.mass, vessel_mass);
+  object.figure("fill_limit", pot.fill_limit, part_share);
+  object.figure("minimum_water", pot.minimum_water, vessel_volume);
+  object.finish();
+  check_proportions(object, "pot", pot.volume, pot.diameter);
+  if (was_read(pot.volume) && was_read(pot.fill_limit) && was_read(pot.minimum_water)) {
+    const Volume limit = pot.fill_limit.typical() * pot.volume.typical();
+    if (pot.minimum_water.typical() >= limit)
+      object.fault_at(
+          "minimum_water",
+          fmt::format("{} L of water at least",
+                      json::plain(in_litres(pot.minimum_water.typical()))),
+          fmt::format("less than the pot may be filled to, {} % of {} L, that is {} L",
+                      json::plain(in_percent(pot.fill_limit.typical())),
+                      json::plain(in_litres(pot.volume.typical())), json::plain(in_litres(limit))));
+  }
+  return pot;
+}
+
+Column column_from(const Value& value, const Library& library) {
+  Column column;
+  Object object(value);
+  reference(object, "material", column.material, library.materials, "a material");
+  object.figure("volume", column.volume, vessel_volume);
+  object.figure("diameter", column.diameter, vessel_diameter);
+  object.figure("mass", column.mass, vessel_mass);
+  object.finish();
+  check_proportions(object, "column", column.volume, column.diameter);
+  return column;
+}
+
+Grid grid_from(const Value& value, const Pot& pot) {
+  Grid grid;
+  Object object(value);
+  object.figure("water_below", grid.water_below, vessel_volume);
+  object.figure("space", grid.space, vessel_volume);
+  object.figure("mass", grid.mass, small_mass);
+  object.finish();
+  if (was_read(grid.water_below) && was_read(grid.space) && was_read(pot.volume)) {
+    const Volume both = grid.water_below.typical() + grid.space.typical();
+    const Volume whole = pot.volume.typical();
+    if (both > whole * (1 + 1e-9))
+      value.fault(
+          fmt::format("{} L below the grid and {} L above it, {} L together",
+                      json::plain(in_litres(grid.water_below.typical())),
+                      json::plain(in_litres(grid.space.typical())), json::plain(in_litres(both))),
+          fmt::format("at most the pot's {} L", json::plain(in_litres(whole))));
+    if (was_read(pot.minimum_water) && pot.minimum_water.typical() > grid.water_below.typical())
+      object.fault_at(
+          "water_below",
+          fmt::format("{} L below the grid", json::plain(in_litres(grid.water_below.typical()))),
+          fmt::format("room for the pot's minimum_water, {} L",
+                      json::plain(in_litres(pot.minimum_water.typical()))));
+  }
+  return grid;
+}
+
+Head head_from(const Value& value, const Library& library) {
+  Head head;
+  Object object(value);
+  reference(object, "material", head.material, library.materials, "a material");
+  object.figure("mass", head.mass, vessel_mass);
+  object.figure("surface", head.surface, surface);
+  object.finish();
+  return head;
+}
+
+Heater heater_from(const Value& value) {
+  Heater heater;
+  Object object(value);
+  if (const auto kind = object.required("kind", "the kind of heater"))
+    heater.kind = kind->choice(all_heaters, "a kind of heater").value_or(heater.kind);
+  object.figure("power", heater.power, heater_power);
+  object.optional_figure("efficiency", heater.efficiency, positive_share);
+  object.finish();
+  return heater;
+}
+
+Condenser condenser_from(const Value& value, const Library& library) {
+  Condenser condenser;
+  Object object(value);
+  std::optional<CondenserKind> kind;
+  if (const auto name = object.required("kind", "the kind of condenser"))
+    kind = name->choice(all_condensers, "a kind of condenser");
+  condenser.kind = kind.value_or(condenser.kind);
+  reference(object, "wall", condenser.wall, library.materials, "a material");
+  object.figure("surface", condenser.surface, surface);
+  object.figure("outlet", condenser.outlet, between(0, 100, "°C", celsius));
+  object.figure("coolant_limit", condenser.coolant_limit, between(0, 90, "°C", celsius));
+  object.optional_figure("coolant", condenser.coolant, vessel_volume);
+  object.optional_figure("ice_per_change", condenser.ice_per_change, small_mass);
+  object.optional_figure("flow_limit", condenser.flow_limit,
+                         up_to(1000, "L/min", litres_per_minute));
+  object.finish();
+
+  const auto needs = [&](const char* key, bool given, const char* wanted) {
+    if (kind && !given)
+      object.fault_at(key, "nothing",
+                      fmt::format("a figure: {}, for the kind {}", wanted, to_string(*kind)));
+  };
+  if (kind == CondenserKind::run_through) {
+    needs("flow_limit", condenser.flow_limit.has_value(), "the most that the tap or hose gives");
+  } else {
+    needs("coolant", condenser.coolant.has_value(), "the filling of the coolant vessel");
+    needs("ice_per_change", condenser.ice_per_change.has_value(),
+          "the ice that one change takes, 0 kg for none");
+  }
+  if (condenser.coolant && condenser.ice_per_change && was_read(*condenser.coolant) &&
+      was_read(*condenser.ice_per_change)) {
+    const Mass ice = condenser.ice_per_change->typical();
+    const Volume room = condenser.coolant->typical();
+    if (ice / ice_density > room)
+      object.fault_at(
+          "ice_per_change",
+          fmt::format("{} kg of ice, which take {} L", json::plain(in_kilograms(ice)),
+                      json::plain(in_litres(ice / ice_density))),
+          fmt::format("at most what the coolant vessel holds, {} L", json::plain(in_litres(room))));
+  }
+  return condenser;
+}
+
+void read_methods(const Value& value, Still& still) {
+  for (const auto& item : value.items()) {
+    const auto method = item.choice(all_methods, "a method");
+    if (!method) continue;
+    if (std::find(still.methods.begin(), still.methods.end(), *method) != still.methods.end())
+      item.refuse("each method once");
+    else
+      still.methods.push_back(*method);
+  }
+  if (value.is(Kind::list) && value.node().children.empty())
+    value.fault("an empty list", "at least one method");
+}
+
+}  // namespace
+
+Still still_from(const Value& value, Form form, const Library& library) {
+  Still still;
+  Object object(value);
+  still.key = identity(object, "still", form);
+  object.remarks();
+  object.words("title", still.title, "the still's name");
+  object.words("about", still.about, "a sentence on the still");
+  if (const auto methods = object.required("methods", "a list of methods"))
+    read_methods(*methods, still);
+  if (const auto pot = object.required("pot", "the pot")) still.pot = pot_from(*pot, library);
+  if (const auto column = object.optional("column")) still.column = column_from(*column, library);
+  if (const auto grid = object.optional("grid")) still.grid = grid_from(*grid, still.pot);
+  if (const auto head = object.required("head", "lid and vapour path"))
+    still.head = head_from(*head, library);
+  if (const auto heater = object.required("heater", "the heater"))
+    still.heater = heater_from(*heater);
+  if (const auto condenser = object.required("condenser", "the condenser"))
+    still.condenser = condenser_from(*condenser, library);
+  object.figure("wall_hold_up", still.wall_hold_up, small_mass);
+  object.finish();
+
+  const auto runs = [&](Method method) {
+    return std::find(still.methods.begin(), still.methods.end(), method) != still.methods.end();
+  };
+  if (runs(Method::steam) && !still.column)
+    object.fault_at("column", "nothing", "a column, since methods name steam");
+  if (runs(Method::water_and_steam) && !still.grid)
+    object.fault_at("grid", "nothing", "a grid, since methods name water-and-steam");
+  return still;
+}
+
+// --- The tables as a whole
+// ------------------------------------------------------------------------
+
+namespace {
+
+bool is_plain_key(std::string_view key) {
+  return !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
+           c == '_' || c == '.';
+  });
+}
+
+/// {"plants": 1, "entries": {…}}
+template <class T, class Read>
+void read_table(std::string_view text, const char* name, Context& context,
+                std::map<std::string, T>& into, Read read) {
+  context.file = fmt::format("{}.json", name);
+  const auto root = json::parse(text, context);
+  if (!root) return;
+  const Value top(*root, context);
+  Object object(top);
+  object.marker(name);
+  object.remarks();
+  if (const auto entries = object.required("entries", "the table's entries by their keys")) {
+    for (const auto& entry : entries->members()) {
+      if (!is_plain_key(entry.key()))
+        entry.fault(fmt::format("the key {}", firstdrop::quoted(entry.key())),
+                    "letters, digits, hyphens and dots");
+      into.emplace(entry.key(), read(entry));
+    }
+    if (entries->is(Kind::object) && into.empty()) entries->refuse("at least one entry");
+  }
+  object.finish();
+}
+
+}  // namespace
+
+Library read_library(const LibraryTexts& texts) {
+  Library library;
+  Context context;
+  context.shipped = true;
+  read_table(texts.sources, "sources", context, library.sources, source_from);
+  if (!library.sources.empty()) context.sources = &library.sources;
+  read_table(texts.liquids, "liquids", context, library.liquids, liquid_from);
+  read_table(texts.materials, "materials", context, library.materials, material_from);
+  context.file = "practice.json";
+  if (const auto root = json::parse(texts.practice, context))
+    library.practice = practice_from(Value(*root, context));
+  read_table(texts.plants, "plants", context, library.plants,
+             [&](const Value& entry) { return plant_from(entry, Form::table_entry, library); });
+  read_table(texts.stills, "stills", context, library.stills,
+             [&](const Value& entry) { return still_from(entry, Form::table_entry, library); });
+  context.finish();
+  return library;
+}
+
+Still read_still(std::string_view text, const std::string& file, const Library& library) {
+  Context context{file, &library.sources};
+  Still still;
+  if (const auto root = json::parse(text, context))
+    still = still_from(Value(*root, context), Form::own_file, library);
+  context.finish();
+  return still;
+}
+
+Plant read_plant(std::string_view text, const std::string& file, const Library& library) {
+  Context context{file, &library.sources};
+  Plant plant;
+  if (const auto root = json::parse(text, context))
+    plant = plant_from(Value(*root, context), Form::own_file, library);
+  context.finish();
+  return plant;
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,327 @@
+#include "firstdrop/recipe_json.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <utility>
+
+#include "firstdrop/quantity_text.hpp"
+#include "table_json.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop {
+namespace {
+
+using json::between;
+using json::Context;
+using json::from_to;
+using json::Kind;
+using json::Object;
+using json::up_to;
+using json::Value;
+
+// What a recipe may ask for at all. Where a bound is no law of nature it is ours, from memory:
+// rooms that people work in, the lowest and highest places that people live at with the pressures
+// that go with them, and sizes beyond which a number can only be a slip.
+constexpr auto any_charge = up_to(1000, "kg", kilograms);
+constexpr auto any_water = up_to(1000, "L", litres);
+constexpr auto any_oil_mass = up_to(100, "kg", kilograms);
+constexpr auto any_oil_volume = up_to(100, "L", litres);
+constexpr auto any_run = up_to(168, "h", hours);
+constexpr auto any_setting = up_to(100, "%", percent);
+constexpr auto any_room = from_to(1, 50, "°C", celsius);
+constexpr auto any_coolant = from_to(0, 60, "°C", celsius);
+constexpr auto any_altitude = from_to(-430, 5000, "m", metres);
+constexpr auto any_pressure = from_to(50, 110, "kPa", kilopascals);
+constexpr auto any_absence = from_to(0, 8, "h", hours);
+constexpr auto any_bulk_density = up_to(1500, "g/L", grams_per_litre);
+constexpr auto any_oil_content = between(0, 50, "%", percent);
+constexpr auto any_oil_share = between(0, 100, "%", percent);
+constexpr auto any_rate = up_to(10000, "mL/min", millilitres_per_minute);
+constexpr double any_price = 1e6;
+
+/// A plant or still: a key in its table, the path of a file, or an object. `T` is what it is,
+/// `from` reads it from a JSON value.
+template <class T, class From>
+std::optional<T> resolved(const Value& value, const std::map<std::string, T>& table,
+                          const char* what, const Library& library, const FileReader& read_file,
+                          From from) {
+  Context& context = value.context();
+  if (value.is(Kind::object)) return from(value, Form::inline_object, library);
+  if (!value.is(Kind::text)) {
+    value.refuse(
+        fmt::format("a key of the {} table, a path that ends in .json, or an object", what));
+    return std::nullopt;
+  }
+  const std::string& name = value.node().text;
+  if (const auto entry = table.find(name); entry != table.end()) return entry->second;
+  if (!name.ends_with(".json")) {
+    std::vector<std::string> keys;
+    for (const auto& entry : table) keys.push_back(entry.first);
+    value.refuse_name(keys, fmt::format("a {} of the table", what),
+                      "a file of your own is named by a path that ends in .json");
+    return std::nullopt;
+  }
+  if (!value.text()) return std::nullopt;
+  if (!read_file) {
+    value.refuse(fmt::format("a key of the {} table or an object", what),
+                 "files cannot be read from here");
+    return std::nullopt;
+  }
+  try {
+    Context inner{visible(name), context.sources};
+    std::optional<T> result;
+    const std::string text = read_file(name);
+    if (const auto root = json::parse(text, inner))
+      result = from(Value(*root, inner), Form::own_file, library);
+    for (auto& fault : inner.faults) context.add(std::move(fault));
+    context.left_out += inner.left_out;
+    return result;
+  } catch (const InputError& error) {
+    for (const auto& fault : error.faults()) context.add(fault);
+    return std::nullopt;
+  }
+}
+
+/// "YYYY-MM-DDTHH:MM" with a day and time that exist.
+bool is_date_and_time(const std::string& text) {
+  constexpr std::string_view form = "0000-00-00T00:00";
+  if (text.size() != form.size()) return false;
+  for (std::size_t i = 0; i < form.size(); ++i) {
+    const bool digit = text[i] >= '0' && text[i] <= '9';
+    if (form[i] == '0' ? !digit : text[i] != form[i]) return false;
+  }
+  const auto number = [&](std::size_t from, std::size_t count) {
+    return std::stoi(text.substr(from, count));
+  };
+  const std::chrono::year_month_day day{std::chrono::year(number(0, 4)),
+                                        std::chrono::month(static_cast<unsigned>(number(5, 2))),
+                                        std::chrono::day(static_cast<unsigned>(number(8, 2)))};
+  return day.ok() && number(11, 2) < 24 && number(14, 2) < 60;
+}
+
+void read_state_and_cut(Object& object, Recipe& recipe, bool has_plant) {
+  bool good = true;
+  const auto state = object.optional("state");
+  if (state) {
+    const auto choice = state->choice(all_states, "a state");
+    good = choice.has_value();
+    recipe.state = choice.value_or(recipe.state);
+  }
+  const auto cut = object.optional("cut");
+  if (cut) recipe.cut = cut->choice(all_cuts, "a cut").value_or(recipe.cut);
+  if (!has_plant || !good) return;
+
+  const auto entry = recipe.plant.states.find(recipe.state);
+  if (entry == recipe.plant.states.end()) {
+    std::vector<std::string> states;
+    for (const auto& other : recipe.plant.states) states.push_back(to_string(other.first));
+    if (states.empty()) return;  // a fault of the plant's, already said
+    const auto wanted =
+        fmt::format("a state that {} has: {}", visible(recipe.plant.key), json::either(states));
+    if (state)
+      state->refuse(wanted);
+    else
+      object.fault_at("state", "nothing, which means fresh", wanted);
+    return;
+  }
+  const auto& densities = entry->second.bulk_density;
+  const bool has_chopped =
+      std::any_of(densities.begin(), densities.end(),
+                  [](const BulkDensity& density) { return density.cut == Cut::chopped; });
+  if (!cut && !has_chopped && !densities.empty()) recipe.cut = densities.front().cut;
+}
+
+void read_method(Object& object, Recipe& recipe, bool has_still) {
+  const auto value = object.optional("method");
+  const auto& methods = recipe.still.methods;
+  if (!value) {
+    if (!methods.empty()) recipe.method = methods.front();
+    return;
+  }
+  const auto choice = value->choice(all_methods, "a method");
+  if (!choice) return;
+  recipe.method = *choice;
+  if (!has_still || methods.empty()) return;
+  if (std::find(methods.begin(), methods.end(), *choice) != methods.end()) return;
+  std::vector<std::string> names;
+  for (const Method method : methods) names.push_back(to_string(method));
+  value->refuse(
+      fmt::format("a method of the still {}: {}", visible(recipe.still.key), json::either(names)));
+}
+
+Site site_from(const Value& value) {
+  Site site;
+  Object object(value);
+  const auto altitude = object.optional("altitude");
+  if (altitude) site.altitude = altitude->quantity(any_altitude);
+  const auto pressure = object.optional("pressure");
+  if (pressure) site.pressure = pressure->quantity(any_pressure);
+  if (altitude && pressure)
+    value.fault("altitude and pressure", "one of the two: either tells the other");
+  if (const auto room = object.optional("room"))
+    site.room = room->quantity(any_room).value_or(site.room);
+  object.optional_quantity("coolant", site.coolant, any_coolant);
+  object.finish();
+  return site;
+}
+
+Goal oil_goal_from(const Value& value) {
+  if (value.is(Kind::text)) {
+    const std::string& text = value.node().text;
+    if (parse_quantity<Mass>(text)) {
+      const auto mass = value.quantity(any_oil_mass);
+      return OilGoal{mass.value_or(Mass())};
+    }
+    if (parse_quantity<Volume>(text)) {
+      const auto volume = value.quantity(any_oil_volume);
+      return OilGoal{volume.value_or(Volume())};
+    }
+  }
+  value.refuse(fmt::format("{}; or {}", json::wanted_of<Mass>(), json::wanted_of<Volume>()),
+               "in quotes, such as \"2 g\" or \"2 mL\"");
+  return HarvestGoal{};
+}
+
+Goal goal_from(const Value& value) {
+  Goal goal;
+  Object object(value);
+  std::vector<std::string> given;
+  const auto take = [&](const char* key) {
+    auto member = object.optional(key);
+    if (member) given.emplace_back(key);
+    return member;
+  };
+  if (const auto hydrosol = take("hydrosol"))
+    goal = HydrosolGoal{hydrosol->quantity(any_water).value_or(Volume())};
+  if (const auto oil = take("oil")) goal = oil_goal_from(*oil);
+  if (const auto share = take("oil_share"))
+    goal = OilShareGoal{share->quantity(any_oil_share).value_or(Fraction())};
+  if (const auto time = take("time")) goal = TimeGoal{time->quantity(any_run).value_or(Duration())};
+  if (value.is(Kind::object) && given.size() != 1) {
+    std::string found = "no goal";
+    if (!given.empty()) {
+      found = fmt::format("{} goals: {}", given.size(), given.front());
+      for (std::size_t i = 1; i < given.size(); ++i) found += " and " + given[i];
+    }
+    value.fault(found, "exactly one of hydrosol, oil, oil_share or time",
+                given.empty() ? "leave \"goal\" out to use the harvest up" : "");
+  }
+  object.finish();
+  return goal;
+}
+
+OwnFigures own_from(const Value& value, bool has_water) {
+  OwnFigures own;
+  Object object(value);
+  object.optional_quantity("bulk_density", own.bulk_density, any_bulk_density);
+  object.optional_quantity("oil_content", own.oil_content, any_oil_content);
+  object.optional_quantity("distillate_rate", own.distillate_rate, any_rate);
+  object.optional_quantity("boil_time", own.boil_time, up_to(24, "h", hours));
+  const auto water = object.optional("boil_water");
+  if (water) own.boil_water = water->quantity(any_water);
+  if (own.boil_time && !water && !has_water)
+    object.fault_at("boil_water", "nothing",
+                    "the water that was in the pot for boil_time, or the recipe's \"water\"");
+  object.finish();
+  return own;
+}
+
+Limits limits_from(const Value& value) {
+  Limits limits;
+  Object object(value);
+  object.optional_quantity("time", limits.time, any_run);
+  if (const auto absence = object.optional("absence"))
+    limits.absence = absence->quantity(any_absence).value_or(limits.absence);
+  object.finish();
+  return limits;
+}
+
+Prices prices_from(const Value& value) {
+  Prices prices;
+  Object object(value);
+  const auto energy = object.optional("energy_per_kwh");
+  if (energy) prices.energy_per_kwh = energy->number(0, any_price);
+  const auto plant = object.optional("plant_per_kg");
+  if (plant) prices.plant_per_kg = plant->number(0, any_price);
+  constexpr auto wanted = "the currency of the prices, such as \"EUR\"";
+  if (energy || plant)
+    object.words("currency", prices.currency, wanted);
+  else
+    object.optional_text("currency", prices.currency);
+  object.finish();
+  return prices;
+}
+
+Recipe recipe_from(const Value& value, const Library& library, const FileReader& read_file) {
+  Recipe recipe;
+  Object object(value);
+  object.marker("recipe");
+  object.remarks();
+  object.optional_text("title", recipe.title);
+
+  bool has_plant = false;
+  if (const auto plant = object.required("plant", "a key of the plant table")) {
+    auto found = resolved(*plant, library.plants, "plant", library, read_file, plant_from);
+    has_plant = found.has_value();
+    if (found) recipe.plant = std::move(*found);
+  }
+  read_state_and_cut(object, recipe, has_plant);
+  object.optional_quantity("charge", recipe.charge, any_charge);
+
+  bool has_still = false;
+  if (const auto still = object.required("still", "a key of the still table")) {
+    auto found = resolved(*still, library.stills, "still", library, read_file, still_from);
+    has_still = found.has_value();
+    if (found) recipe.still = std::move(*found);
+  }
+  read_method(object, recipe, has_still);
+  const auto water = object.optional("water");
+  if (water) recipe.water = water->quantity(any_water);
+  if (const auto setting = object.optional("setting"))
+    recipe.setting = setting->quantity(any_setting).value_or(recipe.setting);
+
+  if (const auto site = object.optional("site")) recipe.site = site_from(*site);
+  if (const auto goal = object.optional("goal")) recipe.goal = goal_from(*goal);
+  if (const auto own = object.optional("own")) recipe.own = own_from(*own, water.has_value());
+  if (const auto limits = object.optional("limits")) recipe.limits = limits_from(*limits);
+  if (const auto start = object.optional("start")) {
+    if (start->is(Kind::text) && is_date_and_time(start->node().text))
+      recipe.start = start->node().text;
+    else
+      start->refuse("a day and time that exist, as \"2026-06-20T09:30\"");
+  }
+  if (const auto prices = object.optional("prices")) recipe.prices = prices_from(*prices);
+  if (const auto seed = object.optional("seed"))
+    recipe.seed = seed->whole_number().value_or(recipe.seed);
+  object.finish();
+  return recipe;
+}
+
+}  // namespace
+
+Recipe read_recipe(std::string_view text, const std::string& file, const Library& library,
+                   const FileReader& read_file) {
+  Context context{file, &library.sources};
+  Recipe recipe;
+  if (const auto root = json::parse(text, context))
+    recipe = recipe_from(Value(*root, context), library, read_file);
+  context.finish();
+  return recipe;
+}
+
+DocumentKind document_kind(std::string_view text) {
+  Context context;
+  const auto root = json::parse(text, context);
+  if (!root || root->kind != Kind::object) return DocumentKind::unknown;
+  // A recipe has keys "plant" and "still" too, so its own marker goes first.
+  for (const auto& [key, kind] :
+       {std::pair{"recipe", DocumentKind::recipe}, std::pair{"still", DocumentKind::still},
+        std::pair{"plant", DocumentKind::plant}})
+    for (const auto& member : root->children)
+      if (member.key == key) return kind;
+  return DocumentKind::unknown;
+}
+
+}  // namespace firstdrop

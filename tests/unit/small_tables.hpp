@@ -1,0 +1,138 @@
+// The smallest tables that are whole, for tests of the readers: made-up figures, one entry each.
+#pragma once
+
+#include <algorithm>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "firstdrop/error.hpp"
+#include "firstdrop/library_json.hpp"
+
+namespace small_tables {
+
+inline std::string figure(const std::string& low, const std::string& typical,
+                          const std::string& high, const std::string& unit) {
+  return R"({"low": )" + low + R"(, "typical": )" + typical + R"(, "high": )" + high +
+         R"(, "unit": ")" + unit +
+         R"(", "basis": "made up", "source": "a-paper", "known": "read"})";
+}
+inline std::string exactly(const std::string& number, const std::string& unit) {
+  return figure(number, number, number, unit);
+}
+
+/// The text with one part replaced; the part must be there.
+inline std::string with(std::string text, const std::string& part, const std::string& instead) {
+  const auto at = text.find(part);
+  if (at == std::string::npos) throw std::logic_error("no such part: " + part);
+  return text.replace(at, part.size(), instead);
+}
+
+inline const std::string sources =
+    R"({"sources": 1, "entries": {"a-paper": {"citation": "A. Author, 1999, A paper, p. 1",)"
+    R"( "link": "", "seen": "whole"}}})";
+
+inline const std::string liquids =
+    R"({"liquids": 1, "entries": {"linalool": {"name": "linalool", "cas": "78-70-6", "molar_mass": )" +
+    exactly("154.25", "g/mol") +
+    R"-(, "vapour_pressure": {"equation": "ln(P/Pa) = a - b/(T/K + c)", "a": 20.5,)-"
+    R"( "b": "3266.765 K",)"
+    R"( "c": "-68.039 K", "valid_from": "293 K", "valid_to": "429 K", "basis": "made up",)"
+    R"( "source": "a-paper", "known": "computed"}}}})";
+
+inline const std::string materials = R"({"materials": 1, "entries": {"steel": {"specific_heat": )" +
+                                     exactly("0.5", "kJ/(kg K)") + R"(, "heat_loss": )" +
+                                     figure("9", "11", "14", "W/(m2 K)") + R"(, "condensing": )" +
+                                     figure("200", "400", "600", "W/(m2 K)") + "}}}";
+
+inline std::string for_each(const std::vector<std::string>& keys, const std::string& value) {
+  std::string text;
+  for (const auto& key : keys) text += (text.empty() ? "{\"" : ", \"") + key + "\": " + value;
+  return text + "}";
+}
+
+inline std::string practice_text() {
+  const std::string share = figure("10", "20", "30", "%");
+  const std::string volume = figure("1", "2", "3", "L/kg");
+  const std::vector<std::string> cuts = {"whole", "chopped", "crushed", "ground"};
+  std::string text =
+      R"({"practice": 1, "heater_efficiency": )" +
+      for_each({"electric-plate", "induction-plate", "immersed-element", "gas-burner"}, share) +
+      R"(, "particle_size": )" + for_each(cuts, figure("1", "2", "3", "mm")) +
+      R"(, "cut_density": )" + for_each(cuts, share) + R"(, "recovery": )" +
+      for_each({"steam", "water-and-steam", "hydro"}, share) + R"(, "hydro_water": )" +
+      for_each({"fresh", "wilted", "dried"}, volume) + R"(, "hydro_wetting": )" + volume +
+      R"(, "particle_density": )" + exactly("900", "g/L") + R"(, "dry_specific_heat": )" +
+      exactly("1.5", "kJ/(kg K)") + R"(, "steam_per_charge": )" + figure("1", "2", "4", "1/h") +
+      R"(, "approach": )" + exactly("5", "K") + R"(, "bath_loss": )" + exactly("10", "W/(m2 K)");
+  for (const char* key : {"still_recovery", "drying_retention", "hold_up", "film_hold_up",
+                          "head_space", "vent_share", "reserve_share", "fill_error",
+                          "grid_clearance", "own_accuracy", "own_oil_accuracy", "oil_gain"})
+    text += ", \"" + std::string(key) + "\": " + share;
+  return text + "}";
+}
+inline const std::string practice = practice_text();
+
+/// The fields of a plant, without the braces.
+inline const std::string plant_fields =
+    R"("name": "Hedge herb", "latin": "Herba saepis", "part": "tops", "states": {"fresh": {"moisture": )" +
+    figure("60", "70", "80", "%") + R"(, "bulk_density": {"chopped": )" +
+    figure("120", "160", "200", "g/L") + R"(}, "oil_content": {"figure": )" +
+    figure("0.5", "0.8", "1", "%") +
+    R"(, "per": "as-loaded", "assay": "still"}}, "dried": {"moisture": )" +
+    figure("8", "10", "12", "%") + R"(, "bulk_density": {"whole": )" +
+    figure("60", "80", "100", "g/L") + R"(, "crushed": )" + figure("90", "110", "130", "g/L") +
+    R"(}}}, "release": {"steam": {"half_time": )" + figure("8", "12", "20", "min") +
+    R"(}}, "oil_density": )" + figure("0.88", "0.885", "0.89", "g/mL") +
+    R"(, "constituents": {"linalool": )" + figure("25", "35", "45", "%") +
+    R"(}, "hydrosol_oil": )" + figure("300", "500", "800", "mg/L") +
+    R"(, "wants_cohobation": true, "hazards": [{"text": "It smells.", "basis": "made up",)"
+    R"( "known": "common-practice"}])";
+inline const std::string plants =
+    R"({"plants": 1, "entries": {"hedge-herb": {)" + plant_fields + "}}}";
+
+/// The fields of a still, without the braces.
+inline const std::string still_fields =
+    R"("title": "Test still", "about": "For tests.", "methods": ["steam", "hydro"],)"
+    R"( "pot": {"material": "steel", "volume": )" +
+    exactly("3", "L") + R"(, "diameter": )" + exactly("180", "mm") + R"(, "mass": )" +
+    exactly("0.9", "kg") + R"(, "fill_limit": )" + exactly("70", "%") + R"(, "minimum_water": )" +
+    exactly("0.3", "L") + R"(}, "column": {"material": "steel", "volume": )" + exactly("2", "L") +
+    R"(, "diameter": )" + exactly("110", "mm") + R"(, "mass": )" + exactly("0.6", "kg") +
+    R"(}, "head": {"material": "steel", "mass": )" + exactly("0.4", "kg") + R"(, "surface": )" +
+    exactly("0.05", "m2") + R"(}, "heater": {"kind": "electric-plate", "power": )" +
+    figure("0.95", "1", "1.05", "kW") +
+    R"(}, "condenser": {"kind": "reservoir", "wall": "steel", "surface": )" +
+    exactly("0.06", "m2") + R"(, "outlet": )" + exactly("30", "°C") + R"(, "coolant_limit": )" +
+    exactly("40", "°C") + R"(, "coolant": )" + exactly("10", "L") + R"(, "ice_per_change": )" +
+    exactly("2", "kg") + R"(}, "wall_hold_up": )" + exactly("20", "g");
+inline const std::string stills = R"({"stills": 1, "entries": {"bench": {)" + still_fields + "}}}";
+
+inline firstdrop::LibraryTexts texts() {
+  return {sources, liquids, materials, practice, plants, stills};
+}
+inline const firstdrop::Library& library() {
+  static const firstdrop::Library whole = firstdrop::read_library(texts());
+  return whole;
+}
+
+/// The faults that reading throws; none if it throws nothing.
+template <class Read>
+std::vector<firstdrop::Fault> faults_of(Read read) {
+  try {
+    read();
+  } catch (const firstdrop::InputError& error) {
+    return error.faults();
+  }
+  return {};
+}
+
+/// The one fault at this place, else an empty one.
+inline firstdrop::Fault at(const std::vector<firstdrop::Fault>& faults,
+                           const std::string& pointer) {
+  const auto here = [&](const firstdrop::Fault& fault) { return fault.pointer == pointer; };
+  if (std::count_if(faults.begin(), faults.end(), here) != 1) return {};
+  return *std::find_if(faults.begin(), faults.end(), here);
+}
+
+}  // namespace small_tables
