@@ -239,6 +239,7 @@ Practice practice_from(const Value& value) {
   object.figure("oil_gain", practice.oil_gain, positive_share);
   object.figure("steam_per_charge", practice.steam_per_charge, up_to(100, "1/h", per_hour));
   figure_for_each(object, "hydro_water", practice.hydro_water, all_states, water_per_charge);
+  object.figure("hydro_yield", practice.hydro_yield, water_per_charge);
   object.figure("hydro_wetting", practice.hydro_wetting, water_per_charge);
   object.figure("approach", practice.approach, from_to(0, 80, "K", kelvins));
   object.figure("bath_loss", practice.bath_loss, surface_loss);
@@ -554,7 +555,11 @@ Still still_from(const Value& value, Form form, const Library& library) {
   still.key = identity(object, "still", form);
   object.remarks();
   object.words("title", still.title, "the still's name");
-  object.words("about", still.about, "a sentence on the still");
+  if (form == Form::table_entry) {
+    object.words("about", still.about, "a sentence on the still");
+  } else if (const auto about = object.optional("about")) {
+    still.about = about->words().value_or("");
+  }
   if (const auto methods = object.required("methods", "a list of methods"))
     read_methods(*methods, still);
   if (const auto pot = object.required("pot", "the pot")) still.pot = pot_from(*pot, library);

@@ -41,6 +41,7 @@ struct Practice {
   Cited<Fraction> oil_gain;                    ///< per quarter hour, below it stop
   Cited<Rate> steam_per_charge;                ///< kg steam per kg charge and hour, published
   std::map<State, Cited<SpecificVolume>> hydro_water;  ///< L water per kg charge in the pot
+  Cited<SpecificVolume> hydro_yield;                   ///< L hydrosol per kg charge, worth a run
   Cited<SpecificVolume> hydro_wetting;                 ///< L free water per kg charge, to the end
   Cited<TemperatureDifference> approach;               ///< distillate above coolant, at least
   Cited<HeatTransfer> bath_loss;                       ///< coolant vessel to the room

@@ -304,4 +304,3 @@ TEST_CASE("what a text is", "[recipe]") {
   CHECK(document_kind("{") == DocumentKind::unknown);
   CHECK(document_kind("") == DocumentKind::unknown);
 }
-
