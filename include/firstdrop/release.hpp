@@ -1,0 +1,61 @@
+// Oil against time: how it leaves the plant, what steam can carry, and where it ends up.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "firstdrop/liquid.hpp"
+#include "firstdrop/quantity.hpp"
+
+namespace firstdrop {
+
+/// Release from the plant: R(t) = 1 - (1 - f) exp(-k t), t from first drop.
+/// Form by S. Milojevic et al., Hem. Ind. 67 (2013) 843-859: washing plus diffusion for water
+/// distillation, plain first order (f = 0) for steam.
+struct Release {
+  Fraction washed;  ///< f, released at once, 0 to below 1
+  Rate rate;        ///< k > 0
+};
+
+/// k from the time that half of the unwashed oil takes.
+Rate rate_of_half_time(Duration half_time);
+
+/// Share released after `time` (>= 0).
+Fraction released(const Release& release, Duration time);
+
+/// Time until `share` (0 to below 1) is released; zero when it is washed off at once.
+Duration time_to_release(const Release& release, Fraction share);
+
+/// A part of an oil, by mass.
+struct OilPart {
+  const Liquid* liquid = nullptr;
+  Fraction mass_share;
+};
+
+/// Where steam and free oil boil together.
+struct SteamBound {
+  Temperature boiling;     ///< of the two liquids, below that of water alone
+  Fraction oil_per_steam;  ///< kg oil per kg steam: the most that steam can carry
+  Fraction share_covered;  ///< mass share of the oil whose vapour pressure is known here
+};
+
+/// P_water(T) + sum x_i P_i(T) = P for an ideal oil over water (Raoult), and the mass ratio in the
+/// vapour. Parts that do not add up to 1 are scaled up: the rest is taken to be like them.
+/// Parts whose vapour-pressure fit does not reach the boiling temperature are left out; none when
+/// nothing is left. Range of `ambient`: that of water.hpp.
+std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPart>& parts);
+
+/// Oil vaporised after `time`: what the plant has released, but never more than the steam so far
+/// can have carried. Released oil that steam could not take yet waits in the charge.
+Mass oil_vaporised(Mass recoverable, const Release& release, std::optional<MassFlow> steam_bound,
+                   Duration time);
+
+/// Time from first drop until `share` (0 to below 1) of the recoverable oil is vaporised.
+Duration time_to_vaporise(Mass recoverable, const Release& release,
+                          std::optional<MassFlow> steam_bound, Fraction share);
+
+/// Of the oil vaporised, the part that stays dissolved in this much hydrosol. The rest parts in
+/// the receiver; neither is ever below zero.
+Mass oil_dissolved(Mass vaporised, Density solubility, Volume hydrosol);
+
+}  // namespace firstdrop

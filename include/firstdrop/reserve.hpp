@@ -1,0 +1,19 @@
+// The water that must stay in the pot, and the room that the water has.
+#pragma once
+
+#include "firstdrop/quantity.hpp"
+
+namespace firstdrop {
+
+/// Water that must be left in the pot: the largest of a share of the first fill, the still's own
+/// minimum over its base or element, and (hydro) what keeps the charge wetted.
+Mass water_reserve(Mass first_fill, Fraction share, Mass minimum, Mass wetting);
+
+/// The most water that the pot may be filled with, cold. `charge_volume` is that of the pieces in
+/// the water (hydro), else zero. Never below zero.
+Volume fill_room(Volume pot, Fraction fill_limit, Volume charge_volume);
+
+/// The most water under a grid, with a clearance so that boiling does not wet the charge.
+Volume room_below_grid(Volume water_below, Fraction clearance);
+
+}  // namespace firstdrop

@@ -1,0 +1,71 @@
+#include "firstdrop/charge.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace firstdrop {
+
+Mass dry_matter(Mass charge, Fraction moisture) {
+  return charge * (1.0 - moisture);
+}
+
+Mass at_moisture(Mass charge, Fraction moisture, Fraction other_moisture) {
+  return dry_matter(charge, moisture) / (1.0 - other_moisture);
+}
+
+Fraction per_loaded(Fraction per_dry, Fraction moisture) {
+  return per_dry * (1.0 - moisture);
+}
+
+Fraction per_dry_matter(Fraction per_charge, Fraction moisture) {
+  return per_charge / (1.0 - moisture);
+}
+
+Fraction oil_by_mass(SpecificVolume oil_by_volume, Density oil_density) {
+  return oil_by_volume * oil_density;
+}
+
+Mass capacity(Volume space, Fraction head_space, Density bulk_density) {
+  return space * (1.0 - head_space) * bulk_density;
+}
+
+Mass capacity_in_water(Volume pot_to_fill_limit, SpecificVolume water_ratio,
+                       Density particle_density) {
+  return pot_to_fill_limit / (water_ratio + 1.0 / particle_density);
+}
+
+int runs_needed(Mass harvest, Mass capacity) {
+  // A harvest that overshoots by a rounding error does not need one more run.
+  const double runs = std::ceil(harvest / capacity - 1e-9);
+  return static_cast<int>(std::clamp(runs, 1.0, 1e9));
+}
+
+Mass water_held(Mass charge, Fraction moisture, Fraction hold_up, Fraction film_hold_up) {
+  const Mass soaked = dry_matter(charge, moisture) * hold_up - charge * moisture;
+  return std::max(soaked, charge * film_hold_up);
+}
+
+HeatCapacity charge_heat_capacity(Mass charge, Fraction moisture, SpecificHeat dry_matter_heat,
+                                  SpecificHeat water_heat) {
+  return dry_matter(charge, moisture) * dry_matter_heat + charge * moisture * water_heat;
+}
+
+Fraction void_fraction(Density bulk_density, Density particle_density) {
+  return std::max(fraction(0), fraction(1.0 - bulk_density / particle_density));
+}
+
+Velocity superficial_velocity(MassFlow steam, Density steam_density, Area cross_section) {
+  return steam / steam_density / cross_section;
+}
+
+Pressure bed_pressure_drop(Velocity v, Density rho, Viscosity mu, Fraction voids,
+                           Length particle_size, Length bed_height) {
+  const double e = voids;
+  const double e3 = e * e * e;
+  const double solid = 1.0 - e;
+  const auto viscous = 150.0 * solid * solid / e3 * (mu * v / (particle_size * particle_size));
+  const auto inertial = 1.75 * solid / e3 * (rho * v * v / particle_size);
+  return (viscous + inertial) * bed_height;
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,137 @@
+#include "firstdrop/condenser.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "firstdrop/heated_body.hpp"
+#include "firstdrop/water.hpp"
+
+namespace firstdrop {
+namespace {
+
+constexpr Temperature ice_point = celsius(0);
+constexpr Duration forever = hours(1e6);
+// Less than this is no ice change (it would also make the schedule endless).
+constexpr Mass least_ice = grams(10);
+
+// Coolant is water between the ice point and some tens of degrees; its heat capacity is within
+// 0.5 % of this mean there (IAPWS SR1-86).
+SpecificHeat coolant_heat() {
+  static const SpecificHeat mean = mean_liquid_specific_heat(celsius(0.01), celsius(40));
+  return mean;
+}
+
+}  // namespace
+
+CondensingHeat condensing_heat(Temperature boiling, Temperature outlet) {
+  return {latent_heat(boiling),
+          saturated_liquid_enthalpy(boiling) - saturated_liquid_enthalpy(outlet)};
+}
+
+TemperatureDifference log_mean(TemperatureDifference a, TemperatureDifference b) {
+  const double ratio = a / b;
+  if (std::abs(ratio - 1.0) < 1e-9) return (a + b) / 2.0;
+  return (a - b) / std::log(ratio);
+}
+
+Surface surface_in_bath(MassFlow steam, HeatTransfer u, Temperature boiling, Temperature outlet,
+                        Temperature coolant) {
+  const CondensingHeat heat = condensing_heat(boiling, outlet);
+  return {steam * heat.condensing / (u * (boiling - coolant)),
+          steam * heat.cooling / (u * log_mean(boiling - coolant, outlet - coolant))};
+}
+
+Surface surface_in_counterflow(MassFlow steam, HeatTransfer u, Temperature boiling,
+                               Temperature outlet, Temperature coolant_in,
+                               Temperature coolant_out) {
+  const CondensingHeat heat = condensing_heat(boiling, outlet);
+  const double cooling_share = heat.cooling / heat.total();
+  const Temperature between = coolant_in + (coolant_out - coolant_in) * cooling_share;
+  return {steam * heat.condensing / (u * log_mean(boiling - between, boiling - coolant_out)),
+          steam * heat.cooling / (u * log_mean(boiling - between, outlet - coolant_in))};
+}
+
+MassFlow coolant_flow(Power duty, Temperature coolant_in, Temperature coolant_out) {
+  return duty / (coolant_heat() * (coolant_out - coolant_in));
+}
+
+CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time)
+    : vessel_(vessel), duty_(duty) {
+  const SpecificHeat cp = coolant_heat();
+  const Energy at_limit = vessel.filling * cp * (vessel.limit - ice_point);
+  vessel_.first_ice = std::min(vessel.first_ice, vessel.filling);
+  const Energy first = (vessel.filling - vessel_.first_ice) * cp * (vessel.start - ice_point) -
+                       vessel_.first_ice * ice_melting_heat;
+  // What swapping a kilogram of water at the limit for a kilogram of ice takes out.
+  const SpecificEnergy swap = ice_melting_heat + cp * (vessel.limit - ice_point);
+
+  Duration now = seconds(0);
+  stretches_.push_back({now, first});
+  warmest_ = follow(first, seconds(0));
+  while (true) {
+    const Energy enthalpy = stretches_.back().enthalpy;
+    const Duration left = time - now;
+    const Duration lasts = time_to_limit(enthalpy);
+    if (lasts >= left) {
+      end_ = follow(enthalpy, left);
+      warmest_ = std::max(warmest_, end_);
+      return;
+    }
+    now += lasts;
+    warmest_ = std::max(warmest_, vessel.limit);
+    if (!limit_reached_) limit_reached_ = now;
+    if (vessel.ice_per_change < least_ice) {
+      end_ = follow(enthalpy, left);
+      warmest_ = std::max(warmest_, end_);
+      return;
+    }
+    // The last change need not outlast the run. Its ice is reckoned with the heat gain of a vessel
+    // at the ice point, so that it always is enough.
+    const Power load = duty + vessel.loss * std::max(vessel.room - ice_point, kelvins(0));
+    const Mass enough = load * (time - now) / swap * (1.0 + 1e-9);
+    const Mass ice = std::min({vessel.ice_per_change, vessel.filling, std::max(enough, least_ice)});
+    changes_.push_back({now, ice});
+    stretches_.push_back({now, at_limit - ice * swap});
+  }
+}
+
+Mass CoolantRun::ice() const {
+  Mass sum = vessel_.first_ice;
+  for (const IceChange& change : changes_) sum += change.ice;
+  return sum;
+}
+
+Temperature CoolantRun::temperature_at(Duration time) const {
+  auto stretch = stretches_.rbegin();
+  while (stretch + 1 != stretches_.rend() && stretch->begin > time) ++stretch;
+  return follow(stretch->enthalpy, time - stretch->begin);
+}
+
+Temperature CoolantRun::follow(Energy enthalpy, Duration time) const {
+  const HeatCapacity capacity = vessel_.filling * coolant_heat();
+  if (enthalpy < joules(0)) {
+    const Power melting = duty_ + vessel_.loss * (vessel_.room - ice_point);
+    const Duration melts = -enthalpy / melting;
+    if (time <= melts) return ice_point;
+    time -= melts;
+    enthalpy = joules(0);
+  }
+  const HeatedBody body{capacity, vessel_.loss, vessel_.room, duty_};
+  return temperature_after(body, ice_point + enthalpy / capacity, time);
+}
+
+Duration CoolantRun::time_to_limit(Energy enthalpy) const {
+  const HeatCapacity capacity = vessel_.filling * coolant_heat();
+  Duration melts;
+  if (enthalpy < joules(0)) {
+    melts = -enthalpy / (duty_ + vessel_.loss * (vessel_.room - ice_point));
+    enthalpy = joules(0);
+  }
+  const Temperature from = ice_point + enthalpy / capacity;
+  if (from >= vessel_.limit) return melts;
+  const HeatedBody body{capacity, vessel_.loss, vessel_.room, duty_};
+  const auto warms = time_to_reach(body, from, vessel_.limit);
+  return warms ? melts + *warms : forever;
+}
+
+}  // namespace firstdrop
