@@ -1,0 +1,69 @@
+// Deterministic random draws and random runs for tests.
+#pragma once
+
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <random>
+
+#include "firstdrop/method.hpp"
+#include "firstdrop/run.hpp"
+#include "firstdrop/water.hpp"
+
+namespace test_random {
+
+using namespace firstdrop;
+
+/// Draws that are the same with every compiler and standard library.
+class Random {
+ public:
+  explicit Random(std::uint64_t seed) : engine_(seed) {}
+  double between(double low, double high) {
+    return low + (high - low) * (static_cast<double>(engine_() >> 11U) * 0x1.0p-53);
+  }
+  /// Even on a logarithmic scale.
+  double spread(double low, double high) { return low * std::pow(high / low, between(0.0, 1.0)); }
+  std::size_t below(std::size_t count) {
+    return static_cast<std::size_t>(between(0.0, static_cast<double>(count)));
+  }
+  bool chance(double p) { return between(0.0, 1.0) < p; }
+
+ private:
+  std::mt19937_64 engine_;
+};
+
+/// A run that comes to its first drop, of the sizes that benches and farms have.
+inline RunValues run_values(Random& random, Method method) {
+  const bool hydro = method == Method::hydro;
+  RunValues v;
+  v.boiling = celsius(random.between(82, 102));
+  v.latent_heat = latent_heat(v.boiling);
+  v.room = celsius(random.between(1, 40));
+  v.water_heat = mean_liquid_specific_heat(v.room, v.boiling);
+  v.first_fill = kilograms(random.spread(0.4, 60));
+  const Mass charge = v.first_fill * random.spread(0.02, 1.0);
+  const HeatCapacity of_charge = charge * kilojoules_per_kilogram_kelvin(random.between(1.3, 4.0));
+  const HeatCapacity of_metal = joules_per_kelvin(random.spread(50, 1500));
+  v.pot_capacity = joules_per_kelvin(random.spread(300, 6000));
+  if (hydro) v.pot_capacity += of_charge;
+  v.column_capacity = hydro ? of_metal : of_metal + of_charge;
+  v.pot_loss = watts_per_kelvin(random.chance(0.1) ? 0.0 : random.spread(0.2, 8));
+  v.column_loss = watts_per_kelvin(random.chance(0.1) ? 0.0 : random.spread(0.1, 4));
+  const TemperatureDifference rise = v.boiling - v.room;
+  const Power lost = (v.pot_loss + v.column_loss) * rise;
+  const double per_kilogram = random.spread(30, 900);
+  v.heat_boiling = lost + watts(per_kilogram * v.first_fill.si());
+  v.heat_warming = random.chance(0.7) ? v.heat_boiling : v.heat_boiling * random.between(0.9, 1.5);
+  v.soaked = hydro ? charge * random.between(0.0, 0.5) : grams(0);
+  v.hold_up = random.chance(0.1) ? grams(0) : v.first_fill * random.spread(0.001, 0.3);
+  v.vent_share = fraction(random.chance(0.2) ? 0.0 : random.between(0.0, 0.1));
+  v.distillate_density = liquid_density(v.room);
+  v.oil_recoverable = charge * random.spread(2e-4, 0.05);
+  v.release = {fraction(hydro || random.chance(0.3) ? random.between(0.0, 0.8) : 0.0),
+               std::log(2.0) / minutes(random.spread(2, 120))};
+  if (random.chance(0.7)) v.oil_per_steam = fraction(random.spread(1e-3, 0.08));
+  v.hydrosol_oil = grams_per_litre(random.chance(0.1) ? 0.0 : random.spread(0.05, 2));
+  return v;
+}
+
+}  // namespace test_random

@@ -1,0 +1,237 @@
+// Stills, recipes and the shipped tables for tests. The stills are written here and not read from
+// the tables, so that a change of a shipped example changes no test.
+#pragma once
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <utility>
+
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/plan.hpp"
+#include "firstdrop/recipe.hpp"
+#include "firstdrop/still.hpp"
+
+namespace test_stills {
+
+/// The tables that ship with the library.
+inline const firstdrop::Library& shipped() {
+  static const firstdrop::Library library =
+      firstdrop::read_library(firstdrop::embedded_library_texts());
+  return library;
+}
+
+/// A figure with its range, made up for tests.
+template <class T>
+firstdrop::Cited<T> between(T low, T typical, T high) {
+  return {{low, typical, high},
+          {"made up for tests", {"own-invention"}, firstdrop::Known::own_invention}};
+}
+/// A figure that is known exactly, because the test says so.
+template <class T>
+firstdrop::Cited<T> exactly(T value) {
+  return between(value, value, value);
+}
+
+/// Round rules for hand-worked tests, so that a better figure in the tables changes no test. They
+/// are near the shipped ones; liquids and sources are the shipped ones.
+inline const firstdrop::Library& rules() {
+  using namespace firstdrop;
+  static const Library library = [] {
+    Library l = shipped();
+    Material& steel = l.materials.at("stainless-steel");
+    steel.specific_heat = exactly(kilojoules_per_kilogram_kelvin(0.477));
+    steel.heat_loss =
+        between(watts_per_square_metre_kelvin(6.1), watts_per_square_metre_kelvin(7.1),
+                watts_per_square_metre_kelvin(8.7));
+    steel.condensing =
+        between(watts_per_square_metre_kelvin(500), watts_per_square_metre_kelvin(680),
+                watts_per_square_metre_kelvin(1050));
+    Practice& p = l.practice;
+    p.heater_efficiency.at(HeaterKind::electric_plate) =
+        between(percent(55), percent(74), percent(80));
+    p.particle_size.at(Cut::chopped) = between(millimetres(5), millimetres(10), millimetres(20));
+    p.particle_size.at(Cut::ground) = between(millimetres(0.2), millimetres(0.5), millimetres(1));
+    p.cut_density.at(Cut::crushed) = between(fraction(0.9), fraction(1.2), fraction(1.6));
+    p.cut_density.at(Cut::ground) = between(fraction(0.9), fraction(1.4), fraction(2.0));
+    p.recovery.at(Method::steam) = between(percent(50), percent(65), percent(90));
+    p.recovery.at(Method::water_and_steam) = between(percent(50), percent(65), percent(90));
+    p.recovery.at(Method::hydro) = between(percent(70), percent(85), percent(95));
+    p.still_recovery = between(percent(80), percent(92), percent(100));
+    p.drying_retention = between(percent(75), percent(90), percent(100));
+    p.particle_density = between(grams_per_litre(700), grams_per_litre(950), grams_per_litre(1050));
+    p.dry_specific_heat =
+        between(kilojoules_per_kilogram_kelvin(0.84), kilojoules_per_kilogram_kelvin(1.4),
+                kilojoules_per_kilogram_kelvin(1.7));
+    p.hold_up = between(fraction(1.5), fraction(2.5), fraction(4));
+    p.film_hold_up = between(percent(2), percent(8), percent(20));
+    p.head_space = exactly(percent(10));
+    p.vent_share = between(percent(0), percent(1), percent(3));
+    p.reserve_share = exactly(percent(20));
+    p.fill_error = between(percent(0.5), percent(1), percent(2));
+    p.grid_clearance = exactly(percent(20));
+    p.own_accuracy = exactly(percent(5));
+    p.own_oil_accuracy = exactly(percent(20));
+    p.oil_gain = exactly(percent(2));
+    p.steam_per_charge =
+        between(Rate::from_si(0.25 / 3600), Rate::from_si(1.05 / 3600), Rate::from_si(1.9 / 3600));
+    for (const State state : {State::fresh, State::wilted, State::dried}) {
+      p.hydro_water.at(state) =
+          between(litres_per_kilogram(2), litres_per_kilogram(2.5), litres_per_kilogram(4));
+    }
+    p.hydro_yield = exactly(litres_per_kilogram(2));
+    p.hydro_wetting = exactly(litres_per_kilogram(1));
+    p.approach = exactly(kelvins(5));
+    p.bath_loss = exactly(watts_per_square_metre_kelvin(9));
+    return l;
+  }();
+  return library;
+}
+
+/// A 2 L steel pot with a column of `column` above it on an electric plate, condenser in a
+/// reservoir of 40 L without ice, large enough for anything the plate can boil.
+inline firstdrop::Still column_still(firstdrop::Volume column = firstdrop::litres(1),
+                                     firstdrop::Power power = firstdrop::kilowatts(1)) {
+  using namespace firstdrop;
+  Still still;
+  still.key = "test-column";
+  still.title = "Test column";
+  still.methods = {Method::steam};
+  still.pot = {"stainless-steel",       exactly(litres(2)),   exactly(millimetres(160)),
+               exactly(kilograms(0.9)), exactly(percent(85)), exactly(litres(0.2))};
+  still.column = Column{"stainless-steel", exactly(column), exactly(millimetres(100)),
+                        exactly(kilograms(0.5))};
+  still.head = {"stainless-steel", exactly(kilograms(0.3)), exactly(square_metres(0.03))};
+  still.heater = {HeaterKind::electric_plate, exactly(power), std::nullopt};
+  still.condenser.kind = CondenserKind::reservoir;
+  still.condenser.wall = "stainless-steel";
+  still.condenser.surface = exactly(square_metres(0.1));
+  still.condenser.outlet = exactly(celsius(40));
+  still.condenser.coolant_limit = exactly(celsius(35));
+  still.condenser.coolant = exactly(litres(80));
+  still.condenser.ice_per_change = exactly(grams(0));
+  still.wall_hold_up = exactly(grams(15));
+  return still;
+}
+
+/// The same pot and plate with a coil in an iced bath.
+inline firstdrop::Still iced_still(firstdrop::Volume column, firstdrop::Volume bath,
+                                   firstdrop::Mass ice_per_change) {
+  using namespace firstdrop;
+  Still still = column_still(column);
+  still.condenser.kind = CondenserKind::ice_bath;
+  still.condenser.coolant = exactly(bath);
+  still.condenser.ice_per_change = exactly(ice_per_change);
+  return still;
+}
+
+/// The same with its coil on the tap.
+inline firstdrop::Still tap_still(firstdrop::VolumeFlow flow_limit) {
+  using namespace firstdrop;
+  Still still = column_still();
+  still.condenser.kind = CondenserKind::run_through;
+  still.condenser.coolant = std::nullopt;
+  still.condenser.ice_per_change = std::nullopt;
+  still.condenser.flow_limit = exactly(flow_limit);
+  return still;
+}
+
+/// A 10 L steel pot for herb in water, on a 2 kW plate, its coil on the tap.
+inline firstdrop::Still hydro_still() {
+  using namespace firstdrop;
+  Still still = tap_still(millilitres_per_minute(5000));
+  still.key = "test-hydro";
+  still.methods = {Method::hydro};
+  still.column = std::nullopt;
+  still.pot = {"stainless-steel",     exactly(litres(10)),  exactly(millimetres(240)),
+               exactly(kilograms(2)), exactly(percent(75)), exactly(litres(0.6))};
+  still.heater.power = exactly(kilowatts(2));
+  still.condenser.surface = exactly(square_metres(0.2));
+  return still;
+}
+
+/// A 12 L steel pot with a grid over 4 L of water, on a 2 kW plate, its coil on the tap.
+inline firstdrop::Still grid_still() {
+  using namespace firstdrop;
+  Still still = hydro_still();
+  still.key = "test-grid";
+  still.methods = {Method::water_and_steam};
+  still.pot.volume = exactly(litres(12));
+  still.grid = Grid{exactly(litres(4)), exactly(litres(6)), exactly(kilograms(0.8))};
+  return still;
+}
+
+/// A made-up herb: its figures are round and stand for no real plant. Fresh oil content by mass as
+/// loaded, from a still; dried has none of its own and converts.
+inline firstdrop::Plant herb() {
+  using namespace firstdrop;
+  Plant plant;
+  plant.key = "test-herb";
+  plant.name = "test herb";
+  plant.latin = "Herba probationis";
+  plant.part = "tops";
+  PlantState fresh;
+  fresh.moisture = between(percent(65), percent(70), percent(75));
+  fresh.bulk_density = {
+      {Cut::chopped, between(grams_per_litre(120), grams_per_litre(170), grams_per_litre(220))}};
+  OilContent content;
+  content.by_mass = between(percent(0.6), percent(0.8), percent(1.0));
+  content.per = OilPer::as_loaded;
+  content.assay = OilAssay::still;
+  fresh.oil_content = content;
+  PlantState dried;
+  dried.moisture = between(percent(8), percent(10), percent(12));
+  dried.bulk_density = {
+      {Cut::chopped, between(grams_per_litre(70), grams_per_litre(100), grams_per_litre(140))}};
+  plant.states = {{State::fresh, fresh}, {State::dried, dried}};
+  plant.release = {
+      {Method::steam, {between(minutes(8), minutes(12), minutes(20)), std::nullopt}},
+      {Method::water_and_steam, {between(minutes(10), minutes(15), minutes(25)), std::nullopt}},
+      {Method::hydro,
+       {between(minutes(15), minutes(25), minutes(40)),
+        between(percent(5), percent(10), percent(20))}}};
+  plant.oil_density = between(kilograms_per_cubic_metre(880), kilograms_per_cubic_metre(890),
+                              kilograms_per_cubic_metre(900));
+  plant.hydrosol_oil =
+      between(milligrams_per_litre(200), milligrams_per_litre(400), milligrams_per_litre(600));
+  return plant;
+}
+
+inline firstdrop::Recipe recipe(firstdrop::Plant plant, firstdrop::Still still,
+                                firstdrop::Goal goal = firstdrop::HarvestGoal{}) {
+  firstdrop::Recipe r;
+  r.title = "test";
+  r.plant = std::move(plant);
+  r.still = std::move(still);
+  r.method = r.still.methods.front();
+  r.goal = std::move(goal);
+  return r;
+}
+
+inline firstdrop::Recipe recipe(const std::string& plant, firstdrop::Still still,
+                                firstdrop::Goal goal = firstdrop::HarvestGoal{}) {
+  return recipe(shipped().plants.at(plant), std::move(still), std::move(goal));
+}
+
+/// A plan by the rules above. Few samples: tests of the typical run need no spread.
+inline firstdrop::Plan plan(const firstdrop::Recipe& r, int samples = 16) {
+  return firstdrop::make_plan(r, rules(), samples);
+}
+
+/// The finding of this code, if the plan has it.
+inline std::optional<firstdrop::Finding> finding(const firstdrop::Plan& p,
+                                                 const std::string& code) {
+  const auto found = std::find_if(p.findings.begin(), p.findings.end(),
+                                  [&](const auto& f) { return f.code == code; });
+  if (found == p.findings.end()) return std::nullopt;
+  return *found;
+}
+
+/// All codes in one text, for messages.
+inline std::string codes(const firstdrop::Plan& p) {
+  std::string all;
+  for (const auto& f : p.findings) all += f.code + " [" + to_string(f.level) + "] " + f.text + "\n";
+  return all;
+}
+
+}  // namespace test_stills
