@@ -1,0 +1,143 @@
+// What one recipe puts into the model: which figure each uncertain input takes, with its range and
+// its evidence; and the values of a run at any point of those ranges.
+//
+// Typical plan, worst credible case and every sample of the spread go through the same door: a
+// Point gives each input a place in its range, and values_at() turns it into numbers.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "firstdrop/library.hpp"
+#include "firstdrop/quantity.hpp"
+#include "firstdrop/recipe.hpp"
+#include "firstdrop/release.hpp"
+#include "firstdrop/run.hpp"
+#include "firstdrop/source.hpp"
+#include "firstdrop/stop.hpp"
+
+namespace firstdrop {
+
+/// The inputs that are not known exactly.
+enum class Input : std::size_t {
+  bulk_density,
+  moisture,
+  oil_content,
+  recovery,
+  half_time,
+  washed_share,
+  hydrosol_oil,
+  oil_density,
+  heater,  ///< efficiency, or what was measured of it
+  heat_loss,
+  dry_specific_heat,
+  hold_up,
+  film_hold_up,
+  wall_hold_up,
+  vent_share,
+  fill_error,
+  condensing,
+};
+inline constexpr std::size_t input_count = 17;
+
+/// A place in every range, as cumulative probability: 0 the least, 0.5 typical, 1 the most.
+class Point {
+ public:
+  static Point typical();
+  double operator[](Input input) const { return at_[static_cast<std::size_t>(input)]; }
+  Point& set(Input input, double p);
+
+ private:
+  std::array<double, input_count> at_{};
+};
+
+/// The point whose pot runs dry first: hottest plate, least loss, driest charge, most held and
+/// vented, least filled. A point only: worst_values() is the bound.
+Point worst_for_water();
+
+struct Inputs {
+  Recipe recipe;
+
+  // Fixed by site and method.
+  Pressure ambient;
+  Temperature boiling;
+  SpecificEnergy latent_heat;
+  SpecificHeat water_heat;
+  Density fill_density;  ///< of water at room temperature
+  Temperature coolant;
+
+  // Uncertain, one each.
+  Cited<Density> bulk_density;
+  Cited<Fraction> moisture;
+  Cited<Fraction> oil_content;  ///< by mass, per `oil_per`
+  OilPer oil_per = OilPer::as_loaded;
+  Cited<Fraction> recovery;
+  Cited<Duration> half_time;
+  Cited<Fraction> washed_share;
+  Cited<Density> hydrosol_oil;
+  Cited<Density> oil_density;
+  Cited<Fraction> heater_efficiency;
+  Cited<HeatTransfer> pot_film;
+  Cited<HeatTransfer> column_film;
+  Cited<HeatTransfer> head_film;
+  Cited<SpecificHeat> dry_specific_heat;
+  Cited<Fraction> hold_up;
+  Cited<Fraction> film_hold_up;
+  Cited<Mass> wall_hold_up;
+  Cited<Fraction> vent_share;
+  Cited<Fraction> fill_error;
+  Cited<HeatTransfer> condensing;
+
+  // Measured on the bench; beat heater efficiency.
+  std::optional<Range<VolumeFlow>> own_rate;
+  std::optional<Range<Duration>> own_boil_time;
+  Mass own_boil_water;  ///< in the pot when that time was taken
+
+  // Exact enough.
+  SpecificHeat pot_specific_heat;
+  SpecificHeat column_specific_heat;
+  SpecificHeat head_specific_heat;
+  std::optional<SteamBound> bound;
+
+  std::vector<std::string> own_notes;  ///< which table figures the recipe's own ones beat
+  std::vector<std::string> stand_ins;  ///< where a figure of another cut, state or method serves
+  std::set<std::string> sources;       ///< keys of all figures used
+};
+
+/// Chooses the figures for a recipe.
+/// Throws InputError when the recipe asks for what the tables cannot give, or when its own figures
+/// are not enough (a time to boil without its water). Throws RangeError for an ambient pressure out
+/// of range.
+Inputs gather_inputs(const Recipe& recipe, const Library& library);
+
+/// Space for the charge: column, grid space, or pot (hydro).
+Volume charge_space(const Still& still, Method method);
+/// Cross-section of the bed that steam passes (steam, water-and-steam).
+Area bed_area(const Still& still, Method method);
+
+/// The most charge that fits at this point.
+Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point& point);
+
+/// Oil in a charge, and what this still can get of it, at this point.
+Mass oil_in_charge(const Inputs& inputs, const Point& point, Mass charge);
+Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge);
+
+/// The values of a run with this charge and this nominal first fill at this point.
+RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill);
+
+/// The values of the worst credible case for the pot's water, when a run ends by `stop` and the
+/// person is `absence` late: a bound over all points. That of worst_for_water(), with all that
+/// charge and walls can come to hold by then gone from the pot at once (a slow plate has the time
+/// to fill them, a hot one may not), and with the most heat that the bench's own figures can mean.
+RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
+                       Duration absence);
+
+/// The share of the heater's rated power, at the recipe's setting, that the typical run needs in
+/// the pot while boiling. Above 1 the bench's own figures cannot be right.
+Fraction implied_efficiency(const Inputs& inputs, Mass charge, Mass first_fill);
+
+}  // namespace firstdrop

@@ -1,0 +1,134 @@
+// From a recipe to a plan: charge, water, heat, oil, coolant, reserve, stop, findings, verdict.
+#pragma once
+
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "firstdrop/condenser.hpp"
+#include "firstdrop/finding.hpp"
+#include "firstdrop/library.hpp"
+#include "firstdrop/quantity.hpp"
+#include "firstdrop/recipe.hpp"
+#include "firstdrop/run.hpp"
+#include "firstdrop/spread.hpp"
+#include "firstdrop/stop.hpp"
+
+namespace firstdrop {
+
+enum class Verdict { go, caution, refused };
+std::string to_string(Verdict verdict);
+
+struct ChargePlan {
+  Mass mass;        ///< of one run
+  Mass dry_matter;  ///< in it
+  Volume volume;    ///< it fills
+  Fraction fill;    ///< of the column, of the space over the grid, or of the pot with its water
+  int runs = 1;
+  Mass harvest;  ///< of all runs
+};
+
+struct WaterPlan {
+  Volume first_fill;  ///< what to pour in, at room temperature
+  Volume distilled;
+  Volume held;
+  Volume vented;
+  Volume left_at_stop;
+  Volume reserve;
+  Volume absence;       ///< part of the fill that covers a late stop in the worst credible case
+  Volume never_beyond;  ///< hydrosol at which the worst credible case reaches its reserve
+  Fraction pot_fill;    ///< share of the pot, with the charge when hydro
+};
+
+struct TimesPlan {
+  Duration boil;
+  Duration first_drop;
+  Duration stop;
+  Duration reserve;  ///< reached if the heat stays on
+  Duration dry;
+  Duration stop_worst;  ///< planned stop in the worst credible case, without the absence
+  Duration reserve_worst;
+  Duration dry_worst;
+};
+
+struct RatesPlan {
+  VolumeFlow distillate;
+  Rate steam_per_charge;                   ///< kg steam per kg charge and unit time
+  std::optional<Velocity> steam_velocity;  ///< superficial, in the bed
+  std::optional<Pressure> bed_pressure_drop;
+  Power heat_into_pot;
+  Power heat_lost;
+};
+
+struct CoolingPlan {
+  Power duty;                          ///< typical
+  std::optional<Mass> ice;             ///< in all
+  std::vector<IceChange> ice_changes;  ///< times from heat on
+  std::optional<Mass> first_ice;       ///< of it, in the bath at first drop
+  std::optional<Temperature> reservoir_end;
+  std::optional<Duration> reservoir_limit;  ///< when the coolant first is too warm, from heat on
+  std::optional<VolumeFlow> flow;           ///< run-through
+  Area surface_needed;                      ///< typical, with the warmest coolant of the run
+};
+
+struct EnergyPlan {
+  Energy plug;  ///< or fuel: rated power x setting x time
+  std::optional<double> energy_cost;
+  std::optional<double> plant_cost;
+  std::string currency;
+};
+
+struct TimelinePoint {
+  Duration at;
+  Phase phase = Phase::warming;
+  std::string event;  ///< empty for a plain point
+  Volume pot_water;
+  Temperature pot;
+  Volume hydrosol;
+  Range<Volume> oil;  ///< in the receiver, at this level or time
+  std::optional<Temperature> coolant;
+};
+
+/// What another quarter hour after the stop would bring.
+struct QuarterHourMore {
+  Volume hydrosol;
+  Mass oil;  ///< in the receiver; can be negative when the hydrosol takes more than comes
+};
+
+/// All that needs a run which gives distillate.
+struct RunPlan {
+  WaterPlan water;
+  TimesPlan times;
+  RatesPlan rates;
+  CoolingPlan cooling;
+  EnergyPlan energy;
+  Spread spread;
+  Stop stop;  ///< what to watch
+  StopRule binding_stop = StopRule::hydrosol;
+  QuarterHourMore more;
+  std::optional<Duration> steam_bound_until;  ///< while steam, not the plant, sets the pace
+  Mass mass_residual;
+  Energy energy_residual;
+  std::vector<TimelinePoint> timeline;
+};
+
+struct Plan {
+  Recipe recipe;
+  Verdict verdict = Verdict::go;
+  std::vector<Finding> findings;      ///< worst first
+  std::vector<std::string> cautions;  ///< the standing ones of this method and still
+  ChargePlan charge;
+  Pressure ambient;
+  Temperature boiling;
+  SpecificEnergy latent_heat;
+  std::optional<RunPlan> run;  ///< none when the still gives no distillate as asked
+  std::set<std::string> sources;
+};
+
+/// Plans a recipe. A recipe that can't or must not be run gives a plan whose verdict is `refused`,
+/// with findings that say why and what would do.
+/// Throws InputError when the recipe does not hold together (see gather_inputs).
+Plan make_plan(const Recipe& recipe, const Library& library, int samples = default_samples);
+
+}  // namespace firstdrop

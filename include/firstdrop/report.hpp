@@ -1,0 +1,14 @@
+// A finished plan as text for other programs. Pure: values in, a string out.
+#pragma once
+
+#include <string>
+
+#include "firstdrop/plan.hpp"
+
+namespace firstdrop {
+
+/// The plan as JSON, format version 1: plain numbers in keys that end in their unit, ranges as
+/// p10/p50/p90, times in minutes from heat on; keys that don't apply are left out.
+std::string plan_json(const Plan& plan);
+
+}  // namespace firstdrop

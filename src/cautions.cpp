@@ -1,0 +1,273 @@
+#include "cautions.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "firstdrop/charge.hpp"
+#include "numbers_text.hpp"
+
+namespace firstdrop {
+namespace {
+
+// Thresholds of common practice, no source, unless another is named.
+constexpr Pressure blocking = pascals(100);  // a bed that needs more than this may lift or channel
+constexpr Fraction much_dissolved = percent(30);  // of the oil vaporised
+constexpr Volume hard_to_part = millilitres(0.5);
+constexpr Duration long_run = minutes(120);
+constexpr Fraction even_odds = percent(60);
+constexpr TemperatureDifference near_freezing = kelvins(5);
+
+class Cautions {
+ public:
+  Cautions(Plan& plan, const Inputs& inputs, const Library& library)
+      : plan_(plan), inputs_(inputs), practice_(library.practice) {}
+
+  void add_all() {
+    about_charge();
+    about_figures();
+    if (plan_.run) about_run(*plan_.run);
+    about_still();
+    about_oil();
+  }
+
+ private:
+  void add(Level level, std::string code, std::string text, std::optional<Amount> value = {},
+           std::optional<Amount> limit = {}) {
+    plan_.findings.push_back(
+        {std::move(code), level, std::move(text), std::move(value), std::move(limit)});
+  }
+  void note(std::string code, std::string text) {
+    add(Level::note, std::move(code), std::move(text));
+  }
+
+  void about_charge() {
+    const Recipe& recipe = plan_.recipe;
+    const ChargePlan& charge = plan_.charge;
+    const bool in_water = recipe.method == Method::hydro;
+    if (charge.runs > 1) {
+      note("several-runs", fmt::format("The harvest of {} takes {} runs of {} each. Amounts below "
+                                       "are for one run.",
+                                       text(charge.harvest), charge.runs, text(charge.mass)));
+    }
+    if (recipe.cut == Cut::ground && !in_water) {
+      add(Level::caution, "ground-channels",
+          "Ground material packs tight: steam breaks a channel through it or blows it into the "
+          "vapour path and may block it. Use a coarser cut, or the charge in water.");
+    }
+    if (!in_water) {
+      const Point loosest = Point::typical().set(Input::bulk_density, 0.1);
+      const Mass fits = charge_capacity(inputs_, practice_, loosest);
+      if (charge.mass > fits * 1.0001 && !recipe.own.bulk_density) {
+        note("bulk-density-guess",
+             fmt::format("How much herb fits is the weakest figure here: from {} to {}. Weigh one "
+                         "filled column and put it into the recipe's own.bulk_density. Never press "
+                         "the charge down to make it fit.",
+                         text(fits),
+                         text(charge_capacity(inputs_, practice_,
+                                              Point::typical().set(Input::bulk_density, 0.9)))));
+      }
+    }
+  }
+
+  void about_figures() {
+    const auto joined = [](const std::vector<std::string>& parts) {
+      std::string all;
+      for (const std::string& part : parts) all += (all.empty() ? "" : ", ") + part;
+      return all;
+    };
+    if (!inputs_.own_notes.empty()) {
+      note("own-figures", fmt::format("Measured on this bench, and used instead of the tables: {}.",
+                                      joined(inputs_.own_notes)));
+    }
+    if (!inputs_.stand_ins.empty()) {
+      note("stand-in-figures", fmt::format("No figure of its own, so another stands in: {}.",
+                                           joined(inputs_.stand_ins)));
+    }
+  }
+
+  void about_run(const RunPlan& run) {
+    const Recipe& recipe = plan_.recipe;
+    if (run.binding_stop == StopRule::time && !std::holds_alternative<TimeGoal>(recipe.goal)) {
+      add(Level::caution, "time-limit-first",
+          fmt::format("The time limit of {} ends the run first, with {} of hydrosol.",
+                      text(*recipe.limits.time), text(run.spread.hydrosol.typical)));
+    }
+    if (run.binding_stop == StopRule::reserve) {
+      add(Level::caution, "water-ends-run",
+          fmt::format("The pot's water ends this run: another quarter hour would bring {} of "
+                      "hydrosol and {} of oil, but there is no water for it.",
+                      text(run.more.hydrosol), text(std::max(run.more.oil, grams(0)))));
+    }
+    if (run.binding_stop == StopRule::cooling) {
+      add(Level::caution, "coolant-ends-run",
+          fmt::format("The coolant gets too warm at {} and ends this run. With ice it could go on.",
+                      text(run.times.stop)));
+    }
+    if (run.spread.chance_of_goal && *run.spread.chance_of_goal < even_odds) {
+      note("goal-uncertain",
+           fmt::format("The chance to meet the goal is {}.", text(*run.spread.chance_of_goal)));
+    }
+    if (recipe.method == Method::hydro) {
+      add(Level::caution, "hydro-scorch",
+          "Herb in water scorches at the bottom when the water gets low, and foams up at first: "
+          "watch the level, heat gently to the boil, and stir before the lid goes on.");
+    }
+    if (recipe.method == Method::hydro && recipe.water) {
+      const Volume covered = plan_.charge.mass * practice_.hydro_water.at(recipe.state).range.low;
+      if (run.water.first_fill < covered) {
+        add(Level::caution, "charge-not-covered",
+            fmt::format("{} of water is little for {} of charge: published runs use at least {}.",
+                        text(run.water.first_fill), text(plan_.charge.mass), text(covered)),
+            Amount{in_millilitres(run.water.first_fill), "mL"},
+            Amount{in_millilitres(covered), "mL"});
+      }
+    }
+    if (run.rates.bed_pressure_drop && *run.rates.bed_pressure_drop > blocking) {
+      add(Level::caution, "bed-blocks",
+          fmt::format(
+              "Steam needs {} to pass this bed: it may lift, channel or block. Pack looser, "
+              "cut coarser, or heat less.",
+              text(*run.rates.bed_pressure_drop)),
+          Amount{in_pascals(*run.rates.bed_pressure_drop), "Pa"},
+          Amount{in_pascals(blocking), "Pa"});
+    }
+    const Range<Rate>& published = practice_.steam_per_charge.range;
+    const Rate steam = run.rates.steam_per_charge;
+    if (steam > published.high || steam < published.low) {
+      add(Level::note, "steam-rate-unpublished",
+          fmt::format(
+              "Steam comes at {:.1f} kg an hour per kg of charge; the published release "
+              "figures are from {:.2f} to {:.1f}. Take the time course of the oil as a guess.",
+              steam.si() * 3600.0, published.low.si() * 3600.0, published.high.si() * 3600.0),
+          Amount{steam.si() * 3600.0, "kg/(h kg)"},
+          Amount{(steam > published.high ? published.high : published.low).si() * 3600.0,
+                 "kg/(h kg)"});
+    }
+    about_oil_of_run(run);
+    if (run.rates.heat_lost > run.rates.heat_into_pot * 0.5) {
+      note("much-heat-lost",
+           fmt::format(
+               "{} of the {} that reach the pot are lost to the room. Lagging pot and column "
+               "would bring more steam.",
+               text(run.rates.heat_lost), text(run.rates.heat_into_pot)));
+    }
+  }
+
+  void about_oil_of_run(const RunPlan& run) {
+    const Spread& s = run.spread;
+    const Mass over = s.oil_vaporised.typical;
+    const Mass lost = over - s.oil_in_receiver.typical;
+    if (over > grams(0) && lost > over * much_dissolved) {
+      add(Level::note, "oil-stays-in-hydrosol",
+          fmt::format(
+              "Of {} of oil that come over, about {} stay dissolved in {} of hydrosol: a "
+              "fragrant hydrosol, little oil on it. Less hydrosol or more herb leaves more.",
+              text(over), text(lost), text(s.hydrosol.typical)),
+          Amount{100.0 * (lost / over), "%"}, Amount{in_percent(much_dissolved), "%"});
+    }
+    if (s.oil_volume.typical < hard_to_part) {
+      note("oil-hard-to-part",
+           fmt::format("About {} of oil is a film or a few drops: use a narrow receiver or a "
+                       "pipette, or keep it in the hydrosol.",
+                       text(s.oil_volume.typical)));
+    }
+    if (run.steam_bound_until) {
+      note("steam-sets-the-pace",
+           fmt::format("Until {} steam is full of oil vapour and sets the pace; after that the "
+                       "plant does.",
+                       text(*run.steam_bound_until)));
+    }
+    if (run.times.stop - run.times.first_drop > long_run) {
+      note("curve-only-rises",
+           "The oil curve cannot fall, but real yields can: in one study lemongrass and palmarosa "
+           "gave 25 to 40 % less after 240 min than at 20 to 160 min.");
+      plan_.sources.insert("cannon-2013");
+    }
+  }
+
+  void about_still() {
+    const Recipe& recipe = plan_.recipe;
+    const Still& still = recipe.still;
+    if (still.heater.kind == HeaterKind::gas_burner) {
+      add(Level::caution, "open-flame",
+          "A gas flame near oil vapour can start a fire, and indoors it makes carbon monoxide: run "
+          "it outdoors or with strong ventilation and a CO alarm, receiver well away from the "
+          "flame, hose and regulator leak-tested.");
+    }
+    if (still.pot.material == "glass" && still.heater.kind != HeaterKind::immersed_element) {
+      add(Level::caution, "glass-over-heat",
+          "Glass over a hot plate cracks when it boils dry, stands on a bare coil or meets cold "
+          "water: use a heat spreader, check for stars and scratches, wear eye protection.");
+    }
+    if (still.heater.kind == HeaterKind::immersed_element) {
+      add(Level::caution, "element-covered",
+          fmt::format("The element must stay under water: never below {}.",
+                      text(still.pot.minimum_water.typical())));
+    }
+  }
+
+  void about_oil() {
+    const Plant& plant = plan_.recipe.plant;
+    for (const Hazard& hazard : plant.hazards) {
+      note("plant-hazard", hazard.text);
+      plan_.sources.insert(hazard.evidence.sources.begin(), hazard.evidence.sources.end());
+    }
+    if (plant.oil_density.range.typical > kilograms_per_cubic_metre(1000)) {
+      note("oil-sinks",
+           "This oil is heavier than water: it gathers at the bottom of the receiver.");
+    }
+    if (plant.oil_freezes && inputs_.coolant < plant.oil_freezes->range.high + near_freezing) {
+      add(Level::caution, "oil-freezes",
+          fmt::format("This oil can set solid near {} and block a cold condenser: keep the coolant "
+                      "warmer than that and watch that distillate keeps coming.",
+                      text(plant.oil_freezes->range.typical)));
+    }
+    if (plant.flash_point) {
+      note("flash-point", fmt::format("The oil's flash point is about {}: keep flames and sparks "
+                                      "away from the receiver.",
+                                      text(plant.flash_point->range.typical)));
+    }
+    if (plant.wants_cohobation) {
+      note(
+          "wants-cohobation",
+          "Most of this oil stays in the first water. This plan ends with that water; returning it "
+          "to the pot for another run is not planned here.");
+    }
+    note(
+        "hydrosol-storage",
+        "Hydrosol spoils: catch it in clean bottles, keep it cold and dark, use it within weeks or "
+        "preserve it, and do not use it when cloudy or sour.");
+  }
+
+  Plan& plan_;
+  const Inputs& inputs_;
+  const Practice& practice_;
+};
+
+}  // namespace
+
+std::vector<std::string> standing_cautions(const Recipe& recipe) {
+  std::vector<std::string> cautions = {
+      "Steam scalds at once: keep face and hands away from joints and the vapour path, and let the "
+      "still cool before you open it.",
+      "The vapour path must stay open from pot to receiver. Never plug or clamp it shut.",
+      "Stay with the still while the heat is on. Heat off first, then everything else.",
+      "If the pot ran dry, heat off and let it cool by itself; never pour water into it.",
+      "Air the room, keep flames and sparks away from the receiver, keep children and animals out.",
+  };
+  if (recipe.still.heater.kind != HeaterKind::gas_burner) {
+    cautions.emplace_back(
+        "Electricity near water: a socket with residual-current protection, cable and plug dry.");
+  }
+  cautions.emplace_back(
+      "Essential oils are concentrated: gloves, no skin contact, none in eyes or mouth.");
+  cautions.emplace_back("Local codes, still registration rules and licensed practice come first.");
+  return cautions;
+}
+
+void add_cautions(Plan& plan, const Inputs& inputs, const Library& library) {
+  Cautions(plan, inputs, library).add_all();
+}
+
+}  // namespace firstdrop

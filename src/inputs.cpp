@@ -1,0 +1,504 @@
+#include "firstdrop/inputs.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "firstdrop/charge.hpp"
+#include "firstdrop/error.hpp"
+#include "firstdrop/heat.hpp"
+#include "firstdrop/heated_body.hpp"
+#include "firstdrop/water.hpp"
+
+namespace firstdrop {
+namespace {
+
+// Wider than any moisture or share can be in a charge that still is plant.
+constexpr Fraction most_moisture = fraction(0.97);
+
+template <class T>
+Evidence combine(const Evidence& a, const Cited<T>& b, const std::string& how) {
+  Evidence e = a;
+  e.basis += "; " + how;
+  e.sources.insert(e.sources.end(), b.evidence.sources.begin(), b.evidence.sources.end());
+  e.known = std::max(a.known, b.evidence.known);
+  return e;
+}
+
+// A product of a figure and a pure factor: percentiles multiply, which is wider than independent
+// factors would be, on the safe side of too narrow.
+template <class T>
+Cited<T> scaled(const Cited<T>& figure, const Cited<Fraction>& factor, const std::string& how) {
+  return {{figure.range.low * double(factor.range.low),
+           figure.range.typical * double(factor.range.typical),
+           figure.range.high * double(factor.range.high)},
+          combine(figure.evidence, factor, how)};
+}
+
+template <class T>
+Cited<T> divided(const Cited<T>& figure, const Cited<Fraction>& factor, const std::string& how) {
+  return {{figure.range.low / double(factor.range.high),
+           figure.range.typical / double(factor.range.typical),
+           figure.range.high / double(factor.range.low)},
+          combine(figure.evidence, factor, how)};
+}
+
+template <class T>
+Range<T> within(T value, const Cited<Fraction>& accuracy) {
+  const double share = accuracy.range.typical;
+  return {value * (1.0 - share), value, value * (1.0 + share)};
+}
+
+template <class T>
+Cited<T> own_figure(T value, const Cited<Fraction>& accuracy) {
+  Evidence evidence = accuracy.evidence;
+  evidence.basis = "measured on this bench";
+  evidence.known = Known::measured;
+  return {within(value, accuracy), evidence};
+}
+
+// A value of a figure that is above zero by nature: a wide range must not reach past half its low.
+template <class T>
+T positive_at(const Cited<T>& figure, double p) {
+  return std::max(figure.range.at(p), figure.range.low * 0.5);
+}
+
+Fraction share_at(const Cited<Fraction>& figure, double p, Fraction most) {
+  return std::clamp(figure.range.at(p), fraction(0), most);
+}
+
+const PlantState& state_of(const Recipe& recipe) {
+  return recipe.plant.states.at(recipe.state);
+}
+
+Cited<Density> choose_bulk_density(const Recipe& recipe, const Practice& practice, Inputs& inputs) {
+  if (recipe.own.bulk_density) {
+    inputs.own_notes.push_back("bulk density");
+    return own_figure(*recipe.own.bulk_density, practice.own_accuracy);
+  }
+  const auto& figures = state_of(recipe).bulk_density;
+  for (const BulkDensity& figure : figures) {
+    if (figure.cut == recipe.cut) return figure.density;
+  }
+  const BulkDensity& other = figures.front();
+  inputs.stand_ins.push_back("bulk density of " + to_string(other.cut) + " material, scaled to " +
+                             to_string(recipe.cut));
+  const Cited<Density> as_chopped =
+      divided(other.density, practice.cut_density.at(other.cut), "from " + to_string(other.cut));
+  return scaled(as_chopped, practice.cut_density.at(recipe.cut), "to " + to_string(recipe.cut));
+}
+
+Cited<Fraction> by_mass(const OilContent& content, const Cited<Density>& oil_density) {
+  if (content.by_mass) return *content.by_mass;
+  const Cited<SpecificVolume>& figure = *content.by_volume;
+  const Density density = oil_density.range.typical;
+  return {{oil_by_mass(figure.range.low, density), oil_by_mass(figure.range.typical, density),
+           oil_by_mass(figure.range.high, density)},
+          combine(figure.evidence, oil_density, "by volume, times oil density")};
+}
+
+void choose_oil_content(const Recipe& recipe, const Practice& practice, Inputs& inputs) {
+  if (recipe.own.oil_content) {
+    // A full run's own yield already has this still's recovery in it.
+    inputs.own_notes.push_back("oil content");
+    inputs.oil_content = own_figure(*recipe.own.oil_content, practice.own_oil_accuracy);
+    inputs.oil_per = OilPer::as_loaded;
+    inputs.recovery = {Range<Fraction>::exactly(fraction(1)), inputs.oil_content.evidence};
+    return;
+  }
+  const auto choose_recovery = [&](OilAssay assay) {
+    return assay == OilAssay::laboratory ? practice.recovery.at(recipe.method)
+                                         : practice.still_recovery;
+  };
+  if (const auto& content = state_of(recipe).oil_content) {
+    inputs.oil_content = by_mass(*content, inputs.oil_density);
+    inputs.oil_per = content->per;
+    inputs.recovery = choose_recovery(content->assay);
+    return;
+  }
+  for (const auto& [state, other] : recipe.plant.states) {
+    if (!other.oil_content) continue;
+    inputs.stand_ins.push_back("oil content of " + to_string(state) +
+                               " material, converted by its dry matter");
+    Cited<Fraction> content = by_mass(*other.oil_content, inputs.oil_density);
+    if (other.oil_content->per == OilPer::as_loaded) {
+      const Fraction moisture = other.moisture.range.typical;
+      content.range = {per_dry_matter(content.range.low, moisture),
+                       per_dry_matter(content.range.typical, moisture),
+                       per_dry_matter(content.range.high, moisture)};
+      content.evidence = combine(content.evidence, other.moisture, "per dry matter");
+    }
+    const bool loses = recipe.state == State::dried && state != State::dried;
+    const bool had_lost = state == State::dried && recipe.state != State::dried;
+    if (loses) content = scaled(content, practice.drying_retention, "less loss on drying");
+    if (had_lost) content = divided(content, practice.drying_retention, "before loss on drying");
+    inputs.oil_content = content;
+    inputs.oil_per = OilPer::dry_matter;
+    inputs.recovery = choose_recovery(other.oil_content->assay);
+    return;
+  }
+  throw InputError(Fault{"", "/plant", "no oil content for " + recipe.plant.name,
+                         "an oil_content in one of its states, or own.oil_content", "", 0, 0});
+}
+
+void choose_release(const Recipe& recipe, Inputs& inputs) {
+  // The nearest way of running the still stands in for one without a figure.
+  static constexpr std::array<std::array<Method, 3>, 3> order = {{
+      {Method::steam, Method::water_and_steam, Method::hydro},
+      {Method::water_and_steam, Method::steam, Method::hydro},
+      {Method::hydro, Method::water_and_steam, Method::steam},
+  }};
+  for (const Method method : order.at(static_cast<std::size_t>(recipe.method))) {
+    const auto found = recipe.plant.release.find(method);
+    if (found == recipe.plant.release.end()) continue;
+    if (method != recipe.method) {
+      inputs.stand_ins.push_back("release figures for " + to_string(method));
+    }
+    inputs.half_time = found->second.half_time;
+    if (found->second.washed_share) {
+      inputs.washed_share = *found->second.washed_share;
+    } else {
+      inputs.washed_share = {Range<Fraction>::exactly(fraction(0)),
+                             found->second.half_time.evidence};
+    }
+    return;
+  }
+  throw InputError(Fault{"", "/plant", "no release figures for " + recipe.plant.name,
+                         "a half_time for steam, water-and-steam or hydro", "", 0, 0});
+}
+
+std::vector<OilPart> oil_parts(const Plant& plant, const Library& library) {
+  std::vector<OilPart> parts;
+  for (const Constituent& constituent : plant.constituents) {
+    parts.push_back({&library.liquids.at(constituent.liquid), constituent.share.range.typical});
+  }
+  return parts;
+}
+
+// What the recipe reader sees to for files, for callers of the library.
+void check_amounts(const Recipe& recipe) {
+  const auto must = [](bool holds, const char* pointer, const char* wanted) {
+    if (!holds) throw InputError(Fault{"", pointer, "an amount out of range", wanted, "", 0, 0});
+  };
+  must(!recipe.charge || *recipe.charge > grams(0), "/charge", "above 0");
+  must(!recipe.water || *recipe.water > litres(0), "/water", "above 0");
+  must(recipe.setting > fraction(0) && recipe.setting <= fraction(1), "/setting",
+       "above 0 to 100 %");
+  must(!recipe.limits.time || *recipe.limits.time > seconds(0), "/limits/time", "above 0");
+  must(recipe.limits.absence >= seconds(0), "/limits/absence", "0 or more");
+  if (const auto* hydrosol = std::get_if<HydrosolGoal>(&recipe.goal)) {
+    must(hydrosol->volume > litres(0), "/goal/hydrosol", "above 0");
+  } else if (const auto* share = std::get_if<OilShareGoal>(&recipe.goal)) {
+    must(share->share > fraction(0) && share->share < fraction(1), "/goal/oil_share",
+         "above 0 and below 100 %: the last of the oil takes for ever");
+  } else if (const auto* time = std::get_if<TimeGoal>(&recipe.goal)) {
+    must(time->time > seconds(0), "/goal/time", "above 0");
+  } else if (const auto* oil = std::get_if<OilGoal>(&recipe.goal)) {
+    const auto above_zero = [](auto amount) { return amount.si() > 0.0; };
+    must(std::visit(above_zero, oil->amount), "/goal/oil", "above 0");
+  }
+}
+
+void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) {
+  const auto note = [&](const Evidence& evidence) {
+    inputs.sources.insert(evidence.sources.begin(), evidence.sources.end());
+  };
+  note(inputs.bulk_density.evidence);
+  note(inputs.moisture.evidence);
+  note(inputs.oil_content.evidence);
+  note(inputs.recovery.evidence);
+  note(inputs.half_time.evidence);
+  note(inputs.washed_share.evidence);
+  note(inputs.hydrosol_oil.evidence);
+  note(inputs.oil_density.evidence);
+  if (!inputs.own_rate && !inputs.own_boil_time) note(inputs.heater_efficiency.evidence);
+  note(inputs.pot_film.evidence);
+  note(inputs.column_film.evidence);
+  note(inputs.head_film.evidence);
+  note(inputs.dry_specific_heat.evidence);
+  note(inputs.hold_up.evidence);
+  note(inputs.film_hold_up.evidence);
+  note(inputs.wall_hold_up.evidence);
+  note(inputs.vent_share.evidence);
+  note(inputs.fill_error.evidence);
+  note(inputs.condensing.evidence);
+  note(recipe.still.pot.volume.evidence);
+  if (inputs.bound) {
+    for (const Constituent& constituent : recipe.plant.constituents) {
+      note(constituent.share.evidence);
+      note(library.liquids.at(constituent.liquid).vapour_pressure.evidence);
+    }
+  }
+}
+
+}  // namespace
+
+Point Point::typical() {
+  Point point;
+  point.at_.fill(0.5);
+  return point;
+}
+
+Point& Point::set(Input input, double p) {
+  at_[static_cast<std::size_t>(input)] = p;
+  return *this;
+}
+
+Point worst_for_water() {
+  Point point = Point::typical();
+  point.set(Input::heater, 1).set(Input::heat_loss, 0).set(Input::moisture, 0);
+  point.set(Input::dry_specific_heat, 0).set(Input::hold_up, 1).set(Input::film_hold_up, 1);
+  point.set(Input::wall_hold_up, 1).set(Input::vent_share, 1).set(Input::fill_error, 1);
+  return point;
+}
+
+Inputs gather_inputs(const Recipe& recipe, const Library& library) {
+  const Practice& practice = library.practice;
+  const Still& still = recipe.still;
+  Inputs inputs;
+  inputs.recipe = recipe;
+
+  check_amounts(recipe);
+  if (recipe.site.room < celsius(0) || recipe.site.room > celsius(50)) {
+    throw InputError(Fault{"", "/site/room", "a room where no run can start",
+                           "0 to 50 °C, so that the water is liquid", "", 0, 0});
+  }
+  const Length altitude = recipe.site.altitude.value_or(metres(0));
+  inputs.ambient = recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
+  inputs.boiling = saturation_temperature(inputs.ambient);
+  inputs.latent_heat = latent_heat(inputs.boiling);
+  inputs.water_heat = mean_liquid_specific_heat(recipe.site.room, inputs.boiling);
+  inputs.fill_density = liquid_density(recipe.site.room);
+  inputs.coolant = recipe.site.coolant.value_or(recipe.site.room);
+
+  inputs.oil_density = recipe.plant.oil_density;
+  inputs.hydrosol_oil = recipe.plant.hydrosol_oil;
+  inputs.moisture = state_of(recipe).moisture;
+  inputs.bulk_density = choose_bulk_density(recipe, practice, inputs);
+  choose_oil_content(recipe, practice, inputs);
+  choose_release(recipe, inputs);
+
+  const Material& pot = library.materials.at(still.pot.material);
+  const Material& head = library.materials.at(still.head.material);
+  const bool in_column = recipe.method == Method::steam && still.column;
+  const Material& column = in_column ? library.materials.at(still.column->material) : pot;
+  inputs.pot_film = pot.heat_loss;
+  inputs.column_film = column.heat_loss;
+  inputs.head_film = head.heat_loss;
+  inputs.pot_specific_heat = pot.specific_heat.range.typical;
+  inputs.column_specific_heat = column.specific_heat.range.typical;
+  inputs.head_specific_heat = head.specific_heat.range.typical;
+  inputs.condensing = library.materials.at(still.condenser.wall).condensing;
+
+  inputs.heater_efficiency = still.heater.efficiency
+                                 ? *still.heater.efficiency
+                                 : practice.heater_efficiency.at(still.heater.kind);
+  if (recipe.own.distillate_rate) {
+    inputs.own_notes.push_back("distillate rate");
+    inputs.own_rate = within(*recipe.own.distillate_rate, practice.own_accuracy);
+  }
+  if (recipe.own.boil_time) {
+    const auto& water = recipe.own.boil_water ? recipe.own.boil_water : recipe.water;
+    if (!water) {
+      throw InputError(Fault{"", "/own/boil_time", "a time to boil, but not of how much water",
+                             "own.boil_water (or water) beside it",
+                             "add \"boil_water\": \"1.5 L\" with what was in the pot", 0, 0});
+    }
+    inputs.own_notes.push_back("time to boil");
+    inputs.own_boil_time = within(*recipe.own.boil_time, practice.own_accuracy);
+    inputs.own_boil_water = *water * inputs.fill_density;
+  }
+
+  inputs.dry_specific_heat = practice.dry_specific_heat;
+  inputs.hold_up = practice.hold_up;
+  inputs.film_hold_up = practice.film_hold_up;
+  inputs.wall_hold_up = still.wall_hold_up;
+  inputs.vent_share = practice.vent_share;
+  inputs.fill_error = practice.fill_error;
+
+  const std::vector<OilPart> parts = oil_parts(recipe.plant, library);
+  double covered = 0.0;
+  for (const OilPart& part : parts) covered += part.mass_share;
+  // With less than half of the oil known, what steam can carry of the rest is anyone's guess.
+  if (covered >= 0.5) inputs.bound = steam_bound(inputs.ambient, parts);
+  if (inputs.bound && inputs.bound->share_covered < 0.5) inputs.bound.reset();
+
+  note_sources(inputs, recipe, library);
+  return inputs;
+}
+
+Volume charge_space(const Still& still, Method method) {
+  switch (method) {
+    case Method::steam:
+      return still.column->volume.typical();
+    case Method::water_and_steam:
+      return still.grid->space.typical();
+    case Method::hydro:
+      break;
+  }
+  return still.pot.volume.typical();
+}
+
+Area bed_area(const Still& still, Method method) {
+  return circle_area(method == Method::steam ? still.column->diameter.typical()
+                                             : still.pot.diameter.typical());
+}
+
+Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point& point) {
+  const Recipe& recipe = inputs.recipe;
+  const Volume space = charge_space(recipe.still, recipe.method);
+  if (recipe.method == Method::hydro) {
+    return capacity_in_water(space * recipe.still.pot.fill_limit.typical(),
+                             practice.hydro_water.at(recipe.state).typical(),
+                             practice.particle_density.typical());
+  }
+  return capacity(space, practice.head_space.typical(),
+                  positive_at(inputs.bulk_density, point[Input::bulk_density]));
+}
+
+Mass oil_in_charge(const Inputs& inputs, const Point& point, Mass charge) {
+  const Fraction content = share_at(inputs.oil_content, point[Input::oil_content], fraction(0.5));
+  if (inputs.oil_per == OilPer::as_loaded) return charge * content;
+  const Fraction moisture = share_at(inputs.moisture, point[Input::moisture], most_moisture);
+  return charge * per_loaded(content, moisture);
+}
+
+Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge) {
+  const Fraction recovery = share_at(inputs.recovery, point[Input::recovery], fraction(1));
+  return oil_in_charge(inputs, point, charge) * recovery;
+}
+
+RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill) {
+  const Recipe& recipe = inputs.recipe;
+  const Still& still = recipe.still;
+  const Temperature room = recipe.site.room;
+  const bool hydro = recipe.method == Method::hydro;
+  const double loss_place = point[Input::heat_loss];
+
+  RunValues v;
+  v.boiling = inputs.boiling;
+  v.latent_heat = inputs.latent_heat;
+  v.room = room;
+  v.water_heat = inputs.water_heat;
+  // The nominal fill is the middle; a jug misread either way moves it.
+  const double misread = inputs.fill_error.range.most();
+  v.first_fill = first_fill * (1.0 + misread * (1.0 - 2.0 * point[Input::fill_error]));
+
+  const Fraction moisture = share_at(inputs.moisture, point[Input::moisture], most_moisture);
+  const SpecificHeat dry_heat =
+      positive_at(inputs.dry_specific_heat, point[Input::dry_specific_heat]);
+  const HeatCapacity of_charge =
+      charge_heat_capacity(charge, moisture, dry_heat, inputs.water_heat);
+
+  const HeatTransfer pot_film = positive_at(inputs.pot_film, loss_place);
+  const HeatTransfer head_film = positive_at(inputs.head_film, loss_place);
+  const HeatCapacity of_head = still.head.mass.typical() * inputs.head_specific_heat;
+  const Volume pot_volume = still.pot.volume.typical();
+  const Length pot_diameter = still.pot.diameter.typical();
+  v.pot_capacity = still.pot.mass.typical() * inputs.pot_specific_heat;
+  if (recipe.method == Method::steam) {
+    const Length diameter = still.column->diameter.typical();
+    v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(diameter));
+    v.column_capacity =
+        of_charge + of_head + still.column->mass.typical() * inputs.column_specific_heat;
+    v.column_loss =
+        column_loss(positive_at(inputs.column_film, loss_place), still.column->volume.typical(),
+                    diameter, head_film, still.head.surface.typical());
+  } else {
+    // Grid and basket hang in the pot; head and, above the water, the charge are heated by steam.
+    v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(pot_diameter));
+    v.column_loss = head_film * still.head.surface.typical();
+    if (still.grid)
+      v.pot_capacity = v.pot_capacity + still.grid->mass.typical() * inputs.pot_specific_heat;
+    if (hydro) v.pot_capacity += of_charge;
+    v.column_capacity = hydro ? of_head : of_head + of_charge;
+  }
+
+  const Mass by_charge =
+      water_held(charge, moisture, positive_at(inputs.hold_up, point[Input::hold_up]),
+                 share_at(inputs.film_hold_up, point[Input::film_hold_up], fraction(5)));
+  const Mass by_walls =
+      std::max(inputs.wall_hold_up.range.at(point[Input::wall_hold_up]), grams(0));
+  v.soaked = hydro ? by_charge : grams(0);
+  v.hold_up = hydro ? by_walls : by_walls + by_charge;
+  v.vent_share = share_at(inputs.vent_share, point[Input::vent_share], fraction(0.5));
+  v.distillate_density = inputs.fill_density;
+
+  const double heater_place = point[Input::heater];
+  const Fraction efficiency = share_at(inputs.heater_efficiency, heater_place, fraction(1));
+  const Power by_efficiency =
+      heat_into_pot(still.heater.power.typical(), recipe.setting, efficiency);
+  v.heat_warming = by_efficiency;
+  v.heat_boiling = by_efficiency;
+  if (inputs.own_boil_time) {
+    const HeatedBody pot{inputs.own_boil_water * inputs.water_heat + v.pot_capacity, v.pot_loss,
+                         room, watts(0)};
+    const Duration measured = inputs.own_boil_time->at(1.0 - heater_place);
+    v.heat_warming = heat_for_time(pot, room, inputs.boiling, measured);
+    v.heat_boiling = v.heat_warming;
+  }
+  if (inputs.own_rate) {
+    const MassFlow vapour =
+        inputs.own_rate->at(heater_place) * inputs.fill_density / (1.0 - v.vent_share);
+    v.heat_boiling =
+        vapour * inputs.latent_heat + (v.pot_loss + v.column_loss) * (inputs.boiling - room);
+    if (!inputs.own_boil_time) v.heat_warming = v.heat_boiling;
+  }
+
+  v.oil_recoverable = oil_recoverable(inputs, point, charge);
+  v.release = {share_at(inputs.washed_share, point[Input::washed_share], fraction(0.95)),
+               rate_of_half_time(positive_at(inputs.half_time, point[Input::half_time]))};
+  if (inputs.bound) v.oil_per_steam = inputs.bound->oil_per_steam;
+  v.hydrosol_oil =
+      std::max(inputs.hydrosol_oil.range.at(point[Input::hydrosol_oil]), grams_per_litre(0));
+  return v;
+}
+
+RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
+                       Duration absence) {
+  RunValues v = values_at(inputs, worst_for_water(), charge, first_fill);
+
+  // No more can be held than condenses: most of it where there is most to heat and to lose, and by
+  // the slowest plate when a level is waited for, by the hottest when the clock decides. (In hydro
+  // only the walls catch condensate, so little that all of it is taken.)
+  Mass condensed = inputs.recipe.method == Method::hydro ? v.hold_up : grams(0);
+  for (const double heater : {0.0, 1.0}) {
+    for (const double loss : {0.0, 1.0}) {
+      if (condensed >= v.hold_up) break;
+      Point corner = worst_for_water();
+      corner.set(Input::heater, heater).set(Input::heat_loss, loss);
+      corner.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
+      const Run run(values_at(inputs, corner, charge, first_fill));
+      condensed =
+          std::max(condensed,
+                   run.failure() ? v.hold_up : run.condensed_until(stop_time(run, stop) + absence));
+    }
+  }
+  v.soaked += std::min(v.hold_up, condensed);
+  v.hold_up = grams(0);
+
+  if (!inputs.own_boil_time && !inputs.own_rate) return v;
+  // What a measured time or rate means in watts rises with the losses and the heat capacity that go
+  // with it, against the rest of this case. So take the most of the corners.
+  for (const double loss : {0.0, 1.0}) {
+    for (const double moisture : {0.0, 1.0}) {
+      for (const double dry_heat : {0.0, 1.0}) {
+        Point corner = worst_for_water();
+        corner.set(Input::heat_loss, loss).set(Input::moisture, moisture);
+        corner.set(Input::dry_specific_heat, dry_heat);
+        const RunValues other = values_at(inputs, corner, charge, first_fill);
+        v.heat_warming = std::max(v.heat_warming, other.heat_warming);
+        // A measured rate is the vapour itself, whatever the losses.
+        if (!inputs.own_rate) v.heat_boiling = std::max(v.heat_boiling, other.heat_boiling);
+      }
+    }
+  }
+  return v;
+}
+
+Fraction implied_efficiency(const Inputs& inputs, Mass charge, Mass first_fill) {
+  const RunValues v = values_at(inputs, Point::typical(), charge, first_fill);
+  const Power rated = inputs.recipe.still.heater.power.typical() * inputs.recipe.setting;
+  return std::max(v.heat_boiling, v.heat_warming) / rated;
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,197 @@
+#include "firstdrop/report.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace firstdrop {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+template <class T, class Unit>
+Json range_json(const Range<T>& range, Unit in_unit) {
+  return {
+      {"p10", in_unit(range.low)}, {"p50", in_unit(range.typical)}, {"p90", in_unit(range.high)}};
+}
+
+Json findings_json(const std::vector<Finding>& findings) {
+  Json list = Json::array();
+  for (const Finding& finding : findings) {
+    Json entry = {
+        {"code", finding.code}, {"level", to_string(finding.level)}, {"text", finding.text}};
+    if (finding.value) {
+      entry["value"] = finding.value->number;
+      entry["unit"] = finding.value->unit;
+    }
+    if (finding.limit) entry["limit"] = finding.limit->number;
+    list.push_back(std::move(entry));
+  }
+  return list;
+}
+
+Json charge_json(const ChargePlan& charge) {
+  return {{"mass_g", in_grams(charge.mass)},
+          {"dry_matter_g", in_grams(charge.dry_matter)},
+          {"volume_ml", in_millilitres(charge.volume)},
+          {"fill_pct", in_percent(charge.fill)},
+          {"runs", charge.runs},
+          {"harvest_g", in_grams(charge.harvest)}};
+}
+
+Json water_json(const WaterPlan& water) {
+  return {{"first_fill_ml", in_millilitres(water.first_fill)},
+          {"distilled_ml", in_millilitres(water.distilled)},
+          {"held_by_charge_ml", in_millilitres(water.held)},
+          {"vented_ml", in_millilitres(water.vented)},
+          {"left_at_stop_ml", in_millilitres(water.left_at_stop)},
+          {"reserve_ml", in_millilitres(water.reserve)},
+          {"absence_ml", in_millilitres(water.absence)},
+          {"pot_fill_pct", in_percent(water.pot_fill)}};
+}
+
+Json times_json(const TimesPlan& times) {
+  return {{"boil_min", in_minutes(times.boil)},
+          {"first_drop_min", in_minutes(times.first_drop)},
+          {"stop_min", in_minutes(times.stop)},
+          {"reserve_min", in_minutes(times.reserve)},
+          {"dry_min", in_minutes(times.dry)},
+          {"stop_worst_min", in_minutes(times.stop_worst)},
+          {"reserve_worst_min", in_minutes(times.reserve_worst)},
+          {"dry_worst_min", in_minutes(times.dry_worst)},
+          {"left_alone_to_reserve_min", in_minutes(times.reserve - times.stop)},
+          {"left_alone_to_dry_min", in_minutes(times.dry - times.stop)},
+          {"left_alone_to_reserve_worst_min", in_minutes(times.reserve_worst - times.stop_worst)},
+          {"left_alone_to_dry_worst_min", in_minutes(times.dry_worst - times.stop_worst)}};
+}
+
+Json rates_json(const RatesPlan& rates) {
+  Json j = {{"distillate_ml_per_min", in_millilitres_per_minute(rates.distillate)},
+            {"steam_kg_per_h_per_kg_charge", rates.steam_per_charge.si() * 3600.0},
+            {"heat_into_pot_w", in_watts(rates.heat_into_pot)},
+            {"heat_lost_w", in_watts(rates.heat_lost)}};
+  if (rates.steam_velocity) {
+    j["steam_velocity_cm_per_s"] = in_centimetres_per_second(*rates.steam_velocity);
+  }
+  if (rates.bed_pressure_drop) j["bed_pressure_drop_pa"] = in_pascals(*rates.bed_pressure_drop);
+  return j;
+}
+
+Json hydrosol_json(const Spread& spread) {
+  return {{"ml", range_json(spread.hydrosol, in_millilitres)},
+          {"dissolved_oil_mg_per_l", range_json(spread.dissolved_oil, in_milligrams_per_litre)}};
+}
+
+Json oil_json(const Spread& spread) {
+  return {{"in_charge_g", range_json(spread.oil_in_charge, in_grams)},
+          {"vaporised_g", range_json(spread.oil_vaporised, in_grams)},
+          {"in_receiver_g", range_json(spread.oil_in_receiver, in_grams)},
+          {"in_receiver_ml", range_json(spread.oil_volume, in_millilitres)},
+          {"density_g_per_ml", range_json(spread.oil_density, in_grams_per_millilitre)},
+          {"share_pct", range_json(spread.oil_share, in_percent)}};
+}
+
+Json cooling_json(const CoolingPlan& cooling) {
+  Json j = {{"duty_w", in_watts(cooling.duty)}};
+  if (cooling.ice) j["ice_kg"] = in_kilograms(*cooling.ice);
+  if (cooling.first_ice) j["first_ice_kg"] = in_kilograms(*cooling.first_ice);
+  if (!cooling.ice_changes.empty()) {
+    Json changes = Json::array();
+    for (const IceChange& change : cooling.ice_changes) {
+      changes.push_back({{"at_min", in_minutes(change.at)}, {"ice_kg", in_kilograms(change.ice)}});
+    }
+    j["ice_changes"] = std::move(changes);
+  }
+  if (cooling.reservoir_end) j["reservoir_end_c"] = in_celsius(*cooling.reservoir_end);
+  if (cooling.reservoir_limit) j["reservoir_limit_min"] = in_minutes(*cooling.reservoir_limit);
+  if (cooling.flow) j["flow_l_per_min"] = in_litres_per_minute(*cooling.flow);
+  j["surface_needed_m2"] = in_square_metres(cooling.surface_needed);
+  return j;
+}
+
+Json energy_json(const EnergyPlan& energy) {
+  Json j = {{"kwh", in_kilowatt_hours(energy.plug)}};
+  if (energy.energy_cost) j["cost"] = *energy.energy_cost;
+  if (energy.plant_cost) j["plant_cost"] = *energy.plant_cost;
+  if (energy.energy_cost || energy.plant_cost) j["currency"] = energy.currency;
+  return j;
+}
+
+std::string phase_name(Phase phase) {
+  switch (phase) {
+    case Phase::warming:
+      return "warming";
+    case Phase::steaming:
+      return "steaming";
+    case Phase::running:
+      break;
+  }
+  return "running";
+}
+
+Json timeline_json(const std::vector<TimelinePoint>& timeline) {
+  Json list = Json::array();
+  for (const TimelinePoint& point : timeline) {
+    Json entry = {{"at_min", in_minutes(point.at)}, {"phase", phase_name(point.phase)}};
+    if (!point.event.empty()) entry["event"] = point.event;
+    entry["pot_water_ml"] = in_millilitres(point.pot_water);
+    entry["pot_c"] = in_celsius(point.pot);
+    entry["hydrosol_ml"] = in_millilitres(point.hydrosol);
+    entry["oil_ml"] = in_millilitres(point.oil.typical);
+    entry["oil_p10_ml"] = in_millilitres(point.oil.low);
+    entry["oil_p90_ml"] = in_millilitres(point.oil.high);
+    if (point.coolant) entry["reservoir_c"] = in_celsius(*point.coolant);
+    list.push_back(std::move(entry));
+  }
+  return list;
+}
+
+Json stop_json(const Stop& stop) {
+  Json j = Json::object();
+  if (stop.hydrosol) j["hydrosol_ml"] = in_millilitres(*stop.hydrosol);
+  if (stop.clock) j["clock_min"] = in_minutes(*stop.clock);
+  return j;
+}
+
+}  // namespace
+
+std::string plan_json(const Plan& plan) {
+  Json j = {{"plan", 1},
+            {"title", plan.recipe.title},
+            {"verdict", to_string(plan.verdict)},
+            {"findings", findings_json(plan.findings)},
+            {"cautions", plan.cautions},
+            {"plant", plan.recipe.plant.key},
+            {"still", plan.recipe.still.key},
+            {"method", to_string(plan.recipe.method)},
+            {"charge", charge_json(plan.charge)}};
+  if (plan.run) j["water"] = water_json(plan.run->water);
+  j["boiling"] = {{"pressure_kpa", in_kilopascals(plan.ambient)},
+                  {"temperature_c", in_celsius(plan.boiling)},
+                  {"latent_heat_kj_per_kg", in_kilojoules_per_kilogram(plan.latent_heat)}};
+  if (plan.run) {
+    const RunPlan& run = *plan.run;
+    j["times"] = times_json(run.times);
+    j["rates"] = rates_json(run.rates);
+    j["hydrosol"] = hydrosol_json(run.spread);
+    j["oil"] = oil_json(run.spread);
+    j["cooling"] = cooling_json(run.cooling);
+    j["energy"] = energy_json(run.energy);
+    j["balance"] = {{"mass_residual_g", in_grams(run.mass_residual)},
+                    {"energy_residual_kj", in_kilojoules(run.energy_residual)}};
+    j["binding_stop"] = to_string(run.binding_stop);
+    j["stop_at"] = stop_json(run.stop);
+    j["stop_at"]["never_beyond_ml"] = in_millilitres(run.water.never_beyond);
+    j["quarter_hour_more"] = {{"hydrosol_ml", in_millilitres(run.more.hydrosol)},
+                              {"oil_g", in_grams(run.more.oil)}};
+    if (run.spread.chance_of_goal) {
+      j["chance_of_goal_pct"] = in_percent(*run.spread.chance_of_goal);
+    }
+    j["spread"] = {{"samples", run.spread.samples},
+                   {"first_drop_min", range_json(run.spread.first_drop, in_minutes)},
+                   {"stop_min", range_json(run.spread.stop, in_minutes)}};
+    j["timeline"] = timeline_json(run.timeline);
+  }
+  j["sources"] = plan.sources;
+  return j.dump(2);
+}
+
+}  // namespace firstdrop
