@@ -1,0 +1,47 @@
+#include <fmt/format.h>
+
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "firstdrop/error.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/recipe_json.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+// What the file is, once it has been read without a fault.
+std::string read_as_what_it_is(const std::string& path, const Library& library) {
+  const std::string content = read_text_file(path);
+  switch (document_kind(content)) {
+    case DocumentKind::still:
+      return "a still, \"" + visible(read_still(content, path, library).title) + "\"";
+    case DocumentKind::plant:
+      return "a plant, \"" + visible(read_plant(content, path, library).name) + "\"";
+    case DocumentKind::recipe:
+    case DocumentKind::unknown:
+      break;
+  }
+  return "a recipe, \"" + visible(read_recipe(content, path, library, reader_beside(path)).title) +
+         "\"";
+}
+
+}  // namespace
+
+int check(const CheckOptions& options) {
+  const Library library = read_library(embedded_library_texts());
+  std::string report;
+  int status = done;
+  for (const std::string& path : options.files) {
+    try {
+      report += fmt::format("{}: good, {}\n", visible(path), read_as_what_it_is(path, library));
+    } catch (const InputError& error) {
+      for (const Fault& fault : error.faults()) report += fault.text() + "\n";
+      status = bad_input;
+    }
+  }
+  write_result(report);
+  return status;
+}
+
+}  // namespace firstdrop::cli

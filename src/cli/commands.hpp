@@ -1,0 +1,34 @@
+// One function per command; each gives the exit status.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace firstdrop::cli {
+
+// Exit statuses, the same for all commands.
+inline constexpr int done = 0;
+inline constexpr int refused = 1;
+inline constexpr int bad_input = 2;
+inline constexpr int system_failed = 3;
+
+struct PlanOptions {
+  std::string recipe;
+  bool json = false;
+  std::string color = "auto";
+};
+int plan(const PlanOptions& options);
+
+struct TableOptions {
+  std::string table;  ///< plants, stills or sources
+  std::string key;    ///< empty: the list
+  bool json = false;
+};
+int table(const TableOptions& options);
+
+struct CheckOptions {
+  std::vector<std::string> files;
+};
+int check(const CheckOptions& options);
+
+}  // namespace firstdrop::cli

@@ -1,0 +1,98 @@
+// The program: reads the command line, calls one command, turns failures into exit statuses.
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <exception>
+
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "firstdrop/error.hpp"
+
+namespace {
+
+using namespace firstdrop;
+
+constexpr const char* about =
+    "Examples:\n"
+    "  firstdrop plan my-recipe.json          plan a run and print it\n"
+    "  firstdrop plan my-recipe.json --json   the same for another program\n"
+    "  firstdrop check my-recipe.json         say what is wrong with it\n"
+    "  firstdrop plants lavender              what is known of a plant, and from where\n"
+    "  firstdrop stills                       the example stills\n"
+    "\n"
+    "firstdrop plans a batch of small-scale steam distillation before the heat goes on:\n"
+    "how much herb and water, when the first drop comes, how much hydrosol and oil, how\n"
+    "much ice, when to stop, and how far the pot is from boiling dry.\n"
+    "\n"
+    "Exit status: 0 done (also with cautions), 1 the plan is refused, 2 input or usage is\n"
+    "wrong, 3 the system failed.";
+
+int run(int argc, char** argv) {
+  CLI::App app(about, "firstdrop");
+  app.set_version_flag("--version", "firstdrop " FIRSTDROP_VERSION);
+  app.require_subcommand(1);
+  int status = cli::done;
+
+  cli::PlanOptions plan;
+  CLI::App* plan_command = app.add_subcommand("plan", "Plan the run that a recipe asks for");
+  plan_command->add_option("RECIPE", plan.recipe, "recipe file, or - for standard input")
+      ->required();
+  plan_command->add_flag("--json", plan.json, "print the plan as JSON");
+  plan_command->add_option("--color", plan.color, "colour on the terminal")
+      ->check(CLI::IsMember({"auto", "always", "never"}))
+      ->capture_default_str();
+  plan_command->callback([&] { status = cli::plan(plan); });
+
+  // One command for each table.
+  const std::vector<std::pair<std::string, std::string>> tables = {
+      {"plants", "List the plants, or show one whole"},
+      {"stills", "List the example stills, or show one whole"},
+      {"sources", "List the sources of all figures, or show one whole"},
+  };
+  cli::TableOptions table;
+  for (const auto& [name, words] : tables) {
+    CLI::App* command = app.add_subcommand(name, words);
+    command->add_option("KEY", table.key, "the entry to show");
+    command->add_flag("--json", table.json, "print as JSON");
+    command->callback([&, key = name] {
+      table.table = key;
+      status = cli::table(table);
+    });
+  }
+
+  cli::CheckOptions check;
+  CLI::App* check_command =
+      app.add_subcommand("check", "Say what is wrong in recipe, still or plant files");
+  check_command->add_option("FILE", check.files, "the files")->required();
+  check_command->callback([&] { status = cli::check(check); });
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    // Help and version are results; anything else is wrong usage.
+    if (error.get_exit_code() == 0) {
+      app.exit(error);
+      return cli::done;
+    }
+    cli::say(fmt::format("firstdrop: {}\nTry `firstdrop --help`.\n", error.what()));
+    return cli::bad_input;
+  }
+  return status;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const InputError& error) {
+    for (const Fault& fault : error.faults()) cli::say("firstdrop: " + fault.text() + "\n");
+    return cli::bad_input;
+  } catch (const RangeError& error) {
+    cli::say(fmt::format("firstdrop: {}\n", error.what()));
+    return cli::bad_input;
+  } catch (const std::exception& error) {
+    cli::say(fmt::format("firstdrop: {}\n", error.what()));
+    return cli::system_failed;
+  }
+}

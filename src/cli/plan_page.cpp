@@ -1,0 +1,336 @@
+#include "cli/plan_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "numbers_text.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+constexpr int label_width = 13;
+
+// "58 to 91 min": the unit once where it is the same.
+template <class Q>
+std::string span(Q low, Q high) {
+  const std::string a = text(low);
+  const std::string b = text(high);
+  if (a == b) return a;
+  const std::size_t unit = a.rfind(' ');
+  const bool same_unit = a.find(' ') == unit && b.find(' ') == b.rfind(' ') &&
+                         a.substr(unit) == b.substr(b.rfind(' '));
+  return (same_unit ? a.substr(0, unit) : a) + " to " + b;
+}
+
+template <class Q>
+std::string about(const Range<Q>& range) {
+  if (text(range.low) == text(range.high)) return text(range.typical);
+  return fmt::format("about {} ({})", text(range.typical), span(range.low, range.high));
+}
+
+// Ice is got ready by the tenth of a kilogram, and never too little.
+std::string ice_text(Mass ice) {
+  return text(kilograms(std::ceil(in_kilograms(ice) * 10.0 - 1e-6) / 10.0));
+}
+
+class Page {
+ public:
+  Page(const Plan& plan, const Look& look) : plan_(plan), look_(look) {}
+
+  std::string write() {
+    head();
+    // A refused plan shows no amounts: nobody shall work from them.
+    findings(Level::refuse);
+    const bool workable = plan_.run && plan_.verdict != Verdict::refused;
+    if (workable) answer(*plan_.run);
+    findings(Level::caution);
+    if (workable) {
+      clock(*plan_.run);
+      course(*plan_.run);
+      details(*plan_.run);
+    }
+    if (plan_.verdict == Verdict::refused) return out_;
+    findings(Level::note);
+    heading("Always");
+    for (const std::string& caution : plan_.cautions) line("- ", caution);
+    out_ += "\n";
+    line("", fmt::format("Rests on {} sources; `firstdrop sources` lists them. A plan is no "
+                         "promise: watch the still, not the page.",
+                         plan_.sources.size()));
+    return out_;
+  }
+
+ private:
+  void line(const std::string& first, const std::string& words) {
+    out_ += wrapped(first, words, look_);
+  }
+  void heading(const std::string& words) {
+    out_ += "\n" + styled(words, Style::strong, look_) + "\n";
+  }
+  void row(const std::string& label, const std::string& words) {
+    line("  " + padded(label, label_width) + " ", words);
+  }
+
+  void head() {
+    const Recipe& recipe = plan_.recipe;
+    const std::string title = visible(recipe.title.empty() ? "Untitled run" : recipe.title);
+    out_ += styled(title, Style::strong, look_) + "\n";
+    line("", fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant.name), to_string(recipe.state),
+                         to_string(recipe.cut), method_words(), visible(recipe.still.title)));
+    out_ += "\n";
+    switch (plan_.verdict) {
+      case Verdict::go:
+        out_ += styled("GO", Style::good, look_) + ", within the limits of this plan\n";
+        break;
+      case Verdict::caution:
+        out_ += styled("GO WITH CAUTION", Style::warn, look_) + ", read the cautions first\n";
+        break;
+      case Verdict::refused:
+        out_ += styled("REFUSED", Style::bad, look_) + ", do not run this as asked\n";
+        break;
+    }
+  }
+
+  std::string method_words() const {
+    switch (plan_.recipe.method) {
+      case Method::steam:
+        return "by steam";
+      case Method::water_and_steam:
+        return "over water on a grid";
+      case Method::hydro:
+        break;
+    }
+    return "in the water";
+  }
+
+  std::string fill_words() const {
+    const std::string share = text(plan_.charge.fill);
+    switch (plan_.recipe.method) {
+      case Method::steam:
+        return share + " of the column, unpressed";
+      case Method::water_and_steam:
+        return share + " of the space over the grid, unpressed";
+      case Method::hydro:
+        break;
+    }
+    return share + " of the pot with its water";
+  }
+
+  void answer(const RunPlan& run) {
+    heading(plan_.charge.runs > 1 ? fmt::format("For each of {} runs", plan_.charge.runs)
+                                  : "In short");
+    row("Weigh in", fmt::format("{} of {} ({})", text(plan_.charge.mass),
+                                visible(plan_.recipe.plant.name), fill_words()));
+    row("Pour in", fmt::format("{} of water ({} of the pot)", text(run.water.first_fill),
+                               text(run.water.pot_fill)));
+    row("Coolant", coolant_words(run.cooling));
+    row("First drop", fmt::format("{} after heat on ({})", text(run.times.first_drop),
+                                  span(run.spread.first_drop.low, run.spread.first_drop.high)));
+    row("Stop", stop_words(run));
+    row("You get", fmt::format("{} of hydrosol", about(run.spread.hydrosol)));
+    row("", fmt::format("{} of oil on it; by mass {}", about(run.spread.oil_volume),
+                        about(run.spread.oil_in_receiver)));
+    if (run.spread.chance_of_goal && *run.spread.chance_of_goal < fraction(0.995)) {
+      row("", fmt::format("{} chance to meet the goal", text(*run.spread.chance_of_goal)));
+    }
+    row("Left in pot", fmt::format("{} at the stop; {} must stay", text(run.water.left_at_stop),
+                                   text(run.water.reserve)));
+    row("Never beyond", fmt::format("{} in the receiver: there the reserve is reached at worst",
+                                    text(run.water.never_beyond)));
+    row("If forgotten", forgotten_words(run.times));
+  }
+
+  std::string coolant_words(const CoolingPlan& cooling) const {
+    const Condenser& condenser = plan_.recipe.still.condenser;
+    switch (condenser.kind) {
+      case CondenserKind::ice_bath: {
+        const Volume filling = condenser.coolant->typical();
+        std::string words = fmt::format("{} bath with {} of ice at the start", text(filling),
+                                        ice_text(cooling.first_ice.value_or(grams(0))));
+        if (!cooling.ice_changes.empty()) {
+          words +=
+              fmt::format(", {} of ice in all ({} change{})", ice_text(*cooling.ice),
+                          cooling.ice_changes.size(), cooling.ice_changes.size() == 1 ? "" : "s");
+        }
+        return words;
+      }
+      case CondenserKind::reservoir: {
+        std::string words = fmt::format("{} pumped round", text(condenser.coolant->typical()));
+        if (cooling.ice) words += fmt::format(", and {} of ice for it", ice_text(*cooling.ice));
+        if (cooling.reservoir_end) {
+          words += fmt::format("; ends at {}", text(*cooling.reservoir_end));
+        }
+        return words;
+      }
+      case CondenserKind::run_through:
+        break;
+    }
+    return fmt::format("{} run through", text(cooling.flow.value_or(VolumeFlow())));
+  }
+
+  std::string stop_words(const RunPlan& run) const {
+    std::string words;
+    if (run.stop.hydrosol) {
+      words = fmt::format("at {} in the receiver, after {} ({})", text(*run.stop.hydrosol),
+                          text(run.times.stop), span(run.spread.stop.low, run.spread.stop.high));
+      if (run.stop.clock) words += fmt::format(", or at {} by the clock", text(*run.stop.clock));
+    } else {
+      words = fmt::format("after {} by the clock", text(*run.stop.clock));
+    }
+    return words + "; " + rule_words(run);
+  }
+
+  static std::string rule_words(const RunPlan& run) {
+    switch (run.binding_stop) {
+      case StopRule::hydrosol:
+        return "the hydrosol wanted";
+      case StopRule::oil:
+        return "the oil wanted";
+      case StopRule::oil_share:
+        return "the share of oil wanted";
+      case StopRule::time:
+        return "the time set";
+      case StopRule::oil_rate:
+        return "hardly any oil comes after it";
+      case StopRule::reserve:
+        return "the pot's water allows no more";
+      case StopRule::cooling:
+        break;
+    }
+    return "the coolant allows no more";
+  }
+
+  static std::string forgotten_words(const TimesPlan& times) {
+    return fmt::format("reserve reached {} after the stop, dry after {}; at worst {} and {}",
+                       text(times.reserve - times.stop), text(times.dry - times.stop),
+                       text(times.reserve_worst - times.stop_worst),
+                       text(times.dry_worst - times.stop_worst));
+  }
+
+  // Clock time of a moment, when the recipe says when the heat goes on.
+  std::string clock_time(Duration at) const {
+    const std::string& start = plan_.recipe.start;
+    if (start.size() < 16) return "";
+    const int begin = std::stoi(start.substr(11, 2)) * 60 + std::stoi(start.substr(14, 2));
+    const auto total = (begin + std::lround(in_minutes(at))) % (24 * 60);
+    return fmt::format("{:02}:{:02}", total / 60, total % 60);
+  }
+
+  void moment(Duration at, const std::string& words) {
+    std::string when = right(text(at), 10);
+    const std::string clock = clock_time(at);
+    if (!clock.empty()) when += "  " + clock;
+    line("  " + when + "  ", words);
+  }
+
+  void clock(const RunPlan& run) {
+    heading("When, from heat on");
+    moment(seconds(0), "heat on, coolant ready, receiver in place");
+    moment(run.times.boil, fmt::format("the pot boils, at {}", text(plan_.boiling)));
+    moment(run.times.first_drop, fmt::format("first drop; then {}", text(run.rates.distillate)));
+    for (const IceChange& change : run.cooling.ice_changes) {
+      moment(change.at, fmt::format("{} of ice in, as much warm water out", ice_text(change.ice)));
+    }
+    moment(run.times.stop, "heat off");
+    moment(run.times.reserve, "if the heat stays on: reserve reached");
+    moment(run.times.dry, "if the heat stays on: pot dry");
+  }
+
+  void course(const RunPlan& run) {
+    heading("How it runs");
+    const bool coolant = std::any_of(run.timeline.begin(), run.timeline.end(),
+                                     [](const TimelinePoint& p) { return p.coolant.has_value(); });
+    out_ += styled(fmt::format("  {} {} {} {} {}{}", right("min", 5), right("pot °C", 7),
+                               right("water", 8), right("hydrosol", 9), right("oil", 8),
+                               coolant ? right("coolant", 9) : ""),
+                   Style::faint, look_) +
+            "\n";
+    for (const TimelinePoint& p : run.timeline) {
+      out_ += fmt::format(
+          "  {:5.0f} {:7.1f} {} {} {}{}  {}", in_minutes(p.at), in_celsius(p.pot),
+          right(text(p.pot_water), 8), right(text(p.hydrosol), 9), right(text(p.oil.typical), 8),
+          p.coolant ? fmt::format("{:6.0f} °C", in_celsius(*p.coolant)) : "", p.event);
+      out_.erase(out_.find_last_not_of(' ') + 1);
+      out_ += "\n";
+    }
+  }
+
+  void details(const RunPlan& run) {
+    const Spread& s = run.spread;
+    heading("Where it goes");
+    row("Water",
+        fmt::format("{} in = {} caught + {} held by herb and walls + {} vented + {} left",
+                    text(run.water.first_fill), text(run.water.distilled), text(run.water.held),
+                    text(run.water.vented), text(run.water.left_at_stop)));
+    row("Oil", fmt::format("{} in the charge; {} of it come over; {} stay dissolved, {:.0f} mg/L "
+                           "({:.0f} to {:.0f})",
+                           about(s.oil_in_charge), text(s.oil_vaporised.typical),
+                           text(s.oil_vaporised.typical - s.oil_in_receiver.typical),
+                           in_milligrams_per_litre(s.dissolved_oil.typical),
+                           in_milligrams_per_litre(s.dissolved_oil.low),
+                           in_milligrams_per_litre(s.dissolved_oil.high)));
+    const bool gas = plan_.recipe.still.heater.kind == HeaterKind::gas_burner;
+    row("Heat",
+        fmt::format("{} into the pot, {} of it lost to the room; {} {}{}",
+                    text(run.rates.heat_into_pot), text(run.rates.heat_lost), text(run.energy.plug),
+                    gas ? "of gas" : "from the socket", cost_words(run.energy)));
+    std::string steam =
+        fmt::format("{:.1f} kg an hour per kg of charge", run.rates.steam_per_charge.si() * 3600.0);
+    if (run.rates.steam_velocity) {
+      steam += fmt::format(", {:.1f} cm/s in the bed",
+                           in_centimetres_per_second(*run.rates.steam_velocity));
+    }
+    row("Steam", steam);
+    row("Condenser", fmt::format("{} to take away; {} of surface needed, {} there",
+                                 text(run.cooling.duty), text(run.cooling.surface_needed),
+                                 text(plan_.recipe.still.condenser.surface.typical())));
+    row("15 min more", more_words(run.more));
+  }
+
+  static std::string more_words(const QuarterHourMore& more) {
+    std::string words = fmt::format("would bring {} of hydrosol and ", text(more.hydrosol));
+    if (more.oil >= grams(0.005)) return words + text(more.oil) + " of oil";
+    if (more.oil <= grams(-0.005)) {
+      return words + fmt::format("cost {} of oil, which it dissolves", text(-more.oil));
+    }
+    return words + "no more oil";
+  }
+
+  std::string cost_words(const EnergyPlan& energy) const {
+    std::string words;
+    if (energy.energy_cost) {
+      words += fmt::format(", {:.2f} {}", *energy.energy_cost, visible(energy.currency));
+    }
+    if (energy.plant_cost) {
+      words += fmt::format("; plant {:.2f} {}", *energy.plant_cost, visible(energy.currency));
+    }
+    return words;
+  }
+
+  void findings(Level level) {
+    bool any = false;
+    for (const Finding& finding : plan_.findings) {
+      if (finding.level != level) continue;
+      if (!any) {
+        heading(level == Level::refuse ? "Why" : level == Level::caution ? "Cautions" : "Notes");
+      }
+      any = true;
+      line("- ", visible(finding.text));
+    }
+  }
+
+  const Plan& plan_;
+  const Look& look_;
+  std::string out_;
+};
+
+}  // namespace
+
+std::string plan_page(const Plan& plan, const Look& look) {
+  return Page(plan, look).write();
+}
+
+}  // namespace firstdrop::cli

@@ -1,0 +1,13 @@
+// A plan as a page for the terminal: the short answer first, details under it.
+#pragma once
+
+#include <string>
+
+#include "cli/terminal.hpp"
+#include "firstdrop/plan.hpp"
+
+namespace firstdrop::cli {
+
+std::string plan_page(const Plan& plan, const Look& look);
+
+}  // namespace firstdrop::cli
