@@ -6,7 +6,9 @@
 using Catch::Matchers::ContainsSubstring;
 #else
 #include <catch2/catch.hpp>
-inline auto ContainsSubstring(const std::string& text) { return Catch::Matchers::Contains(text); }
+inline auto ContainsSubstring(const std::string& text) {
+  return Catch::Matchers::Contains(text);
+}
 #endif
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
