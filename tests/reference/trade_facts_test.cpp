@@ -81,7 +81,7 @@ TEST_CASE("half a litre of basket gives about half a litre", "[trade][reference]
     CAPTURE(herb_key);
     accepted(planned(recipe(herb_key, still, HydrosolGoal{millilitres(500)})));
     // Left to itself the planner stops in that region.
-    const RunPlan& run = accepted(planned(recipe(herb_key, still)));
+    const RunPlan run = accepted(planned(recipe(herb_key, still)));
     CHECK(run.spread.hydrosol.typical > millilitres(250));
     CHECK(run.spread.hydrosol.typical < millilitres(750));
   }
@@ -102,13 +102,13 @@ TEST_CASE("a long, large run wants coolant pumped round", "[trade][reference]") 
   iced.condenser.kind = CondenserKind::ice_bath;
   iced.condenser.coolant = exactly(litres(4));
   iced.condenser.ice_per_change = exactly(kilograms(1.5));
-  const RunPlan& by_hand = accepted(planned(recipe("lavender", iced, HydrosolGoal{litres(3)})));
+  const RunPlan by_hand = accepted(planned(recipe("lavender", iced, HydrosolGoal{litres(3)})));
   CHECK(by_hand.cooling.ice_changes.size() >= 8);
   CHECK(*by_hand.cooling.ice > kilograms(12));
   // A barrel does it without ice.
   Still pumped = large_still();
   pumped.condenser.coolant = exactly(litres(150));
-  const RunPlan& round = accepted(planned(recipe("lavender", pumped, HydrosolGoal{litres(3)})));
+  const RunPlan round = accepted(planned(recipe("lavender", pumped, HydrosolGoal{litres(3)})));
   CHECK(round.cooling.ice_changes.empty());
   CHECK_FALSE(round.cooling.ice);
   CHECK(*round.cooling.reservoir_end < celsius(35));
