@@ -13,7 +13,7 @@
 //   IAPWS-95   R6-95, the scientific formulation
 //
 // Their constants were read in the source of Debian's python3-iapws and, for SR1-86, in a
-// transcription of the article as well; the release documents themselves were not.
+// copy of the article as well; the release documents themselves were not.
 //
 // "Error" below is the largest difference found by tests/reference/water_reference_test.cpp, which
 // asserts it. It is that from the named formulation, not the uncertainty of the measurements

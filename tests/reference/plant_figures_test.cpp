@@ -42,7 +42,7 @@ struct Yield {
   Holds holds;
   const char* source;
   const char* remark;
-  bool transcription = false;  // one of the table's own sources: checks the copying only
+  bool copied = false;  // one of the table's own sources: checks the copying only
 };
 
 const std::vector<Yield> yields = {
@@ -149,7 +149,7 @@ struct OilDensity {
   double high;
   At at;
   const char* source;
-  bool transcription = false;
+  bool copied = false;
 };
 
 const std::vector<OilDensity> densities = {
@@ -196,7 +196,7 @@ double at_20(double figure, At at) {
 
 TEST_CASE("oil contents against published yields", "[plants][reference]") {
   for (const Yield& y : yields) {
-    CAPTURE(y.plant, to_string(y.state), y.source, y.remark, y.transcription);
+    CAPTURE(y.plant, to_string(y.state), y.source, y.remark, y.copied);
     const Plant& plant = shipped().plants.at(y.plant);
     const PlantState& state = plant.states.at(y.state);
     REQUIRE(state.oil_content);
@@ -223,7 +223,7 @@ TEST_CASE("oil contents against published yields", "[plants][reference]") {
 }
 
 TEST_CASE("most of the rows are no copies", "[plants][reference]") {
-  const auto own = [](const auto& row) { return row.transcription; };
+  const auto own = [](const auto& row) { return row.copied; };
   CHECK(std::count_if(yields.begin(), yields.end(), own) * 4 <
         static_cast<std::ptrdiff_t>(yields.size()));
   CHECK(std::count_if(densities.begin(), densities.end(), own) * 4 <
@@ -252,7 +252,7 @@ TEST_CASE("the wide bounds do not reach everything", "[plants][reference]") {
 
 TEST_CASE("oil densities against pharmacopoeias and handbooks", "[plants][reference]") {
   for (const OilDensity& d : densities) {
-    CAPTURE(d.plant, d.source, d.transcription);
+    CAPTURE(d.plant, d.source, d.copied);
     const Range<Density>& table = shipped().plants.at(d.plant).oil_density.range;
     const double low = at_20(d.low, d.at);
     const double high = at_20(d.high, d.at);

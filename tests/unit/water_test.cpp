@@ -22,7 +22,7 @@ Temperature kelvin(double k) {
 }  // namespace
 
 // How the digits of the verification tables are known: read in test suites of independent public
-// implementations that quote them by table number (IF97), and in a transcription of the article
+// implementations that quote them by table number (IF97), and in a public copy of the article
 // that prints the release (SR1-86); the release documents were not opened. Each was also recomputed
 // with python3-iapws 1.5.3-1 and agrees to its last digit. Tolerance: half a unit of that digit.
 
@@ -133,7 +133,7 @@ TEST_CASE("standard atmosphere gives published pressures", "[water]") {
   struct Row {
     double altitude_m, p_pa, tolerance;
   };
-  // Sea level and 11000 m: ISO 2533, table 5, read in a public transcription, which has 127783 Pa
+  // Sea level and 11000 m: ISO 2533, table 5, read in a public copy, which has 127783 Pa
   // at -2000 m; that is taken for a slip, the equation and other implementations give 127773.7 Pa.
   // The rest: the ICAO standard atmosphere, read in a public test suite that quotes its table. Half
   // a unit of the last digit. A row for 10000 m there, 26436.3 Pa, is 0.057 Pa above ours: it was
