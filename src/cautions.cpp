@@ -15,13 +15,20 @@ constexpr Pressure blocking = pascals(100);  // a bed that needs more than this 
 constexpr Fraction much_dissolved = percent(30);  // of the oil vaporised
 constexpr Volume hard_to_part = millilitres(0.5);
 constexpr Duration long_run = minutes(120);
-constexpr Fraction even_odds = percent(60);
+constexpr Fraction poor_odds = percent(45);
+constexpr Fraction nearly_empty = percent(15);  // of the column
+constexpr Duration tiring = hours(4);
+constexpr Volume no_oil = millilitres(0.05);
 constexpr TemperatureDifference near_freezing = kelvins(5);
 
 class Cautions {
  public:
-  Cautions(Plan& plan, const Inputs& inputs, const Library& library)
-      : plan_(plan), inputs_(inputs), practice_(library.practice) {}
+  Cautions(Plan& plan, const Inputs& inputs, const Library& library,
+           std::optional<Temperature> coldest_coolant)
+      : plan_(plan),
+        inputs_(inputs),
+        practice_(library.practice),
+        coldest_coolant_(coldest_coolant) {}
 
   void add_all() {
     about_charge();
@@ -55,6 +62,14 @@ class Cautions {
           "Ground material packs tight: steam breaks a channel through it or blows it into the "
           "vapour path and may block it. Use a coarser cut, or the charge in water.");
     }
+    if (!in_water && charge.fill < nearly_empty) {
+      add(Level::caution, "column-nearly-empty",
+          fmt::format(
+              "{} fill only {} of the space: nearly all that comes over is plain water. Take "
+              "more herb or a smaller still.",
+              text(charge.mass), text(charge.fill)),
+          Amount{in_percent(charge.fill), "%"}, Amount{in_percent(nearly_empty), "%"});
+    }
     if (!in_water) {
       const Point loosest = Point::typical().set(Input::bulk_density, 0.1);
       const Mass fits = charge_capacity(inputs_, practice_, loosest);
@@ -80,6 +95,18 @@ class Cautions {
       note("own-figures", fmt::format("Measured on this bench, and used instead of the tables: {}.",
                                       joined(inputs_.own_notes)));
     }
+    const bool borrowed = plan_.recipe.plant.release.count(plan_.recipe.method) == 0;
+    if (borrowed) {
+      add(Level::caution, "method-without-figures",
+          fmt::format("Nothing is known here of this plant {}: {}",
+                      plan_.recipe.method == Method::hydro             ? "in water"
+                      : plan_.recipe.method == Method::water_and_steam ? "over water on a grid"
+                                                                       : "by steam",
+                      plan_.recipe.plant.note.empty() ? "take the oil as a guess."
+                                                      : plan_.recipe.plant.note));
+    } else if (!plan_.recipe.plant.note.empty()) {
+      note("plant-note", plan_.recipe.plant.note);
+    }
     if (!inputs_.stand_ins.empty()) {
       note("stand-in-figures", fmt::format("No figure of its own, so another stands in: {}.",
                                            joined(inputs_.stand_ins)));
@@ -96,7 +123,8 @@ class Cautions {
     if (run.binding_stop == StopRule::reserve) {
       add(Level::caution, "water-ends-run",
           fmt::format("The pot's water ends this run: another quarter hour would bring {} of "
-                      "hydrosol and {} of oil, but there is no water for it.",
+                      "hydrosol and {} of oil, but on the hottest plate, and with you late, there "
+                      "would be no water for it.",
                       text(run.more.hydrosol), text(std::max(run.more.oil, grams(0)))));
     }
     if (run.binding_stop == StopRule::cooling) {
@@ -104,9 +132,27 @@ class Cautions {
           fmt::format("The coolant gets too warm at {} and ends this run. With ice it could go on.",
                       text(run.times.stop)));
     }
-    if (run.spread.chance_of_goal && *run.spread.chance_of_goal < even_odds) {
-      note("goal-uncertain",
-           fmt::format("The chance to meet the goal is {}.", text(*run.spread.chance_of_goal)));
+    if (run.spread.chance_of_goal && *run.spread.chance_of_goal < poor_odds) {
+      add(Level::caution, "goal-uncertain",
+          fmt::format(
+              "The chance to meet the goal is only {}. Ask for less, or allow more herb, water "
+              "or time.",
+              text(*run.spread.chance_of_goal)),
+          Amount{in_percent(*run.spread.chance_of_goal), "%"}, Amount{in_percent(poor_odds), "%"});
+    }
+    if (run.spread.first_drop.high > run.times.stop) {
+      add(Level::caution, "may-give-nothing",
+          fmt::format(
+              "With a poor plate the first drop comes as late as {}, after this stop. Allow "
+              "more time.",
+              text(run.spread.first_drop.high)));
+    }
+    if (run.times.stop > tiring) {
+      add(Level::caution, "long-run",
+          fmt::format(
+              "This run needs someone beside it for {}. More heat, less hydrosol or a smaller "
+              "charge shortens it.",
+              text(run.times.stop)));
     }
     if (recipe.method == Method::hydro) {
       add(Level::caution, "hydro-scorch",
@@ -157,7 +203,13 @@ class Cautions {
   void about_oil_of_run(const RunPlan& run) {
     const Spread& s = run.spread;
     const Mass over = s.oil_vaporised.typical;
-    const Mass lost = over - s.oil_in_receiver.typical;
+    const Mass lost = s.oil_dissolved.typical;
+    if (s.oil_volume.high < no_oil) {
+      note("oil-all-in-hydrosol",
+           fmt::format("All the oil that comes over ({}) stays in the hydrosol; none parts.",
+                       text(over)));
+      return;
+    }
     if (over > grams(0) && lost > over * much_dissolved) {
       add(Level::note, "oil-stays-in-hydrosol",
           fmt::format(
@@ -217,11 +269,16 @@ class Cautions {
       note("oil-sinks",
            "This oil is heavier than water: it gathers at the bottom of the receiver.");
     }
-    if (plant.oil_freezes && inputs_.coolant < plant.oil_freezes->range.high + near_freezing) {
+    const Temperature coldest = coldest_coolant_.value_or(inputs_.coolant);
+    if (plant.oil_freezes && coldest < plant.oil_freezes->range.high + near_freezing) {
+      const Condenser& condenser = plan_.recipe.still.condenser;
       add(Level::caution, "oil-freezes",
-          fmt::format("This oil can set solid near {} and block a cold condenser: keep the coolant "
-                      "warmer than that and watch that distillate keeps coming.",
-                      text(plant.oil_freezes->range.typical)));
+          fmt::format(
+              "This oil can set solid near {}, and the coolant is as cold as {}: it may block "
+              "the condenser. Keep the coolant warmer{}, and watch that distillate keeps "
+              "coming.",
+              text(plant.oil_freezes->range.typical), text(coldest),
+              condenser.kind == CondenserKind::run_through ? "" : ", with water instead of ice"));
     }
     if (plant.flash_point) {
       note("flash-point", fmt::format("The oil's flash point is about {}: keep flames and sparks "
@@ -229,10 +286,9 @@ class Cautions {
                                       text(plant.flash_point->range.typical)));
     }
     if (plant.wants_cohobation) {
-      note(
-          "wants-cohobation",
-          "Most of this oil stays in the first water. This plan ends with that water; returning it "
-          "to the pot for another run is not planned here.");
+      note("wants-cohobation",
+           "Most of this oil stays in the first water. To win it, that water goes back into the "
+           "cold pot for another run; this plan ends with the first water.");
     }
     note(
         "hydrosol-storage",
@@ -243,6 +299,7 @@ class Cautions {
   Plan& plan_;
   const Inputs& inputs_;
   const Practice& practice_;
+  std::optional<Temperature> coldest_coolant_;
 };
 
 }  // namespace
@@ -266,8 +323,9 @@ std::vector<std::string> standing_cautions(const Recipe& recipe) {
   return cautions;
 }
 
-void add_cautions(Plan& plan, const Inputs& inputs, const Library& library) {
-  Cautions(plan, inputs, library).add_all();
+void add_cautions(Plan& plan, const Inputs& inputs, const Library& library,
+                  std::optional<Temperature> coldest_coolant) {
+  Cautions(plan, inputs, library, coldest_coolant).add_all();
 }
 
 }  // namespace firstdrop

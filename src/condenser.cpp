@@ -13,6 +13,7 @@ constexpr Temperature ice_point = celsius(0);
 constexpr Duration forever = hours(1e6);
 // Less than this is no ice change (it would also make the schedule endless).
 constexpr Mass least_ice = grams(10);
+constexpr std::size_t most_changes = 500;
 
 // Coolant is water between the ice point and some tens of degrees; its heat capacity is within
 // 0.5 % of this mean there (IAPWS SR1-86).
@@ -55,7 +56,7 @@ MassFlow coolant_flow(Power duty, Temperature coolant_in, Temperature coolant_ou
   return duty / (coolant_heat() * (coolant_out - coolant_in));
 }
 
-CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time)
+CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, Duration beyond)
     : vessel_(vessel), duty_(duty) {
   const SpecificHeat cp = coolant_heat();
   const Energy at_limit = vessel.filling * cp * (vessel.limit - ice_point);
@@ -80,7 +81,7 @@ CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time)
     now += lasts;
     warmest_ = std::max(warmest_, vessel.limit);
     if (!limit_reached_) limit_reached_ = now;
-    if (vessel.ice_per_change < least_ice) {
+    if (vessel.ice_per_change < least_ice || changes_.size() >= most_changes) {
       end_ = follow(enthalpy, left);
       warmest_ = std::max(warmest_, end_);
       return;
@@ -88,7 +89,7 @@ CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time)
     // The last change need not outlast the run. Its ice is reckoned with the heat gain of a vessel
     // at the ice point, so that it always is enough.
     const Power load = duty + vessel.loss * std::max(vessel.room - ice_point, kelvins(0));
-    const Mass enough = load * (time - now) / swap * (1.0 + 1e-9);
+    const Mass enough = load * (time + beyond - now) / swap * (1.0 + 1e-9);
     const Mass ice = std::min({vessel.ice_per_change, vessel.filling, std::max(enough, least_ice)});
     changes_.push_back({now, ice});
     stretches_.push_back({now, at_limit - ice * swap});

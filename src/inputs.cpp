@@ -80,8 +80,10 @@ Cited<Density> choose_bulk_density(const Recipe& recipe, const Practice& practic
     if (figure.cut == recipe.cut) return figure.density;
   }
   const BulkDensity& other = figures.front();
-  inputs.stand_ins.push_back("bulk density of " + to_string(other.cut) + " material, scaled to " +
-                             to_string(recipe.cut));
+  if (recipe.method != Method::hydro) {  // in water the bed does not count
+    inputs.stand_ins.push_back("bulk density of " + to_string(other.cut) + " material, scaled to " +
+                               to_string(recipe.cut));
+  }
   const Cited<Density> as_chopped =
       divided(other.density, practice.cut_density.at(other.cut), "from " + to_string(other.cut));
   return scaled(as_chopped, practice.cut_density.at(recipe.cut), "to " + to_string(recipe.cut));
@@ -180,6 +182,15 @@ void check_amounts(const Recipe& recipe) {
     if (!holds) throw InputError(Fault{"", pointer, "an amount out of range", wanted, "", 0, 0});
   };
   must(!recipe.charge || *recipe.charge > grams(0), "/charge", "above 0");
+  const Still& still = recipe.still;
+  must(recipe.method != Method::steam || still.column, "/still", "a column, for steam");
+  must(recipe.method != Method::water_and_steam || still.grid, "/still", "a grid");
+  const bool tap = still.condenser.kind == CondenserKind::run_through;
+  must(tap ? still.condenser.flow_limit.has_value() : still.condenser.coolant.has_value(),
+       "/still/condenser", "flow_limit for a tap, coolant for a bath or reservoir");
+  const auto state = recipe.plant.states.find(recipe.state);
+  must(state != recipe.plant.states.end() && !state->second.bulk_density.empty(), "/state",
+       "a state of the plant with a bulk density");
   must(!recipe.water || *recipe.water > litres(0), "/water", "above 0");
   must(recipe.setting > fraction(0) && recipe.setting <= fraction(1), "/setting",
        "above 0 to 100 %");
@@ -221,7 +232,34 @@ void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) 
   note(inputs.vent_share.evidence);
   note(inputs.fill_error.evidence);
   note(inputs.condensing.evidence);
-  note(recipe.still.pot.volume.evidence);
+  const Still& still = recipe.still;
+  note(still.pot.volume.evidence);
+  note(still.pot.fill_limit.evidence);
+  note(still.pot.minimum_water.evidence);
+  note(still.heater.power.evidence);
+  note(still.condenser.surface.evidence);
+  note(still.condenser.coolant_limit.evidence);
+  const Practice& practice = library.practice;
+  note(practice.particle_density.evidence);
+  note(practice.reserve_share.evidence);
+  note(practice.steam_per_charge.evidence);
+  note(practice.approach.evidence);
+  if (still.condenser.kind != CondenserKind::run_through) note(practice.bath_loss.evidence);
+  if (std::holds_alternative<HarvestGoal>(recipe.goal)) note(practice.oil_gain.evidence);
+  switch (recipe.method) {
+    case Method::hydro:
+      note(practice.hydro_water.at(recipe.state).evidence);
+      note(practice.hydro_wetting.evidence);
+      note(practice.hydro_yield.evidence);
+      break;
+    case Method::water_and_steam:
+      note(practice.grid_clearance.evidence);
+      [[fallthrough]];
+    case Method::steam:
+      note(practice.head_space.evidence);
+      note(practice.particle_size.at(recipe.cut).evidence);
+      break;
+  }
   if (inputs.bound) {
     for (const Constituent& constituent : recipe.plant.constituents) {
       note(constituent.share.evidence);
@@ -453,32 +491,44 @@ RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass 
   return v;
 }
 
-RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
-                       Duration absence) {
-  RunValues v = values_at(inputs, worst_for_water(), charge, first_fill);
+namespace {
 
-  // No more can be held than condenses: most of it where there is most to heat and to lose, and by
-  // the slowest plate when a level is waited for, by the hottest when the clock decides. (In hydro
-  // only the walls catch condensate, so little that all of it is taken.)
-  Mass condensed = inputs.recipe.method == Method::hydro ? v.hold_up : grams(0);
-  for (const double heater : {0.0, 1.0}) {
+// The most that can condense in column and charge at any point of the ranges, by when the run is
+// stopped and the person has come late. `hottest` is the run with the earliest boiling.
+Mass most_condensed(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
+                    Duration absence, const Run& hottest) {
+  // Most is condensed where there is most to heat and to lose.
+  Point heavy = worst_for_water();
+  heavy.set(Input::heat_loss, 1).set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
+  Mass most = kilograms(1e9);
+  if (stop.hydrosol) {
+    // A level is waited for longest by the slowest plate.
+    Mass slowest;
     for (const double loss : {0.0, 1.0}) {
-      if (condensed >= v.hold_up) break;
-      Point corner = worst_for_water();
-      corner.set(Input::heater, heater).set(Input::heat_loss, loss);
-      corner.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
-      const Run run(values_at(inputs, corner, charge, first_fill));
-      condensed =
-          std::max(condensed,
-                   run.failure() ? v.hold_up : run.condensed_until(stop_time(run, stop) + absence));
+      Point slow = heavy;
+      slow.set(Input::heater, 0).set(Input::heat_loss, loss);
+      const Run run(values_at(inputs, slow, charge, first_fill));
+      if (run.failure()) return most;
+      const Duration late = run.time_of_hydrosol(*stop.hydrosol) + absence;
+      slowest = std::max(slowest, run.condensed_until(late));
     }
+    most = slowest;
   }
-  v.soaked += std::min(v.hold_up, condensed);
-  v.hold_up = grams(0);
+  if (stop.clock) {
+    // By the clock: column and charge heated through, and the full loss from the first boiling on.
+    const RunValues v = values_at(inputs, heavy, charge, first_fill);
+    const TemperatureDifference rise = inputs.boiling - inputs.recipe.site.room;
+    const Duration hot = std::max(*stop.clock + absence - hottest.boil(), seconds(0));
+    most = std::min(most,
+                    (v.column_capacity * rise + v.column_loss * rise * hot) / inputs.latent_heat);
+  }
+  return most;
+}
 
-  if (!inputs.own_boil_time && !inputs.own_rate) return v;
-  // What a measured time or rate means in watts rises with the losses and the heat capacity that go
-  // with it, against the rest of this case. So take the most of the corners.
+// What a measured time or rate means in watts rises with the losses and the heat capacity that go
+// with it, against the rest of the worst case. So take the most of the corners.
+void take_hottest_meaning(RunValues& v, const Inputs& inputs, Mass charge, Mass first_fill) {
+  std::optional<Duration> shortest;
   for (const double loss : {0.0, 1.0}) {
     for (const double moisture : {0.0, 1.0}) {
       for (const double dry_heat : {0.0, 1.0}) {
@@ -487,11 +537,35 @@ RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const
         corner.set(Input::dry_specific_heat, dry_heat);
         const RunValues other = values_at(inputs, corner, charge, first_fill);
         v.heat_warming = std::max(v.heat_warming, other.heat_warming);
-        // A measured rate is the vapour itself, whatever the losses.
+        // A measured rate is the vapour itself once it runs, whatever the losses; but it heats the
+        // column sooner where more is lost.
         if (!inputs.own_rate) v.heat_boiling = std::max(v.heat_boiling, other.heat_boiling);
+        const Run run(other);
+        if (run.failure()) continue;
+        const Duration steaming = run.first_drop() - run.boil();
+        shortest = std::min(shortest.value_or(steaming), steaming);
       }
     }
   }
+  const Run run(v);
+  if (run.failure() || !shortest) return;
+  const Duration steaming = run.first_drop() - run.boil();
+  if (steaming > *shortest) v.column_capacity = v.column_capacity * double(*shortest / steaming);
+}
+
+}  // namespace
+
+RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
+                       Duration absence) {
+  RunValues v = values_at(inputs, worst_for_water(), charge, first_fill);
+  if (inputs.own_boil_time || inputs.own_rate) take_hottest_meaning(v, inputs, charge, first_fill);
+  const Run hottest(v);
+  // In hydro only the walls catch condensate, so little that all of it is taken.
+  const bool bounded = inputs.recipe.method != Method::hydro && !hottest.failure();
+  const Mass condensed =
+      bounded ? most_condensed(inputs, charge, first_fill, stop, absence, hottest) : v.hold_up;
+  v.soaked += std::min(v.hold_up, condensed);
+  v.hold_up = grams(0);
   return v;
 }
 

@@ -641,7 +641,7 @@ void Object::fault_at(std::string_view key, std::string found, std::string wante
 }
 
 void Object::marker(std::string_view key, bool may_be_missing) {
-  constexpr auto wanted = "the format version 1";
+  const std::string wanted = "the format version, \"" + std::string(key) + "\": 1";
   const auto value = may_be_missing ? optional(key) : required(key, wanted);
   if (value && value->node().whole != 1) value->refuse(wanted);
 }

@@ -50,7 +50,6 @@ constexpr auto solid_heat = from_to(0.05, 5, "kJ/(kg K)", kilojoules_per_kilogra
 constexpr auto surface_loss = up_to(1000, "W/(m2 K)", watts_per_square_metre_kelvin);
 constexpr auto wall_transfer = up_to(20000, "W/(m2 K)", watts_per_square_metre_kelvin);
 constexpr auto vessel_volume = up_to(2000, "L", litres);
-constexpr auto water_volume = from_to(0, 2000, "L", litres);
 constexpr auto vessel_diameter = up_to(3, "m", metres);
 constexpr auto vessel_mass = up_to(1000, "kg", kilograms);
 constexpr auto small_mass = from_to(0, 1000, "kg", kilograms);

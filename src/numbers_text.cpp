@@ -30,6 +30,21 @@ double to_nearest(double x, double step) {
   return std::round(x / step) * step;
 }
 
+// A number that already is on a mark, but for rounding, stays there.
+double down_to(double x, double step) {
+  return std::floor(x / step + 1e-9) * step;
+}
+double up_to(double x, double step) {
+  return std::ceil(x / step - 1e-9) * step;
+}
+
+double scale_mark_g(double g) {
+  return g < 100 ? 1 : g < 1e3 ? 5 : g < 1e4 ? 10 : 100;
+}
+double jug_mark_ml(double ml) {
+  return ml < 5e3 ? 10 : ml < 1e4 ? 50 : ml < 1e5 ? 100 : 1000;
+}
+
 }  // namespace
 
 std::string text(Mass mass) {
@@ -89,6 +104,22 @@ std::string text(Density density) {
 
 std::string text(Fraction share) {
   return fmt::format("{:.0f} %", in_percent(share));
+}
+
+Mass neat_down(Mass mass) {
+  return grams(down_to(in_grams(mass), scale_mark_g(in_grams(mass))));
+}
+
+Mass neat_up(Mass mass) {
+  return grams(up_to(in_grams(mass), scale_mark_g(in_grams(mass))));
+}
+
+Volume neat_down(Volume volume) {
+  return millilitres(down_to(in_millilitres(volume), jug_mark_ml(in_millilitres(volume))));
+}
+
+Volume neat_up(Volume volume) {
+  return millilitres(up_to(in_millilitres(volume), jug_mark_ml(in_millilitres(volume))));
 }
 
 std::string text(Energy energy) {

@@ -20,4 +20,10 @@ std::string text(Density density);          ///< "160 g/L"
 std::string text(Fraction share);           ///< "82 %"
 std::string text(Energy energy);            ///< "1.4 kWh"
 
+// The nearest mark of a kitchen scale or jug below or above. text() shows such a mark in full.
+Mass neat_down(Mass mass);
+Mass neat_up(Mass mass);
+Volume neat_down(Volume volume);
+Volume neat_up(Volume volume);
+
 }  // namespace firstdrop

@@ -8,51 +8,23 @@
 #include <utility>
 
 #include "cautions.hpp"
+#include "cooling.hpp"
 #include "firstdrop/charge.hpp"
 #include "firstdrop/inputs.hpp"
-#include "firstdrop/reserve.hpp"
 #include "firstdrop/water.hpp"
 #include "numbers_text.hpp"
+#include "water_budget.hpp"
 
 namespace firstdrop {
 namespace {
 
-constexpr Duration quarter_hour = minutes(15);
 // More runs than this are a campaign, not a batch (common practice, no source).
 constexpr int most_runs = 24;
+// A run for less is not worth the heat, and a run for longer cannot be watched (common practice).
+constexpr Volume least_run = millilitres(50);
+constexpr Duration longest_run = hours(24);
 // Less of the recoverable oil than this in the receiver is no oil layer (common practice).
 constexpr Fraction worth_parting = percent(10);
-
-// What a kitchen scale and a jug can do.
-Mass neat(Mass mass) {
-  const double step = mass < grams(100)     ? 1
-                      : mass < kilograms(1) ? 5
-                      : mass < kilograms(5) ? 10
-                                            : 50;
-  return grams(std::floor(in_grams(mass) / step + 1e-9) * step);
-}
-double jug_step_ml(Volume volume) {
-  return volume < litres(5) ? 10 : volume < litres(20) ? 50 : 100;
-}
-Volume neat_up(Volume volume) {
-  const double step = jug_step_ml(volume);
-  return millilitres(std::ceil(in_millilitres(volume) / step - 1e-9) * step);
-}
-Volume neat_down(Volume volume) {
-  const double step = jug_step_ml(volume);
-  return millilitres(std::floor(in_millilitres(volume) / step + 1e-9) * step);
-}
-
-// The largest x in [low, high] for which `fits` holds, given that it holds from low up to some x.
-template <class Q, class Predicate>
-Q largest(Q low, Q high, Predicate fits) {
-  if (fits(high)) return high;
-  for (int i = 0; i < 50; ++i) {
-    const Q middle = (low + high) / 2.0;
-    (fits(middle) ? low : high) = middle;
-  }
-  return low;
-}
 
 Point hottest() {
   return Point::typical().set(Input::heater, 1).set(Input::heat_loss, 0);
@@ -63,13 +35,16 @@ Point weakest() {
 
 class Planner {
  public:
-  Planner(const Recipe& recipe, const Library& library, int samples)
+  /// An oil goal is aimed at `aim` times what is wanted.
+  Planner(const Recipe& recipe, const Library& library, int samples, double aim = 1.0)
       : recipe_(recipe),
         still_(recipe.still),
         library_(library),
         practice_(library.practice),
         inputs_(gather_inputs(recipe, library)),
-        samples_(samples) {}
+        water_(inputs_, practice_),
+        samples_(samples),
+        aim_(aim) {}
 
   Plan make() {
     plan_.recipe = recipe_;
@@ -80,7 +55,7 @@ class Planner {
     if (settle_charge() && heater_is_enough() && settle_stop() && settle_fill()) describe_run();
     describe_charge();
     plan_.cautions = standing_cautions(recipe_);
-    add_cautions(plan_, inputs_, library_);
+    add_cautions(plan_, inputs_, library_, coldest_coolant_);
     std::stable_sort(plan_.findings.begin(), plan_.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.level > b.level; });
     const Level worst = plan_.findings.empty() ? Level::note : plan_.findings.front().level;
@@ -104,53 +79,19 @@ class Planner {
   }
 
   bool hydro() const { return recipe_.method == Method::hydro; }
-  Volume as_volume(Mass water) const { return water / inputs_.fill_density; }
-  Mass as_mass(Volume water) const { return water * inputs_.fill_density; }
+  Volume as_volume(Mass water) const { return water_.as_volume(water); }
+  Mass as_mass(Volume water) const { return water_.as_mass(water); }
+  Duration absence() const { return recipe_.limits.absence; }
+  std::optional<Mass> least_fill(Mass charge, const Stop& stop) const {
+    return water_.least_fill(charge, stop, absence());
+  }
+  Volume most_hydrosol(Mass charge, Mass fill) const {
+    return water_.most_hydrosol(charge, fill, recipe_.limits.time, absence());
+  }
   bool just_harvest() const { return std::holds_alternative<HarvestGoal>(recipe_.goal); }
 
   Run typical_run(Mass charge, Mass fill) const {
     return Run(values_at(inputs_, Point::typical(), charge, fill));
-  }
-
-  // The most water that may be poured into the pot with this charge.
-  Volume water_room(Mass charge) const {
-    const Volume pieces = hydro() ? charge / practice_.particle_density.typical() : litres(0);
-    const Volume room =
-        fill_room(still_.pot.volume.typical(), still_.pot.fill_limit.typical(), pieces);
-    if (recipe_.method != Method::water_and_steam) return room;
-    return std::min(room, room_below_grid(still_.grid->water_below.typical(),
-                                          practice_.grid_clearance.typical()));
-  }
-
-  Mass reserve_of(Mass charge, Mass fill) const {
-    const Mass wetting =
-        hydro() ? charge * practice_.hydro_wetting.typical() * inputs_.fill_density : grams(0);
-    return water_reserve(fill, practice_.reserve_share.typical(),
-                         as_mass(still_.pot.minimum_water.typical()), wetting);
-  }
-
-  // Water above the reserve in the worst credible case, when the person comes late to the stop.
-  Mass worst_margin(Mass charge, Mass fill, const Stop& stop) const {
-    const Run worst(worst_values(inputs_, charge, fill, stop, recipe_.limits.absence));
-    if (worst.failure()) return fill;  // nothing ever boils off
-    const Duration late = stop_time(worst, stop) + recipe_.limits.absence;
-    return worst.water_at(late).left - reserve_of(charge, fill);
-  }
-
-  // The least first fill that keeps the worst case above its reserve; none when no fill that the
-  // pot has room for does.
-  std::optional<Mass> least_fill(Mass charge, const Stop& stop) const {
-    const Mass room = as_mass(water_room(charge));
-    const auto too_little = [&](Mass fill) { return worst_margin(charge, fill, stop) < grams(0); };
-    if (too_little(room)) return std::nullopt;
-    return largest(grams(0), room, too_little);
-  }
-
-  // The most hydrosol that a fill can give with the worst case above its reserve.
-  Volume most_hydrosol(Mass charge, Mass fill) const {
-    return neat_down(largest(litres(0), as_volume(fill), [&](Volume v) {
-      return worst_margin(charge, fill, Stop{v, recipe_.limits.time}) >= grams(0);
-    }));
   }
 
   // --- charge -----------------------------------------------------------------------------------
@@ -161,7 +102,7 @@ class Planner {
     const Mass by_room = charge_capacity(inputs_, practice_, Point::typical());
     if (!hydro()) return by_room;
     return largest(grams(0), by_room, [&](Mass charge) {
-      const Mass fill = as_mass(water_room(charge));
+      const Mass fill = as_mass(water_.room(charge));
       const Run run = typical_run(charge, fill);
       if (run.failure()) return true;  // said by heater_is_enough()
       Volume worth =
@@ -169,29 +110,38 @@ class Planner {
       if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
         worth = std::min(worth, goal->volume);
       }
-      return worst_margin(charge, fill, Stop{worth, recipe_.limits.time}) >= grams(0);
+      return water_.worst_margin(charge, fill, Stop{worth, recipe_.limits.time}, absence()) >=
+             grams(0);
     });
   }
 
   bool settle_charge() {
     const Mass fits = most_charge();
+    if (fits < grams(0.1)) {
+      return refuse(
+          "no-water-to-spare",
+          fmt::format("Coming {} late boils off more water than this pot can spare, "
+                      "whatever the charge. Shorten limits.absence, use a lower setting or "
+                      "a larger pot.",
+                      text(absence())));
+    }
     if (recipe_.charge) {
       runs_ = runs_needed(*recipe_.charge, fits);
       charge_ = *recipe_.charge / runs_;
       if (runs_ > most_runs) {
-        const std::string biggest = text(neat(fits));
-        charge_ = neat(fits);
+        const std::string biggest = text(neat_down(fits));
+        charge_ = neat_down(fits);
         return refuse(
             "charge-too-large",
             fmt::format("{} would take {} runs: one run holds {}. Use a larger still, or plan at "
                         "most {} runs ({}) at a time.",
                         text(*recipe_.charge), runs_, biggest, most_runs,
-                        text(neat(fits) * double(most_runs))),
+                        text(neat_down(fits) * double(most_runs))),
             Amount{double(runs_), "runs"}, Amount{double(most_runs), "runs"});
       }
       return true;
     }
-    charge_ = neat(fits);
+    charge_ = neat_down(fits);
     if (charge_ <= grams(0)) {
       return refuse("charge-too-large",
                     fmt::format("The still has room for only {} of this material.", text(fits)));
@@ -207,7 +157,7 @@ class Planner {
 
   // Oil that parts in the receiver of a run made for oil.
   Mass oil_of_full_run(Mass charge) const {
-    const Run run = typical_run(charge, as_mass(water_room(charge)));
+    const Run run = typical_run(charge, as_mass(water_.room(charge)));
     return run.failure() ? grams(0) : run.oil_in_receiver_at(default_end(run));
   }
 
@@ -221,7 +171,7 @@ class Planner {
   }
 
   bool size_charge_for(const OilGoal& goal) {
-    const Mass wanted = oil_mass(goal);
+    const Mass wanted = oil_mass(goal) * aim_;
     const Mass full = oil_of_full_run(charge_);
     if (full <= grams(0)) return true;  // said by heater_is_enough() or settle_stop()
     const double runs = std::ceil(wanted / full - 1e-9);
@@ -233,27 +183,42 @@ class Planner {
                       text(wanted), runs, text(charge_), text(full), most_runs),
           Amount{in_grams(wanted), "g"}, Amount{in_grams(full * double(most_runs)), "g"});
     }
-    share_out(wanted, std::max(1, static_cast<int>(runs)));
+    const int fewest = std::max(1, static_cast<int>(runs));
+    for (int n = fewest; n <= most_runs && !recipe_.water; ++n) {
+      if (share_out(wanted, n)) return true;
+    }
+    share_out(wanted, fewest);  // refused when it comes to the water
     return true;
   }
 
-  // The charge that gives the oil wanted in so many even runs.
-  void share_out(Mass oil, int runs) {
-    runs_ = runs;
-    const Mass full = neat(most_charge());
-    const Mass least =
-        largest(grams(0), full, [&](Mass charge) { return oil_of_full_run(charge) < oil / runs; });
-    // Up to the next mark of the scale, so that the oil is there.
-    const Mass step = least < grams(100) ? grams(1) : least < kilograms(1) ? grams(5) : grams(50);
-    charge_ = std::min(full, step * std::ceil(least / step));
+  // The level in the receiver at which this charge has parted so much oil; none when it never does.
+  std::optional<Volume> level_of_oil(Mass charge, Mass oil) const {
+    const Run run = typical_run(charge, as_mass(water_.room(charge)));
+    if (run.failure()) return std::nullopt;
+    const auto reached = time_of_oil(run, oil);
+    if (!reached) return std::nullopt;
+    const Volume level = run.hydrosol_at(*reached);
+    // Past its crest the receiver loses oil again: then the level stays as it is.
+    const bool holds = run.oil_in_receiver_at(run.time_of_hydrosol(neat_up(level))) >= oil;
+    return holds ? neat_up(level) : level;
   }
 
-  // More and smaller runs for an oil goal, when the water of the fewest does not fit.
-  bool more_runs() {
-    const auto* goal = std::get_if<OilGoal>(&recipe_.goal);
-    if (!goal || recipe_.charge || runs_ >= most_runs) return false;
-    share_out(oil_mass(*goal), runs_ + 1);
-    return charge_ > grams(0);
+  // Shares an oil goal out over so many even runs: the least charge that parts it, or more of it,
+  // which parts it sooner, until the water lasts. False when it never does.
+  bool share_out(Mass oil, int runs) {
+    runs_ = runs;
+    const Mass per_run = oil / runs;
+    const Mass full = neat_down(most_charge());
+    const Mass least =
+        largest(grams(0), full, [&](Mass charge) { return oil_of_full_run(charge) < per_run; });
+    constexpr int steps = 16;
+    for (int i = 0; i <= steps; ++i) {
+      charge_ = std::min(full, neat_up(least + (full - least) * (double(i) / steps)));
+      const auto level = level_of_oil(charge_, per_run);
+      if (level && least_fill(charge_, Stop{*level, recipe_.limits.time})) return true;
+    }
+    charge_ = std::min(full, neat_up(least));
+    return false;
   }
 
   void describe_charge() {
@@ -275,14 +240,15 @@ class Planner {
   // --- heat -------------------------------------------------------------------------------------
 
   bool heater_is_enough() {
-    const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_room(charge_));
+    const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
     const Power rated = still_.heater.power.typical() * recipe_.setting;
     const Fraction implied = implied_efficiency(inputs_, charge_, fill);
     if (implied > fraction(1)) {
       return refuse("own-figure-impossible",
                     fmt::format("The bench's own figures need {} in the pot, but the heater gives "
-                                "at most {} at this setting. Check own.distillate_rate, "
-                                "own.boil_time and the heater's power.",
+                                "at most {} at this setting. They must have been measured at "
+                                "it: check own.distillate_rate, own.boil_time, the setting and the "
+                                "heater's power.",
                                 text(rated * implied), text(rated)),
                     Amount{in_watts(rated * implied), "W"}, Amount{in_watts(rated), "W"});
     }
@@ -295,13 +261,13 @@ class Planner {
     if (const auto failure = failure_at(Point::typical())) {
       const bool pot = *failure == RunFailure::never_boils;
       const Power reaches = std::min(v.heat_warming, v.heat_boiling);
-      const Fraction needed = recipe_.setting * (lost / reaches);
+      // Half as much again as is lost, so that something comes over.
+      const double needed = 1.5 * in_percent(recipe_.setting) * (lost / reaches);
       const std::string way_out =
-          needed < fraction(1)
-              ? fmt::format("Use a setting of at least {:.0f} %, or lag the still.",
-                            std::ceil(in_percent(needed) + 1e-9))
-              : fmt::format("Use a heater above {}, or lag the still.",
-                            text(still_.heater.power.typical() * needed));
+          needed <= 100.0 ? fmt::format("Use a setting of at least {:.0f} %, or lag the still.",
+                                        std::ceil(needed / 5.0) * 5.0)
+                          : fmt::format("Use a heater above {}, or lag the still.",
+                                        text(still_.heater.power.typical() * (needed / 100.0)));
       return refuse(pot ? "never-boils" : "never-at-the-top",
                     fmt::format("{} At {} setting about {} reach the pot, while pot and column "
                                 "lose {} at {}. {}",
@@ -322,7 +288,7 @@ class Planner {
 
   // What the goal asks of one run, as a level to watch in the receiver or as a clock.
   bool settle_stop() {
-    const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_room(charge_));
+    const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
     const Run run = typical_run(charge_, fill);
     stop_.clock = recipe_.limits.time;
     if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
@@ -331,29 +297,14 @@ class Planner {
       rule_ = StopRule::hydrosol;
     } else if (const auto* oil = std::get_if<OilGoal>(&recipe_.goal)) {
       const Mass per_run = oil_mass(*oil) / runs_;
-      const auto reached = time_of_oil(run, per_run);
-      if (!reached) {
-        const Mass most = run.oil_in_receiver_at(time_of_most_oil(run));
-        return refuse(
-            "oil-out-of-reach",
-            fmt::format("{} of oil a run is more than {} of this charge can part in the receiver: "
-                        "at most about {} (the charge holds {}, this still gets {} of it, and the "
-                        "hydrosol keeps its share). Take more herb, or lower the goal to {}.",
-                        text(per_run), text(charge_), text(most),
-                        text(oil_in_charge(inputs_, Point::typical(), charge_)),
-                        text(inputs_.recovery.typical()), text(most * 0.95 * double(runs_))),
-            Amount{in_grams(per_run), "g"}, Amount{in_grams(most), "g"});
-      }
+      const auto level = level_of_oil(charge_, per_run * aim_);
+      if (!level) return refuse_oil(per_run, run);
       if (const auto* volume = std::get_if<Volume>(&oil->amount)) {
         goal_.oil_volume = *volume / runs_;
       } else {
         goal_.oil = per_run;
       }
-      const Volume level = run.hydrosol_at(*reached);
-      // Past its crest the receiver loses oil again: then the level stays as it is.
-      const Volume neat_level = neat_up(level);
-      const bool holds = run.oil_in_receiver_at(run.time_of_hydrosol(neat_level)) >= per_run;
-      stop_.hydrosol = holds ? neat_level : level;
+      stop_.hydrosol = *level;
       rule_ = StopRule::oil;
     } else if (const auto* share = std::get_if<OilShareGoal>(&recipe_.goal)) {
       goal_.oil_share = share->share;
@@ -362,11 +313,45 @@ class Planner {
     } else if (const auto* time = std::get_if<TimeGoal>(&recipe_.goal)) {
       stop_.clock = std::min(time->time, recipe_.limits.time.value_or(time->time));
       rule_ = StopRule::time;
+      if (*stop_.clock < time->time) {
+        caution("time-limit-first",
+                fmt::format("The time limit of {} ends the run before the {} that are its goal.",
+                            text(*stop_.clock), text(time->time)));
+      }
     } else {
       stop_.hydrosol = neat_up(run.hydrosol_at(default_end(run)));
       rule_ = StopRule::oil_rate;
+      if (*stop_.hydrosol < least_run) {
+        return refuse("no-end-by-itself",
+                      fmt::format("This oil comes so slowly that a quarter hour never brings {} of "
+                                  "it, so the run has no end of its own. Say a goal: hydrosol, "
+                                  "oil_share or time.",
+                                  text(practice_.oil_gain.typical())));
+      }
     }
     return true;
+  }
+
+  bool refuse_oil(Mass per_run, const Run& run) {
+    const Mass most = run.oil_in_receiver_at(time_of_most_oil(run));
+    if (most < grams(0.05)) {
+      return refuse(
+          "oil-out-of-reach",
+          fmt::format("Nearly all the oil of {} of this charge ({}) stays dissolved in the "
+                      "hydrosol; next to none parts. Ask for hydrosol instead of oil.",
+                      text(charge_), text(oil_in_charge(inputs_, Point::typical(), charge_))),
+          Amount{in_grams(per_run), "g"}, Amount{in_grams(most), "g"});
+    }
+    return refuse(
+        "oil-out-of-reach",
+        fmt::format(
+            "{:.2f} g of oil a run is more than {} of this charge can part in the receiver: at "
+            "most about {:.2f} g (the charge holds {}, this still gets {} of it, and the "
+            "hydrosol keeps its share). Take more herb, or lower the goal to {:.2f} g.",
+            in_grams(per_run), text(charge_), in_grams(most),
+            text(oil_in_charge(inputs_, Point::typical(), charge_)),
+            text(inputs_.recovery.typical()), std::floor(in_grams(most) * 95.0 * runs_) / 100.0),
+        Amount{in_grams(per_run), "g"}, Amount{in_grams(most), "g"});
   }
 
   // --- water ------------------------------------------------------------------------------------
@@ -377,11 +362,11 @@ class Planner {
   }
 
   bool settle_fill() {
-    const Volume room = water_room(charge_);
+    const Volume room = water_.room(charge_);
     if (recipe_.water) {
       fill_ = as_mass(*recipe_.water);
       if (*recipe_.water > room) return refuse_overfull(room);
-      if (worst_margin(charge_, fill_, stop_) >= grams(0)) return true;
+      if (water_.worst_margin(charge_, fill_, stop_, absence()) >= grams(0)) return true;
       if (just_harvest() && shorten_to(fill_)) return true;
       return refuse_short_water(room);
     }
@@ -391,12 +376,16 @@ class Planner {
         const SpecificVolume around = practice_.hydro_water.at(recipe_.state).typical();
         fill = std::max(fill, charge_ * around);
       }
-      fill_ = as_mass(std::min(neat_up(fill), room));
+      if (neat_up(fill) <= room) {
+        fill = neat_up(fill);
+      } else {
+        fill = neat_down(room) >= as_volume(*least) ? neat_down(room) : room;
+      }
+      fill_ = as_mass(fill);
       return true;
     }
     fill_ = as_mass(room);
     if (just_harvest() && shorten_to(fill_)) return true;
-    if (more_runs()) return settle_stop() && settle_fill();
     if (hydro() && !recipe_.charge && lighten_charge()) return settle_stop() && settle_fill();
     return refuse_target(room);
   }
@@ -404,7 +393,7 @@ class Planner {
   // Ends a run early so that its water lasts.
   bool shorten_to(Mass fill) {
     const Volume most = most_hydrosol(charge_, fill);
-    if (most < millilitres(50)) return false;
+    if (most < least_run) return false;
     stop_.hydrosol = most;
     rule_ = StopRule::reserve;
     return true;
@@ -414,7 +403,7 @@ class Planner {
   bool lighten_charge() {
     if (lightened_) return false;
     lightened_ = true;
-    const Mass fits = neat(largest(
+    const Mass fits = neat_down(largest(
         grams(0), charge_, [&](Mass charge) { return least_fill(charge, stop_).has_value(); }));
     if (fits <= grams(0) || fits >= charge_) return false;
     charge_ = fits;
@@ -434,14 +423,14 @@ class Planner {
   }
 
   bool refuse_short_water(Volume room) {
-    const Mass margin = worst_margin(charge_, fill_, stop_);
-    const Volume reserve = as_volume(reserve_of(charge_, fill_));
+    const Mass margin = water_.worst_margin(charge_, fill_, stop_, absence());
+    const Volume reserve = as_volume(water_.reserve(charge_, fill_));
     const auto least = least_fill(charge_, stop_);
     std::string way_out = least && as_volume(*least) <= room
                               ? fmt::format("Pour at least {}", text(neat_up(as_volume(*least))))
                               : fmt::format("The pot takes at most {}", text(neat_down(room)));
     const Volume less = most_hydrosol(charge_, fill_);
-    if (less >= millilitres(50)) way_out += fmt::format(", or stop at {} of hydrosol", text(less));
+    if (less >= least_run) way_out += fmt::format(", or stop at {} of hydrosol", text(less));
     describe_run();
     return refuse(
         "reserve-reached",
@@ -455,42 +444,59 @@ class Planner {
   }
 
   bool refuse_target(Volume room) {
-    const Volume most = most_hydrosol(charge_, as_mass(room));
-    std::string ways;
+    const Mass fill = as_mass(room);
+    const Volume most = most_hydrosol(charge_, fill);
+    std::vector<std::string> ways;
     std::optional<Amount> value;
-    if (stop_.hydrosol) {
-      value = Amount{in_millilitres(*stop_.hydrosol), "mL"};
-      if (most >= millilitres(50)) {
-        const double total = double(*stop_.hydrosol / most) * runs_;
-        ways += fmt::format(" Lower it to {} a run, or make {:.0f} runs of it.", text(most),
-                            std::ceil(total - 1e-9));
-      }
-    } else {
-      ways += fmt::format(" Stop at {} of hydrosol instead.", text(most));
+    if (stop_.hydrosol) value = Amount{in_millilitres(*stop_.hydrosol), "mL"};
+    if (most >= least_run) ways.push_back(lower_goal(most, fill));
+    const Duration late = largest(seconds(0), absence(), [&](Duration t) {
+      return water_.worst_margin(charge_, fill, stop_, t) >= grams(0);
+    });
+    if (late >= minutes(1)) {
+      ways.push_back(fmt::format("come at most {:.0f} min late (limits.absence)",
+                                 std::floor(in_minutes(late) + 1e-6)));
     }
-    // A pot with the same habits, only larger: bisect its volume.
+    // A pot of the same make, only larger.
     const Volume pot = still_.pot.volume.typical();
-    Planner larger(*this);
-    const auto holds = [&](double scale) {
-      larger.still_.pot.volume.range = Range<Volume>::exactly(pot * scale);
-      if (larger.still_.grid) {
-        larger.still_.grid->water_below.range =
-            Range<Volume>::exactly(still_.grid->water_below.typical() * scale);
-      }
-      return larger.least_fill(charge_, stop_).has_value();
-    };
     for (double scale = 1.1; scale < 20.0; scale *= 1.1) {
-      if (!holds(scale)) continue;
-      ways += fmt::format(" Or use a pot of about {}.", text(pot * scale));
+      const WaterBudget larger(inputs_, practice_, scale);
+      if (!larger.least_fill(charge_, stop_, absence())) continue;
+      ways.push_back(fmt::format("use a pot of about {}", text(neat_up(pot * scale))));
+      if (recipe_.method == Method::water_and_steam) {
+        ways.back() += fmt::format(" with {} below its grid",
+                                   text(neat_up(still_.grid->water_below.typical() * scale)));
+      }
       break;
     }
+    std::string way_out;
+    for (const std::string& way : ways) {
+      way_out += (way_out.empty() ? " Ways out: " : "; or ") + way;
+    }
+    if (!way_out.empty()) way_out += ".";
     fill_ = grams(0);
     return refuse(
         "target-exceeds-pot",
         fmt::format("{} takes more water than the pot can hold: it has room for {}, of which the "
                     "reserve and {} of lateness at the hottest plate must stay.{}",
-                    asked(), text(room), text(recipe_.limits.absence), ways),
+                    asked(), text(room), text(absence()), way_out),
         value, Amount{in_millilitres(most), "mL"});
+  }
+
+  // The goal that the water does allow, in the goal's own terms.
+  std::string lower_goal(Volume most, Mass fill) const {
+    if (std::holds_alternative<OilShareGoal>(recipe_.goal)) {
+      const Run run = typical_run(charge_, fill);
+      const double share =
+          run.oil_vaporised_at(run.time_of_hydrosol(most)) / run.values().oil_recoverable;
+      return fmt::format("ask for {:.0f} % of the oil", std::floor(100.0 * share));
+    }
+    if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
+      const double runs = std::ceil(double(goal->volume / most) - 1e-9);
+      return runs_ > 1 ? fmt::format("ask for {} in all", text(neat_down(most * double(runs_))))
+                       : fmt::format("ask for {} at a time, {:.0f} times over", text(most), runs);
+    }
+    return fmt::format("stop at {} of hydrosol", text(most));
   }
 
   // --- the run ----------------------------------------------------------------------------------
@@ -498,22 +504,38 @@ class Planner {
   void describe_run() {
     if (plan_.run) return;
     const Run run = typical_run(charge_, fill_);
+    if (stop_time(run, stop_) > longest_run) {
+      refuse(
+          "too-slow",
+          fmt::format("This run would take {:.0f} h, and nobody can stay with it so long. Use more "
+                      "heat, or ask for less.",
+                      in_hours(stop_time(run, stop_))),
+          Amount{in_hours(stop_time(run, stop_)), "h"}, Amount{in_hours(longest_run), "h"});
+      return;
+    }
     const Run worst(worst_values(inputs_, charge_, fill_, stop_, recipe_.limits.absence));
     const Run hot(values_at(inputs_, hottest(), charge_, fill_));
 
     RunPlan r;
-    // Cooling may end the run before anything else does.
-    const auto cooling_ends = cool(run, hot, r);
-    if (cooling_ends) stop_.hydrosol = neat_down(run.hydrosol_at(*cooling_ends));
+    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, stop_);
+    // With no other goal the coolant may end the run.
+    const bool cooling_ends =
+        cooling.ends && just_harvest() && run.hydrosol_at(*cooling.ends) >= least_run;
+    if (cooling_ends) {
+      stop_.hydrosol = neat_down(run.hydrosol_at(*cooling.ends));
+      cooling = plan_cooling(inputs_, practice_, run, hot, stop_);
+    }
+    r.cooling = cooling.plan;
+    coldest_coolant_ = cooling.coldest;
+    plan_.findings.insert(plan_.findings.end(), cooling.findings.begin(), cooling.findings.end());
     const Duration stop = stop_time(run, stop_);
     const bool clock_first =
         stop_.clock && stop_.hydrosol && *stop_.clock < run.time_of_hydrosol(*stop_.hydrosol);
     r.stop = stop_;
     r.binding_stop = cooling_ends ? StopRule::cooling : clock_first ? StopRule::time : rule_;
-    if (cooling_ends) cool(run, hot, r);
 
     const WaterBalance water = run.water_at(stop);
-    const Mass reserve = reserve_of(charge_, fill_);
+    const Mass reserve = water_.reserve(charge_, fill_);
     r.water.first_fill = as_volume(fill_);
     r.water.distilled = as_volume(water.distilled);
     r.water.held = as_volume(water.held);
@@ -547,7 +569,15 @@ class Planner {
     r.rates.steam_per_charge = run.steam_made() / charge_;
     r.rates.heat_into_pot = v.heat_boiling;
     r.rates.heat_lost = (v.pot_loss + v.column_loss) * (v.boiling - v.room);
-    if (!hydro()) describe_bed(run, r.rates);
+    if (!hydro() && !describe_bed(run, r.rates)) {
+      refuse(
+          "bed-solid",
+          fmt::format("At {} nothing is left between the pieces for steam to pass: it would block "
+                      "the vapour path. Pack looser, cut coarser, or check own.bulk_density.",
+                      text(inputs_.bulk_density.typical())),
+          Amount{in_grams_per_litre(inputs_.bulk_density.typical()), "g/L"},
+          Amount{in_grams_per_litre(practice_.particle_density.typical()), "g/L"});
+    }
 
     r.energy.plug = still_.heater.power.typical() * recipe_.setting * stop;
     const Prices& prices = recipe_.prices;
@@ -557,9 +587,11 @@ class Planner {
     }
     if (prices.plant_per_kg) r.energy.plant_cost = *prices.plant_per_kg * in_kilograms(charge_);
 
-    describe_timeline(run, stop, r);
+    describe_timeline(run, stop, cooling, r);
     std::vector<Mark> marks;
-    for (const TimelinePoint& point : r.timeline) marks.push_back({point.hydrosol, point.at});
+    for (const TimelinePoint& point : r.timeline) {
+      marks.push_back({point.hydrosol, point.at, point.phase == Phase::running});
+    }
     r.spread = spread_of(inputs_, {charge_, fill_, stop_}, goal_, samples_, marks);
     for (std::size_t i = 0; i < r.timeline.size(); ++i) r.timeline[i].oil = r.spread.oil_course[i];
     r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
@@ -579,158 +611,22 @@ class Planner {
                                      : weak.first_drop());
   }
 
-  void describe_bed(const Run& run, RatesPlan& rates) const {
+  // False when the bed has no room for steam.
+  bool describe_bed(const Run& run, RatesPlan& rates) const {
     const Area area = bed_area(still_, recipe_.method);
     const Density steam = saturated_vapour_density(inputs_.boiling);
     const Velocity velocity = superficial_velocity(run.steam_made(), steam, area);
     const Density bulk = inputs_.bulk_density.typical();
     const Fraction voids = void_fraction(bulk, practice_.particle_density.typical());
     rates.steam_velocity = velocity;
-    if (voids <= fraction(0)) return;
+    if (voids <= fraction(0)) return false;
     rates.bed_pressure_drop =
         bed_pressure_drop(velocity, steam, saturated_vapour_viscosity(inputs_.boiling), voids,
                           practice_.particle_size.at(recipe_.cut).typical(), charge_ / bulk / area);
+    return true;
   }
 
-  // Conductance from a coolant vessel to the room: a cylinder as high as wide, without its base.
-  Conductance vessel_loss(Volume filling) const {
-    const Length side = metres(std::cbrt(4.0 * filling.si() / 3.14159265358979));
-    return practice_.bath_loss.typical() * (circle_area(side) * 5.0);
-  }
-
-  // Fills in the cooling; gives the time at which the coolant ends the run, if it does.
-  std::optional<Duration> cool(const Run& run, const Run& hot, RunPlan& r) {
-    const Condenser& condenser = still_.condenser;
-    const Temperature limit = condenser.coolant_limit.typical();
-    const Temperature outlet = condenser.outlet.typical();
-    const HeatTransfer u = inputs_.condensing.range.typical;
-    const HeatTransfer u_least =
-        std::max(inputs_.condensing.range.least(), inputs_.condensing.range.low * 0.5);
-    const SpecificEnergy heat = condensing_heat(inputs_.boiling, outlet).total();
-    const Duration length = std::max(stop_time(run, stop_) - run.first_drop(), seconds(0));
-    r.cooling = {};
-    r.cooling.duty = run.vapour() * heat;
-    if (inputs_.coolant >= limit) {
-      refuse_once("coolant-starts-warm",
-                  fmt::format("The coolant starts at {}, but may be no warmer than {}. Start with "
-                              "colder water.",
-                              text(inputs_.coolant), text(limit)),
-                  Amount{in_celsius(inputs_.coolant), "°C"}, Amount{in_celsius(limit), "°C"});
-      return std::nullopt;
-    }
-    if (condenser.kind == CondenserKind::run_through) {
-      return cool_by_tap(run, hot, u, u_least, heat, r);
-    }
-
-    const Volume filling = condenser.coolant->typical();
-    const Mass per_change =
-        condenser.ice_per_change ? condenser.ice_per_change->typical() : grams(0);
-    CoolantVessel vessel;
-    vessel.filling = as_mass(filling);
-    vessel.first_ice = condenser.kind == CondenserKind::ice_bath ? per_change : grams(0);
-    vessel.start = inputs_.coolant;
-    vessel.limit = limit;
-    vessel.ice_per_change = per_change;
-    vessel.room = recipe_.site.room;
-    vessel.loss = vessel_loss(filling);
-    coolant_ = CoolantRun(vessel, r.cooling.duty, length);
-    r.cooling.reservoir_end = coolant_->end();
-    if (const auto reached = coolant_->limit_reached()) {
-      r.cooling.reservoir_limit = run.first_drop() + *reached;
-    }
-    if (vessel.first_ice > grams(0)) r.cooling.first_ice = vessel.first_ice;
-    if (coolant_->ice() > grams(0)) r.cooling.ice = coolant_->ice();
-    for (const IceChange& change : coolant_->changes()) {
-      r.cooling.ice_changes.push_back({run.first_drop() + change.at, change.ice});
-    }
-
-    // The warmest coolant of a run at the hottest plate decides whether steam gets away.
-    const Duration hot_length = std::max(stop_time(hot, stop_) - hot.first_drop(), seconds(0));
-    const Temperature warmest =
-        std::min(CoolantRun(vessel, hot.vapour() * heat, hot_length).warmest(), limit);
-    const auto needed = [&](MassFlow steam, HeatTransfer wall) {
-      const Temperature out = std::max(outlet, warmest + practice_.approach.typical());
-      return surface_in_bath(steam, wall, inputs_.boiling, out, warmest);
-    };
-    r.cooling.surface_needed = needed(run.vapour(), u).total();
-    check_surface(needed(hot.vapour(), u_least), needed(run.vapour(), u), warmest);
-
-    const bool ends = coolant_->limit_reached() && coolant_->changes().empty();
-    if (!ends) return std::nullopt;
-    const Duration at = run.first_drop() + *coolant_->limit_reached();
-    if (just_harvest()) return at;
-    const SpecificHeat cp = mean_liquid_specific_heat(celsius(1), limit);
-    const Energy excess = r.cooling.duty * (stop_time(run, stop_) - at);
-    const Mass ice = excess / (ice_melting_heat + cp * (limit - celsius(0)));
-    refuse_once("coolant-too-warm",
-                fmt::format("{} of coolant is at its limit of {} after {}, with {} of hydrosol "
-                            "collected. Have {} of ice for it (give the still an ice_per_change), "
-                            "take about {} of coolant, or lower the goal.",
-                            text(filling), text(limit), text(at), text(run.hydrosol_at(at)),
-                            text(ice), text(filling * (length / *coolant_->limit_reached()))),
-                Amount{in_minutes(at), "min"}, Amount{in_minutes(stop_time(run, stop_)), "min"});
-    return std::nullopt;
-  }
-
-  std::optional<Duration> cool_by_tap(const Run& run, const Run& hot, HeatTransfer u,
-                                      HeatTransfer u_least, SpecificEnergy heat, RunPlan& r) {
-    const Condenser& condenser = still_.condenser;
-    const Temperature limit = condenser.coolant_limit.typical();
-    const Temperature outlet =
-        std::max(condenser.outlet.typical(), inputs_.coolant + practice_.approach.typical());
-    const auto flow = [&](const Run& which) {
-      return coolant_flow(which.vapour() * heat, inputs_.coolant, limit) / inputs_.fill_density;
-    };
-    r.cooling.flow = flow(run);
-    const auto needed = [&](const Run& which, HeatTransfer wall) {
-      return surface_in_counterflow(which.vapour(), wall, inputs_.boiling, outlet, inputs_.coolant,
-                                    limit);
-    };
-    r.cooling.surface_needed = needed(run, u).total();
-    check_surface(needed(hot, u_least), needed(run, u), limit);
-    const VolumeFlow most = condenser.flow_limit->typical();
-    if (flow(hot) > most) {
-      refuse_once("coolant-short",
-                  fmt::format("At the hottest plate the condenser needs {} of coolant, but gets at "
-                              "most {}. Use less heat, colder coolant or a wider hose.",
-                              text(flow(hot)), text(most)),
-                  Amount{in_litres_per_minute(flow(hot)), "L/min"},
-                  Amount{in_litres_per_minute(most), "L/min"});
-    }
-    return std::nullopt;
-  }
-
-  void check_surface(const Surface& worst, const Surface& typical, Temperature warmest) {
-    const Area has = still_.condenser.surface.typical();
-    if (worst.condensing > has) {
-      refuse_once(
-          "steam-escapes",
-          fmt::format("At the hottest plate, with coolant at {}, condensing all steam takes "
-                      "{} of surface and the condenser has {}: steam would come into the "
-                      "room. Use a setting below {}, colder coolant, or a larger condenser.",
-                      text(warmest), text(worst.condensing), text(has),
-                      text(recipe_.setting * std::floor(100.0 * (has / worst.condensing)) / 100.0)),
-          Amount{in_square_metres(worst.condensing), "m²"}, Amount{in_square_metres(has), "m²"});
-    } else if (typical.total() > has && !warned_warm_) {
-      warned_warm_ = true;
-      caution(
-          "distillate-warm",
-          fmt::format("All steam condenses, but with coolant at {} the distillate leaves warmer "
-                      "than {}: oil is lost with its vapour. Use colder coolant or less heat.",
-                      text(warmest), text(still_.condenser.outlet.typical())),
-          Amount{in_square_metres(typical.total()), "m²"}, Amount{in_square_metres(has), "m²"});
-    }
-  }
-
-  // Cooling is worked out twice when it ends the run; its findings are said once.
-  void refuse_once(const std::string& code, std::string text, std::optional<Amount> value,
-                   std::optional<Amount> limit) {
-    const auto same = [&](const Finding& f) { return f.code == code; };
-    if (std::any_of(plan_.findings.begin(), plan_.findings.end(), same)) return;
-    refuse(code, std::move(text), std::move(value), std::move(limit));
-  }
-
-  void describe_timeline(const Run& run, Duration stop, RunPlan& r) const {
+  void describe_timeline(const Run& run, Duration stop, const Cooling& cooling, RunPlan& r) const {
     struct Moment {
       Duration at;
       std::string event;
@@ -739,7 +635,9 @@ class Planner {
                                  {run.boil(), "boils"},
                                  {run.first_drop(), "first drop"},
                                  {stop, "stop"}};
-    for (const IceChange& change : r.cooling.ice_changes) marks.push_back({change.at, "ice"});
+    if (r.cooling.ice_changes.size() <= 24) {
+      for (const IceChange& change : r.cooling.ice_changes) marks.push_back({change.at, "ice"});
+    }
     // Some twelve plain points, on round minutes.
     static constexpr std::array<double, 7> steps = {2, 5, 10, 15, 20, 30, 60};
     const double wanted = in_minutes(stop) / 12.0;
@@ -760,9 +658,9 @@ class Planner {
       point.pot_water = as_volume(run.water_at(mark.at).left);
       point.pot = run.pot_temperature(mark.at);
       point.hydrosol = run.hydrosol_at(mark.at);
-      if (coolant_) {
+      if (cooling.vessel) {
         const Duration condensing = std::max(mark.at - run.first_drop(), seconds(0));
-        point.coolant = coolant_->temperature_at(condensing);
+        point.coolant = cooling.vessel->temperature_at(condensing);
       }
       r.timeline.push_back(std::move(point));
     }
@@ -773,7 +671,9 @@ class Planner {
   const Library& library_;
   const Practice& practice_;
   Inputs inputs_;
+  WaterBudget water_;
   int samples_;
+  double aim_;
 
   Plan plan_;
   Mass charge_;
@@ -782,9 +682,8 @@ class Planner {
   Stop stop_;
   StopRule rule_ = StopRule::hydrosol;
   GoalOfRun goal_;
-  std::optional<CoolantRun> coolant_;
+  std::optional<Temperature> coldest_coolant_;
   bool lightened_ = false;
-  bool warned_warm_ = false;
 };
 
 }  // namespace
@@ -801,20 +700,25 @@ std::string to_string(Verdict verdict) {
   return "refused";
 }
 
-std::string to_string(Level level) {
-  switch (level) {
-    case Level::note:
-      return "note";
-    case Level::caution:
-      return "caution";
-    case Level::refuse:
-      break;
-  }
-  return "refuse";
-}
-
 Plan make_plan(const Recipe& recipe, const Library& library, int samples) {
-  return Planner(recipe, library, samples).make();
+  Plan plan = Planner(recipe, library, samples).make();
+  const auto* goal = std::get_if<OilGoal>(&recipe.goal);
+  // The ranges of oil are not symmetrical, so a run aimed at the typical amount mostly gives less.
+  // Aim higher until the median is there.
+  double aim = 1.0;
+  for (int i = 0; goal && plan.run && plan.verdict != Verdict::refused && i < 6; ++i) {
+    const double runs = plan.charge.runs;
+    const auto* mass = std::get_if<Mass>(&goal->amount);
+    const double reached =
+        mass ? double(plan.run->spread.oil_in_receiver.typical * runs / *mass)
+             : double(plan.run->spread.oil_volume.typical * runs / std::get<Volume>(goal->amount));
+    if (reached >= 1.0 || reached <= 0.0) break;
+    aim *= std::min(1.5, 1.01 / reached);
+    Plan better = Planner(recipe, library, samples, aim).make();
+    if (better.verdict == Verdict::refused) break;
+    plan = std::move(better);
+  }
+  return plan;
 }
 
 }  // namespace firstdrop

@@ -83,6 +83,7 @@ Json hydrosol_json(const Spread& spread) {
 Json oil_json(const Spread& spread) {
   return {{"in_charge_g", range_json(spread.oil_in_charge, in_grams)},
           {"vaporised_g", range_json(spread.oil_vaporised, in_grams)},
+          {"dissolved_g", range_json(spread.oil_dissolved, in_grams)},
           {"in_receiver_g", range_json(spread.oil_in_receiver, in_grams)},
           {"in_receiver_ml", range_json(spread.oil_volume, in_millilitres)},
           {"density_g_per_ml", range_json(spread.oil_density, in_grams_per_millilitre)},
@@ -103,6 +104,8 @@ Json cooling_json(const CoolingPlan& cooling) {
   if (cooling.reservoir_end) j["reservoir_end_c"] = in_celsius(*cooling.reservoir_end);
   if (cooling.reservoir_limit) j["reservoir_limit_min"] = in_minutes(*cooling.reservoir_limit);
   if (cooling.flow) j["flow_l_per_min"] = in_litres_per_minute(*cooling.flow);
+  if (cooling.flow_hot) j["flow_hot_l_per_min"] = in_litres_per_minute(*cooling.flow_hot);
+  if (cooling.coolant_used) j["coolant_l"] = in_litres(*cooling.coolant_used);
   j["surface_needed_m2"] = in_square_metres(cooling.surface_needed);
   return j;
 }

@@ -76,6 +76,7 @@ Spread spread_of(const Inputs& inputs, const Decision& decision, const GoalOfRun
   std::vector<Density> dissolved_oil;
   std::vector<Mass> in_charge;
   std::vector<Mass> vaporised;
+  std::vector<Mass> dissolved;
   std::vector<Mass> in_receiver;
   std::vector<Volume> oil_volume;
   std::vector<Density> oil_density;
@@ -83,7 +84,7 @@ Spread spread_of(const Inputs& inputs, const Decision& decision, const GoalOfRun
   std::vector<Duration> first_drop;
   std::vector<Duration> stop;
   const auto count = static_cast<std::size_t>(samples);
-  for (auto* v : {&in_charge, &vaporised, &in_receiver}) v->reserve(count);
+  for (auto* v : {&in_charge, &vaporised, &dissolved, &in_receiver}) v->reserve(count);
   for (auto* v : {&hydrosol, &oil_volume}) v->reserve(count);
   for (auto* v : {&dissolved_oil, &oil_density}) v->reserve(count);
   for (auto* v : {&first_drop, &stop}) v->reserve(count);
@@ -103,6 +104,7 @@ Spread spread_of(const Inputs& inputs, const Decision& decision, const GoalOfRun
     if (run.failure()) {
       hydrosol.push_back(litres(0));
       vaporised.push_back(grams(0));
+      dissolved.push_back(grams(0));
       in_receiver.push_back(grams(0));
       oil_volume.push_back(litres(0));
       oil_share.push_back(fraction(0));
@@ -116,11 +118,12 @@ Spread spread_of(const Inputs& inputs, const Decision& decision, const GoalOfRun
     hydrosol.push_back(collected);
     if (collected > litres(0)) dissolved_oil.push_back((over - parted) / collected);
     vaporised.push_back(over);
+    dissolved.push_back(over - parted);
     in_receiver.push_back(parted);
     oil_volume.push_back(parted / density);
     oil_share.push_back(oil > grams(0) ? over / oil : fraction(0));
     for (std::size_t m = 0; m < marks.size(); ++m) {
-      const Duration reached = decision.stop.hydrosol && marks[m].hydrosol > litres(0)
+      const Duration reached = decision.stop.hydrosol && marks[m].running
                                    ? run.time_of_hydrosol(marks[m].hydrosol)
                                    : marks[m].time;
       oil_course[m].push_back(run.oil_in_receiver_at(std::min(reached, end)) / density);
@@ -142,6 +145,7 @@ Spread spread_of(const Inputs& inputs, const Decision& decision, const GoalOfRun
   spread.dissolved_oil = percentiles(dissolved_oil);
   spread.oil_in_charge = percentiles(in_charge);
   spread.oil_vaporised = percentiles(vaporised);
+  spread.oil_dissolved = percentiles(dissolved);
   spread.oil_in_receiver = percentiles(in_receiver);
   spread.oil_volume = percentiles(oil_volume);
   spread.oil_density = percentiles(oil_density);

@@ -5,7 +5,6 @@
 namespace firstdrop {
 namespace {
 
-constexpr Duration quarter_hour = minutes(15);
 // By then all but a ten-thousandth of the oil is over.
 constexpr Fraction all_but_nothing = fraction(0.9999);
 

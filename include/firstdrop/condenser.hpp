@@ -45,7 +45,7 @@ struct CoolantVessel {
   Mass first_ice;       ///< of it, ice at the start
   Temperature start;    ///< of the water before the ice goes in
   Temperature limit;    ///< warmest allowed
-  Mass ice_per_change;  ///< below 10 g: no ice to be had
+  Mass ice_per_change;  ///< below 10 g: none to be had; at most 500 times
   Temperature room;
   Conductance loss;  ///< to the room; a cold vessel gains
 };
@@ -59,10 +59,11 @@ struct IceChange {
 class CoolantRun {
  public:
   /// Follows the vessel for `time`. Ice changes come when the limit is reached, each as large as
-  /// the vessel takes, the last no larger than the rest of the run needs.
-  CoolantRun(const CoolantVessel& vessel, Power duty, Duration time);
+  /// the vessel takes, the last no larger than the rest of the run needs, with as much more as
+  /// `beyond` takes, when nobody may be there to change ice.
+  CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, Duration beyond = seconds(0));
 
-  Temperature temperature_at(Duration time) const;  ///< 0 <= time <= the run's
+  Temperature temperature_at(Duration time) const;  ///< from 0; past the run without new ice
   Temperature end() const { return end_; }
   Temperature warmest() const { return warmest_; }
   const std::vector<IceChange>& changes() const { return changes_; }

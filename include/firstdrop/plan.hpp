@@ -69,6 +69,8 @@ struct CoolingPlan {
   std::optional<Temperature> reservoir_end;
   std::optional<Duration> reservoir_limit;  ///< when the coolant first is too warm, from heat on
   std::optional<VolumeFlow> flow;           ///< run-through
+  std::optional<VolumeFlow> flow_hot;       ///< the same at the hottest plate
+  std::optional<Volume> coolant_used;       ///< run-through, in all
   Area surface_needed;                      ///< typical, with the warmest coolant of the run
 };
 

@@ -34,10 +34,11 @@ struct HarvestGoal {};
 
 using Goal = std::variant<HarvestGoal, HydrosolGoal, OilGoal, OilShareGoal, TimeGoal>;
 
-/// What was measured on this bench.
+/// What was measured on this bench, at the recipe's setting.
 struct OwnFigures {
   std::optional<Density> bulk_density;
-  std::optional<Fraction> oil_content;  ///< oil that a full run on this bench gave, of the charge
+  std::optional<Fraction>
+      oil_content;  ///< all oil of a full run here, parted and dissolved, of the charge
   std::optional<VolumeFlow> distillate_rate;
   std::optional<Duration> boil_time;  ///< from heat on
   std::optional<Volume> boil_water;   ///< in the pot then; else the recipe's `water`

@@ -33,6 +33,7 @@ struct Spread {
   Range<Density> dissolved_oil;  ///< per volume of hydrosol
   Range<Mass> oil_in_charge;
   Range<Mass> oil_vaporised;
+  Range<Mass> oil_dissolved;  ///< in the hydrosol
   Range<Mass> oil_in_receiver;
   Range<Volume> oil_volume;  ///< in the receiver
   Range<Density> oil_density;
@@ -43,11 +44,12 @@ struct Spread {
   int samples = 0;
 };
 
-/// A moment of the run to follow through the spread. In a run that ends by the level in the
-/// receiver it is that level, otherwise that time.
+/// A moment of the typical run to follow through the spread: from first drop on, in a run that ends
+/// by the level in the receiver, it is that level, otherwise that time.
 struct Mark {
   Volume hydrosol;
   Duration time;
+  bool running = false;  ///< from first drop on
 };
 
 inline constexpr int default_samples = 512;
@@ -55,7 +57,7 @@ inline constexpr int default_samples = 512;
 /// Carries every input's range through the run by quasi-random sampling: a Kronecker (additive
 /// recurrence) sequence on the powers of the generalised golden ratio, shifted by the recipe's
 /// seed. The same inputs give the same result to the last bit. Samples in which no distillate comes
-/// count as nothing gained.
+/// count as nothing gained, and not at all in the times. Needs samples > 0.
 Spread spread_of(const Inputs& inputs, const Decision& decision, const GoalOfRun& goal,
                  int samples = default_samples, const std::vector<Mark>& marks = {});
 

@@ -28,6 +28,9 @@ struct Stop {
   std::optional<Duration> clock;  ///< from heat on
 };
 
+/// The step in which a person asks whether to go on.
+inline constexpr Duration quarter_hour = minutes(15);
+
 /// When a run ends by that. Needs a run without failure.
 Duration stop_time(const Run& run, const Stop& stop);
 

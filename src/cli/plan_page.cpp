@@ -36,6 +36,11 @@ std::string ice_text(Mass ice) {
   return text(kilograms(std::ceil(in_kilograms(ice) * 10.0 - 1e-6) / 10.0));
 }
 
+// Coolant is opened rather too far than not far enough.
+std::string flow_text(VolumeFlow flow) {
+  return fmt::format("{:.1f} L/min", std::ceil(in_litres_per_minute(flow) * 10.0 - 1e-6) / 10.0);
+}
+
 class Page {
  public:
   Page(const Plan& plan, const Look& look) : plan_(plan), look_(look) {}
@@ -57,9 +62,10 @@ class Page {
     heading("Always");
     for (const std::string& caution : plan_.cautions) line("- ", caution);
     out_ += "\n";
-    line("", fmt::format("Rests on {} sources; `firstdrop sources` lists them. A plan is no "
-                         "promise: watch the still, not the page.",
-                         plan_.sources.size()));
+    line("",
+         fmt::format("Rests on {} sources: --json names them, `firstdrop sources KEY` shows one. "
+                     "A plan is no promise: watch the still, not the page.",
+                     plan_.sources.size()));
     return out_;
   }
 
@@ -116,7 +122,7 @@ class Page {
       case Method::hydro:
         break;
     }
-    return share + " of the pot with its water";
+    return "loose in the water";
   }
 
   void answer(const RunPlan& run) {
@@ -124,15 +130,15 @@ class Page {
                                   : "In short");
     row("Weigh in", fmt::format("{} of {} ({})", text(plan_.charge.mass),
                                 visible(plan_.recipe.plant.name), fill_words()));
-    row("Pour in", fmt::format("{} of water ({} of the pot)", text(run.water.first_fill),
-                               text(run.water.pot_fill)));
+    const bool in_water = plan_.recipe.method == Method::hydro;
+    row("Pour in", fmt::format("{} of water ({}{} of the pot)", text(run.water.first_fill),
+                               in_water ? "with the herb " : "", text(run.water.pot_fill)));
     row("Coolant", coolant_words(run.cooling));
     row("First drop", fmt::format("{} after heat on ({})", text(run.times.first_drop),
                                   span(run.spread.first_drop.low, run.spread.first_drop.high)));
     row("Stop", stop_words(run));
     row("You get", fmt::format("{} of hydrosol", about(run.spread.hydrosol)));
-    row("", fmt::format("{} of oil on it; by mass {}", about(run.spread.oil_volume),
-                        about(run.spread.oil_in_receiver)));
+    row("", oil_words(run.spread));
     if (run.spread.chance_of_goal && *run.spread.chance_of_goal < fraction(0.995)) {
       row("", fmt::format("{} chance to meet the goal", text(*run.spread.chance_of_goal)));
     }
@@ -141,6 +147,14 @@ class Page {
     row("Never beyond", fmt::format("{} in the receiver: there the reserve is reached at worst",
                                     text(run.water.never_beyond)));
     row("If forgotten", forgotten_words(run.times));
+  }
+
+  std::string oil_words(const Spread& spread) const {
+    if (spread.oil_volume.high < millilitres(0.05))
+      return "no oil to part: it stays in the hydrosol";
+    const bool sinks = spread.oil_density.typical > kilograms_per_cubic_metre(1000);
+    return fmt::format("{} of oil {} it; by mass {}", about(spread.oil_volume),
+                       sinks ? "under" : "on", about(spread.oil_in_receiver));
   }
 
   std::string coolant_words(const CoolingPlan& cooling) const {
@@ -168,17 +182,27 @@ class Page {
       case CondenserKind::run_through:
         break;
     }
-    return fmt::format("{} run through", text(cooling.flow.value_or(VolumeFlow())));
+    return fmt::format("{} run through, up to {} on a hot plate; {} in all",
+                       flow_text(cooling.flow.value_or(VolumeFlow())),
+                       flow_text(cooling.flow_hot.value_or(VolumeFlow())),
+                       text(neat_up(cooling.coolant_used.value_or(Volume()))));
   }
 
   std::string stop_words(const RunPlan& run) const {
-    std::string words;
-    if (run.stop.hydrosol) {
-      words = fmt::format("at {} in the receiver, after {} ({})", text(*run.stop.hydrosol),
-                          text(run.times.stop), span(run.spread.stop.low, run.spread.stop.high));
-      if (run.stop.clock) words += fmt::format(", or at {} by the clock", text(*run.stop.clock));
-    } else {
-      words = fmt::format("after {} by the clock", text(*run.stop.clock));
+    const bool by_clock = !run.stop.hydrosol || run.binding_stop == StopRule::time;
+    if (by_clock) {
+      std::string words = fmt::format("after {} by the clock", text(*run.stop.clock));
+      if (run.stop.hydrosol) {
+        words += fmt::format(", or at {} in the receiver", text(*run.stop.hydrosol));
+      }
+      return words + "; " + rule_words(run);
+    }
+    std::string words =
+        fmt::format("at {} in the receiver, after {} ({})", text(*run.stop.hydrosol),
+                    text(run.times.stop), span(run.spread.stop.low, run.spread.stop.high));
+    // A clock that lets the worst case run its pot low would be no help.
+    if (run.stop.clock && *run.stop.clock < run.times.reserve_worst) {
+      words += fmt::format(", or at {} by the clock", text(*run.stop.clock));
     }
     return words + "; " + rule_words(run);
   }
@@ -215,8 +239,10 @@ class Page {
     const std::string& start = plan_.recipe.start;
     if (start.size() < 16) return "";
     const int begin = std::stoi(start.substr(11, 2)) * 60 + std::stoi(start.substr(14, 2));
-    const auto total = (begin + std::lround(in_minutes(at))) % (24 * 60);
-    return fmt::format("{:02}:{:02}", total / 60, total % 60);
+    const auto total = begin + std::lround(in_minutes(at));
+    const auto day = total / (24 * 60);
+    return fmt::format("{:02}:{:02}{}", total / 60 % 24, total % 60,
+                       day > 0 ? fmt::format(" +{}d", day) : "");
   }
 
   void moment(Duration at, const std::string& words) {
@@ -232,7 +258,11 @@ class Page {
     moment(run.times.boil, fmt::format("the pot boils, at {}", text(plan_.boiling)));
     moment(run.times.first_drop, fmt::format("first drop; then {}", text(run.rates.distillate)));
     for (const IceChange& change : run.cooling.ice_changes) {
-      moment(change.at, fmt::format("{} of ice in, as much warm water out", ice_text(change.ice)));
+      moment(change.at,
+             fmt::format("{} of ice in, as much warm water out, or when the coolant is at "
+                         "{}",
+                         ice_text(change.ice),
+                         text(plan_.recipe.still.condenser.coolant_limit.typical())));
     }
     moment(run.times.stop, "heat off");
     moment(run.times.reserve, "if the heat stays on: reserve reached");
@@ -244,7 +274,7 @@ class Page {
     const bool coolant = std::any_of(run.timeline.begin(), run.timeline.end(),
                                      [](const TimelinePoint& p) { return p.coolant.has_value(); });
     out_ += styled(fmt::format("  {} {} {} {} {}{}", right("min", 5), right("pot °C", 7),
-                               right("water", 8), right("hydrosol", 9), right("oil", 8),
+                               right("in pot", 8), right("hydrosol", 9), right("oil", 8),
                                coolant ? right("coolant", 9) : ""),
                    Style::faint, look_) +
             "\n";
@@ -265,13 +295,13 @@ class Page {
         fmt::format("{} in = {} caught + {} held by herb and walls + {} vented + {} left",
                     text(run.water.first_fill), text(run.water.distilled), text(run.water.held),
                     text(run.water.vented), text(run.water.left_at_stop)));
-    row("Oil", fmt::format("{} in the charge; {} of it come over; {} stay dissolved, {:.0f} mg/L "
-                           "({:.0f} to {:.0f})",
-                           about(s.oil_in_charge), text(s.oil_vaporised.typical),
-                           text(s.oil_vaporised.typical - s.oil_in_receiver.typical),
-                           in_milligrams_per_litre(s.dissolved_oil.typical),
-                           in_milligrams_per_litre(s.dissolved_oil.low),
-                           in_milligrams_per_litre(s.dissolved_oil.high)));
+    row("Oil",
+        fmt::format("{} in the charge; {} of it come over; {} stay dissolved, {:.0f} mg/L "
+                    "({:.0f} to {:.0f})",
+                    about(s.oil_in_charge), text(s.oil_vaporised.typical),
+                    text(s.oil_dissolved.typical), in_milligrams_per_litre(s.dissolved_oil.typical),
+                    in_milligrams_per_litre(s.dissolved_oil.low),
+                    in_milligrams_per_litre(s.dissolved_oil.high)));
     const bool gas = plan_.recipe.still.heater.kind == HeaterKind::gas_burner;
     row("Heat",
         fmt::format("{} into the pot, {} of it lost to the room; {} {}{}",

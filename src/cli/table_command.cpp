@@ -132,6 +132,14 @@ std::string list_page(const std::string& table, const Json& entries) {
   return out;
 }
 
+// A plant or still with its marker key, so that what is printed can be kept as a file of one's own.
+Json as_own_file(const std::string& table, const Json& entry) {
+  if (table == "sources") return entry;
+  Json own = {{table.substr(0, table.size() - 1), 1}};
+  own.update(entry);
+  return own;
+}
+
 InputError no_such_entry(const TableOptions& options, const Json& entries) {
   std::vector<std::string> names;
   for (const auto& [key, entry] : entries.items()) names.push_back(key);
@@ -153,10 +161,13 @@ int table(const TableOptions& options) {
   if (!entries.contains(options.key)) throw no_such_entry(options, entries);
   const Json& entry = entries.at(options.key);
   if (options.json) {
-    write_result(entry.dump(2) + "\n");
+    write_result(as_own_file(options.table, entry).dump(2) + "\n");
     return done;
   }
   std::string page = EntryPage().write(options.key, entry);
+  if (options.table != "sources") {
+    page += "\nIn brackets: how a figure is known, and the keys of its sources.\n";
+  }
   if (options.table == "sources") {
     const LibraryTexts t = embedded_library_texts();
     int uses = 0;

@@ -311,6 +311,13 @@ void check_reserve(const Plan& plan, const Basis& basis, Random& random) {
   CHECK(in_minutes(run.times.reserve_worst) <= in_minutes(run.times.dry_worst));
   // The worst credible case deserves its name: no place in the ranges is worse.
   CHECK(in_grams(left_at(worst_for_water())) >= in_grams(worst - slack));
+  // Nor is any plate between the weakest and the hottest, where most is heated and lost.
+  for (int i = 0; i <= 20; ++i) {
+    Point point = worst_for_water();
+    point.set(Input::heater, i / 20.0).set(Input::heat_loss, 1);
+    point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
+    CHECK(in_grams(left_at(point)) >= in_grams(worst - slack));
+  }
   for (int i = 0; i < 12; ++i) {
     Point point;
     for (std::size_t input = 0; input < input_count; ++input) {

@@ -144,7 +144,7 @@ TEST_CASE("small tables: each fault at its place", "[library]") {
       {R"("source": "a-paper", "known": "computed")", R"("known": "computed")",
        at_linalool + "/vapour_pressure/source", "nothing",
        "the source of a figure that was computed", ""},
-      {"{\"liquids\": 1", "{\"liquids\": 2", "/liquids", "the number 2", "the format version 1",
+      {"{\"liquids\": 1", "{\"liquids\": 2", "/liquids", "the number 2", "the format version, \"liquids\": 1",
        ""},
   };
   for (const auto& row : liquid_rows)
@@ -367,7 +367,7 @@ TEST_CASE("a file of one's own has its marker and may state plain quantities", "
   CHECK(still.pot.volume.evidence.basis == "stated in the file");
 
   check(faults_of([&] { read_still("{" + still_fields + "}", "own.json", library()); }),
-        {"", "", "/still", "nothing", "the format version 1", ""});
+        {"", "", "/still", "nothing", "the format version, \"still\": 1", ""});
   check(faults_of([&] { read_still("[]", "own.json", library()); }),
         {"", "", "", "a list", "an object, { … }", ""});
 }

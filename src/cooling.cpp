@@ -1,0 +1,290 @@
+#include "cooling.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+#include "firstdrop/water.hpp"
+#include "numbers_text.hpp"
+
+namespace firstdrop {
+namespace {
+
+// Changing ice more often than this is no run one can keep up (common practice, no source).
+constexpr Duration busy = minutes(5);
+constexpr Duration hopeless = minutes(2);
+// Before the stop, time to put ice in (common practice).
+constexpr Duration shortly = minutes(5);
+// Coolant this close to boiling condenses nothing worth counting on.
+constexpr TemperatureDifference least_difference = kelvins(1);
+
+class CoolingPlanner {
+ public:
+  CoolingPlanner(const Inputs& inputs, const Practice& practice, const Run& typical, const Run& hot,
+                 const Stop& stop)
+      : inputs_(inputs),
+        practice_(practice),
+        condenser_(inputs.recipe.still.condenser),
+        typical_(typical),
+        hot_(hot),
+        stop_(stop),
+        u_(inputs.condensing.range.typical),
+        u_least_(std::max(inputs.condensing.range.least(), inputs.condensing.range.low * 0.5)),
+        limit_(condenser_.coolant_limit.typical()),
+        outlet_(std::clamp(condenser_.outlet.typical(), celsius(0.01), inputs.boiling)),
+        heat_(condensing_heat(inputs.boiling, outlet_).total()) {}
+
+  Cooling make() {
+    result_.plan.duty = typical_.vapour() * heat_;
+    result_.coldest = inputs_.coolant;
+    if (inputs_.coolant >= limit_) {
+      add(Level::refuse, "coolant-starts-warm",
+          fmt::format("The coolant starts at {}, but may be no warmer than {}. Start with colder "
+                      "water.",
+                      text(inputs_.coolant), text(limit_)),
+          Amount{in_celsius(inputs_.coolant), "°C"}, Amount{in_celsius(limit_), "°C"});
+    } else if (limit_ + least_difference >= inputs_.boiling) {
+      add(Level::refuse, "coolant-limit-high",
+          fmt::format(
+              "The coolant may be as warm as {} by the still's coolant_limit, but water boils "
+              "at {} here: it would condense nothing. Lower the limit.",
+              text(limit_), text(inputs_.boiling)),
+          Amount{in_celsius(limit_), "°C"}, Amount{in_celsius(inputs_.boiling), "°C"});
+    } else if (condenser_.kind == CondenserKind::run_through) {
+      run_through();
+    } else {
+      vessel();
+    }
+    return std::move(result_);
+  }
+
+ private:
+  void add(Level level, std::string code, std::string words, Amount value, Amount limit) {
+    result_.findings.push_back(
+        {std::move(code), level, std::move(words), std::move(value), std::move(limit)});
+  }
+
+  Duration length_of(const Run& run) const {
+    return std::max(stop_time(run, stop_) - run.first_drop(), seconds(0));
+  }
+
+  // Conductance from a coolant vessel to the room: a cylinder as high as wide, without its base.
+  Conductance vessel_loss(Volume filling) const {
+    const Length side = metres(std::cbrt(4.0 * filling.si() / std::numbers::pi));
+    return practice_.bath_loss.typical() * (circle_area(side) * 5.0);
+  }
+
+  CoolantVessel coolant_vessel() const {
+    CoolantVessel vessel;
+    vessel.filling = condenser_.coolant->typical() * inputs_.fill_density;
+    vessel.ice_per_change =
+        condenser_.ice_per_change ? condenser_.ice_per_change->typical() : grams(0);
+    if (condenser_.kind == CondenserKind::ice_bath) {
+      vessel.first_ice = std::min(vessel.ice_per_change, vessel.filling);
+    }
+    vessel.start = inputs_.coolant;
+    vessel.limit = limit_;
+    vessel.room = inputs_.recipe.site.room;
+    vessel.loss = vessel_loss(condenser_.coolant->typical());
+    return vessel;
+  }
+
+  void vessel() {
+    const CoolantVessel vessel = coolant_vessel();
+    const Duration absence = inputs_.recipe.limits.absence;
+    const CoolantRun run(vessel, result_.plan.duty, length_of(typical_), absence);
+    CoolingPlan& plan = result_.plan;
+    plan.reservoir_end = run.end();
+    if (const auto reached = run.limit_reached()) {
+      plan.reservoir_limit = typical_.first_drop() + *reached;
+    }
+    if (vessel.first_ice > grams(0)) plan.first_ice = vessel.first_ice;
+    if (run.ice() > grams(0)) plan.ice = run.ice();
+    result_.coldest = std::min(result_.coldest, run.temperature_at(seconds(0)));
+    for (const IceChange& change : run.changes()) {
+      plan.ice_changes.push_back({typical_.first_drop() + change.at, change.ice});
+      result_.coldest = std::min(result_.coldest, run.temperature_at(change.at + seconds(1)));
+    }
+    if (run.changes().size() > 1) check_pace(run.changes());
+
+    // A hot plate warms the coolant sooner; ice still goes in at the limit. After the stop nobody
+    // is there to do it.
+    const Duration hot_length = length_of(hot_);
+    const CoolantRun hot_run(vessel, hot_.vapour() * heat_, hot_length, absence);
+    const Temperature warmest = std::min(hot_run.warmest(), limit_);
+    if (hot_run.warmest() > limit_ && !run.limit_reached()) {
+      const Duration at = hot_.first_drop() + *hot_run.limit_reached();
+      add(Level::caution, "coolant-warm-if-hot",
+          fmt::format("On a hot plate the coolant is at its limit of {} after {}: watch its "
+                      "thermometer and stop there, or have some ice at hand.",
+                      text(limit_), text(at)),
+          Amount{in_minutes(at), "min"}, Amount{in_celsius(limit_), "°C"});
+    }
+    check_surface(warmest, surface_in(warmest, hot_, u_least_), surface_in(warmest, typical_, u_),
+                  warmest);
+    check_late(vessel, hot_run.temperature_at(hot_length + absence));
+
+    if (run.limit_reached() && run.changes().empty()) too_warm(run);
+    result_.vessel = run;
+  }
+
+  void check_pace(const std::vector<IceChange>& changes) {
+    const Duration apart = changes[1].at - changes[0].at;
+    if (apart >= busy) return;
+    add(apart < hopeless ? Level::refuse : Level::caution, "ice-often",
+        fmt::format(
+            "The coolant needs new ice every {:.1f} min, {} times: more than one can keep up "
+            "with. Use a larger bath, more ice at a time, or less heat.",
+            in_minutes(apart), changes.size()),
+        Amount{in_minutes(apart), "min"}, Amount{in_minutes(busy), "min"});
+  }
+
+  void too_warm(const CoolantRun& run) {
+    const Duration reached = *run.limit_reached();
+    const Duration length = length_of(typical_);
+    const Volume filling = condenser_.coolant->typical();
+    result_.ends = typical_.first_drop() + reached;
+    const SpecificHeat cp = mean_liquid_specific_heat(celsius(1), limit_);
+    const Energy excess = result_.plan.duty * (length - reached);
+    const Mass ice = excess / (ice_melting_heat + cp * (limit_ - celsius(0)));
+    add(Level::refuse, "coolant-too-warm",
+        fmt::format("{} of coolant is at its limit of {} after {}, with {} of hydrosol collected. "
+                    "Have {} of ice for it (give the still an ice_per_change), take about {} of "
+                    "coolant, or lower the goal.",
+                    text(filling), text(limit_), text(*result_.ends),
+                    text(neat_down(typical_.hydrosol_at(*result_.ends))), text(neat_up(ice)),
+                    text(neat_up(filling * (length / reached)))),
+        Amount{in_minutes(*result_.ends), "min"},
+        Amount{in_minutes(typical_.first_drop() + length), "min"});
+  }
+
+  void run_through() {
+    const auto flow = [&](const Run& run) {
+      return coolant_flow(run.vapour() * heat_, inputs_.coolant, limit_) / inputs_.fill_density;
+    };
+    CoolingPlan& plan = result_.plan;
+    plan.flow = flow(typical_);
+    plan.flow_hot = flow(hot_);
+    plan.coolant_used = *plan.flow * length_of(typical_);
+    check_surface(limit_, surface_in_flow(hot_, u_least_), surface_in_flow(typical_, u_),
+                  inputs_.coolant);
+    const VolumeFlow most = condenser_.flow_limit->typical();
+    if (*plan.flow_hot > most) {
+      add(Level::refuse, "coolant-short",
+          fmt::format(
+              "At the hottest plate the condenser needs {} of coolant, but gets at most {}. "
+              "{}Use colder coolant or a wider hose.",
+              text(*plan.flow_hot), text(most), lower_setting(most / *plan.flow_hot)),
+          Amount{in_litres_per_minute(*plan.flow_hot), "L/min"},
+          Amount{in_litres_per_minute(most), "L/min"});
+    }
+  }
+
+  // Colder than the coolant the distillate cannot be; warmer than boiling it is not either.
+  Temperature outlet_above(Temperature coolant) const {
+    return std::min(std::max(outlet_, coolant + practice_.approach.typical()), inputs_.boiling);
+  }
+
+  Surface surface_in(Temperature coolant, const Run& run, HeatTransfer u) const {
+    return surface_in_bath(run.vapour(), u, inputs_.boiling, outlet_above(coolant), coolant);
+  }
+
+  Surface surface_in_flow(const Run& run, HeatTransfer u) const {
+    return surface_in_counterflow(run.vapour(), u, inputs_.boiling, outlet_above(inputs_.coolant),
+                                  inputs_.coolant, limit_);
+  }
+
+  // "Use a setting below 60 %. ", or nothing when that would be no run.
+  std::string lower_setting(double share) const {
+    const double percent = std::floor(in_percent(inputs_.recipe.setting) * share);
+    return percent < 10.0 ? "" : fmt::format("Use a setting below {:.0f} %. ", percent);
+  }
+
+  // `at_outlet` is the coolant where the distillate leaves.
+  void check_surface(Temperature warmest, const Surface& worst, const Surface& typical,
+                     Temperature at_outlet) {
+    const Area has = condenser_.surface.typical();
+    result_.plan.surface_needed = typical.total();
+    if (worst.condensing > has) {
+      add(Level::refuse, "steam-escapes",
+          fmt::format("At the hottest plate, with coolant at {}, condensing all steam takes {} of "
+                      "surface and the condenser has {}: steam would come into the room. {}Use "
+                      "colder coolant or a larger condenser.",
+                      text(warmest), text(worst.condensing), text(has),
+                      lower_setting(has / worst.condensing)),
+          Amount{in_square_metres(worst.condensing), "m²"}, Amount{in_square_metres(has), "m²"});
+    } else if (typical.total() > has || outlet_above(at_outlet) > outlet_) {
+      add(Level::caution, "distillate-warm",
+          fmt::format("All steam condenses, but with coolant at {} the distillate leaves warmer "
+                      "than {}: oil is lost with its vapour. Use colder coolant or less heat.",
+                      text(warmest), text(outlet_)),
+          Amount{in_square_metres(typical.total()), "m²"}, Amount{in_square_metres(has), "m²"});
+    }
+  }
+
+  bool condenses(Temperature coolant) const {
+    return coolant + least_difference < inputs_.boiling &&
+           surface_in(coolant, hot_, u_least_).condensing <= condenser_.surface.typical();
+  }
+
+  // Whether steam still condenses when the person comes late at the hottest plate, with fresh ice
+  // shortly before the stop if it takes that.
+  void check_late(const CoolantVessel& vessel, Temperature coolant) {
+    const auto& said = result_.findings;
+    const auto escapes = [](const Finding& f) { return f.code == "steam-escapes"; };
+    if (condenses(coolant) || std::any_of(said.begin(), said.end(), escapes)) return;
+    const Duration absence = inputs_.recipe.limits.absence;
+    const Duration before = std::min(shortly, length_of(typical_));
+    CoolantVessel iced = vessel;
+    iced.start = limit_;
+    iced.first_ice = std::min(vessel.ice_per_change, vessel.filling);
+    iced.ice_per_change = grams(0);
+    const CoolantRun late(iced, hot_.vapour() * heat_, before + absence);
+    if (condenses(late.end())) {
+      CoolingPlan& plan = result_.plan;
+      plan.ice_changes.push_back({stop_time(typical_, stop_) - before, iced.first_ice});
+      plan.ice = plan.ice.value_or(grams(0)) + iced.first_ice;
+      add(Level::caution, "ice-before-stop",
+          fmt::format(
+              "Do not skip the ice before the stop: if you come {} late at the hottest plate, "
+              "the coolant would be at {} without it, and steam would come into the room.",
+              text(absence), text(std::min(coolant, inputs_.boiling))),
+          Amount{in_celsius(std::min(coolant, inputs_.boiling)), "°C"},
+          Amount{in_celsius(limit_), "°C"});
+      return;
+    }
+    const Temperature then = std::min(late.end(), inputs_.boiling);
+    add(Level::refuse, "coolant-when-late",
+        fmt::format(
+            "If you come {} late to the stop at the hottest plate, the coolant is at {} and "
+            "no longer condenses all steam: it would come into the room. Shorten "
+            "limits.absence, have more coolant, or a larger condenser.",
+            text(absence), text(then)),
+        Amount{in_celsius(then), "°C"}, Amount{in_celsius(limit_), "°C"});
+  }
+
+  const Inputs& inputs_;
+  const Practice& practice_;
+  const Condenser& condenser_;
+  const Run& typical_;
+  const Run& hot_;
+  Stop stop_;
+  HeatTransfer u_;
+  HeatTransfer u_least_;
+  Temperature limit_;
+  Temperature outlet_;
+  SpecificEnergy heat_;
+  Cooling result_;
+};
+
+}  // namespace
+
+Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
+                     const Run& hot, const Stop& stop) {
+  return CoolingPlanner(inputs, practice, typical, hot, stop).make();
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,26 @@
+// The cooling of a plan: coolant and ice for the typical run, and whether the condenser holds at
+// the hottest plate, also when the person comes late.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "firstdrop/condenser.hpp"
+#include "firstdrop/inputs.hpp"
+#include "firstdrop/plan.hpp"
+
+namespace firstdrop {
+
+struct Cooling {
+  CoolingPlan plan;
+  std::optional<CoolantRun> vessel;  ///< ice bath or reservoir, from first drop on
+  std::optional<Duration> ends;      ///< from heat on: the coolant is too warm before the stop
+  Temperature coldest;               ///< coolant of the run
+  std::vector<Finding> findings;
+};
+
+/// `typical` and `hot` are runs of the same recipe without failure, ended by `stop`.
+Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
+                     const Run& hot, const Stop& stop);
+
+}  // namespace firstdrop

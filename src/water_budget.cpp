@@ -1,0 +1,48 @@
+#include "water_budget.hpp"
+
+#include <algorithm>
+
+#include "firstdrop/reserve.hpp"
+#include "numbers_text.hpp"
+
+namespace firstdrop {
+
+Volume WaterBudget::room(Mass charge) const {
+  const Still& still = inputs_.recipe.still;
+  const Volume pieces = hydro() ? charge / practice_.particle_density.typical() : litres(0);
+  const Volume room =
+      fill_room(still.pot.volume.typical() * pot_scale_, still.pot.fill_limit.typical(), pieces);
+  if (inputs_.recipe.method != Method::water_and_steam) return room;
+  return std::min(room, room_below_grid(still.grid->water_below.typical() * pot_scale_,
+                                        practice_.grid_clearance.typical()));
+}
+
+Mass WaterBudget::reserve(Mass charge, Mass fill) const {
+  const Mass wetting = hydro() ? as_mass(charge * practice_.hydro_wetting.typical()) : grams(0);
+  return water_reserve(fill, practice_.reserve_share.typical(),
+                       as_mass(inputs_.recipe.still.pot.minimum_water.typical()), wetting);
+}
+
+Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duration absence) const {
+  const Run worst(worst_values(inputs_, charge, fill, stop, absence));
+  if (worst.failure()) return fill;  // nothing ever boils off
+  return worst.water_at(stop_time(worst, stop) + absence).left - reserve(charge, fill);
+}
+
+std::optional<Mass> WaterBudget::least_fill(Mass charge, const Stop& stop, Duration absence) const {
+  const Mass most = as_mass(room(charge));
+  const auto too_little = [&](Mass fill) {
+    return worst_margin(charge, fill, stop, absence) < grams(0);
+  };
+  if (too_little(most)) return std::nullopt;
+  return largest(grams(0), most, too_little);
+}
+
+Volume WaterBudget::most_hydrosol(Mass charge, Mass fill, std::optional<Duration> clock,
+                                  Duration absence) const {
+  return neat_down(largest(litres(0), as_volume(fill), [&](Volume volume) {
+    return worst_margin(charge, fill, Stop{volume, clock}, absence) >= grams(0);
+  }));
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,54 @@
+// How much water a pot has room for, and how much a run needs for its worst credible case.
+#pragma once
+
+#include <optional>
+
+#include "firstdrop/inputs.hpp"
+#include "firstdrop/stop.hpp"
+
+namespace firstdrop {
+
+/// The largest x in [low, high] for which `fits` holds, given that it holds from low up to some x.
+template <class Q, class Predicate>
+Q largest(Q low, Q high, Predicate fits) {
+  if (fits(high)) return high;
+  for (int i = 0; i < 50; ++i) {
+    const Q middle = low + (high - low) / 2.0;
+    (fits(middle) ? low : high) = middle;
+  }
+  return low;
+}
+
+class WaterBudget {
+ public:
+  /// Keeps references: both must outlive it. `pot_scale` is for asking how much larger a pot of the
+  /// same make would have to be.
+  WaterBudget(const Inputs& inputs, const Practice& practice, double pot_scale = 1.0)
+      : inputs_(inputs), practice_(practice), pot_scale_(pot_scale) {}
+
+  /// The most water that may be poured in with this charge.
+  Volume room(Mass charge) const;
+  /// Water that must stay in the pot.
+  Mass reserve(Mass charge, Mass fill) const;
+  /// Water above the reserve in the worst credible case, when the person comes `absence` late to
+  /// the stop; below zero when there is less.
+  Mass worst_margin(Mass charge, Mass fill, const Stop& stop, Duration absence) const;
+  /// The least first fill that keeps the worst case above its reserve; none when no fill that the
+  /// pot has room for does.
+  std::optional<Mass> least_fill(Mass charge, const Stop& stop, Duration absence) const;
+  /// The most hydrosol that a fill can give so, by the mark of a jug.
+  Volume most_hydrosol(Mass charge, Mass fill, std::optional<Duration> clock,
+                       Duration absence) const;
+
+  Volume as_volume(Mass water) const { return water / inputs_.fill_density; }
+  Mass as_mass(Volume water) const { return water * inputs_.fill_density; }
+
+ private:
+  bool hydro() const { return inputs_.recipe.method == Method::hydro; }
+
+  const Inputs& inputs_;
+  const Practice& practice_;
+  double pot_scale_;
+};
+
+}  // namespace firstdrop
