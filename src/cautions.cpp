@@ -270,7 +270,8 @@ class Cautions {
            "This oil is heavier than water: it gathers at the bottom of the receiver.");
     }
     const Temperature coldest = coldest_coolant_.value_or(inputs_.coolant);
-    if (plant.oil_freezes && coldest < plant.oil_freezes->range.high + near_freezing) {
+    const bool parts = plan_.run && plan_.run->spread.oil_volume.high >= no_oil;
+    if (plant.oil_freezes && parts && coldest < plant.oil_freezes->range.high + near_freezing) {
       const Condenser& condenser = plan_.recipe.still.condenser;
       add(Level::caution, "oil-freezes",
           fmt::format(

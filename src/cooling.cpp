@@ -94,8 +94,14 @@ class CoolingPlanner {
 
   void vessel() {
     const CoolantVessel vessel = coolant_vessel();
+    // The last ice need only last to the stop, unless a hot plate and a late person need more of
+    // it.
     const Duration absence = inputs_.recipe.limits.absence;
-    const CoolantRun run(vessel, result_.plan.duty, length_of(typical_), absence);
+    const Duration hot_length = length_of(hot_);
+    const CoolantRun bare(vessel, hot_.vapour() * heat_, hot_length);
+    const bool lasts = condenses(bare.temperature_at(hot_length + absence));
+    const Duration beyond = lasts ? seconds(0) : absence;
+    const CoolantRun run(vessel, result_.plan.duty, length_of(typical_), beyond);
     CoolingPlan& plan = result_.plan;
     plan.reservoir_end = run.end();
     if (const auto reached = run.limit_reached()) {
@@ -112,8 +118,7 @@ class CoolingPlanner {
 
     // A hot plate warms the coolant sooner; ice still goes in at the limit. After the stop nobody
     // is there to do it.
-    const Duration hot_length = length_of(hot_);
-    const CoolantRun hot_run(vessel, hot_.vapour() * heat_, hot_length, absence);
+    const CoolantRun hot_run(vessel, hot_.vapour() * heat_, hot_length, beyond);
     const Temperature warmest = std::min(hot_run.warmest(), limit_);
     if (hot_run.warmest() > limit_ && !run.limit_reached()) {
       const Duration at = hot_.first_drop() + *hot_run.limit_reached();

@@ -144,7 +144,7 @@ class Page {
     }
     row("Left in pot", fmt::format("{} at the stop; {} must stay", text(run.water.left_at_stop),
                                    text(run.water.reserve)));
-    row("Never beyond", fmt::format("{} in the receiver: there the reserve is reached at worst",
+    row("Never beyond", fmt::format("{} in the receiver: past it the pot may be below its reserve",
                                     text(run.water.never_beyond)));
     row("If forgotten", forgotten_words(run.times));
   }
