@@ -44,7 +44,8 @@ Velocity superficial_velocity(MassFlow steam, Density steam_density, Area cross_
 
 /// Pressure drop over a bed, by S. Ergun, "Fluid flow through packed columns", Chem. Eng. Prog. 48
 /// (1952) 89-94: 150 mu (1-e)^2 v / (e^3 d^2) + 1.75 rho (1-e) v^2 / (e^3 d), times the height.
-/// Range: 0 < voids < 1, particle Reynolds number / (1 - voids) up to some thousands.
+/// `particle_size` is six times volume over surface; for thin leaf that is three times its
+/// thickness. Range: 0 < voids < 1, particle Reynolds number / (1 - voids) up to some thousands.
 Pressure bed_pressure_drop(Velocity superficial, Density steam_density, Viscosity steam_viscosity,
                            Fraction voids, Length particle_size, Length bed_height);
 

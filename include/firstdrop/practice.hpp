@@ -22,7 +22,7 @@ struct Material {
 
 struct Practice {
   std::map<HeaterKind, Cited<Fraction>> heater_efficiency;
-  std::map<Cut, Cited<Length>> particle_size;
+  std::map<Cut, Cited<Length>> particle_size;  ///< six times volume over surface
   std::map<Cut, Cited<Fraction>> cut_density;  ///< bulk density relative to chopped
   std::map<Method, Cited<Fraction>> recovery;  ///< of a laboratory assay, by a small still
   Cited<Fraction> still_recovery;              ///< of a yield published from a still
