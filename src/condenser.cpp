@@ -11,8 +11,6 @@ namespace {
 
 constexpr Temperature ice_point = celsius(0);
 constexpr Duration forever = hours(1e6);
-// Less than this is no ice change (it would also make the schedule endless).
-constexpr Mass least_ice = grams(10);
 constexpr std::size_t most_changes = 500;
 
 // Coolant is water between the ice point and some tens of degrees; its heat capacity is within

@@ -248,7 +248,8 @@ class CoolingPlanner {
     iced.first_ice = std::min(vessel.ice_per_change, vessel.filling);
     iced.ice_per_change = grams(0);
     const CoolantRun late(iced, hot_.vapour() * heat_, before + absence);
-    if (condenses(late.end())) {
+    const bool ice_to_be_had = iced.first_ice >= least_ice;
+    if (ice_to_be_had && condenses(late.end())) {
       CoolingPlan& plan = result_.plan;
       plan.ice_changes.push_back({stop_time(typical_, stop_) - before, iced.first_ice});
       plan.ice = plan.ice.value_or(grams(0)) + iced.first_ice;
@@ -261,7 +262,7 @@ class CoolingPlanner {
           Amount{in_celsius(limit_), "°C"});
       return;
     }
-    const Temperature then = std::min(late.end(), inputs_.boiling);
+    const Temperature then = std::min(ice_to_be_had ? late.end() : coolant, inputs_.boiling);
     add(Level::refuse, "coolant-when-late",
         fmt::format(
             "If you come {} late to the stop at the hottest plate, the coolant is at {} and "

@@ -426,9 +426,10 @@ class Planner {
     const Mass margin = water_.worst_margin(charge_, fill_, stop_, absence());
     const Volume reserve = as_volume(water_.reserve(charge_, fill_));
     const auto least = least_fill(charge_, stop_);
-    std::string way_out = least && as_volume(*least) <= room
-                              ? fmt::format("Pour at least {}", text(neat_up(as_volume(*least))))
-                              : fmt::format("The pot takes at most {}", text(neat_down(room)));
+    std::string way_out =
+        least && as_volume(*least) <= room
+            ? fmt::format("Pour at least {}", text(std::min(neat_up(as_volume(*least)), room)))
+            : fmt::format("The pot takes at most {}", text(neat_down(room)));
     const Volume less = most_hydrosol(charge_, fill_);
     if (less >= least_run) way_out += fmt::format(", or stop at {} of hydrosol", text(less));
     describe_run();
@@ -449,7 +450,8 @@ class Planner {
     std::vector<std::string> ways;
     std::optional<Amount> value;
     if (stop_.hydrosol) value = Amount{in_millilitres(*stop_.hydrosol), "mL"};
-    if (most >= least_run) ways.push_back(lower_goal(most, fill));
+    const std::string less = most >= least_run ? lower_goal(most, fill) : "";
+    if (!less.empty()) ways.push_back(less);
     const Duration late = largest(seconds(0), absence(), [&](Duration t) {
       return water_.worst_margin(charge_, fill, stop_, t) >= grams(0);
     });
@@ -460,8 +462,8 @@ class Planner {
     // A pot of the same make, only larger.
     const Volume pot = still_.pot.volume.typical();
     for (double scale = 1.1; scale < 20.0; scale *= 1.1) {
-      const WaterBudget larger(inputs_, practice_, scale);
-      if (!larger.least_fill(charge_, stop_, absence())) continue;
+      const Inputs larger = with_larger_pot(scale);
+      if (!WaterBudget(larger, practice_).least_fill(charge_, stop_, absence())) continue;
       ways.push_back(fmt::format("use a pot of about {}", text(neat_up(pot * scale))));
       if (recipe_.method == Method::water_and_steam) {
         ways.back() += fmt::format(" with {} below its grid",
@@ -483,12 +485,27 @@ class Planner {
         value, Amount{in_millilitres(most), "mL"});
   }
 
-  // The goal that the water does allow, in the goal's own terms.
+  // The same still with a pot of the same make and proportions, but so many times the volume.
+  Inputs with_larger_pot(double scale) const {
+    Inputs larger = inputs_;
+    Still& still = larger.recipe.still;
+    const auto scaled = [](auto& figure, double by) {
+      figure.range = decltype(figure.range)::exactly(figure.typical() * by);
+    };
+    scaled(still.pot.volume, scale);
+    scaled(still.pot.diameter, std::cbrt(scale));
+    scaled(still.pot.mass, std::cbrt(scale * scale));
+    if (still.grid) scaled(still.grid->water_below, scale);
+    return larger;
+  }
+
+  // The goal that the water does allow, in the goal's own terms; empty when it allows none.
   std::string lower_goal(Volume most, Mass fill) const {
     if (std::holds_alternative<OilShareGoal>(recipe_.goal)) {
       const Run run = typical_run(charge_, fill);
       const double share =
           run.oil_vaporised_at(run.time_of_hydrosol(most)) / run.values().oil_recoverable;
+      if (share < 0.01) return "";
       return fmt::format("ask for {:.0f} % of the oil", std::floor(100.0 * share));
     }
     if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
@@ -496,7 +513,7 @@ class Planner {
       return runs_ > 1 ? fmt::format("ask for {} in all", text(neat_down(most * double(runs_))))
                        : fmt::format("ask for {} at a time, {:.0f} times over", text(most), runs);
     }
-    return fmt::format("stop at {} of hydrosol", text(most));
+    return fmt::format("stop at {} of hydrosol a run of {}", text(most), text(charge_));
   }
 
   // --- the run ----------------------------------------------------------------------------------

@@ -315,13 +315,16 @@ DocumentKind document_kind(std::string_view text) {
   Context context;
   const auto root = json::parse(text, context);
   if (!root || root->kind != Kind::object) return DocumentKind::unknown;
-  // A recipe has keys "plant" and "still" too, so its own marker goes first.
-  for (const auto& [key, kind] :
-       {std::pair{"recipe", DocumentKind::recipe}, std::pair{"still", DocumentKind::still},
-        std::pair{"plant", DocumentKind::plant}})
-    for (const auto& member : root->children)
-      if (member.key == key) return kind;
-  return DocumentKind::unknown;
+  // A recipe has keys "plant" and "still" too, but never a number under them.
+  DocumentKind kind = DocumentKind::unknown;
+  for (const auto& member : root->children) {
+    if (member.key == "recipe") return DocumentKind::recipe;
+    const bool still = member.key == "still";
+    if (!still && member.key != "plant") continue;
+    if (member.kind != Kind::number) return DocumentKind::recipe;
+    kind = still ? DocumentKind::still : DocumentKind::plant;
+  }
+  return kind;
 }
 
 }  // namespace firstdrop

@@ -10,11 +10,10 @@ namespace firstdrop {
 Volume WaterBudget::room(Mass charge) const {
   const Still& still = inputs_.recipe.still;
   const Volume pieces = hydro() ? charge / practice_.particle_density.typical() : litres(0);
-  const Volume room =
-      fill_room(still.pot.volume.typical() * pot_scale_, still.pot.fill_limit.typical(), pieces);
+  const Volume room = fill_room(still.pot.volume.typical(), still.pot.fill_limit.typical(), pieces);
   if (inputs_.recipe.method != Method::water_and_steam) return room;
-  return std::min(room, room_below_grid(still.grid->water_below.typical() * pot_scale_,
-                                        practice_.grid_clearance.typical()));
+  return std::min(
+      room, room_below_grid(still.grid->water_below.typical(), practice_.grid_clearance.typical()));
 }
 
 Mass WaterBudget::reserve(Mass charge, Mass fill) const {

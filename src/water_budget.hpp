@@ -21,10 +21,9 @@ Q largest(Q low, Q high, Predicate fits) {
 
 class WaterBudget {
  public:
-  /// Keeps references: both must outlive it. `pot_scale` is for asking how much larger a pot of the
-  /// same make would have to be.
-  WaterBudget(const Inputs& inputs, const Practice& practice, double pot_scale = 1.0)
-      : inputs_(inputs), practice_(practice), pot_scale_(pot_scale) {}
+  /// Keeps references: both must outlive it.
+  WaterBudget(const Inputs& inputs, const Practice& practice)
+      : inputs_(inputs), practice_(practice) {}
 
   /// The most water that may be poured in with this charge.
   Volume room(Mass charge) const;
@@ -48,7 +47,6 @@ class WaterBudget {
 
   const Inputs& inputs_;
   const Practice& practice_;
-  double pot_scale_;
 };
 
 }  // namespace firstdrop

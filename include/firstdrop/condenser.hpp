@@ -39,6 +39,9 @@ Surface surface_in_counterflow(MassFlow steam, HeatTransfer u, Temperature boili
 /// Coolant flow that takes `duty` with this rise. Needs a rise above zero.
 MassFlow coolant_flow(Power duty, Temperature coolant_in, Temperature coolant_out);
 
+/// Less ice than this is no ice change; it would also make a schedule endless.
+inline constexpr Mass least_ice = grams(10);
+
 /// An ice bath or a reservoir, mixed through.
 struct CoolantVessel {
   Mass filling;         ///< water and ice together; stays the same, water goes out as ice goes in

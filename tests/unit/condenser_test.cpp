@@ -228,3 +228,24 @@ TEST_CASE("a warmer room never needs less ice", "[condenser]") {
     last = ice;
   }
 }
+
+TEST_CASE("the last change of ice minds a late stop", "[condenser]") {
+  CoolantVessel v = bucket();
+  v.start = celsius(35);
+  v.ice_per_change = kilograms(1);
+  // As above, changes at 0, 480 and 960 s. The last lasts the run's 240 s and 120 s beyond it:
+  // 360 / 480 kg.
+  const CoolantRun exact(v, kilowatts(1), seconds(1200));
+  const CoolantRun late(v, kilowatts(1), seconds(1200), seconds(120));
+  const double swap = (ice_melting_heat + coolant_heat() * kelvins(35)).si() / 1e3;
+  REQUIRE(late.changes().size() == 3);
+  CHECK(late.changes()[0].ice == kilograms(1));
+  CHECK_THAT(in_kilograms(late.changes()[2].ice), WithinRel(1320 / swap - 2, 1e-6));
+  CHECK_THAT(in_celsius(late.temperature_at(seconds(1320))), WithinAbs(35.0, 1e-3));
+  CHECK(late.end() < celsius(33));  // with the late stop's share of the ice still to give
+  CHECK(exact.temperature_at(seconds(1320)) > celsius(37));
+  // No more than a change takes, and no change after the run.
+  const CoolantRun long_after(v, kilowatts(1), seconds(1200), hours(2));
+  REQUIRE(long_after.changes().size() == 3);
+  CHECK(long_after.changes()[2].ice == kilograms(1));
+}

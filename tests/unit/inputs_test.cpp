@@ -363,3 +363,55 @@ TEST_CASE("steam is bound only where at least half of the oil is known", "[input
   CHECK_THAT(bound->oil_per_steam.si(), WithinRel(1 / 1.199, 2e-3));
   CHECK(inputs_of(r).sources.count("dykyj-hall-landolt") == 1);
 }
+
+TEST_CASE("all of the oil is no goal, nearly all is", "[inputs]") {
+  Recipe r = recipe(herb(), column_still(), OilShareGoal{fraction(1)});
+  CHECK(fault_of(r).pointer == "/goal/oil_share");
+  r.goal = OilShareGoal{fraction(0)};
+  CHECK(fault_of(r).pointer == "/goal/oil_share");
+  r.goal = OilShareGoal{percent(99.9)};
+  CHECK_NOTHROW(inputs_of(r));
+}
+
+TEST_CASE("each method needs its part of the still", "[inputs]") {
+  Recipe r = recipe(herb(), column_still());
+  r.still.column.reset();
+  CHECK(fault_of(r).pointer == "/still");
+  CHECK(fault_of(r).wanted.find("column") != std::string::npos);
+  r = recipe(herb(), grid_still());
+  CHECK_NOTHROW(inputs_of(r));  // no column there, and none needed
+  r.still.grid.reset();
+  CHECK(fault_of(r).pointer == "/still");
+  CHECK(fault_of(r).wanted.find("grid") != std::string::npos);
+  r = recipe(herb(), column_still());
+  r.still.condenser.coolant.reset();
+  CHECK(fault_of(r).pointer == "/still/condenser");
+  r.still = tap_still(millilitres_per_minute(1000));
+  CHECK_NOTHROW(inputs_of(r));
+  r.still.condenser.flow_limit.reset();
+  CHECK(fault_of(r).pointer == "/still/condenser");
+}
+
+TEST_CASE("a level and a clock: the worst case holds at every plate", "[inputs]") {
+  // What column and charge hold is most at the slowest plate that still gets to the level before
+  // the clock. The bound for both must cover all of them.
+  Recipe r = recipe(herb(), column_still(litres(1), kilowatts(0.35)));
+  r.state = State::dried;
+  const Inputs i = inputs_of(r);
+  for (const double minutes_allowed : {90.0, 120.0, 180.0, 240.0}) {
+    const Stop stop{millilitres(400), minutes(minutes_allowed)};
+    const Mass charge = grams(90);
+    const Mass fill = kilograms(1.5);
+    const Run worst(worst_values(i, charge, fill, stop, minutes(0)));
+    const Mass least = worst.water_at(stop_time(worst, stop)).left;
+    for (int n = 0; n <= 50; ++n) {
+      Point point = worst_for_water();
+      point.set(Input::heater, n / 50.0).set(Input::heat_loss, 1);
+      point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
+      const Run run(values_at(i, point, charge, fill));
+      if (run.failure()) continue;
+      CAPTURE(minutes_allowed, n);
+      CHECK(in_grams(run.water_at(stop_time(run, stop)).left) >= in_grams(least) - 1e-6);
+    }
+  }
+}

@@ -182,3 +182,43 @@ TEST_CASE("samples without distillate count as nothing gained", "[spread]") {
   CHECK(*none.chance_of_goal == fraction(0));
   CHECK(none.oil_in_charge.typical > grams(0));
 }
+
+TEST_CASE("oil at the marks of a run", "[spread]") {
+  const Inputs exact = without_ranges(gather_inputs(recipe(herb(), column_still()), rules()));
+  const Run run(values_at(exact, Point::typical(), decided.charge, decided.first_fill));
+  const auto oil_ml = [&](Duration time) {
+    return in_millilitres(run.oil_in_receiver_at(time) / exact.oil_density.typical());
+  };
+  const Duration half_way = run.time_of_hydrosol(millilitres(350));
+  const Duration stop = run.time_of_hydrosol(millilitres(700));
+  const std::vector<Mark> marks = {{millilitres(350), minutes(1), true},
+                                   {millilitres(350), minutes(1), false},
+                                   {millilitres(700), stop + hours(1), false}};
+  // Ended by the level: a running mark is a level, one before first drop a time; and nothing more
+  // comes after the stop.
+  const Spread by_level = spread_of(exact, decided, {}, 16, marks);
+  REQUIRE(by_level.oil_course.size() == 3);
+  REQUIRE(oil_ml(half_way) > 0.1);
+  CHECK_THAT(in_millilitres(by_level.oil_course[0].typical), WithinRel(oil_ml(half_way), 1e-9));
+  CHECK(by_level.oil_course[1].high == litres(0));
+  CHECK_THAT(in_millilitres(by_level.oil_course[2].typical), WithinRel(oil_ml(stop), 1e-9));
+  // Ended by the clock, every mark is a time.
+  const Decision by_clock{decided.charge, decided.first_fill, {std::nullopt, minutes(60)}};
+  const std::vector<Mark> times = {{millilitres(350), minutes(1), true},
+                                   {millilitres(10), half_way, true}};
+  const Spread timed = spread_of(exact, by_clock, {}, 16, times);
+  CHECK(timed.oil_course[0].high == litres(0));
+  CHECK_THAT(in_millilitres(timed.oil_course[1].typical), WithinRel(oil_ml(half_way), 1e-9));
+}
+
+TEST_CASE("no sample has oil at its first drop", "[spread]") {
+  const Inputs i = gather_inputs(recipe(herb(), column_still()), rules());
+  const Run run(values_at(i, Point::typical(), decided.charge, decided.first_fill));
+  const Duration soon = run.first_drop() + minutes(3);
+  // As a level of nothing it is each sample's own first drop. As a time the quick samples are past
+  // theirs, and have oil.
+  const Spread s =
+      spread_of(i, decided, {}, 128, {{litres(0), soon, true}, {litres(0), soon, false}});
+  CHECK(s.oil_course[0].high == litres(0));
+  CHECK(s.oil_course[1].high > litres(0));
+}
