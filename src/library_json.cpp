@@ -620,6 +620,23 @@ void read_table(std::string_view text, const char* name, Context& context,
 
 }  // namespace
 
+namespace {
+
+// A person's own file.
+template <class T>
+T read_own(std::string_view text, const std::string& file, const Library& library,
+           T (*from)(const Value&, Form, const Library&)) {
+  Context context{file, &library.sources};
+  T own;
+  if (const auto root = json::parse(text, context)) {
+    own = from(Value(*root, context), Form::own_file, library);
+  }
+  context.finish();
+  return own;
+}
+
+}  // namespace
+
 Library read_library(const LibraryTexts& texts) {
   Library library;
   Context context;
@@ -640,21 +657,11 @@ Library read_library(const LibraryTexts& texts) {
 }
 
 Still read_still(std::string_view text, const std::string& file, const Library& library) {
-  Context context{file, &library.sources};
-  Still still;
-  if (const auto root = json::parse(text, context))
-    still = still_from(Value(*root, context), Form::own_file, library);
-  context.finish();
-  return still;
+  return read_own<Still>(text, file, library, still_from);
 }
 
 Plant read_plant(std::string_view text, const std::string& file, const Library& library) {
-  Context context{file, &library.sources};
-  Plant plant;
-  if (const auto root = json::parse(text, context))
-    plant = plant_from(Value(*root, context), Form::own_file, library);
-  context.finish();
-  return plant;
+  return read_own<Plant>(text, file, library, plant_from);
 }
 
 }  // namespace firstdrop

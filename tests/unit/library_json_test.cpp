@@ -144,8 +144,8 @@ TEST_CASE("small tables: each fault at its place", "[library]") {
       {R"("source": "a-paper", "known": "computed")", R"("known": "computed")",
        at_linalool + "/vapour_pressure/source", "nothing",
        "the source of a figure that was computed", ""},
-      {"{\"liquids\": 1", "{\"liquids\": 2", "/liquids", "the number 2", "the format version, \"liquids\": 1",
-       ""},
+      {"{\"liquids\": 1", "{\"liquids\": 2", "/liquids", "the number 2",
+       "the format version, \"liquids\": 1", ""},
   };
   for (const auto& row : liquid_rows)
     check(faults_in(&LibraryTexts::liquids, with(liquids, row.part, row.instead)), row);
