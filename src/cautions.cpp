@@ -123,9 +123,10 @@ class Cautions {
     if (run.binding_stop == StopRule::reserve) {
       add(Level::caution, "water-ends-run",
           fmt::format("The pot's water ends this run: another quarter hour would bring {} of "
-                      "hydrosol and {} of oil, but on the hottest plate, and with you late, there "
+                      "hydrosol and {} oil, but on the hottest plate, and with you late, there "
                       "would be no water for it.",
-                      text(run.more.hydrosol), text(std::max(run.more.oil, grams(0)))));
+                      text(run.more.hydrosol),
+                      run.more.oil < grams(0.005) ? "no more" : text(run.more.oil) + " of"));
     }
     if (run.binding_stop == StopRule::cooling) {
       add(Level::caution, "coolant-ends-run",
