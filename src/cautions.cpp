@@ -225,6 +225,12 @@ class Cautions {
                        "pipette, or keep it in the hydrosol.",
                        text(s.oil_volume.typical)));
     }
+    if (!run.steam_bound_known) {
+      note("steam-bound-unknown",
+           "How much of this oil steam can carry is not known here (too few vapour pressures), so "
+           "its "
+           "pace is that of the plant alone.");
+    }
     if (run.steam_bound_until) {
       note("steam-sets-the-pace",
            fmt::format("Until {} steam is full of oil vapour and sets the pace; after that the "

@@ -613,6 +613,7 @@ class Planner {
     for (std::size_t i = 0; i < r.timeline.size(); ++i) r.timeline[i].oil = r.spread.oil_course[i];
     r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
               run.oil_in_receiver_at(stop + quarter_hour) - run.oil_in_receiver_at(stop)};
+    r.steam_bound_known = inputs_.bound.has_value();
     r.steam_bound_until = run.steam_bound_until();
 
     const WaterBalance& w = water;

@@ -176,6 +176,11 @@ std::string plan_json(const Plan& plan) {
     j["rates"] = rates_json(run.rates);
     j["hydrosol"] = hydrosol_json(run.spread);
     j["oil"] = oil_json(run.spread);
+    // What sets the pace of the oil: the plant's release, or what steam can carry of it.
+    j["oil"]["steam_bound_known"] = run.steam_bound_known;
+    if (run.steam_bound_until) {
+      j["oil"]["steam_sets_pace_until_min"] = in_minutes(*run.steam_bound_until);
+    }
     j["cooling"] = cooling_json(run.cooling);
     j["energy"] = energy_json(run.energy);
     j["balance"] = {{"mass_residual_g", in_grams(run.mass_residual)},

@@ -109,6 +109,7 @@ struct RunPlan {
   Stop stop;  ///< what to watch
   StopRule binding_stop = StopRule::hydrosol;
   QuarterHourMore more;
+  bool steam_bound_known = false;             ///< what steam can carry of this oil
   std::optional<Duration> steam_bound_until;  ///< while steam, not the plant, sets the pace
   Mass mass_residual;
   Energy energy_residual;

@@ -378,6 +378,21 @@ TEST_CASE("stopped by the coolant", "[plan][stop]") {
 
 // --- what a plan holds ---------------------------------------------------------------------------
 
+TEST_CASE("the plan says what sets the pace of the oil", "[plan]") {
+  Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(400)});
+  r.plant.constituents.clear();
+  Plan unknown = plan(r);
+  CHECK_FALSE(run_of(unknown).steam_bound_known);
+  CHECK(finding(unknown, "steam-bound-unknown"));
+  CHECK_FALSE(finding(unknown, "steam-sets-the-pace"));
+  // An oil of pinene alone: steam can carry all of it.
+  const Cited<Fraction> all{Range<Fraction>::exactly(percent(100)), {}};
+  r.plant.constituents = {{"alpha-pinene", all}};
+  Plan known = plan(r);
+  CHECK(run_of(known).steam_bound_known);
+  CHECK_FALSE(finding(known, "steam-bound-unknown"));
+}
+
 TEST_CASE("a plan's numbers belong together", "[plan]") {
   const std::vector<Plan> plans = {
       plan(recipe(herb(), column_still(), HydrosolGoal{millilitres(500)})),
