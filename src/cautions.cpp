@@ -120,6 +120,12 @@ class Cautions {
           fmt::format("The time limit of {} ends the run first, with {} of hydrosol.",
                       text(*recipe.limits.time), text(run.spread.hydrosol.typical)));
     }
+    const auto* time = std::get_if<TimeGoal>(&recipe.goal);
+    if (time && *run.stop.clock < time->time) {
+      add(Level::caution, "time-limit-first",
+          fmt::format("The time limit of {} ends the run before the {} that are its goal.",
+                      text(*run.stop.clock), text(time->time)));
+    }
     if (run.binding_stop == StopRule::reserve) {
       add(Level::caution, "water-ends-run",
           fmt::format("The pot's water ends this run: another quarter hour would bring {} of "

@@ -251,7 +251,10 @@ class CoolingPlanner {
     const bool ice_to_be_had = iced.first_ice >= least_ice;
     if (ice_to_be_had && condenses(late.end())) {
       CoolingPlan& plan = result_.plan;
-      plan.ice_changes.push_back({stop_time(typical_, stop_) - before, iced.first_ice});
+      const IceChange last{stop_time(typical_, stop_) - before, iced.first_ice};
+      const auto later = [&](const IceChange& change) { return change.at > last.at; };
+      plan.ice_changes.insert(std::find_if(plan.ice_changes.begin(), plan.ice_changes.end(), later),
+                              last);
       plan.ice = plan.ice.value_or(grams(0)) + iced.first_ice;
       add(Level::caution, "ice-before-stop",
           fmt::format(

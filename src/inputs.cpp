@@ -445,8 +445,7 @@ RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass 
     // Grid and basket hang in the pot; head and, above the water, the charge are heated by steam.
     v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(pot_diameter));
     v.column_loss = head_film * still.head.surface.typical();
-    if (still.grid)
-      v.pot_capacity = v.pot_capacity + still.grid->mass.typical() * inputs.pot_specific_heat;
+    if (still.grid) v.pot_capacity += still.grid->mass.typical() * inputs.pot_specific_heat;
     if (hydro) v.pot_capacity += of_charge;
     v.column_capacity = hydro ? of_head : of_head + of_charge;
   }

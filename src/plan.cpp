@@ -7,6 +7,7 @@
 #include <cmath>
 #include <utility>
 
+#include "bisection.hpp"
 #include "cautions.hpp"
 #include "cooling.hpp"
 #include "firstdrop/charge.hpp"
@@ -35,14 +36,14 @@ Point weakest() {
 
 class Planner {
  public:
-  /// An oil goal is aimed at `aim` times what is wanted.
-  Planner(const Recipe& recipe, const Library& library, int samples, double aim = 1.0)
-      : recipe_(recipe),
-        still_(recipe.still),
+  /// Keeps references. An oil goal is aimed at `aim` times what is wanted.
+  Planner(const Inputs& inputs, const Library& library, int samples, double aim = 1.0)
+      : recipe_(inputs.recipe),
+        still_(inputs.recipe.still),
         library_(library),
         practice_(library.practice),
-        inputs_(gather_inputs(recipe, library)),
-        water_(inputs_, practice_),
+        inputs_(inputs),
+        water_(inputs, library.practice),
         samples_(samples),
         aim_(aim) {}
 
@@ -227,14 +228,9 @@ class Planner {
     c.runs = runs_;
     c.harvest = recipe_.charge.value_or(charge_ * double(runs_));
     c.dry_matter = dry_matter(charge_, inputs_.moisture.typical());
-    c.volume = charge_ / inputs_.bulk_density.typical();
-    if (hydro()) {
-      c.volume = charge_ / practice_.particle_density.typical();
-      const Volume water = as_volume(fill_);
-      c.fill = (c.volume + water) / still_.pot.volume.typical();
-    } else {
-      c.fill = c.volume / charge_space(still_, recipe_.method);
-    }
+    c.volume = hydro() ? water_.pieces(charge_) : charge_ / inputs_.bulk_density.typical();
+    const Volume filled = hydro() ? c.volume + as_volume(fill_) : c.volume;
+    c.fill = filled / charge_space(still_, recipe_.method);
   }
 
   // --- heat -------------------------------------------------------------------------------------
@@ -313,11 +309,6 @@ class Planner {
     } else if (const auto* time = std::get_if<TimeGoal>(&recipe_.goal)) {
       stop_.clock = std::min(time->time, recipe_.limits.time.value_or(time->time));
       rule_ = StopRule::time;
-      if (*stop_.clock < time->time) {
-        caution("time-limit-first",
-                fmt::format("The time limit of {} ends the run before the {} that are its goal.",
-                            text(*stop_.clock), text(time->time)));
-      }
     } else {
       stop_.hydrosol = neat_up(run.hydrosol_at(default_end(run)));
       rule_ = StopRule::oil_rate;
@@ -439,7 +430,7 @@ class Planner {
             "With {} in the pot and {}, the worst credible case is down to {} of water when "
             "the person comes {} late; the reserve is {}. {}.",
             text(*recipe_.water), asked(), text(std::max(as_volume(margin) + reserve, litres(0))),
-            text(recipe_.limits.absence), text(reserve), way_out),
+            text(absence()), text(reserve), way_out),
         Amount{in_millilitres(as_volume(margin) + reserve), "mL"},
         Amount{in_millilitres(reserve), "mL"});
   }
@@ -530,7 +521,7 @@ class Planner {
           Amount{in_hours(stop_time(run, stop_)), "h"}, Amount{in_hours(longest_run), "h"});
       return;
     }
-    const Run worst(worst_values(inputs_, charge_, fill_, stop_, recipe_.limits.absence));
+    const Run worst(worst_values(inputs_, charge_, fill_, stop_, absence()));
     const Run hot(values_at(inputs_, hottest(), charge_, fill_));
 
     RunPlan r;
@@ -559,9 +550,8 @@ class Planner {
     r.water.vented = as_volume(water.vented);
     r.water.left_at_stop = as_volume(water.left);
     r.water.reserve = as_volume(reserve);
-    r.water.absence = as_volume(worst.vapour() * recipe_.limits.absence);
-    const Volume pieces = hydro() ? charge_ / practice_.particle_density.typical() : litres(0);
-    r.water.pot_fill = (r.water.first_fill + pieces) / still_.pot.volume.typical();
+    r.water.absence = as_volume(worst.vapour() * absence());
+    r.water.pot_fill = (r.water.first_fill + water_.pieces(charge_)) / still_.pot.volume.typical();
 
     r.times.boil = run.boil();
     r.times.first_drop = run.first_drop();
@@ -616,8 +606,7 @@ class Planner {
     r.steam_bound_known = inputs_.bound.has_value();
     r.steam_bound_until = run.steam_bound_until();
 
-    const WaterBalance& w = water;
-    r.mass_residual = v.first_fill - w.distilled - w.vented - w.held - w.left;
+    r.mass_residual = v.first_fill - water.distilled - water.vented - water.held - water.left;
     r.energy_residual = run.energy_at(stop).residual();
     plan_.run = std::move(r);
   }
@@ -649,12 +638,12 @@ class Planner {
       Duration at;
       std::string event;
     };
-    std::vector<Moment> marks = {{seconds(0), "heat on"},
-                                 {run.boil(), "boils"},
-                                 {run.first_drop(), "first drop"},
-                                 {stop, "stop"}};
+    std::vector<Moment> moments = {{seconds(0), "heat on"},
+                                   {run.boil(), "boils"},
+                                   {run.first_drop(), "first drop"},
+                                   {stop, "stop"}};
     if (r.cooling.ice_changes.size() <= 24) {
-      for (const IceChange& change : r.cooling.ice_changes) marks.push_back({change.at, "ice"});
+      for (const IceChange& change : r.cooling.ice_changes) moments.push_back({change.at, "ice"});
     }
     // Some twelve plain points, on round minutes.
     static constexpr std::array<double, 7> steps = {2, 5, 10, 15, 20, 30, 60};
@@ -664,31 +653,31 @@ class Planner {
     const Duration every = minutes(step == steps.end() ? 120.0 : *step);
     for (Duration t = every; t < stop; t += every) {
       const auto near = [&](const Moment& m) { return std::abs((m.at - t) / every) < 0.25; };
-      if (std::none_of(marks.begin(), marks.end(), near)) marks.push_back({t, ""});
+      if (std::none_of(moments.begin(), moments.end(), near)) moments.push_back({t, ""});
     }
-    std::stable_sort(marks.begin(), marks.end(),
+    std::stable_sort(moments.begin(), moments.end(),
                      [](const Moment& a, const Moment& b) { return a.at < b.at; });
-    for (const Moment& mark : marks) {
+    for (const Moment& moment : moments) {
       TimelinePoint point;
-      point.at = mark.at;
-      point.event = mark.event;
-      point.phase = run.phase_at(mark.at);
-      point.pot_water = as_volume(run.water_at(mark.at).left);
-      point.pot = run.pot_temperature(mark.at);
-      point.hydrosol = run.hydrosol_at(mark.at);
+      point.at = moment.at;
+      point.event = moment.event;
+      point.phase = run.phase_at(moment.at);
+      point.pot_water = as_volume(run.water_at(moment.at).left);
+      point.pot = run.pot_temperature(moment.at);
+      point.hydrosol = run.hydrosol_at(moment.at);
       if (cooling.vessel) {
-        const Duration condensing = std::max(mark.at - run.first_drop(), seconds(0));
+        const Duration condensing = std::max(moment.at - run.first_drop(), seconds(0));
         point.coolant = cooling.vessel->temperature_at(condensing);
       }
       r.timeline.push_back(std::move(point));
     }
   }
 
-  Recipe recipe_;
-  Still still_;
+  const Recipe& recipe_;
+  const Still& still_;
   const Library& library_;
   const Practice& practice_;
-  Inputs inputs_;
+  const Inputs& inputs_;
   WaterBudget water_;
   int samples_;
   double aim_;
@@ -719,7 +708,8 @@ std::string to_string(Verdict verdict) {
 }
 
 Plan make_plan(const Recipe& recipe, const Library& library, int samples) {
-  Plan plan = Planner(recipe, library, samples).make();
+  const Inputs inputs = gather_inputs(recipe, library);
+  Plan plan = Planner(inputs, library, samples).make();
   const auto* goal = std::get_if<OilGoal>(&recipe.goal);
   // The ranges of oil are not symmetrical, so a run aimed at the typical amount mostly gives less.
   // Aim higher until the median is there.
@@ -732,7 +722,7 @@ Plan make_plan(const Recipe& recipe, const Library& library, int samples) {
              : double(plan.run->spread.oil_volume.typical * runs / std::get<Volume>(goal->amount));
     if (reached >= 1.0 || reached <= 0.0) break;
     aim *= std::min(1.5, 1.01 / reached);
-    Plan better = Planner(recipe, library, samples, aim).make();
+    Plan better = Planner(inputs, library, samples, aim).make();
     if (better.verdict == Verdict::refused) break;
     plan = std::move(better);
   }

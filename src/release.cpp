@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "bisection.hpp"
 #include "firstdrop/water.hpp"
 
 namespace firstdrop {
@@ -41,12 +42,10 @@ Pressure oil_pressure(const std::vector<Part>& parts, Temperature t) {
 // strictly. Only called with fits that hold over [low, high].
 Temperature common_boiling(Pressure ambient, const std::vector<Part>& parts, Temperature low,
                            Temperature high) {
-  for (int i = 0; i < 60; ++i) {
-    const Temperature middle = low + (high - low) / 2.0;
-    const Pressure total = saturation_pressure(middle) + oil_pressure(parts, middle);
-    (total < ambient ? low : high) = middle;
-  }
-  return low + (high - low) / 2.0;
+  const auto below = [&](Temperature t) {
+    return saturation_pressure(t) + oil_pressure(parts, t) < ambient;
+  };
+  return turning_point(low, high, below).last_yes;
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "bisection.hpp"
 #include "firstdrop/heat.hpp"
 
 namespace firstdrop {
@@ -130,13 +131,8 @@ std::optional<Duration> Run::steam_bound_until() const {
   };
   // Released oil is concave in time and starts at or above the bound's line, or never crosses it.
   if (!held_back(seconds(1))) return std::nullopt;
-  Duration low = seconds(1);
-  Duration high = values_.oil_recoverable / *bound;
-  for (int i = 0; i < 60; ++i) {
-    const Duration middle = (low + high) / 2.0;
-    (held_back(middle) ? low : high) = middle;
-  }
-  return first_drop_ + high;
+  const Duration end = values_.oil_recoverable / *bound;
+  return first_drop_ + turning_point(seconds(1), end, held_back).first_no;
 }
 
 }  // namespace firstdrop

@@ -2,21 +2,13 @@
 
 #include <algorithm>
 
+#include "bisection.hpp"
+
 namespace firstdrop {
 namespace {
 
 // By then all but a ten-thousandth of the oil is over.
 constexpr Fraction all_but_nothing = fraction(0.9999);
-
-// Halves [low, high] down to well under a second around the point where `before` turns false.
-template <class Predicate>
-Duration turning_point(Duration low, Duration high, Predicate before) {
-  for (int i = 0; i < 60; ++i) {
-    const Duration middle = (low + high) / 2.0;
-    (before(middle) ? low : high) = middle;
-  }
-  return high;
-}
 
 }  // namespace
 
@@ -53,7 +45,8 @@ Duration time_of_low_gain(const Run& run, Fraction gain) {
     return run.oil_vaporised_at(t + quarter_hour) - run.oil_vaporised_at(t) >= least;
   };
   if (!still_gains(run.first_drop())) return run.first_drop();
-  return turning_point(run.first_drop(), run.time_of_oil_share(all_but_nothing), still_gains);
+  return turning_point(run.first_drop(), run.time_of_oil_share(all_but_nothing), still_gains)
+      .first_no;
 }
 
 Duration time_of_most_oil(const Run& run) {
@@ -65,14 +58,15 @@ Duration time_of_most_oil(const Run& run) {
   const auto rises = [&](Duration t) { return parted(t + seconds(1)) > parted(t); };
   const Duration end = run.time_of_oil_share(all_but_nothing);
   if (rises(end)) return end;
-  return turning_point(run.first_drop(), end, rises);
+  return turning_point(run.first_drop(), end, rises).first_no;
 }
 
 std::optional<Duration> time_of_oil(const Run& run, Mass oil) {
   const Duration most = time_of_most_oil(run);
   if (run.oil_in_receiver_at(most) < oil) return std::nullopt;
   return turning_point(run.first_drop(), most,
-                       [&](Duration t) { return run.oil_in_receiver_at(t) < oil; });
+                       [&](Duration t) { return run.oil_in_receiver_at(t) < oil; })
+      .first_no;
 }
 
 }  // namespace firstdrop

@@ -2,15 +2,20 @@
 
 #include <algorithm>
 
+#include "bisection.hpp"
 #include "firstdrop/reserve.hpp"
 #include "numbers_text.hpp"
 
 namespace firstdrop {
 
+Volume WaterBudget::pieces(Mass charge) const {
+  return hydro() ? charge / practice_.particle_density.typical() : litres(0);
+}
+
 Volume WaterBudget::room(Mass charge) const {
   const Still& still = inputs_.recipe.still;
-  const Volume pieces = hydro() ? charge / practice_.particle_density.typical() : litres(0);
-  const Volume room = fill_room(still.pot.volume.typical(), still.pot.fill_limit.typical(), pieces);
+  const Volume room =
+      fill_room(still.pot.volume.typical(), still.pot.fill_limit.typical(), pieces(charge));
   if (inputs_.recipe.method != Method::water_and_steam) return room;
   return std::min(
       room, room_below_grid(still.grid->water_below.typical(), practice_.grid_clearance.typical()));

@@ -8,23 +8,14 @@
 
 namespace firstdrop {
 
-/// The largest x in [low, high] for which `fits` holds, given that it holds from low up to some x.
-template <class Q, class Predicate>
-Q largest(Q low, Q high, Predicate fits) {
-  if (fits(high)) return high;
-  for (int i = 0; i < 50; ++i) {
-    const Q middle = low + (high - low) / 2.0;
-    (fits(middle) ? low : high) = middle;
-  }
-  return low;
-}
-
 class WaterBudget {
  public:
   /// Keeps references: both must outlive it.
   WaterBudget(const Inputs& inputs, const Practice& practice)
       : inputs_(inputs), practice_(practice) {}
 
+  /// Room that the pieces of the charge take up in the water; none unless it lies in it (hydro).
+  Volume pieces(Mass charge) const;
   /// The most water that may be poured in with this charge.
   Volume room(Mass charge) const;
   /// Water that must stay in the pot.

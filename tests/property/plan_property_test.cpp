@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <iterator>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -148,6 +149,13 @@ void check_range(const Range<T>& range) {
 }
 
 void check_findings(const Plan& plan) {
+  // Each thing is said once; only a plant may have several hazards.
+  std::set<std::string> said;
+  for (const Finding& finding : plan.findings) {
+    if (finding.code == "plant-hazard") continue;
+    CAPTURE(finding.code);
+    CHECK(said.insert(finding.code).second);
+  }
   bool refuses = false;
   bool cautions = false;
   for (const Finding& finding : plan.findings) {
@@ -239,6 +247,9 @@ void check_oil(const Plan& plan, const Basis& basis) {
 }
 
 void check_timeline(const Plan& plan) {
+  const auto& ice = plan.run->cooling.ice_changes;
+  CHECK(std::is_sorted(ice.begin(), ice.end(),
+                       [](const IceChange& x, const IceChange& y) { return x.at < y.at; }));
   const auto& timeline = plan.run->timeline;
   REQUIRE(timeline.size() >= 2);
   const Volume scale = plan.run->water.first_fill * rounding;
