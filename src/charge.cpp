@@ -3,27 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "firstdrop/basis.hpp"
+
 namespace firstdrop {
-
-Mass dry_matter(Mass charge, Fraction moisture) {
-  return charge * (1.0 - moisture);
-}
-
-Mass at_moisture(Mass charge, Fraction moisture, Fraction other_moisture) {
-  return dry_matter(charge, moisture) / (1.0 - other_moisture);
-}
-
-Fraction per_loaded(Fraction per_dry, Fraction moisture) {
-  return per_dry * (1.0 - moisture);
-}
-
-Fraction per_dry_matter(Fraction per_charge, Fraction moisture) {
-  return per_charge / (1.0 - moisture);
-}
-
-Fraction oil_by_mass(SpecificVolume oil_by_volume, Density oil_density) {
-  return oil_by_volume * oil_density;
-}
 
 Mass capacity(Volume space, Fraction head_space, Density bulk_density) {
   return space * (1.0 - head_space) * bulk_density;

@@ -1,22 +1,9 @@
-// The charge: its mass and volume, its water, what fits, and the steam that goes through it.
+// The charge: its volume, the water it holds, what fits, and the steam that goes through it.
 #pragma once
 
 #include "firstdrop/quantity.hpp"
 
 namespace firstdrop {
-
-/// Dry matter in a charge of this moisture (kg water per kg as loaded, 0 to below 1).
-Mass dry_matter(Mass charge, Fraction moisture);
-
-/// Mass of the same dry matter at another moisture: 100 g fresh herb at 80 % is 22.2 g at 10 %.
-Mass at_moisture(Mass charge, Fraction moisture, Fraction other_moisture);
-
-/// A share of dry matter as a share of the material as loaded, and back.
-Fraction per_loaded(Fraction per_dry_matter, Fraction moisture);
-Fraction per_dry_matter(Fraction per_loaded, Fraction moisture);
-
-/// Oil given by volume per mass of material, as a mass share. Never mix the two.
-Fraction oil_by_mass(SpecificVolume oil_by_volume, Density oil_density);
 
 /// The most that goes into a space of which `head_space` is left free.
 Mass capacity(Volume space, Fraction head_space, Density bulk_density);
