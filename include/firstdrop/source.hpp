@@ -3,6 +3,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -20,29 +21,53 @@ enum class Known {
 
 std::string to_string(Known known);
 
+/// Quantities that have a ratio; a Temperature, being a point on a scale, has none.
+template <class T>
+concept HasRatio = requires(T a) {
+  {double(a / a)};
+  {a * 1.0};
+};
+
 /// The 10th, 50th and 90th percentile of what a figure may be.
 template <class T>
 struct Range {
   T low{};
   T typical{};
   T high{};
+  /// Spread by factors and not by differences: for what may be twice or half as much with equal
+  /// odds, as times of release are. Only where T has a ratio, and low is above zero.
+  bool by_ratio = false;
 
   static constexpr Range exactly(T value) { return {value, value, value}; }
   constexpr bool ordered() const { return low <= typical && typical <= high; }
 
   /// Bounds for worst credible cases: as far again beyond the 10th and 90th percentile as those
   /// are from the median. For a normal figure that is 2.56 standard deviations, 1 in 200 a side.
-  constexpr T least() const { return low - (typical - low); }
-  constexpr T most() const { return high + (high - typical); }
+  constexpr T least() const { return beyond(low); }
+  constexpr T most() const { return beyond(high); }
 
-  /// The value at cumulative probability p in [0, 1]: linear between the two bounds and the three
-  /// percentiles, so sampled values never leave [least(), most()].
+  /// The value at cumulative probability p in [0, 1]: between the two bounds and the three
+  /// percentiles straight, or by equal factors; sampled values never leave [least(), most()].
   constexpr T at(double p) const {
     p = std::clamp(p, 0.0, 1.0);
-    if (p < 0.1) return least() + (low - least()) * (p / 0.1);
-    if (p < 0.5) return low + (typical - low) * ((p - 0.1) / 0.4);
-    if (p < 0.9) return typical + (high - typical) * ((p - 0.5) / 0.4);
-    return high + (most() - high) * ((p - 0.9) / 0.1);
+    if (p < 0.1) return between(least(), low, p / 0.1);
+    if (p < 0.5) return between(low, typical, (p - 0.1) / 0.4);
+    if (p < 0.9) return between(typical, high, (p - 0.5) / 0.4);
+    return between(high, most(), (p - 0.9) / 0.1);
+  }
+
+ private:
+  constexpr T beyond(T percentile) const {
+    if constexpr (HasRatio<T>) {
+      if (by_ratio) return percentile * double(percentile / typical);
+    }
+    return percentile + (percentile - typical);
+  }
+  constexpr T between(T from, T to, double share) const {
+    if constexpr (HasRatio<T>) {
+      if (by_ratio && share > 0.0) return from * std::pow(double(to / from), share);
+    }
+    return from + (to - from) * share;
   }
 };
 

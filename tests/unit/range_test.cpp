@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "catch.hpp"
 #include "firstdrop/quantity.hpp"
 #include "firstdrop/source.hpp"
@@ -70,6 +72,23 @@ TEST_CASE("ranges of quantities and of temperatures", "[range]") {
   CHECK_THAT(in_celsius(temperature.least()), WithinAbs(5.0, 1e-12));
   CHECK_THAT(in_celsius(temperature.most()), WithinAbs(35.0, 1e-12));
   CHECK_THAT(in_celsius(temperature.at(0.7)), WithinAbs(20.0, 1e-12));
+}
+
+TEST_CASE("a range by ratio goes by factors", "[range]") {
+  // 2, 10 and 20: a factor of five below, of two above; the bounds lie at 0.4 and 40.
+  constexpr Range<Duration> range{minutes(2), minutes(10), minutes(20), true};
+  CHECK_THAT(in_minutes(range.least()), WithinRel(0.4, 1e-14));
+  CHECK_THAT(in_minutes(range.most()), WithinRel(40.0, 1e-14));
+  CHECK_THAT(in_minutes(range.at(0.0)), WithinRel(0.4, 1e-14));
+  CHECK_THAT(in_minutes(range.at(0.1)), WithinRel(2.0, 1e-14));
+  CHECK_THAT(in_minutes(range.at(0.3)), WithinRel(std::sqrt(20.0), 1e-14));
+  CHECK_THAT(in_minutes(range.at(0.5)), WithinRel(10.0, 1e-14));
+  CHECK_THAT(in_minutes(range.at(0.9)), WithinRel(20.0, 1e-14));
+  CHECK_THAT(in_minutes(range.at(1.0)), WithinRel(40.0, 1e-14));
+  // The same figures straight would have a bound below zero.
+  CHECK(Range<Duration>{minutes(2), minutes(10), minutes(20)}.least() < minutes(0));
+  STATIC_REQUIRE(HasRatio<Duration>);
+  STATIC_REQUIRE_FALSE(HasRatio<Temperature>);
 }
 
 TEST_CASE("how a figure is known, in words", "[source]") {
