@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "firstdrop/charge.hpp"
+#include "firstdrop/plant_figures.hpp"
 #include "numbers_text.hpp"
 
 namespace firstdrop {
@@ -27,6 +28,7 @@ class Cautions {
            std::optional<Temperature> coldest_coolant)
       : plan_(plan),
         inputs_(inputs),
+        library_(library),
         practice_(library.practice),
         coldest_coolant_(coldest_coolant) {}
 
@@ -95,22 +97,62 @@ class Cautions {
       note("own-figures", fmt::format("Measured on this bench, and used instead of the tables: {}.",
                                       joined(inputs_.own_notes)));
     }
-    const bool borrowed = plan_.recipe.plant.release.count(plan_.recipe.method) == 0;
+    // Over a grid the charge meets steam as in a column; in water all is different.
+    const bool borrowed =
+        (inputs_.release_method == Method::hydro) != (plan_.recipe.method == Method::hydro);
     if (borrowed) {
       add(Level::caution, "method-without-figures",
-          fmt::format("Nothing is known here of this plant {}: {}",
-                      plan_.recipe.method == Method::hydro             ? "in water"
-                      : plan_.recipe.method == Method::water_and_steam ? "over water on a grid"
-                                                                       : "by steam",
+          fmt::format("Nothing is known here of this plant {}: {}", in_words(plan_.recipe.method),
                       plan_.recipe.plant.note.empty() ? "take the oil as a guess."
                                                       : plan_.recipe.plant.note));
     } else if (!plan_.recipe.plant.note.empty()) {
       note("plant-note", plan_.recipe.plant.note);
     }
+    about_method();
     if (!inputs_.stand_ins.empty()) {
       note("stand-in-figures", fmt::format("No figure of its own, so another stands in: {}.",
                                            joined(inputs_.stand_ins)));
     }
+  }
+
+  void about_method() {
+    const auto& best = plan_.recipe.plant.best_method;
+    if (!best || best->method == plan_.recipe.method) return;
+    note("method-not-usual", fmt::format("The way found best for this plant is {}: {}",
+                                         in_words(best->method), best->why));
+    use(best->evidence);
+  }
+
+  static const char* in_words(Method method) {
+    switch (method) {
+      case Method::steam:
+        return "by steam";
+      case Method::water_and_steam:
+        return "over water on a grid";
+      case Method::hydro:
+        break;
+    }
+    return "in the water";
+  }
+
+  void use(const Evidence& evidence) {
+    plan_.sources.insert(evidence.sources.begin(), evidence.sources.end());
+  }
+
+  // When others stop, from the literature; the plan's own stop stands beside it.
+  void about_usual_cut(const RunPlan& run) {
+    const auto& cut = plan_.recipe.plant.usual_cut;
+    if (!cut) return;
+    std::string words = cut->sign;
+    if (cut->time) {
+      const Range<Duration>& time = cut->time->range;
+      words +=
+          fmt::format(" Published runs take {} to {} of distilling; this plan stops after {}.",
+                      text(time.low), text(time.high), text(run.times.stop - run.times.first_drop));
+      use(cut->time->evidence);
+    }
+    note("usual-cut", words);
+    use(cut->evidence);
   }
 
   void about_run(const RunPlan& run) {
@@ -185,7 +227,7 @@ class Cautions {
           Amount{in_pascals(*run.rates.bed_pressure_drop), "Pa"},
           Amount{in_pascals(blocking), "Pa"});
     }
-    const Range<Rate>& published = practice_.steam_per_charge.range;
+    const Range<Rate>& published = inputs_.published_steam.range;
     const Rate steam = run.rates.steam_per_charge;
     if (steam > published.high || steam < published.low) {
       add(Level::note, "steam-rate-unpublished",
@@ -197,6 +239,7 @@ class Cautions {
           Amount{(steam > published.high ? published.high : published.low).si() * 3600.0,
                  "kg/(h kg)"});
     }
+    about_usual_cut(run);
     about_oil_of_run(run);
     if (run.rates.heat_lost > run.rates.heat_into_pot * 0.5) {
       note("much-heat-lost",
@@ -237,6 +280,16 @@ class Cautions {
            "its "
            "pace is that of the plant alone.");
     }
+    if (inputs_.bound) {
+      const std::string left_out =
+          steam_bound_left_out(plan_.recipe.plant, library_, *inputs_.bound);
+      if (!left_out.empty()) {
+        note("steam-bound-partial",
+             fmt::format("What steam can carry is worked out from {:.0f} % of this oil, the rest "
+                         "taken to be like it. Left out, for nothing is extrapolated: {}.",
+                         in_percent(inputs_.bound->share_covered), left_out));
+      }
+    }
     if (run.steam_bound_until) {
       note("steam-sets-the-pace",
            fmt::format("Until {} steam is full of oil vapour and sets the pace; after that the "
@@ -276,7 +329,7 @@ class Cautions {
     const Plant& plant = plan_.recipe.plant;
     for (const Hazard& hazard : plant.hazards) {
       note("plant-hazard", hazard.text);
-      plan_.sources.insert(hazard.evidence.sources.begin(), hazard.evidence.sources.end());
+      use(hazard.evidence);
     }
     if (plant.oil_density.range.typical > kilograms_per_cubic_metre(1000)) {
       note("oil-sinks",
@@ -312,6 +365,7 @@ class Cautions {
 
   Plan& plan_;
   const Inputs& inputs_;
+  const Library& library_;
   const Practice& practice_;
   std::optional<Temperature> coldest_coolant_;
 };

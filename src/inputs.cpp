@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "firstdrop/basis.hpp"
 #include "firstdrop/charge.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/heat.hpp"
 #include "firstdrop/heated_body.hpp"
+#include "firstdrop/plant_figures.hpp"
 #include "firstdrop/water.hpp"
 
 namespace firstdrop {
@@ -14,33 +16,6 @@ namespace {
 
 // Wider than any moisture or share can be in a charge that still is plant.
 constexpr Fraction most_moisture = fraction(0.97);
-
-template <class T>
-Evidence combine(const Evidence& a, const Cited<T>& b, const std::string& how) {
-  Evidence e = a;
-  e.basis += "; " + how;
-  e.sources.insert(e.sources.end(), b.evidence.sources.begin(), b.evidence.sources.end());
-  e.known = std::max(a.known, b.evidence.known);
-  return e;
-}
-
-// A product of a figure and a pure factor: percentiles multiply, which is wider than independent
-// factors would be, on the safe side of too narrow.
-template <class T>
-Cited<T> scaled(const Cited<T>& figure, const Cited<Fraction>& factor, const std::string& how) {
-  return {{figure.range.low * double(factor.range.low),
-           figure.range.typical * double(factor.range.typical),
-           figure.range.high * double(factor.range.high)},
-          combine(figure.evidence, factor, how)};
-}
-
-template <class T>
-Cited<T> divided(const Cited<T>& figure, const Cited<Fraction>& factor, const std::string& how) {
-  return {{figure.range.low / double(factor.range.high),
-           figure.range.typical / double(factor.range.typical),
-           figure.range.high / double(factor.range.low)},
-          combine(figure.evidence, factor, how)};
-}
 
 template <class T>
 Range<T> within(T value, const Cited<Fraction>& accuracy) {
@@ -57,8 +32,10 @@ Cited<T> own_figure(T value, const Cited<Fraction>& accuracy) {
 }
 
 // A value of a figure that is above zero by nature: a wide range must not reach past half its low.
+// One that spreads by factors never gets to zero.
 template <class T>
 T positive_at(const Cited<T>& figure, double p) {
+  if (figure.range.by_ratio) return figure.range.at(p);
   return std::max(figure.range.at(p), figure.range.low * 0.5);
 }
 
@@ -66,114 +43,46 @@ Fraction share_at(const Cited<Fraction>& figure, double p, Fraction most) {
   return std::clamp(figure.range.at(p), fraction(0), most);
 }
 
-const PlantState& state_of(const Recipe& recipe) {
-  return recipe.plant.states.at(recipe.state);
+template <class T>
+Cited<T> take(const Chosen<T>& chosen, Inputs& inputs) {
+  if (!chosen.stand_in.empty()) inputs.stand_ins.push_back(chosen.stand_in);
+  return chosen.figure;
 }
 
-Cited<Density> choose_bulk_density(const Recipe& recipe, const Practice& practice, Inputs& inputs) {
+void choose_bulk_density(const Recipe& recipe, const Library& library, Inputs& inputs) {
   if (recipe.own.bulk_density) {
     inputs.own_notes.push_back("bulk density");
-    return own_figure(*recipe.own.bulk_density, practice.own_accuracy);
+    inputs.bulk_density = own_figure(*recipe.own.bulk_density, library.practice.own_accuracy);
+    return;
   }
-  const auto& figures = state_of(recipe).bulk_density;
-  for (const BulkDensity& figure : figures) {
-    if (figure.cut == recipe.cut) return figure.density;
-  }
-  const BulkDensity& other = figures.front();
-  if (recipe.method != Method::hydro) {  // in water the bed does not count
-    inputs.stand_ins.push_back("bulk density of " + to_string(other.cut) + " material, scaled to " +
-                               to_string(recipe.cut));
-  }
-  const Cited<Density> as_chopped =
-      divided(other.density, practice.cut_density.at(other.cut), "from " + to_string(other.cut));
-  return scaled(as_chopped, practice.cut_density.at(recipe.cut), "to " + to_string(recipe.cut));
+  Chosen<Density> chosen = bulk_density_of(recipe.plant, recipe.state, recipe.cut, library);
+  if (recipe.method == Method::hydro) chosen.stand_in.clear();  // in water the bed does not count
+  inputs.bulk_density = take(chosen, inputs);
 }
 
-Cited<Fraction> by_mass(const OilContent& content, const Cited<Density>& oil_density) {
-  if (content.by_mass) return *content.by_mass;
-  const Cited<SpecificVolume>& figure = *content.by_volume;
-  const Density density = oil_density.range.typical;
-  return {{oil_by_mass(figure.range.low, density), oil_by_mass(figure.range.typical, density),
-           oil_by_mass(figure.range.high, density)},
-          combine(figure.evidence, oil_density, "by volume, times oil density")};
-}
-
-void choose_oil_content(const Recipe& recipe, const Practice& practice, Inputs& inputs) {
+void choose_oil_content(const Recipe& recipe, const Library& library, Inputs& inputs) {
   if (recipe.own.oil_content) {
     // A full run's own yield already has this still's recovery in it.
     inputs.own_notes.push_back("oil content");
-    inputs.oil_content = own_figure(*recipe.own.oil_content, practice.own_oil_accuracy);
+    inputs.oil_content = own_figure(*recipe.own.oil_content, library.practice.own_oil_accuracy);
     inputs.oil_per = OilPer::as_loaded;
     inputs.recovery = {Range<Fraction>::exactly(fraction(1)), inputs.oil_content.evidence};
     return;
   }
-  const auto choose_recovery = [&](OilAssay assay) {
-    return assay == OilAssay::laboratory ? practice.recovery.at(recipe.method)
-                                         : practice.still_recovery;
-  };
-  if (const auto& content = state_of(recipe).oil_content) {
-    inputs.oil_content = by_mass(*content, inputs.oil_density);
-    inputs.oil_per = content->per;
-    inputs.recovery = choose_recovery(content->assay);
-    return;
-  }
-  for (const auto& [state, other] : recipe.plant.states) {
-    if (!other.oil_content) continue;
-    inputs.stand_ins.push_back("oil content of " + to_string(state) +
-                               " material, converted by its dry matter");
-    Cited<Fraction> content = by_mass(*other.oil_content, inputs.oil_density);
-    if (other.oil_content->per == OilPer::as_loaded) {
-      const Fraction moisture = other.moisture.range.typical;
-      content.range = {per_dry_matter(content.range.low, moisture),
-                       per_dry_matter(content.range.typical, moisture),
-                       per_dry_matter(content.range.high, moisture)};
-      content.evidence = combine(content.evidence, other.moisture, "per dry matter");
-    }
-    const bool loses = recipe.state == State::dried && state != State::dried;
-    const bool had_lost = state == State::dried && recipe.state != State::dried;
-    if (loses) content = scaled(content, practice.drying_retention, "less loss on drying");
-    if (had_lost) content = divided(content, practice.drying_retention, "before loss on drying");
-    inputs.oil_content = content;
-    inputs.oil_per = OilPer::dry_matter;
-    inputs.recovery = choose_recovery(other.oil_content->assay);
-    return;
-  }
-  throw InputError(Fault{"", "/plant", "no oil content for " + recipe.plant.name,
-                         "an oil_content in one of its states, or own.oil_content", "", 0, 0});
+  const ChosenOilContent chosen = oil_content_of(recipe.plant, recipe.state, library);
+  inputs.oil_content = take(chosen, inputs);
+  inputs.oil_per = chosen.per;
+  inputs.recovery = take(recovery_of(recipe.plant, recipe.method, chosen.assay, library), inputs);
 }
 
-void choose_release(const Recipe& recipe, Inputs& inputs) {
-  // The nearest way of running the still stands in for one without a figure.
-  static constexpr std::array<std::array<Method, 3>, 3> order = {{
-      {Method::steam, Method::water_and_steam, Method::hydro},
-      {Method::water_and_steam, Method::steam, Method::hydro},
-      {Method::hydro, Method::water_and_steam, Method::steam},
-  }};
-  for (const Method method : order.at(static_cast<std::size_t>(recipe.method))) {
-    const auto found = recipe.plant.release.find(method);
-    if (found == recipe.plant.release.end()) continue;
-    if (method != recipe.method) {
-      inputs.stand_ins.push_back("release figures for " + to_string(method));
-    }
-    inputs.half_time = found->second.half_time;
-    if (found->second.washed_share) {
-      inputs.washed_share = *found->second.washed_share;
-    } else {
-      inputs.washed_share = {Range<Fraction>::exactly(fraction(0)),
-                             found->second.half_time.evidence};
-    }
-    return;
-  }
-  throw InputError(Fault{"", "/plant", "no release figures for " + recipe.plant.name,
-                         "a half_time for steam, water-and-steam or hydro", "", 0, 0});
-}
-
-std::vector<OilPart> oil_parts(const Plant& plant, const Library& library) {
-  std::vector<OilPart> parts;
-  for (const Constituent& constituent : plant.constituents) {
-    parts.push_back({&library.liquids.at(constituent.liquid), constituent.share.range.typical});
-  }
-  return parts;
+void choose_release(const Recipe& recipe, const Library& library, Inputs& inputs) {
+  const ChosenRelease chosen = release_of(recipe.plant, recipe.method, recipe.cut, library);
+  if (!chosen.stand_in.empty()) inputs.stand_ins.push_back(chosen.stand_in);
+  inputs.release_method = chosen.method;
+  inputs.half_time = chosen.release.half_time;
+  inputs.washed_share = chosen.release.washed_share.value_or(
+      Cited<Fraction>{Range<Fraction>::exactly(fraction(0)), chosen.release.half_time.evidence});
+  inputs.published_steam = chosen.release.steam_flow.value_or(library.practice.steam_per_charge);
 }
 
 // What the recipe reader sees to for files, for callers of the library.
@@ -188,9 +97,7 @@ void check_amounts(const Recipe& recipe) {
   const bool tap = still.condenser.kind == CondenserKind::run_through;
   must(tap ? still.condenser.flow_limit.has_value() : still.condenser.coolant.has_value(),
        "/still/condenser", "flow_limit for a tap, coolant for a bath or reservoir");
-  const auto state = recipe.plant.states.find(recipe.state);
-  must(state != recipe.plant.states.end() && !state->second.bulk_density.empty(), "/state",
-       "a state of the plant with a bulk density");
+  must(recipe.plant.states.contains(recipe.state), "/state", "a state of the plant");
   must(!recipe.water || *recipe.water > litres(0), "/water", "above 0");
   must(recipe.setting > fraction(0) && recipe.setting <= fraction(1), "/setting",
        "above 0 to 100 %");
@@ -242,7 +149,7 @@ void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) 
   const Practice& practice = library.practice;
   note(practice.particle_density.evidence);
   note(practice.reserve_share.evidence);
-  note(practice.steam_per_charge.evidence);
+  note(inputs.published_steam.evidence);
   note(practice.approach.evidence);
   if (still.condenser.kind != CondenserKind::run_through) note(practice.bath_loss.evidence);
   if (std::holds_alternative<HarvestGoal>(recipe.goal)) note(practice.oil_gain.evidence);
@@ -261,9 +168,9 @@ void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) 
       break;
   }
   if (inputs.bound) {
+    for (const OilPart& part : inputs.bound->parts) note(part.liquid->vapour_pressure->evidence);
     for (const Constituent& constituent : recipe.plant.constituents) {
       note(constituent.share.evidence);
-      note(library.liquids.at(constituent.liquid).vapour_pressure.evidence);
     }
   }
 }
@@ -309,11 +216,11 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library) {
   inputs.coolant = recipe.site.coolant.value_or(recipe.site.room);
 
   inputs.oil_density = recipe.plant.oil_density;
-  inputs.hydrosol_oil = recipe.plant.hydrosol_oil;
-  inputs.moisture = state_of(recipe).moisture;
-  inputs.bulk_density = choose_bulk_density(recipe, practice, inputs);
-  choose_oil_content(recipe, practice, inputs);
-  choose_release(recipe, inputs);
+  inputs.hydrosol_oil = take(hydrosol_oil_of(recipe.plant, library), inputs);
+  inputs.moisture = take(moisture_of(recipe.plant, recipe.state, library), inputs);
+  choose_bulk_density(recipe, library, inputs);
+  choose_oil_content(recipe, library, inputs);
+  choose_release(recipe, library, inputs);
 
   const Material& pot = library.materials.at(still.pot.material);
   const Material& head = library.materials.at(still.head.material);
@@ -354,11 +261,9 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library) {
   inputs.fill_error = practice.fill_error;
 
   const std::vector<OilPart> parts = oil_parts(recipe.plant, library);
-  double covered = 0.0;
-  for (const OilPart& part : parts) covered += part.mass_share;
+  inputs.bound = steam_bound(inputs.ambient, parts);
   // With less than half of the oil known, what steam can carry of the rest is anyone's guess.
-  if (covered >= 0.5) inputs.bound = steam_bound(inputs.ambient, parts);
-  if (inputs.bound && inputs.bound->share_covered < 0.5) inputs.bound.reset();
+  if (inputs.bound && inputs.bound->share_covered < fraction(0.5)) inputs.bound.reset();
 
   note_sources(inputs, recipe, library);
   return inputs;

@@ -38,6 +38,8 @@ struct Context {
   const std::map<std::string, Source>* sources = nullptr;
   /// The shipped tables: every figure is an object with its evidence, and none was measured here.
   bool shipped = false;
+  /// A part of them: a table may be empty.
+  bool partial = false;
   std::vector<Fault> faults = {};
   std::size_t left_out = 0;  ///< faults beyond those that are kept
 

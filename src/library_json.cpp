@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "firstdrop/quantity_text.hpp"
+#include "table_entries.hpp"
 #include "table_json.hpp"
 #include "visible_text.hpp"
 
@@ -46,6 +47,8 @@ constexpr auto in_water = from_to(0, 50, "g/L", grams_per_litre);
 constexpr auto water_per_charge = from_to(0, 100, "L/kg", litres_per_kilogram);
 constexpr auto chemist_range = from_to(-150, 500, "°C", celsius);
 constexpr auto half_time = up_to(48, "h", hours);
+// Above 100 % where a still gives more than the laboratory's apparatus did.
+constexpr auto recovered = up_to(150, "%", percent);
 constexpr auto solid_heat = from_to(0.05, 5, "kJ/(kg K)", kilojoules_per_kilogram_kelvin);
 constexpr auto surface_loss = up_to(1000, "W/(m2 K)", watts_per_square_metre_kelvin);
 constexpr auto wall_transfer = up_to(20000, "W/(m2 K)", watts_per_square_metre_kelvin);
@@ -60,6 +63,9 @@ constexpr std::array all_heaters = {HeaterKind::electric_plate, HeaterKind::indu
                                     HeaterKind::immersed_element, HeaterKind::gas_burner};
 constexpr std::array all_condensers = {CondenserKind::ice_bath, CondenserKind::reservoir,
                                        CondenserKind::run_through};
+constexpr std::array all_forms = {PlantForm::leafy_herb, PlantForm::leaf, PlantForm::flowers,
+                                  PlantForm::needles,    PlantForm::seed, PlantForm::wood,
+                                  PlantForm::root,       PlantForm::peel};
 constexpr std::array all_bases = {OilPer::as_loaded, OilPer::dry_matter};
 constexpr std::array all_assays = {OilAssay::laboratory, OilAssay::still};
 
@@ -69,6 +75,7 @@ constexpr VolumeFlow litres_per_minute(double x) {
 constexpr Rate per_hour(double x) {
   return Rate::from_si(x / 3600.0);
 }
+constexpr auto steam_flow = up_to(100, "1/h", per_hour);
 
 /// At 0 °C; from memory, agrees with IAPWS R10-06(2009) to the digits given.
 constexpr Density ice_density = kilograms_per_cubic_metre(916.7);
@@ -179,15 +186,14 @@ Liquid liquid_from(const Value& value) {
   liquid.key = value.key();
   Object object(value);
   object.words("name", liquid.name, "the liquid's name");
-  if (const auto cas = object.required("cas", "a CAS Registry Number")) {
+  if (const auto cas = object.optional("cas")) {
     liquid.cas = cas->text().value_or("");
     if (cas->is(Kind::text) && !is_cas_number(liquid.cas))
       cas->refuse("a CAS Registry Number with its right check digit, such as \"7732-18-5\"");
   }
-  Cited<MolarMass> molar_mass;
-  object.figure("molar_mass", molar_mass, between(1, 1000, "g/mol", grams_per_mole));
-  liquid.molar_mass = molar_mass.typical();
-  if (const auto fit = object.required("vapour_pressure", "the coefficients of its equation"))
+  object.figure("molar_mass", liquid.molar_mass_figure, between(1, 1000, "g/mol", grams_per_mole));
+  liquid.molar_mass = liquid.molar_mass_figure.typical();
+  if (const auto fit = object.optional("vapour_pressure"))
     liquid.vapour_pressure = antoine_from(*fit);
   object.optional_figure("density", liquid.density, liquid_density);
   object.optional_figure("water_solubility", liquid.water_solubility, in_water);
@@ -218,11 +224,11 @@ Practice practice_from(const Value& value) {
   figure_for_each(object, "particle_size", practice.particle_size, all_cuts,
                   up_to(1000, "mm", millimetres));
   figure_for_each(object, "cut_density", practice.cut_density, all_cuts, up_to(1000, "%", percent));
-  // Above 100 % where a still gives more than the laboratory's apparatus did.
-  constexpr auto recovered = up_to(150, "%", percent);
   figure_for_each(object, "recovery", practice.recovery, all_methods, recovered);
   object.figure("still_recovery", practice.still_recovery, recovered);
   object.figure("drying_retention", practice.drying_retention, recovered);
+  object.figure("hydrosol_oil", practice.hydrosol_oil, in_water);
+  object.figure("hydrosol_saturation", practice.hydrosol_saturation, small_ratio);
   object.figure("particle_density", practice.particle_density,
                 from_to(100, 3000, "g/L", grams_per_litre));
   object.figure("dry_specific_heat", practice.dry_specific_heat, solid_heat);
@@ -236,7 +242,7 @@ Practice practice_from(const Value& value) {
   object.figure("own_accuracy", practice.own_accuracy, any_share);
   object.figure("own_oil_accuracy", practice.own_oil_accuracy, any_share);
   object.figure("oil_gain", practice.oil_gain, positive_share);
-  object.figure("steam_per_charge", practice.steam_per_charge, up_to(100, "1/h", per_hour));
+  object.figure("steam_per_charge", practice.steam_per_charge, steam_flow);
   figure_for_each(object, "hydro_water", practice.hydro_water, all_states, water_per_charge);
   object.figure("hydro_yield", practice.hydro_yield, water_per_charge);
   object.figure("hydro_wetting", practice.hydro_wetting, water_per_charge);
@@ -279,8 +285,8 @@ OilContent oil_content_from(const Value& value) {
 PlantState state_from(const Value& value) {
   PlantState state;
   Object object(value);
-  object.figure("moisture", state.moisture, all_but_whole);
-  if (const auto densities = object.required("bulk_density", "a figure for at least one cut")) {
+  object.optional_figure("moisture", state.moisture, all_but_whole);
+  if (const auto densities = object.optional("bulk_density")) {
     for (const auto& member : densities->members())
       if (const auto cut = named(member, all_cuts, "a cut"))
         state.bulk_density.push_back({*cut, member.figure(charge_density)});
@@ -298,8 +304,40 @@ OilRelease release_from(const Value& value) {
   Object object(value);
   object.figure("half_time", release.half_time, half_time);
   object.optional_figure("washed_share", release.washed_share, any_share);
+  object.optional_figure("steam_flow", release.steam_flow, steam_flow);
   object.finish();
   return release;
+}
+
+void read_releases(const Value& value, std::map<Method, OilRelease>& into) {
+  for (const auto& member : value.members())
+    if (const auto method = named(member, all_methods, "a method"))
+      into[*method] = release_from(member);
+  if (value.is(Kind::object) && value.node().children.empty())
+    value.fault("an empty object", "a release for at least one method");
+}
+
+FormDefaults form_from(const Value& value) {
+  FormDefaults form;
+  Object object(value);
+  object.optional_text("note", form.note);
+  if (const auto states = object.required("states", "the defaults fresh, wilted or dried"))
+    for (const auto& member : states->members())
+      if (const auto state = named(member, all_states, "a state"))
+        form.states[*state] = state_from(member);
+  object.finish();
+  return form;
+}
+
+ReleaseClass release_class_from(const Value& value) {
+  ReleaseClass of_class;
+  of_class.key = value.key();
+  Object object(value);
+  object.words("note", of_class.note, "which plants it is for");
+  if (const auto releases = object.required("release", "how fast the oil comes, by method"))
+    read_releases(*releases, of_class.by_method);
+  object.finish();
+  return of_class;
 }
 
 void read_states(const Value& value, Plant& plant) {
@@ -310,10 +348,31 @@ void read_states(const Value& value, Plant& plant) {
   const bool has_oil = std::any_of(plant.states.begin(), plant.states.end(), [](const auto& entry) {
     return entry.second.oil_content.has_value();
   });
+  if (!plant.form) {
+    for (const auto& [state, figures] : plant.states) {
+      if (figures.moisture && !figures.bulk_density.empty()) continue;
+      value.fault(fmt::format("no {} for {} material and no form",
+                              figures.moisture ? "bulk_density" : "moisture", to_string(state)),
+                  "the figure, or a form of the material, whose default then serves");
+    }
+  }
   if (plant.states.empty())
     value.fault("no state", "at least one of fresh, wilted and dried");
   else if (!has_oil)
     value.fault("no oil_content in any state", "an oil_content in at least one state");
+}
+
+void read_release_class(const Value& value, Plant& plant, const Library& library) {
+  const auto name = value.words();
+  if (!name) return;
+  std::vector<std::string> known = keys_of(library.release_classes);
+  const bool unread = known.empty();  // it could not be read, said elsewhere
+  std::erase_if(known, [](const std::string& key) { return key.ends_with("-seed"); });
+  known.emplace_back("seed");
+  if (unread || std::find(known.begin(), known.end(), *name) != known.end())
+    plant.release_class = *name;
+  else
+    value.refuse_name(known, "a release class");
 }
 
 void read_constituents(const Value& value, Plant& plant, const Library& library) {
@@ -334,9 +393,36 @@ void read_constituents(const Value& value, Plant& plant, const Library& library)
                 "at most 100 %");
 }
 
+UsualCut usual_cut_from(const Value& value) {
+  UsualCut cut;
+  Object object(value);
+  object.optional_figure("time", cut.time, half_time);
+  object.words("sign", cut.sign, "what to watch for");
+  cut.evidence = object.evidence();
+  object.finish();
+  return cut;
+}
+
+BestMethod best_method_from(const Value& value) {
+  BestMethod best;
+  Object object(value);
+  if (const auto method = object.required("method", "a method"))
+    best.method = method->choice(all_methods, "a method").value_or(best.method);
+  object.words("why", best.why, "why this method");
+  best.evidence = object.evidence();
+  object.finish();
+  return best;
+}
+
 Hazard hazard_from(const Value& value) {
   Hazard hazard;
   Object object(value);
+  if (const auto about = object.optional("about")) {
+    hazard.about = about->words().value_or("");
+    const auto& all = hazard_subjects();
+    if (!hazard.about.empty() && std::find(all.begin(), all.end(), hazard.about) == all.end())
+      about->refuse_name(all, "a subject of a hazard");
+  }
   object.words("text", hazard.text, "what the danger is");
   hazard.evidence = object.evidence();
   object.finish();
@@ -363,23 +449,34 @@ Plant plant_from(const Value& value, Form form, const Library& library) {
   object.words("name", plant.name, "the plant's name");
   object.words("latin", plant.latin, "the plant's botanical name");
   object.words("part", plant.part, "the part of the plant that is distilled");
+  // A person's own plant may bring all of its figures; a shipped one belongs to its classes.
+  const bool shipped = form == Form::table_entry;
+  if (const auto name =
+          shipped ? object.required("form", "the form of the material") : object.optional("form"))
+    plant.form = name->choice(all_forms, "a form of the material");
+  if (const auto name = shipped ? object.required("release_class", "a release class")
+                                : object.optional("release_class"))
+    read_release_class(*name, plant, library);
   if (const auto states = object.required("states", "the plant fresh, wilted or dried"))
     read_states(*states, plant);
-  if (const auto releases = object.required("release", "how fast the oil comes, by method")) {
-    for (const auto& member : releases->members())
+  if (const auto releases = plant.release_class.empty()
+                                ? object.required("release", "how fast the oil comes, by method")
+                                : object.optional("release"))
+    read_releases(*releases, plant.release);
+  if (const auto recovery = object.optional("recovery"))
+    for (const auto& member : recovery->members())
       if (const auto method = named(member, all_methods, "a method"))
-        plant.release[*method] = release_from(member);
-    if (releases->is(Kind::object) && releases->node().children.empty())
-      releases->fault("an empty object", "a release for at least one method");
-  }
+        plant.recovery[*method] = member.figure(recovered);
   object.figure("oil_density", plant.oil_density, liquid_density);
   if (const auto constituents = object.optional("constituents"))
     read_constituents(*constituents, plant, library);
-  object.figure("hydrosol_oil", plant.hydrosol_oil, in_water);
+  object.optional_figure("hydrosol_oil", plant.hydrosol_oil, in_water);
   object.optional_figure("oil_freezes", plant.oil_freezes, chemist_range);
   object.optional_figure("flash_point", plant.flash_point, chemist_range);
   if (const auto wants = object.optional("wants_cohobation"))
     plant.wants_cohobation = wants->truth().value_or(false);
+  if (const auto cut = object.optional("usual_cut")) plant.usual_cut = usual_cut_from(*cut);
+  if (const auto best = object.optional("best_method")) plant.best_method = best_method_from(*best);
   if (const auto hazards = object.optional("hazards"))
     for (const auto& item : hazards->items()) plant.hazards.push_back(hazard_from(item));
   object.finish();
@@ -613,14 +710,22 @@ void read_table(std::string_view text, const char* name, Context& context,
                     "letters, digits, hyphens and dots");
       into.emplace(entry.key(), read(entry));
     }
-    if (entries->is(Kind::object) && into.empty()) entries->refuse("at least one entry");
+    if (entries->is(Kind::object) && into.empty() && !context.partial)
+      entries->refuse("at least one entry");
   }
   object.finish();
 }
 
-}  // namespace
-
-namespace {
+void read_forms(std::string_view text, Context& context, Library& library) {
+  std::map<std::string, FormDefaults> by_name;
+  read_table(text, "forms", context, by_name, [](const Value& entry) {
+    return named(entry, all_forms, "a form of the material") ? form_from(entry) : FormDefaults{};
+  });
+  for (const PlantForm form : all_forms) {
+    const auto found = by_name.find(to_string(form));
+    if (found != by_name.end()) library.forms[form] = found->second;
+  }
+}
 
 // A person's own file.
 template <class T>
@@ -637,22 +742,50 @@ T read_own(std::string_view text, const std::string& file, const Library& librar
 
 }  // namespace
 
-Library read_library(const LibraryTexts& texts) {
-  Library library;
-  Context context;
-  context.shipped = true;
-  read_table(texts.sources, "sources", context, library.sources, source_from);
+namespace {
+
+void read_rest(const LibraryTexts& texts, Context& context, Library& library) {
   if (!library.sources.empty()) context.sources = &library.sources;
   read_table(texts.liquids, "liquids", context, library.liquids, liquid_from);
   read_table(texts.materials, "materials", context, library.materials, material_from);
   context.file = "practice.json";
   if (const auto root = json::parse(texts.practice, context))
     library.practice = practice_from(Value(*root, context));
+  read_table(texts.release_classes, "release_classes", context, library.release_classes,
+             release_class_from);
+  read_forms(texts.forms, context, library);
   read_table(texts.plants, "plants", context, library.plants,
              [&](const Value& entry) { return plant_from(entry, Form::table_entry, library); });
   read_table(texts.stills, "stills", context, library.stills,
              [&](const Value& entry) { return still_from(entry, Form::table_entry, library); });
   context.finish();
+}
+
+}  // namespace
+
+Library read_library(const LibraryTexts& texts) {
+  Library library;
+  Context context;
+  context.shipped = true;
+  read_table(texts.sources, "sources", context, library.sources, source_from);
+  read_rest(texts, context, library);
+  return library;
+}
+
+Library read_library(const LibraryTexts& texts, const LibraryPart& part) {
+  Library library;
+  Context context;
+  context.shipped = true;
+  context.partial = true;
+  for (const auto& [key, text] : table_entries(texts.sources)) {
+    library.sources.emplace(key, Source{std::string(key), "", "", ""});
+  }
+  const std::string plants = table_of("plants", texts.plants, part.plants);
+  const std::string stills = table_of("stills", texts.stills, part.stills);
+  LibraryTexts some = texts;
+  some.plants = plants;
+  some.stills = stills;
+  read_rest(some, context, library);
   return library;
 }
 

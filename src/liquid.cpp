@@ -9,7 +9,10 @@
 namespace firstdrop {
 
 Pressure vapour_pressure(const Liquid& liquid, Temperature temperature) {
-  const Antoine& fit = liquid.vapour_pressure;
+  if (!liquid.vapour_pressure) {
+    throw RangeError(fmt::format("no vapour pressure equation is known here for {}", liquid.name));
+  }
+  const Antoine& fit = *liquid.vapour_pressure;
   // Negated so that a temperature which is not a number is refused as well.
   if (!(temperature >= fit.valid_from && temperature <= fit.valid_to)) {
     throw RangeError(fmt::format(

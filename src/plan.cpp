@@ -10,6 +10,7 @@
 #include "bisection.hpp"
 #include "cautions.hpp"
 #include "cooling.hpp"
+#include "firstdrop/basis.hpp"
 #include "firstdrop/charge.hpp"
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/water.hpp"
@@ -24,8 +25,11 @@ constexpr int most_runs = 24;
 // A run for less is not worth the heat, and a run for longer cannot be watched (common practice).
 constexpr Volume least_run = millilitres(50);
 constexpr Duration longest_run = hours(24);
-// Less of the recoverable oil than this in the receiver is no oil layer (common practice).
-constexpr Fraction worth_parting = percent(10);
+// Where less of the recoverable oil than this parts, the hydrosol is the product (common practice).
+constexpr Fraction worth_parting = percent(50);
+// Then a run is over with this share of the oil: half of the rest would take as much water again as
+// half of all did (common practice).
+constexpr Fraction enough_for_hydrosol = percent(75);
 
 Point hottest() {
   return Point::typical().set(Input::heater, 1).set(Input::heat_loss, 0);
@@ -163,12 +167,13 @@ class Planner {
   }
 
   // When a run with no other goal ends: hardly any more oil comes over, or the hydrosol begins to
-  // take back what has parted. Where next to nothing parts, the hydrosol is the product.
+  // take back what has parted. Where little parts, most of the oil shall be in the hydrosol, but
+  // not the last of it, which only thins it.
   Duration default_end(const Run& run) const {
     const Duration low_gain = time_of_low_gain(run, practice_.oil_gain.typical());
     const Duration crest = time_of_most_oil(run);
     const bool parts = run.oil_in_receiver_at(crest) > run.values().oil_recoverable * worth_parting;
-    return parts ? std::min(low_gain, crest) : low_gain;
+    return std::min(low_gain, parts ? crest : run.time_of_oil_share(enough_for_hydrosol));
   }
 
   bool size_charge_for(const OilGoal& goal) {

@@ -1,5 +1,7 @@
 #include "firstdrop/plant.hpp"
 
+#include <algorithm>
+
 namespace firstdrop {
 
 std::string to_string(State state) {
@@ -26,6 +28,45 @@ std::string to_string(Cut cut) {
       return "ground";
   }
   return {};
+}
+
+std::string to_string(PlantForm form) {
+  switch (form) {
+    case PlantForm::leafy_herb:
+      return "leafy-herb";
+    case PlantForm::leaf:
+      return "leaf";
+    case PlantForm::flowers:
+      return "flowers";
+    case PlantForm::needles:
+      return "needles";
+    case PlantForm::seed:
+      return "seed";
+    case PlantForm::wood:
+      return "wood";
+    case PlantForm::root:
+      return "root";
+    case PlantForm::peel:
+      return "peel";
+  }
+  return {};
+}
+
+const std::vector<std::string>& hazard_subjects() {
+  static const std::vector<std::string> subjects = {
+      "allergy",    "camphor",    "cineole",       "estragole",  "flammable",        "irritating",
+      "look-alike", "low-hazard", "methyleugenol", "phenols",    "photosensitivity", "pregnancy",
+      "pulegone",   "safrole",    "sensitising",   "swallowing", "thujone"};
+  return subjects;
+}
+
+Cut default_cut(const Plant& plant, State state) {
+  if (plant.form) return plant.form == PlantForm::seed ? Cut::crushed : Cut::chopped;
+  const auto& densities = plant.states.at(state).bulk_density;
+  const bool has_chopped =
+      std::any_of(densities.begin(), densities.end(),
+                  [](const BulkDensity& density) { return density.cut == Cut::chopped; });
+  return has_chopped || densities.empty() ? Cut::chopped : densities.front().cut;
 }
 
 }  // namespace firstdrop

@@ -126,11 +126,7 @@ void read_state_and_cut(Object& object, Recipe& recipe, bool has_plant) {
       object.fault_at("state", "nothing, which means fresh", wanted);
     return;
   }
-  const auto& densities = entry->second.bulk_density;
-  const bool has_chopped =
-      std::any_of(densities.begin(), densities.end(),
-                  [](const BulkDensity& density) { return density.cut == Cut::chopped; });
-  if (!cut && !has_chopped && !densities.empty()) recipe.cut = densities.front().cut;
+  if (!cut) recipe.cut = default_cut(recipe.plant, recipe.state);
 }
 
 void read_method(Object& object, Recipe& recipe, bool has_still) {
@@ -309,6 +305,19 @@ Recipe read_recipe(std::string_view text, const std::string& file, const Library
     recipe = recipe_from(Value(*root, context), library, read_file);
   context.finish();
   return recipe;
+}
+
+LibraryPart named_in_recipe(std::string_view text) {
+  LibraryPart part;
+  Context context;
+  const auto root = json::parse(text, context);
+  if (!root) return part;
+  for (const auto& member : root->children) {
+    if (member.kind != Kind::text) continue;
+    if (member.key == "plant") part.plants.insert(member.text);
+    if (member.key == "still") part.stills.insert(member.text);
+  }
+  return part;
 }
 
 DocumentKind document_kind(std::string_view text) {

@@ -67,13 +67,14 @@ std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPar
   const Temperature water_boils = saturation_temperature(ambient);
   std::vector<OilPart> known = parts;
   std::erase_if(known, [&](const OilPart& part) {
-    return part.liquid->vapour_pressure.valid_to < water_boils;
+    const auto& fit = part.liquid->vapour_pressure;
+    return !fit || fit->valid_to < water_boils;
   });
   while (!known.empty()) {
     // The common boiling point lies where all fits hold, at or below that of water.
     Temperature low = celsius(1);
     for (const OilPart& part : known) {
-      low = std::max(low, part.liquid->vapour_pressure.valid_from);
+      low = std::max(low, part.liquid->vapour_pressure->valid_from);
     }
     const std::vector<Part> mixture = mole_fractions(known);
     const bool starts_below =
@@ -81,7 +82,7 @@ std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPar
     if (!starts_below) {
       // The mixture boils below the fit that starts latest: leave that one out.
       std::erase_if(known, [&](const OilPart& part) {
-        return part.liquid->vapour_pressure.valid_from == low;
+        return part.liquid->vapour_pressure->valid_from == low;
       });
       continue;
     }
@@ -94,9 +95,27 @@ std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPar
                         (part.liquid->molar_mass / water_molar_mass);
     }
     for (const OilPart& part : known) covered += part.mass_share;
-    return SteamBound{boiling, fraction(oil_over_water), fraction(covered)};
+    return SteamBound{boiling, fraction(oil_over_water), fraction(covered), known};
   }
   return std::nullopt;
+}
+
+std::optional<OilSolubility> oil_solubility(const std::vector<OilPart>& parts) {
+  double given = 0.0;
+  double dissolved = 0.0;  // kg/m3, before the mole shares are scaled to the whole oil
+  double covered = 0.0;
+  double moles = 0.0;
+  for (const OilPart& part : parts) {
+    const double n = (kilograms(1) * part.mass_share / part.liquid->molar_mass).si();
+    given += part.mass_share;
+    moles += n;
+    if (!part.liquid->water_solubility) continue;
+    covered += part.mass_share;
+    dissolved += n * part.liquid->water_solubility->typical().si();
+  }
+  if (covered <= 0.0) return std::nullopt;
+  const double all_moles = moles / std::min(given, 1.0);
+  return OilSolubility{Density::from_si(dissolved / all_moles), fraction(covered)};
 }
 
 Mass oil_vaporised(Mass recoverable, const Release& release, std::optional<MassFlow> bound,

@@ -78,6 +78,8 @@ struct Inputs {
   Cited<Fraction> recovery;
   Cited<Duration> half_time;
   Cited<Fraction> washed_share;
+  Method release_method = Method::steam;  ///< that those two were published for
+  Cited<Rate> published_steam;            ///< flow of such runs, kg steam per kg charge
   Cited<Density> hydrosol_oil;
   Cited<Density> oil_density;
   Cited<Fraction> heater_efficiency;

@@ -17,6 +17,8 @@ struct Library {
   std::map<std::string, Liquid> liquids;
   std::map<std::string, Material> materials;
   Practice practice;
+  std::map<PlantForm, FormDefaults> forms;
+  std::map<std::string, ReleaseClass> release_classes;
   std::map<std::string, Plant> plants;
   std::map<std::string, Still> stills;
 };

@@ -22,9 +22,10 @@ struct Antoine {
 struct Liquid {
   std::string key;
   std::string name;
-  std::string cas;
+  std::string cas;  ///< CAS Registry Number; empty where none was read
   MolarMass molar_mass;
-  Antoine vapour_pressure;
+  Cited<MolarMass> molar_mass_figure;      ///< the same with its evidence
+  std::optional<Antoine> vapour_pressure;  ///< none when no equation was found
   std::optional<Cited<Density>> density;
   std::optional<Cited<Density>> water_solubility;
   std::optional<Cited<Temperature>> boiling_point;
@@ -32,7 +33,8 @@ struct Liquid {
 };
 
 /// Vapour pressure of the pure liquid.
-/// Range: the fit's own, see Antoine. Throws RangeError outside of it; never extrapolates.
+/// Range: the fit's own, see Antoine. Throws RangeError outside of it or without one; never
+/// extrapolates.
 Pressure vapour_pressure(const Liquid& liquid, Temperature temperature);
 
 }  // namespace firstdrop

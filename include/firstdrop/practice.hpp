@@ -27,6 +27,8 @@ struct Practice {
   std::map<Method, Cited<Fraction>> recovery;  ///< of a laboratory assay, by a small still
   Cited<Fraction> still_recovery;              ///< of a yield published from a still
   Cited<Fraction> drying_retention;            ///< oil kept on drying, per dry matter
+  Cited<Density> hydrosol_oil;                 ///< of any plant, where nothing better is known
+  Cited<Fraction> hydrosol_saturation;         ///< measured hydrosol oil over what could dissolve
   Cited<Density> particle_density;             ///< of the plant tissue itself
   Cited<SpecificHeat> dry_specific_heat;       ///< of plant dry matter
   Cited<Fraction> hold_up;                     ///< kg water per kg dry matter, drained

@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "firstdrop/library.hpp"
+#include "firstdrop/library_json.hpp"
 #include "firstdrop/recipe.hpp"
 
 namespace firstdrop {
@@ -19,6 +20,10 @@ using FileReader = std::function<std::string(const std::string& path)>;
 /// Throws InputError; `file` names the text in its faults.
 Recipe read_recipe(std::string_view text, const std::string& file, const Library& library,
                    const FileReader& read_file);
+
+/// The plant and still that a recipe names by their keys; nothing for what it spells out or names
+/// by a file, and nothing at all for a text that is no recipe. Throws nothing.
+LibraryPart named_in_recipe(std::string_view text);
 
 /// What a text is, by its marker key ("recipe": 1, "still": 1, "plant": 1).
 enum class DocumentKind { recipe, still, plant, unknown };

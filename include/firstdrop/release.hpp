@@ -34,16 +34,31 @@ struct OilPart {
 
 /// Where steam and free oil boil together.
 struct SteamBound {
-  Temperature boiling;     ///< of the two liquids, below that of water alone
-  Fraction oil_per_steam;  ///< kg oil per kg steam: the most that steam can carry
-  Fraction share_covered;  ///< mass share of the oil whose vapour pressure is known here
+  Temperature boiling;         ///< of the two liquids, below that of water alone
+  Fraction oil_per_steam;      ///< kg oil per kg steam: the most that steam can carry
+  Fraction share_covered;      ///< mass share of the oil whose vapour pressure is known here
+  std::vector<OilPart> parts;  ///< those that count
 };
 
 /// P_water(T) + sum x_i P_i(T) = P for an ideal oil over water (Raoult), and the mass ratio in the
 /// vapour. Parts that do not add up to 1 are scaled up: the rest is taken to be like them.
-/// Parts whose vapour-pressure fit does not reach the boiling temperature are left out; none when
-/// nothing is left. Range of `ambient`: that of water.hpp.
+/// Parts without a vapour-pressure equation, or whose equation does not reach the boiling
+/// temperature, are left out: nothing is extrapolated. None when nothing is left.
+/// Range of `ambient`: that of water.hpp.
 std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPart>& parts);
+
+/// What water can dissolve of an oil.
+struct OilSolubility {
+  Density dissolved;       ///< mass of oil per volume of water, at saturation
+  Fraction share_covered;  ///< mass share of the oil whose solubility is known here
+};
+
+/// The sum of x_i S_i: each constituent dissolves by its mole share of the oil and the solubility
+/// of the pure liquid (Raoult's law for the oil phase; form as S. Banerjee, Environ. Sci. Technol.
+/// 18 (1984) 587-591, from memory). Parts without a solubility count as insoluble. A part's shares
+/// that do not add up to 1 leave a rest, taken to weigh the same per mole as the others. None when
+/// no part has a solubility.
+std::optional<OilSolubility> oil_solubility(const std::vector<OilPart>& parts);
 
 /// Oil vaporised after `time`: what the plant has released, but never more than the steam so far
 /// can have carried. Released oil that steam could not take yet waits in the charge.

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "catch.hpp"
+#include "firstdrop/basis.hpp"
 #include "firstdrop/charge.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/water.hpp"

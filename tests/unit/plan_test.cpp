@@ -942,14 +942,19 @@ TEST_CASE("a plant's note, and a method it has no figures for", "[plan]") {
   Plan p = plan(r);
   CHECK(found(p, "plant-note", Level::note).text == "It foams at first.");
   lacks(p, "method-without-figures");
-  // Without figures the note says why, in the caution and not twice.
+  // Over a grid is near enough to steam in a column to be a stand-in only.
   r.plant.release.erase(Method::steam);
+  p = plan(r);
+  lacks(p, "method-without-figures");
+  CHECK(says(found(p, "stand-in-figures", Level::note), "water-and-steam"));
+  // With figures for water alone the note says why, in the caution and not twice.
+  r.plant.release.erase(Method::water_and_steam);
   p = plan(r);
   const Finding f = found(p, "method-without-figures", Level::caution);
   CHECK(says(f, "by steam"));
   CHECK(says(f, "It foams at first."));
   lacks(p, "plant-note");
-  CHECK(says(found(p, "stand-in-figures", Level::note), "water-and-steam"));
+  CHECK(says(found(p, "stand-in-figures", Level::note), "hydro"));
   r.plant.note.clear();
   CHECK(says(found(plan(r), "method-without-figures", Level::caution), "guess"));
 }

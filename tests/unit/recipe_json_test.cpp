@@ -85,9 +85,18 @@ TEST_CASE("what a recipe leaves out", "[recipe]") {
   CHECK(std::holds_alternative<HarvestGoal>(r.goal));
   CHECK(r.limits.absence == minutes(15));
   CHECK(r.seed == 1);
-  // Without a bulk density for chopped material the first cut of the table is meant.
-  CHECK(read(recipe(R"("state": "dried")")).cut == Cut::whole);
-  CHECK(read(recipe(R"("state": "dried", "cut": "chopped")")).cut == Cut::chopped);
+  CHECK(read(recipe(R"("state": "dried", "cut": "whole")")).cut == Cut::whole);
+}
+
+TEST_CASE("the cut that is meant when none is named", "[recipe]") {
+  Plant plant = library().plants.at("hedge-herb");
+  CHECK(default_cut(plant, State::dried) == Cut::chopped);
+  plant.form = PlantForm::seed;
+  CHECK(default_cut(plant, State::dried) == Cut::crushed);
+  // A plant of one's own without a form: the first cut with a bulk density, unless chopped has one.
+  plant.form.reset();
+  CHECK(default_cut(plant, State::dried) == Cut::whole);
+  CHECK(default_cut(plant, State::fresh) == Cut::chopped);
 }
 
 TEST_CASE("goals", "[recipe]") {

@@ -66,17 +66,29 @@ inline std::string practice_text() {
       R"(, "dry_specific_heat": )" + exactly("1.5", "kJ/(kg K)") + R"(, "steam_per_charge": )" +
       figure("1", "2", "4", "1/h") + R"(, "approach": )" + exactly("5", "K") +
       R"(, "bath_loss": )" + exactly("10", "W/(m2 K)");
-  for (const char* key : {"still_recovery", "drying_retention", "hold_up", "film_hold_up",
-                          "head_space", "vent_share", "reserve_share", "fill_error",
+  for (const char* key : {"still_recovery", "drying_retention", "hydrosol_saturation", "hold_up",
+                          "film_hold_up", "head_space", "vent_share", "reserve_share", "fill_error",
                           "grid_clearance", "own_accuracy", "own_oil_accuracy", "oil_gain"})
     text += ", \"" + std::string(key) + "\": " + share;
+  text += R"(, "hydrosol_oil": )" + figure("200", "300", "500", "mg/L");
   return text + "}";
 }
 inline const std::string practice = practice_text();
 
+inline const std::string forms =
+    R"({"forms": 1, "entries": {"leafy-herb": {"states": {"dried": {"moisture": )" +
+    figure("8", "11", "13", "%") + R"(, "bulk_density": {"chopped": )" +
+    figure("70", "100", "150", "g/L") + "}}}}}}";
+
+inline const std::string release_classes =
+    R"({"release_classes": 1, "entries": {"surface-glands": {"note": "Herbs.", "release": {"hydro": )"
+    R"({"half_time": )" +
+    figure("15", "25", "50", "min") + "}}}}}";
+
 /// The fields of a plant, without the braces.
 inline const std::string plant_fields =
-    R"("name": "Hedge herb", "latin": "Herba saepis", "part": "tops", "states": {"fresh": {"moisture": )" +
+    R"("name": "Hedge herb", "latin": "Herba saepis", "part": "tops", "form": "leafy-herb",)"
+    R"( "release_class": "surface-glands", "states": {"fresh": {"moisture": )" +
     figure("60", "70", "80", "%") + R"(, "bulk_density": {"chopped": )" +
     figure("120", "160", "200", "g/L") + R"(}, "oil_content": {"figure": )" +
     figure("0.5", "0.8", "1", "%") +
@@ -110,7 +122,7 @@ inline const std::string still_fields =
 inline const std::string stills = R"({"stills": 1, "entries": {"bench": {)" + still_fields + "}}}";
 
 inline firstdrop::LibraryTexts texts() {
-  return {sources, liquids, materials, practice, plants, stills};
+  return {sources, liquids, materials, practice, forms, release_classes, plants, stills};
 }
 inline const firstdrop::Library& library() {
   static const firstdrop::Library whole = firstdrop::read_library(texts());

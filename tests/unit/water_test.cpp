@@ -214,11 +214,12 @@ TEST_CASE("vapour pressure of a liquid follows its Antoine equation", "[liquid]"
   // No real liquid: constants that make the exponent a whole number.
   Liquid liquid;
   liquid.name = "example";
-  liquid.vapour_pressure.a = 20.0;
-  liquid.vapour_pressure.b = kelvins(3000.0);
-  liquid.vapour_pressure.c = kelvins(-60.0);
-  liquid.vapour_pressure.valid_from = celsius(20.0);
-  liquid.vapour_pressure.valid_to = celsius(150.0);
+  liquid.vapour_pressure.emplace();
+  liquid.vapour_pressure->a = 20.0;
+  liquid.vapour_pressure->b = kelvins(3000.0);
+  liquid.vapour_pressure->c = kelvins(-60.0);
+  liquid.vapour_pressure->valid_from = celsius(20.0);
+  liquid.vapour_pressure->valid_to = celsius(150.0);
 
   // exp(20 - 3000 / (360 - 60)) = exp(10)
   CHECK_THAT(vapour_pressure(liquid, kelvin(360.0)).si(), WithinRel(22026.465794806718, 1e-14));

@@ -1,0 +1,21 @@
+// The entries of a shipped table without reading it whole: a plan needs one plant of many.
+#pragma once
+
+#include <set>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace firstdrop {
+
+/// Key and text of each entry of a table {"name": 1, "entries": {…}}. Only for tables that are
+/// known to be sound, as the shipped ones are by their tests: nothing is checked here, and a text
+/// of another form gives no entries or wrong ones. Keys are without escapes.
+std::vector<std::pair<std::string_view, std::string_view>> table_entries(std::string_view table);
+
+/// The table with no other entries than these.
+std::string table_of(const std::string& name, std::string_view table,
+                     const std::set<std::string>& keys);
+
+}  // namespace firstdrop
