@@ -523,7 +523,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: shipped stills",
         Recipe recipe;
         recipe.plant = plant;
         recipe.state = plant.states.begin()->first;
-        recipe.cut = plant.states.begin()->second.bulk_density.front().cut;
+        recipe.cut = default_cut(plant, recipe.state);
         recipe.still = still;
         recipe.method = method;
         recipe.site.altitude = metres(random.between(0, 3000));

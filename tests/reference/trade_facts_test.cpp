@@ -82,6 +82,8 @@ TEST_CASE("half a litre of basket gives about half a litre", "[trade][reference]
     accepted(planned(recipe(herb_key, still, HydrosolGoal{millilitres(500)})));
     // Left to itself the planner stops in that region.
     const RunPlan run = accepted(planned(recipe(herb_key, still)));
+    CAPTURE(in_millilitres(run.spread.hydrosol.typical), in_grams(run.spread.oil_vaporised.typical),
+            in_grams(run.spread.oil_in_receiver.typical));
     CHECK(run.spread.hydrosol.typical > millilitres(250));
     CHECK(run.spread.hydrosol.typical < millilitres(750));
   }

@@ -1,0 +1,100 @@
+// Oil in the hydrosol, worked out from what its constituents dissolve, against published contents
+// of hydrosols in hydrosol_oil.csv. A row of all volatiles is held against the whole figure, a row
+// of one constituent against that constituent's mole share times its solubility times the share of
+// it that measured hydrosols hold. Rows `aside` played no part in setting that share.
+#include <fmt/format.h>
+
+#include <cmath>
+#include <iostream>
+#include <optional>
+#include <string>
+
+#include "catch.hpp"
+#include "firstdrop/plant_figures.hpp"
+#include "reference/csv_table.hpp"
+#include "test_stills.hpp"
+
+using namespace firstdrop;
+using test_stills::shipped;
+
+namespace {
+
+Range<double> in_mg_per_l(const Range<Density>& range) {
+  return {in_milligrams_per_litre(range.low), in_milligrams_per_litre(range.typical),
+          in_milligrams_per_litre(range.high)};
+}
+
+// The oil's other constituents only take up mole share.
+std::optional<Range<double>> of_constituent(const Plant& plant, const std::string& name) {
+  double all_moles = 0.0;
+  double given = 0.0;
+  std::optional<double> pure;
+  for (const OilPart& part : oil_parts(plant, shipped())) {
+    const double n = part.mass_share.si() / part.liquid->molar_mass.si();
+    all_moles += n;
+    given += part.mass_share;
+    if (part.liquid->name != name) continue;
+    REQUIRE(part.liquid->water_solubility);
+    pure = n * in_milligrams_per_litre(part.liquid->water_solubility->typical());
+  }
+  if (!pure) return std::nullopt;
+  const double dissolves = *pure / (all_moles / std::min(given, 1.0));
+  const auto& share = shipped().practice.hydrosol_saturation.range;
+  return Range<double>{dissolves * share.low, dissolves * share.typical, dissolves * share.high};
+}
+
+}  // namespace
+
+TEST_CASE("hydrosol oil from solubilities against published hydrosols", "[hydrosol][reference]") {
+  int compared = 0;
+  int aside = 0;
+  int aside_near = 0;
+  std::string report = fmt::format("{:14} {:22} {:6} {:>14} {:>22} {:>7}  mg/L\n", "hydrosol of",
+                                   "what", "use", "published", "low typical high", "ratio");
+  for (const csv_table::Row& row : csv_table::read("hydrosol_oil.csv")) {
+    const auto plant = shipped().plants.find(row.at("plant"));
+    if (plant == shipped().plants.end()) continue;
+    const std::string& what = row.at("what");
+    CAPTURE(row.at("plant"), what, row.at("source"));
+    const std::optional<Range<double>> ours =
+        what == "total volatiles"
+            ? in_mg_per_l(worked_out_hydrosol_oil(plant->second, shipped()).figure.range)
+            : of_constituent(plant->second, what);
+    REQUIRE(ours);
+    const double low = std::stod(row.at("low_mg_per_l"));
+    const double high = std::stod(row.at("high_mg_per_l"));
+    const double ratio = std::sqrt(low * high) / ours->typical;
+    // A factor of two either way is what the ranges of shares and solubilities add to that of the
+    // saturation.
+    const bool near = high >= ours->low / 2 && low <= ours->high * 2;
+    report += fmt::format(
+        "{:14} {:22} {:6} {:>6.0f} {:>7.0f} {:>6.0f} {:>7.0f} {:>7.0f} {:>7.2f}\n", row.at("plant"),
+        what, row.at("use"), low, high, ours->low, ours->typical, ours->high, ratio);
+    ++compared;
+    if (row.at("use") == "aside") {
+      ++aside;
+      if (near) ++aside_near;
+    } else {
+      CHECK(high >= ours->low);
+      CHECK(low <= ours->high);
+    }
+  }
+  std::cout << report;
+  CHECK(compared >= 8);
+  CHECK(aside >= 4);
+  CHECK(aside_near == aside);
+}
+
+TEST_CASE("an oil of hydrocarbons leaves hardly anything in the water, one of alcohols much",
+          "[hydrosol][reference]") {
+  // Fichan et al. 1999, J. Chem. Eng. Data 44:56: hydrocarbons 5 to 30 mg/L, terpenoids 310 to
+  // 3085.
+  const auto of = [](const char* key) {
+    const auto dissolves = oil_solubility(oil_parts(shipped().plants.at(key), shipped()));
+    REQUIRE(dissolves);
+    return in_milligrams_per_litre(dissolves->dissolved);
+  };
+  CHECK(of("sweet-orange-peel") < 30);
+  CHECK(of("coriander-seed") > 310);
+  CHECK(of("coriander-seed") < 3085);
+}
