@@ -154,9 +154,32 @@ Json stop_json(const Stop& stop) {
   return j;
 }
 
-}  // namespace
+Json explained_json(const std::vector<Chapter>& chapters) {
+  Json list = Json::array();
+  for (const Chapter& chapter : chapters) {
+    Json figures = Json::array();
+    for (const ExplainedFigure& figure : chapter.figures) {
+      Json entry = {{"symbol", figure.symbol},
+                    {"name", figure.name},
+                    {"value", figure.value.number},
+                    {"unit", figure.value.unit}};
+      if (figure.range) entry.update({{"p10", figure.range->low}, {"p90", figure.range->high}});
+      if (!figure.equation.empty()) entry["equation"] = figure.equation;
+      if (!figure.rule.empty()) entry["rule"] = figure.rule;
+      const Evidence& evidence = figure.evidence;
+      if (!evidence.basis.empty()) {
+        entry["basis"] = evidence.basis;
+        entry["known"] = to_string(evidence.known);
+      }
+      if (!evidence.sources.empty()) entry["sources"] = evidence.sources;
+      figures.push_back(std::move(entry));
+    }
+    list.push_back({{"chapter", chapter.title}, {"figures", std::move(figures)}});
+  }
+  return list;
+}
 
-std::string plan_json(const Plan& plan) {
+Json plan_as_json(const Plan& plan) {
   Json j = {{"plan", 1},
             {"title", plan.recipe.title},
             {"verdict", to_string(plan.verdict)},
@@ -199,6 +222,18 @@ std::string plan_json(const Plan& plan) {
     j["timeline"] = timeline_json(run.timeline);
   }
   j["sources"] = plan.sources;
+  return j;
+}
+
+}  // namespace
+
+std::string plan_json(const Plan& plan) {
+  return plan_as_json(plan).dump(2);
+}
+
+std::string plan_json(const Plan& plan, const std::vector<Chapter>& explained) {
+  Json j = plan_as_json(plan);
+  j["explain"] = explained_json(explained);
   return j.dump(2);
 }
 

@@ -15,6 +15,7 @@ inline constexpr int system_failed = 3;
 struct PlanOptions {
   std::string recipe;
   bool json = false;
+  bool explain = false;
   std::string color = "auto";
 };
 int plan(const PlanOptions& options);

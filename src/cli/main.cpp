@@ -16,6 +16,7 @@ constexpr const char* about =
     "Examples:\n"
     "  firstdrop plan my-recipe.json          plan a run and print it\n"
     "  firstdrop plan my-recipe.json --json   the same for another program\n"
+    "  firstdrop plan my-recipe.json --explain   each figure with equation and source\n"
     "  firstdrop check my-recipe.json         say what is wrong with it\n"
     "  firstdrop plants lavender              what is known of a plant, and from where\n"
     "  firstdrop stills                       the example stills\n"
@@ -38,6 +39,8 @@ int run(int argc, char** argv) {
   plan_command->add_option("RECIPE", plan.recipe, "recipe file, or - for standard input")
       ->required();
   plan_command->add_flag("--json", plan.json, "print the plan as JSON");
+  plan_command->add_flag("--explain", plan.explain,
+                         "print every figure with its equation, inputs and source");
   plan_command->add_option("--color", plan.color, "colour on the terminal")
       ->check(CLI::IsMember({"auto", "always", "never"}))
       ->capture_default_str();

@@ -1,7 +1,10 @@
 #include "cli/commands.hpp"
+#include "cli/explain_page.hpp"
 #include "cli/files.hpp"
 #include "cli/plan_page.hpp"
 #include "cli/terminal.hpp"
+#include "firstdrop/error.hpp"
+#include "firstdrop/explain.hpp"
 #include "firstdrop/library_json.hpp"
 #include "firstdrop/plan.hpp"
 #include "firstdrop/report.hpp"
@@ -10,12 +13,30 @@ namespace firstdrop::cli {
 
 int plan(const PlanOptions& options) {
   const std::string recipe_text = read_text_file(options.recipe);
-  const Library library = read_library(embedded_library_texts());
-  const Recipe recipe =
-      read_recipe(recipe_text, options.recipe, library, reader_beside(options.recipe));
+  const LibraryTexts texts = embedded_library_texts();
+  const auto recipe_from = [&](const Library& library) {
+    return read_recipe(recipe_text, options.recipe, library, reader_beside(options.recipe));
+  };
+  // One recipe needs one plant and one still. Only when that will not do, to explain or to say
+  // which names there are, are the tables read whole.
+  Library library = read_library(texts, named_in_recipe(recipe_text));
+  if (options.explain) library = read_library(texts);
+  Recipe recipe;
+  try {
+    recipe = recipe_from(library);
+  } catch (const InputError&) {
+    recipe = recipe_from(read_library(texts));
+  }
   const Plan plan = make_plan(recipe, library);
-  write_result(options.json ? plan_json(plan) + "\n"
-                            : plan_page(plan, look_of_stdout(options.color)));
+  if (options.explain) {
+    const std::vector<Chapter> chapters = explain(plan, library);
+    write_result(options.json
+                     ? plan_json(plan, chapters) + "\n"
+                     : explain_page(plan, chapters, library, look_of_stdout(options.color)));
+  } else {
+    write_result(options.json ? plan_json(plan) + "\n"
+                              : plan_page(plan, look_of_stdout(options.color)));
+  }
   return plan.verdict == Verdict::refused ? refused : done;
 }
 

@@ -45,6 +45,12 @@ class Page {
  public:
   Page(const Plan& plan, const Look& look) : plan_(plan), look_(look) {}
 
+  std::string write_head() {
+    head();
+    findings(Level::refuse);
+    return out_;
+  }
+
   std::string write() {
     head();
     // A refused plan shows no amounts: nobody shall work from them.
@@ -62,10 +68,9 @@ class Page {
     heading("Always");
     for (const std::string& caution : plan_.cautions) line("- ", caution);
     out_ += "\n";
-    line("",
-         fmt::format("Rests on {} sources: --json names them, `firstdrop sources KEY` shows one. "
-                     "A plan is no promise: watch the still, not the page.",
-                     plan_.sources.size()));
+    line("", fmt::format("Rests on {} sources: --explain shows every figure with its equation and "
+                         "source. A plan is no promise: watch the still, not the page.",
+                         plan_.sources.size()));
     return out_;
   }
 
@@ -361,6 +366,10 @@ class Page {
 
 std::string plan_page(const Plan& plan, const Look& look) {
   return Page(plan, look).write();
+}
+
+std::string plan_head(const Plan& plan, const Look& look) {
+  return Page(plan, look).write_head();
 }
 
 }  // namespace firstdrop::cli

@@ -10,4 +10,7 @@ namespace firstdrop::cli {
 
 std::string plan_page(const Plan& plan, const Look& look);
 
+/// Its head alone: title, verdict, and what refuses it.
+std::string plan_head(const Plan& plan, const Look& look);
+
 }  // namespace firstdrop::cli

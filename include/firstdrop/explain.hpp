@@ -1,0 +1,56 @@
+// Every figure of a plan with its equation, what goes into it, and its source, in reading order:
+// a figure is explained before another uses it.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "firstdrop/finding.hpp"
+#include "firstdrop/library.hpp"
+#include "firstdrop/plan.hpp"
+#include "firstdrop/source.hpp"
+
+namespace firstdrop {
+
+/// One figure. Its value is the plan's own, at the typical point of all ranges; where there is an
+/// equation, whoever puts the values of the earlier figures into it gets this one.
+struct ExplainedFigure {
+  std::string symbol;
+  std::string name;
+  Amount value;
+  std::optional<Range<double>> range;  ///< in the unit of `value`; 10th, 50th, 90th percentile
+  /// Right-hand side in ASCII, over symbols explained before: + - * / ^ ( ), ln, exp, min, max, pi,
+  /// and the property functions that property_functions() names. Empty for what is given.
+  std::string equation;
+  /// For what no formula gives: how it was found or where it was given.
+  std::string rule;
+  Evidence evidence;  ///< of the figure, or of its equation
+};
+
+struct Chapter {
+  std::string title;
+  std::vector<ExplainedFigure> figures;
+};
+
+/// Explains a plan that make_plan() made with this library. A plan without a run (see Plan::run) is
+/// explained as far as it goes.
+std::vector<Chapter> explain(const Plan& plan, const Library& library);
+
+/// A function of water that equations name, with its units, e.g. latent_heat(°C) in kJ/kg.
+struct PropertyFunction {
+  std::string name;
+  std::string meaning;
+  std::string source;  ///< key in the source table
+};
+const std::vector<PropertyFunction>& property_functions();
+
+/// An equation of the model and the source it comes from.
+struct CitedEquation {
+  std::string what;
+  std::string source;
+};
+/// All equations that explain() cites, for whoever asks what rests on a source.
+const std::vector<CitedEquation>& cited_equations();
+
+}  // namespace firstdrop

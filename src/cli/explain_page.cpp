@@ -1,0 +1,112 @@
+#include "cli/explain_page.hpp"
+
+#include <fmt/format.h>
+
+#include <set>
+
+#include "cli/plan_page.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+// Enough digits to check a sum by hand.
+std::string digits(double number) {
+  return fmt::format("{:.5g}", number);
+}
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string all;
+  for (const std::string& word : words) all += (all.empty() ? "" : ", ") + word;
+  return all;
+}
+
+class Page {
+ public:
+  Page(const Library& library, const Look& look) : library_(library), look_(look) {}
+
+  std::string write(const std::vector<Chapter>& chapters) {
+    line("",
+         "Every figure of this plan, at the typical point of all ranges, in the order in which one "
+         "rests on another. After a value stand the 10th and 90th percentile of its range, in "
+         "brackets how it is known and the keys of its sources.");
+    for (const Chapter& chapter : chapters) {
+      out_ += "\n" + styled(chapter.title, Style::strong, look_) + "\n";
+      for (const ExplainedFigure& figure : chapter.figures) show(figure);
+    }
+    functions(chapters);
+    sources();
+    return out_;
+  }
+
+ private:
+  void line(const std::string& first, const std::string& words) {
+    out_ += wrapped(first, words, look_);
+  }
+
+  static std::string value(const ExplainedFigure& figure) {
+    const std::string unit = figure.value.unit.empty() ? "" : " " + visible(figure.value.unit);
+    std::string words = digits(figure.value.number) + unit;
+    if (figure.range) {
+      words += fmt::format(" ({} to {})", digits(figure.range->low), digits(figure.range->high));
+    }
+    return words;
+  }
+
+  void show(const ExplainedFigure& figure) {
+    line("  ", fmt::format("{} = {}, {}", figure.symbol, value(figure), visible(figure.name)));
+    if (!figure.equation.empty()) line("      = ", figure.equation);
+    if (!figure.rule.empty()) line("      ", visible(figure.rule));
+    if (!figure.evidence.basis.empty()) line("      ", visible(figure.evidence.basis));
+    if (!figure.evidence.sources.empty()) {
+      used_.insert(figure.evidence.sources.begin(), figure.evidence.sources.end());
+      const std::string how = figure.evidence.basis.empty() && !figure.equation.empty()
+                                  ? "equation"
+                                  : to_string(figure.evidence.known);
+      line("      ", fmt::format("[{}: {}]", how, visible(joined(figure.evidence.sources))));
+    } else if (figure.evidence.known == Known::measured && !figure.evidence.basis.empty()) {
+      line("      ", "[measured]");
+    }
+  }
+
+  void functions(const std::vector<Chapter>& chapters) {
+    out_ += "\n" + styled("Functions of water in the equations", Style::strong, look_) + "\n";
+    for (const PropertyFunction& function : property_functions()) {
+      bool named = false;
+      for (const Chapter& chapter : chapters) {
+        for (const ExplainedFigure& figure : chapter.figures) {
+          named = named || figure.equation.find(function.name + "(") != std::string::npos;
+        }
+      }
+      if (named)
+        line("  ", fmt::format("{}: {} [{}]", function.name, function.meaning, function.source));
+    }
+  }
+
+  void sources() {
+    out_ += "\n" + styled("Sources", Style::strong, look_) + "\n";
+    for (const std::string& key : used_) {
+      const auto found = library_.sources.find(key);
+      if (found == library_.sources.end()) continue;
+      line("  " + visible(key) + "  ", visible(found->second.citation));
+    }
+  }
+
+  const Library& library_;
+  const Look& look_;
+  std::set<std::string> used_;
+  std::string out_;
+};
+
+}  // namespace
+
+std::string explain_page(const Plan& plan, const std::vector<Chapter>& chapters,
+                         const Library& library, const Look& look) {
+  std::string head = plan_head(plan, look) + "\n";
+  if (plan.verdict == Verdict::refused) {
+    head += wrapped("", "These figures say why. They are no amounts to work from.", look) + "\n";
+  }
+  return head + Page(library, look).write(chapters);
+}
+
+}  // namespace firstdrop::cli
