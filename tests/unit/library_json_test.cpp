@@ -8,6 +8,9 @@
 
 #include "catch.hpp"
 #include "firstdrop/explain.hpp"
+#include "firstdrop/plan.hpp"
+#include "firstdrop/report.hpp"
+#include "table_entries.hpp"
 #include "unit/small_tables.hpp"
 
 using namespace firstdrop;
@@ -38,6 +41,22 @@ std::string shipped_text(const std::string& name) {
   std::ifstream in(std::string(FIRSTDROP_SOURCE_DIR) + "/data/" + name + ".json", std::ios::binary);
   REQUIRE(in);
   return {std::istreambuf_iterator<char>(in), {}};
+}
+
+template <class Map>
+std::vector<std::string> keys_of(const Map& map) {
+  std::vector<std::string> keys;
+  for (const auto& entry : map) keys.push_back(entry.first);
+  return keys;
+}
+
+/// "a, b or c".
+std::string in_words(const std::vector<std::string>& names) {
+  std::string all;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    all += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
+  }
+  return all;
 }
 
 /// All objects of a table with a basis: figures, vapour pressure equations, hazards.
@@ -248,6 +267,38 @@ TEST_CASE("plants: each fault at its place", "[library]") {
     CHECK(fault.hint == row.hint);
   }
 
+  const std::vector<Expected> of_classes = {
+      {"\"form\": \"leafy-herb\"", "\"form\": \"leafy-herbs\"", "/form", "\"leafy-herbs\"",
+       "a form of the material: leafy-herb, leaf, flowers, needles, seed, wood, root or peel",
+       "did you mean \"leafy-herb\"?"},
+      {"\"surface-glands\"", "\"surface-gland\"", "/release_class", "\"surface-gland\"",
+       "a release class: surface-glands or seed", "did you mean \"surface-glands\"?"},
+      {"\"wants_cohobation\": true",
+       "\"usual_cut\": {\"sign\": \"\", \"basis\": \"x\", \"known\": "
+       "\"from-memory\"}",
+       "/usual_cut/sign", "\"\"", "text that is not empty", ""},
+      {"\"wants_cohobation\": true",
+       "\"best_method\": {\"method\": \"stem\", \"why\": \"It is.\", "
+       "\"basis\": \"x\", \"known\": \"from-memory\"}",
+       "/best_method/method", "\"stem\"", "a method: steam, water-and-steam or hydro",
+       "did you mean \"steam\"?"},
+      {"{\"text\": \"It smells.\"", "{\"about\": \"fenols\", \"text\": \"It smells.\"",
+       "/hazards/0/about", "\"fenols\"", "a subject of a hazard: " + in_words(hazard_subjects()),
+       "did you mean \"phenols\"?"},
+      {figure("8", "12", "20", "min"),
+       with(figure("8", "12", "20", "min"), "}", ", \"scale\": \"log\"}"),
+       "/release/steam/half_time/scale", "\"log\"",
+       "\"ratio\", for a spread by factors, or nothing", ""},
+  };
+  for (const auto& row : of_classes) {
+    check(faults_of([&] { read_plant(with(good, row.part, row.instead), "own.json", library()); }),
+          row);
+  }
+  // A spread by factors needs something to multiply.
+  const auto from_zero = with(good, figure("0.5", "0.8", "1", "%"),
+                              with(figure("0", "0.8", "1", "%"), "}", ", \"scale\": \"ratio\"}"));
+  CHECK_FALSE(faults_of([&] { read_plant(from_zero, "own.json", library()); }).empty());
+
   const auto two_liquids =
       with(good, R"("constituents": {)",
            R"("constituents": {"linalool2": )" + figure("60", "66", "70", "%") + ", ");
@@ -406,13 +457,14 @@ TEST_CASE("shipped tables", "[library]") {
 
   std::set<std::string> used;
   std::map<std::string, int> count;
+  std::map<std::string, int> statements;  // hazards, signs, equations
   std::vector<std::string> bare_numbers;
   for (const auto* name : names) {
     const json table = json::parse(text[name]);
     std::vector<json> cited;
     collect_cited(table, cited);
     for (const auto& figure : cited) {
-      ++count[figure.at("known").get<std::string>()];
+      ++(figure.contains("typical") ? count : statements)[figure.at("known").get<std::string>()];
       if (!figure.contains("source")) continue;
       const json& source = figure.at("source");
       for (const auto& key : source.is_array() ? source : json::array({source}))
@@ -433,5 +485,56 @@ TEST_CASE("shipped tables", "[library]") {
     total += number;
   }
   std::cout << "figures in all: " << total << '\n';
+  for (const auto& [known, number] : statements) {
+    std::cout << "statements " << known << ": " << number << '\n';
+  }
   CHECK(total > 300);
+}
+
+TEST_CASE("a part of the tables plans as the whole does", "[library]") {
+  const LibraryTexts texts = embedded_library_texts();
+  const Library whole = read_library(texts);
+  const Library part = read_library(texts, {{"clove-bud", "no-such-plant"}, {"bench-basket"}});
+  CHECK(part.plants.size() == 1);
+  CHECK(part.stills.size() == 1);
+  CHECK(part.liquids.size() == whole.liquids.size());
+  REQUIRE(part.sources.size() == whole.sources.size());
+  for (const auto& [key, source] : whole.sources) CHECK(part.sources.contains(key));
+  Recipe recipe;
+  recipe.plant = part.plants.at("clove-bud");
+  recipe.state = State::dried;
+  recipe.cut = Cut::crushed;
+  recipe.still = part.stills.at("bench-basket");
+  const std::string by_part = plan_json(make_plan(recipe, part));
+  recipe.plant = whole.plants.at("clove-bud");
+  recipe.still = whole.stills.at("bench-basket");
+  CHECK(plan_json(make_plan(recipe, whole)) == by_part);
+}
+
+TEST_CASE("the entries of a table, found without reading it", "[library]") {
+  const LibraryTexts texts = embedded_library_texts();
+  const Library whole = read_library(texts);
+  for (const auto& [table, keys] : std::map<std::string_view, std::vector<std::string>>{
+           {texts.plants, keys_of(whole.plants)},
+           {texts.stills, keys_of(whole.stills)},
+           {texts.sources, keys_of(whole.sources)},
+           {texts.liquids, keys_of(whole.liquids)}}) {
+    std::vector<std::string> found;
+    for (const auto& [key, text] : table_entries(table)) {
+      found.emplace_back(key);
+      CHECK(text.front() == '{');
+      CHECK(json::accept(text));
+    }
+    std::sort(found.begin(), found.end());
+    CHECK(found == keys);
+  }
+  // Braces, quotes and backslashes in a text do not end it.
+  const auto entries = table_entries(
+      R"({"t": 1, "entries": {"a": {"x": "} \" { \\"}, "b": {"y": {"z": [{}, 1]}}}})");
+  REQUIRE(entries.size() == 2);
+  CHECK(entries[0].second == R"({"x": "} \" { \\"})");
+  CHECK(entries[1].first == "b");
+  CHECK(entries[1].second == R"({"y": {"z": [{}, 1]}})");
+  CHECK(table_entries("").empty());
+  CHECK(table_entries(R"({"entries": {}})").empty());
 }

@@ -313,3 +313,16 @@ TEST_CASE("what a text is", "[recipe]") {
   CHECK(document_kind("{") == DocumentKind::unknown);
   CHECK(document_kind("") == DocumentKind::unknown);
 }
+
+TEST_CASE("what a recipe names by key", "[recipe]") {
+  const LibraryPart part =
+      named_in_recipe(R"({"recipe": 1, "plant": "rose", "still": "herb-pot", "title": "x"})");
+  CHECK(part.plants == std::set<std::string>{"rose"});
+  CHECK(part.stills == std::set<std::string>{"herb-pot"});
+  // What is spelt out is no key; what is no recipe names nothing.
+  const LibraryPart inline_plant = named_in_recipe(R"({"plant": {"name": "x"}, "still": 3})");
+  CHECK(inline_plant.plants.empty());
+  CHECK(inline_plant.stills.empty());
+  CHECK(named_in_recipe("no JSON at all").plants.empty());
+  CHECK(named_in_recipe("[]").plants.empty());
+}
