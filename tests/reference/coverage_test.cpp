@@ -40,6 +40,12 @@ Method method_named(const std::string& name) {
   return Method::hydro;
 }
 
+// On the basis of fresh herb where a plant comes fresh and dried: before the loss on drying.
+double before_loss(const Plant& plant, State state, double share) {
+  if (state != State::dried || !plant.states.contains(State::fresh)) return share;
+  return before_drying(fraction(share), shipped().practice.drying_retention.typical()).si();
+}
+
 struct Yield {
   std::string plant;
   State state = State::fresh;
@@ -127,15 +133,68 @@ double median(std::vector<double> values) {
   return n % 2 == 1 ? values[n / 2] : (values[n / 2 - 1] + values[n / 2]) / 2;
 }
 
+std::vector<Yield> read_yields() {
+  std::vector<Yield> yields;
+  for (const csv_table::Row& row : csv_table::read("yields.csv")) yields.push_back(yield_from(row));
+  return yields;
+}
+
+// The spread between published figures of one plant as a standard deviation of logarithms, from all
+// plants together: what takes in eight in ten of the rows `set` around their plants' medians, less
+// the degree of freedom that each median takes. Checked below.
+constexpr double pooled_spread = 0.58;
+// It counts like this many rows against those of the plant itself (our choice).
+constexpr double pooled_weight = 4;
+constexpr double to_90th = 1.2816;  // standard deviations of a normal figure
+// A row further out than this counts as this far (our choice): one misprint shall not rule.
+constexpr double furthest = 1.5;
+
 }  // namespace
+
+TEST_CASE("oil contents are those of the rows that set them", "[plants][reference][coverage]") {
+  std::map<std::string, std::vector<double>> by_plant;
+  for (const Yield& y : read_yields()) {
+    if (y.minimum || y.aside) continue;
+    const Plant& plant = shipped().plants.at(y.plant);
+    by_plant[y.plant].push_back(std::log(before_loss(plant, y.state, y.middle())));
+  }
+  std::vector<double> misses;
+  for (const auto& [key, plant] : shipped().plants) {
+    CAPTURE(key);
+    const std::vector<double>& logs = by_plant[key];
+    REQUIRE_FALSE(logs.empty());
+    const double middle = median(logs);
+    double squares = pooled_weight * pooled_spread * pooled_spread;
+    for (const double log : logs) {
+      const double miss = std::clamp(log - middle, -furthest, furthest);
+      squares += miss * miss;
+      misses.push_back(std::abs(log - middle));
+    }
+    const double n = static_cast<double>(logs.size());
+    const double factor = std::exp(to_90th * std::sqrt(squares / (pooled_weight + n - 1)));
+    int own = 0;
+    for (const auto& [state, figures] : plant.states) {
+      if (!figures.oil_content) continue;
+      ++own;
+      const Ten90 range = table_range(plant, state);
+      // To the three digits of the table, and the two of its ends.
+      CHECK_THAT(before_loss(plant, state, range.typical), WithinRel(std::exp(middle), 0.005));
+      CHECK_THAT(range.high / range.typical, WithinRel(factor, 0.04));
+      CHECK_THAT(range.typical / range.low, WithinRel(factor, 0.04));
+    }
+    CHECK(own == 1);  // the other states follow from it, so that none contradicts another
+  }
+  std::sort(misses.begin(), misses.end());
+  const double n = static_cast<double>(misses.size());
+  const double plants = static_cast<double>(shipped().plants.size());
+  const double eight_in_ten = misses[static_cast<std::size_t>(0.8 * n)];
+  CHECK_THAT(eight_in_ten / to_90th * std::sqrt(n / (n - plants)), WithinRel(pooled_spread, 0.02));
+}
 
 TEST_CASE("coverage report: published yields against the table's 10 to 90 % ranges",
           "[plants][reference][coverage]") {
   std::map<std::string, std::vector<Yield>> by_plant;
-  for (const csv_table::Row& row : csv_table::read("yields.csv")) {
-    const Yield y = yield_from(row);
-    by_plant[y.plant].push_back(y);
-  }
+  for (const Yield& y : read_yields()) by_plant[y.plant].push_back(y);
 
   std::string report = fmt::format("{:22} {:>9} {:>9} {:>9}   {}\n", "plant", "set", "aside",
                                    "median/typ", "outside (published / nearer end of the range)");
@@ -192,6 +251,7 @@ TEST_CASE("coverage report: published yields against the table's 10 to 90 % rang
   CHECK(all.share() >= 70);
   CHECK(all.share() <= 90);
   CHECK(aside.all * 3 >= all.all);
+  CHECK(minima.inside * 5 >= minima.all * 4);  // pharmacopoeias ask for good material
 }
 
 TEST_CASE("a slip of a factor falls outside of every plant's range", "[plants][reference]") {
