@@ -270,9 +270,11 @@ class Cautions {
     }
     if (s.oil_volume.typical < hard_to_part) {
       note("oil-hard-to-part",
-           fmt::format("About {} of oil is a film or a few drops: use a narrow receiver or a "
-                       "pipette, or keep it in the hydrosol.",
-                       text(s.oil_volume.typical)));
+           s.oil_volume.typical < no_oil
+               ? std::string("Hardly any oil parts, a film at most: keep it in the hydrosol.")
+               : fmt::format("About {} of oil is a film or a few drops: use a narrow receiver or a "
+                             "pipette, or keep it in the hydrosol.",
+                             text(s.oil_volume.typical)));
     }
     if (!run.steam_bound_known) {
       note("steam-bound-unknown",
@@ -331,9 +333,16 @@ class Cautions {
       note("plant-hazard", hazard.text);
       use(hazard.evidence);
     }
-    if (plant.oil_density.range.typical > kilograms_per_cubic_metre(1000)) {
+    // Hydrosol is water, near enough: what is known of an oil's density straddles it or does not.
+    const Density water = kilograms_per_cubic_metre(998);
+    if (plant.oil_density.range.low > water) {
       note("oil-sinks",
            "This oil is heavier than water: it gathers at the bottom of the receiver.");
+    } else if (plant.oil_density.range.high > water) {
+      note("oil-near-water",
+           "This oil is about as heavy as water: it may float, sink or hang in it. Look at both "
+           "ends "
+           "of the receiver and give it time to part.");
     }
     const Temperature coldest = coldest_coolant_.value_or(inputs_.coolant);
     const bool parts = plan_.run && plan_.run->spread.oil_volume.high >= no_oil;

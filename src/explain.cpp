@@ -316,6 +316,9 @@ class Explanation {
     worked("t_steam", "time from the boil to the first drop",
            in_minutes(run.first_drop() - run.boil()), "min",
            "C_col * 1000 / U_col / 60 * ln((Q_boil - L_pot) / (Q_boil - L_pot - L_col))", balance);
+    worked("L", "heat lost to the room",
+           in_watts((v.pot_loss + v.column_loss) * (v.boiling - v.room)), "W", "L_pot + L_col",
+           balance);
     worked("t_drop", "first drop", in_minutes(run.first_drop()), "min", "t_boil + t_steam",
            balance);
     worked("V", "vapour to the condenser", in_grams_per_minute(run.vapour()), "g/min",
@@ -409,6 +412,16 @@ class Explanation {
     given("rho_oil", "density of the oil", inputs_.oil_density, in_grams_per_millilitre, "g/mL");
     worked("V_oil", "its volume", in_millilitres(parted / inputs_.oil_density.typical()), "mL",
            "m_part / rho_oil", balance);
+    if (plan.steam_bound_until) {
+      found("t_bound", "until then steam sets the pace, not the plant",
+            in_minutes(*plan.steam_bound_until), "min",
+            "while m_rec times the share released is more than b * V times the time since first "
+            "drop");
+    }
+    worked("V_more", "hydrosol of a quarter hour more", in_millilitres(plan.more.hydrosol), "mL",
+           "D * (max(t_stop + 15 - t_drop, 0) - t_run)", balance);
+    found("m_more", "oil in the receiver by a quarter hour more", in_grams(plan.more.oil), "g",
+          "oil parted a quarter hour after the stop, by the same equations, less that at the stop");
   }
 
   // What the oil is made of, when anything below needs it.
@@ -542,6 +555,10 @@ class Explanation {
            hydro() ? "m_soak + min(m_cond, m_wall)" : "min(m_cond, m_soak + m_wall)", balance);
     worked("m_vent", "vapour lost to the room", in_grams(w.vented), "g", "V * vent / 100 * t_run",
            balance);
+    worked("V_held", "that as volume", in_millilitres(plan.water.held), "mL", "m_held / rho_w",
+           balance);
+    worked("V_vent", "vapour lost, as water", in_millilitres(plan.water.vented), "mL",
+           "m_vent / rho_w", balance);
     worked("V_left", "left in the pot at the stop", in_millilitres(plan.water.left_at_stop), "mL",
            "(M_fill - m_held - m_vent) / rho_w - V_h", balance);
     if (hydro()) {
@@ -566,6 +583,14 @@ class Explanation {
     time_to("t_res", "reserve reached, if the heat stays on", plan.times.reserve, run,
             plan.water.reserve * inputs_.fill_density, "V_res * rho_w");
     time_to("t_dry", "pot dry, if the heat stays on", plan.times.dry, run, grams(0), "0");
+    worked("t_alone", "from the stop to the reserve",
+           in_minutes(plan.times.reserve - plan.times.stop), "min", "t_res - t_stop", balance);
+    worked("t_alone_dry", "from the stop to the dry pot",
+           in_minutes(plan.times.dry - plan.times.stop), "min", "t_dry - t_stop", balance);
+    found("m_rest", "what the balance of water does not account for", in_grams(plan.mass_residual),
+          "g", "rounding only");
+    found("E_rest", "what the balance of heat does not account for",
+          in_kilojoules(plan.energy_residual), "kJ", "rounding only");
   }
 
   // From first drop on the pot loses all steam it makes until charge and walls hold their fill,
@@ -617,6 +642,12 @@ class Explanation {
            "t_drop_w + (M_w - m_held_w - V_res * rho_w) / V_w", balance);
     worked("t_dry_w", "dry at worst", in_minutes(plan.times.dry_worst), "min",
            "t_drop_w + (M_w - m_held_w) / V_w", balance);
+    worked("t_alone_w", "from the stop to the reserve at worst",
+           in_minutes(plan.times.reserve_worst - plan.times.stop_worst), "min",
+           "t_res_w - t_stop_w", balance);
+    worked("t_alone_dry_w", "from the stop to the dry pot at worst",
+           in_minutes(plan.times.dry_worst - plan.times.stop_worst), "min", "t_dry_w - t_stop_w",
+           balance);
     worked("V_absence", "part of the fill that covers the lateness",
            in_millilitres(plan.water.absence), "mL", "V_w * late / rho_w", balance);
     found("V_never", "never beyond this in the receiver", in_millilitres(plan.water.never_beyond),
@@ -672,6 +703,8 @@ class Explanation {
       worked("F", "coolant flow", in_litres_per_minute(*c.flow), "L/min",
              "Q_c / (mean_specific_heat(0.01, 40) * (T_max - T_cool)) * 60 / rho_w / 1000",
              condensing);
+      found("F_hot", "coolant flow at the hottest plate", in_litres_per_minute(*c.flow_hot),
+            "L/min", "the same with the most heat into the pot and the least loss");
       worked("V_cool", "coolant in all", in_litres(*c.coolant_used), "L", "F * t_run", condensing);
     } else {
       given("V_bath", "filling of the coolant vessel", *condenser.coolant, in_litres, "L");
@@ -713,6 +746,17 @@ class Explanation {
     if (c.ice) {
       given("m_ice", "ice of one change at most", *still_.condenser.ice_per_change, in_kilograms,
             "kg");
+      if (c.first_ice) {
+        found("M_first", "of it in the bath at first drop", in_kilograms(*c.first_ice), "kg",
+              "ice_per_change of the still, as far as the bath holds it");
+      }
+      for (std::size_t i = 0; i < c.ice_changes.size(); ++i) {
+        found(fmt::format("t_ice_{}", i + 1), "ice change, from heat on",
+              in_minutes(c.ice_changes[i].at), "min", "the coolant is at its limit");
+        found(fmt::format("m_ice_{}", i + 1), "ice of that change",
+              in_kilograms(c.ice_changes[i].ice), "kg",
+              "what a change takes; the last, what the run still needs");
+      }
       found("M_ice", "ice in all", in_kilograms(*c.ice), "kg",
             "goes in, for as much water at its limit out, whenever the coolant reaches its limit; "
             "a kilogram takes up 333.427 kJ and then warms; the last change as much as the run "
@@ -770,6 +814,7 @@ class Explanation {
     ranged("p_vap", "oil vaporised", s.oil_vaporised, in_grams, "g");
     ranged("p_diss", "oil dissolved", s.oil_dissolved, in_grams, "g");
     ranged("p_part", "oil parted", s.oil_in_receiver, in_grams, "g");
+    ranged("p_rho", "density of the oil", s.oil_density, in_grams_per_millilitre, "g/mL");
     ranged("p_vol", "its volume", s.oil_volume, in_millilitres, "mL");
     ranged("p_share", "vaporised share of the oil in the charge", s.oil_share, in_percent, "%");
     if (s.chance_of_goal) {

@@ -65,6 +65,7 @@ class Page {
     }
     if (plan_.verdict == Verdict::refused) return out_;
     findings(Level::note);
+    hazards();
     heading("Always");
     for (const std::string& caution : plan_.cautions) line("- ", caution);
     out_ += "\n";
@@ -348,10 +349,25 @@ class Page {
   void findings(Level level) {
     bool any = false;
     for (const Finding& finding : plan_.findings) {
-      if (finding.level != level) continue;
+      if (finding.level != level || is_hazard(finding)) continue;
       if (!any) {
         heading(level == Level::refuse ? "Why" : level == Level::caution ? "Cautions" : "Notes");
       }
+      any = true;
+      line("- ", visible(finding.text));
+    }
+  }
+
+  // What the plant and its oil can do to people, apart from the notes on this run.
+  static bool is_hazard(const Finding& finding) {
+    return finding.code == "plant-hazard" || finding.code == "flash-point";
+  }
+
+  void hazards() {
+    bool any = false;
+    for (const Finding& finding : plan_.findings) {
+      if (!is_hazard(finding)) continue;
+      if (!any) heading("Hazards of this plant and its oil");
       any = true;
       line("- ", visible(finding.text));
     }

@@ -2,9 +2,11 @@
 // this test's own, with the values printed before it, and must give the value printed with it.
 #include "firstdrop/explain.hpp"
 
+#include <algorithm>
 #include <cctype>
 #include <cmath>
 #include <map>
+#include <nlohmann/json.hpp>
 #include <numbers>
 #include <set>
 #include <stdexcept>
@@ -12,6 +14,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "firstdrop/report.hpp"
 #include "firstdrop/water.hpp"
 #include "test_random.hpp"
 #include "test_stills.hpp"
@@ -248,6 +251,60 @@ TEST_CASE("every equation gives the figure it stands with: random recipes", "[ex
     check_all(make_plan(recipe, shipped(), 16), equations);
   }
   CHECK(equations > 3000);
+}
+
+TEST_CASE("every figure of a plan is explained", "[explain]") {
+  // Each number of the plan's JSON must stand among the explained ones: as a value, or as an end of
+  // a range. Not the course over time, which is the same equations at other times, nor findings,
+  // whose numbers are figures of the plan said again or what would do instead.
+  using nlohmann::json;
+  const std::set<std::string> apart = {"timeline", "findings", "explain", "plan"};
+  int checked = 0;
+  for (const auto& [still_key, still] : shipped().stills) {
+    for (const Method method : still.methods) {
+      for (const char* plant_key : {"lavender", "clove-bud", "norway-spruce", "rose"}) {
+        CAPTURE(still_key, to_string(method), plant_key);
+        Recipe recipe;
+        recipe.plant = shipped().plants.at(plant_key);
+        recipe.state = recipe.plant.states.begin()->first;
+        recipe.cut = default_cut(recipe.plant, recipe.state);
+        recipe.still = still;
+        recipe.method = method;
+        recipe.site.coolant = celsius(12);
+        recipe.goal = HydrosolGoal{millilitres(150)};
+        recipe.limits.time = hours(3);
+        recipe.prices = {0.3, 5.0, "EUR"};
+        const Plan plan = make_plan(recipe, shipped(), 16);
+        std::vector<double> explained;
+        for (const Chapter& chapter : explain(plan, shipped())) {
+          for (const ExplainedFigure& figure : chapter.figures) {
+            explained.push_back(figure.value.number);
+            if (!figure.range) continue;
+            explained.push_back(figure.range->low);
+            explained.push_back(figure.range->high);
+          }
+        }
+        if (!plan.run) continue;
+        const json whole = json::parse(plan_json(plan));
+        const auto look = [&](const auto& self, const json& node, const std::string& way) -> void {
+          for (const auto& [key, value] : node.items()) {
+            if (way.empty() && apart.contains(key)) continue;
+            const std::string here = way + "/" + key;
+            if (value.is_structured()) self(self, value, here);
+            if (!value.is_number()) continue;
+            const double number = value.template get<double>();
+            ++checked;
+            CAPTURE(here, number);
+            CHECK(std::any_of(explained.begin(), explained.end(), [&](double e) {
+              return std::abs(e - number) <= 1e-9 * std::abs(number) + 1e-9;
+            }));
+          }
+        };
+        look(look, whole, "");
+      }
+    }
+  }
+  CHECK(checked > 1500);
 }
 
 TEST_CASE("a class default says so where it is explained", "[explain]") {
