@@ -21,7 +21,7 @@ struct PlanOptions {
 int plan(const PlanOptions& options);
 
 struct TableOptions {
-  std::string table;  ///< plants, stills or sources
+  std::string table;  ///< plants, liquids, stills or sources
   std::string key;    ///< empty: the list
   bool json = false;
 };

@@ -49,6 +49,7 @@ int run(int argc, char** argv) {
   // One command for each table.
   const std::vector<std::pair<std::string, std::string>> tables = {
       {"plants", "List the plants, or show one whole"},
+      {"liquids", "List the constituents of oils, or show one whole"},
       {"stills", "List the example stills, or show one whole"},
       {"sources", "List the sources of all figures, or show one whole"},
   };

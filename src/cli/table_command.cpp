@@ -23,6 +23,7 @@ using Json = nlohmann::ordered_json;
 std::string_view table_text(const std::string& name) {
   const LibraryTexts texts = embedded_library_texts();
   if (name == "plants") return texts.plants;
+  if (name == "liquids") return texts.liquids;
   return name == "stills" ? texts.stills : texts.sources;
 }
 
@@ -308,6 +309,10 @@ std::string list_line(const std::string& table, const std::string& key, const Js
     about = fmt::format("{}, {}, {} ({})", entry.at("name").get<std::string>(),
                         entry.at("latin").get<std::string>(), entry.at("part").get<std::string>(),
                         states);
+  } else if (table == "liquids") {
+    about = entry.at("name").get<std::string>();
+    if (!entry.contains("vapour_pressure")) about += ", no vapour pressure equation";
+    if (!entry.contains("water_solubility")) about += ", no solubility";
   } else if (table == "stills") {
     about =
         fmt::format("{}: {}", entry.at("title").get<std::string>(), joined(entry.at("methods")));
@@ -329,7 +334,7 @@ std::string list_page(const std::string& table, const Json& entries) {
 
 // A plant or still with its marker key, so that what is printed can be kept as a file of one's own.
 Json as_own_file(const std::string& table, const Json& entry) {
-  if (table == "sources") return entry;
+  if (table == "sources" || table == "liquids") return entry;
   Json own = {{table.substr(0, table.size() - 1), 1}};
   own.update(entry);
   return own;
