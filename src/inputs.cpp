@@ -254,7 +254,7 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library) {
   }
 
   inputs.dry_specific_heat = practice.dry_specific_heat;
-  inputs.hold_up = practice.hold_up;
+  inputs.hold_up = take(hold_up_of(recipe.plant, library), inputs);
   inputs.film_hold_up = practice.film_hold_up;
   inputs.wall_hold_up = still.wall_hold_up;
   inputs.vent_share = practice.vent_share;

@@ -321,6 +321,7 @@ FormDefaults form_from(const Value& value) {
   FormDefaults form;
   Object object(value);
   object.optional_text("note", form.note);
+  object.optional_figure("hold_up", form.hold_up, small_ratio);
   if (const auto states = object.required("states", "the defaults fresh, wilted or dried"))
     for (const auto& member : states->members())
       if (const auto state = named(member, all_states, "a state"))

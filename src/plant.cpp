@@ -54,9 +54,10 @@ std::string to_string(PlantForm form) {
 
 const std::vector<std::string>& hazard_subjects() {
   static const std::vector<std::string> subjects = {
-      "allergy",    "camphor",    "cineole",       "estragole",  "flammable",        "irritating",
-      "look-alike", "low-hazard", "methyleugenol", "phenols",    "photosensitivity", "pregnancy",
-      "pulegone",   "safrole",    "sensitising",   "swallowing", "thujone"};
+      "allergy",       "animals",     "camphor",          "cineole",    "convulsions",
+      "estragole",     "flammable",   "irritating",       "look-alike", "low-hazard",
+      "methyleugenol", "phenols",     "photosensitivity", "pregnancy",  "pulegone",
+      "safrole",       "sensitising", "swallowing",       "thujone"};
   return subjects;
 }
 

@@ -113,6 +113,14 @@ Chosen<Fraction> moisture_of(const Plant& plant, State state, const Library& lib
   return {*defaults->moisture, fmt::format("moisture ({})", class_words(plant))};
 }
 
+Chosen<Fraction> hold_up_of(const Plant& plant, const Library& library) {
+  if (plant.form) {
+    const auto form = library.forms.find(*plant.form);
+    if (form != library.forms.end() && form->second.hold_up) return {*form->second.hold_up, ""};
+  }
+  return {library.practice.hold_up, ""};
+}
+
 ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& library) {
   const auto own = plant.states.find(state);
   if (own != plant.states.end() && own->second.oil_content) {

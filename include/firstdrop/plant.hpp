@@ -59,6 +59,7 @@ std::string to_string(PlantForm form);
 /// Defaults for all plants of one form.
 struct FormDefaults {
   std::string note;
+  std::optional<Cited<Fraction>> hold_up;  ///< kg water per kg dry matter; else that of herb
   std::map<State, PlantState> states;
 };
 

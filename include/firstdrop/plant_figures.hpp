@@ -23,6 +23,10 @@ Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const 
 /// Water per material as loaded. Throws InputError when neither plant nor form has one.
 Chosen<Fraction> moisture_of(const Plant& plant, State state, const Library& library);
 
+/// Water that drained material of the plant's form holds in all, per dry matter; that of herb where
+/// the form has no figure of its own.
+Chosen<Fraction> hold_up_of(const Plant& plant, const Library& library);
+
 /// By mass, and of what.
 struct ChosenOilContent : Chosen<Fraction> {
   OilPer per = OilPer::as_loaded;

@@ -142,7 +142,7 @@ std::vector<Yield> read_yields() {
 // The spread between published figures of one plant as a standard deviation of logarithms, from all
 // plants together: what takes in eight in ten of the rows `set` around their plants' medians, less
 // the degree of freedom that each median takes. Checked below.
-constexpr double pooled_spread = 0.58;
+constexpr double pooled_spread = 0.55;
 // It counts like this many rows against those of the plant itself (our choice).
 constexpr double pooled_weight = 4;
 constexpr double to_90th = 1.2816;  // standard deviations of a normal figure

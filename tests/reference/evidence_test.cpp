@@ -93,11 +93,11 @@ TEST_CASE("what is in the oil is in the hazards", "[plants][reference]") {
       {{"alpha-thujone", "beta-thujone"}, 5, {"thujone"}},
       {{"pulegone", "menthofuran"}, 1, {"pulegone"}},
       {{"estragole"}, 1, {"estragole"}},
-      {{"methyleugenol"}, 1, {"methyleugenol"}},
+      {{"methyleugenol"}, 0.5, {"methyleugenol"}},
       {{"safrole"}, 0.5, {"safrole"}},
       {{"thymol", "carvacrol", "eugenol"}, 10, {"phenols"}},
       {{"cineole"}, 40, {"cineole"}},
-      {{"camphor", "pinocamphone", "isopinocamphone"}, 10, {"camphor"}},
+      {{"camphor", "pinocamphone", "isopinocamphone"}, 10, {"camphor", "convulsions"}},
       {{"geranial", "neral", "cinnamaldehyde"}, 20, {"sensitising"}},
       {{"limonene"}, 60, {"sensitising", "photosensitivity", "flammable"}},
   };
