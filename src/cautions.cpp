@@ -12,7 +12,11 @@ namespace firstdrop {
 namespace {
 
 // Thresholds of common practice, no source, unless another is named.
-constexpr Pressure blocking = pascals(100);  // a bed that needs more than this may lift or channel
+// Steam lifts a bed when its pressure drop comes to the bed's weight; half of that is warned of.
+constexpr Fraction lifting = percent(50);
+constexpr Acceleration gravity = metres_per_second_squared(9.80665);
+// More runs than this are days of work (common practice).
+constexpr int many_runs = 4;
 constexpr Fraction much_dissolved = percent(30);  // of the oil vaporised
 constexpr Volume hard_to_part = millilitres(0.5);
 constexpr Duration long_run = minutes(120);
@@ -55,9 +59,15 @@ class Cautions {
     const ChargePlan& charge = plan_.charge;
     const bool in_water = recipe.method == Method::hydro;
     if (charge.runs > 1) {
-      note("several-runs", fmt::format("The harvest of {} takes {} runs of {} each. Amounts below "
-                                       "are for one run.",
-                                       text(charge.harvest), charge.runs, text(charge.mass)));
+      std::string words =
+          fmt::format("The harvest of {} takes {} runs of {} each. Amounts below are for one run.",
+                      text(charge.harvest), charge.runs, text(charge.mass));
+      if (plan_.run) {
+        words += fmt::format(" All of them: {} of hydrosol, {} with the heat on.",
+                             text(plan_.run->spread.hydrosol.typical * double(charge.runs)),
+                             text(plan_.run->times.stop * double(charge.runs)));
+      }
+      add(charge.runs > many_runs ? Level::caution : Level::note, "several-runs", words);
     }
     if (recipe.cut == Cut::ground && !in_water) {
       add(Level::caution, "ground-channels",
@@ -77,12 +87,13 @@ class Cautions {
       const Mass fits = charge_capacity(inputs_, practice_, loosest);
       if (charge.mass > fits * 1.0001 && !recipe.own.bulk_density) {
         note("bulk-density-guess",
-             fmt::format("How much herb fits is the weakest figure here: from {} to {}. Weigh one "
-                         "filled column and put it into the recipe's own.bulk_density. Never press "
-                         "the charge down to make it fit.",
+             fmt::format("How much herb fits is the weakest figure here: from {} to {}. Weigh what "
+                         "fills the {} once and put it into the recipe's own.bulk_density. Never "
+                         "press the charge down to make it fit.",
                          text(fits),
                          text(charge_capacity(inputs_, practice_,
-                                              Point::typical().set(Input::bulk_density, 0.9)))));
+                                              Point::typical().set(Input::bulk_density, 0.9))),
+                         recipe.method == Method::steam ? "column" : "space over the grid"));
       }
     }
   }
@@ -102,12 +113,11 @@ class Cautions {
         (inputs_.release_method == Method::hydro) != (plan_.recipe.method == Method::hydro);
     if (borrowed) {
       add(Level::caution, "method-without-figures",
-          fmt::format("Nothing is known here of this plant {}: {}", in_words(plan_.recipe.method),
-                      plan_.recipe.plant.note.empty() ? "take the oil as a guess."
-                                                      : plan_.recipe.plant.note));
-    } else if (!plan_.recipe.plant.note.empty()) {
-      note("plant-note", plan_.recipe.plant.note);
+          fmt::format("There are no published figures for running this plant {}: take the oil as a "
+                      "guess.",
+                      in_words(plan_.recipe.method)));
     }
+    if (!plan_.recipe.plant.note.empty()) note("plant-note", plan_.recipe.plant.note);
     about_method();
     if (!inputs_.stand_ins.empty()) {
       note("stand-in-figures", fmt::format("No figure of its own, so another stands in: {}.",
@@ -118,7 +128,7 @@ class Cautions {
   void about_method() {
     const auto& best = plan_.recipe.plant.best_method;
     if (!best || best->method == plan_.recipe.method) return;
-    note("method-not-usual", fmt::format("The way found best for this plant is {}: {}",
+    note("method-not-usual", fmt::format("The way found best for this plant is {}. {}",
                                          in_words(best->method), best->why));
     use(best->evidence);
   }
@@ -143,15 +153,15 @@ class Cautions {
   void about_usual_cut(const RunPlan& run) {
     const auto& cut = plan_.recipe.plant.usual_cut;
     if (!cut) return;
-    std::string words = cut->sign;
+    std::string words = cut->sign + " (That is how others stop";
     if (cut->time) {
       const Range<Duration>& time = cut->time->range;
       words +=
-          fmt::format(" Published runs take {} to {} of distilling; this plan stops after {}.",
+          fmt::format("; published runs take {} to {}, this plan stops {} after its first drop",
                       text(time.low), text(time.high), text(run.times.stop - run.times.first_drop));
       use(cut->time->evidence);
     }
-    note("usual-cut", words);
+    note("usual-cut", words + ".)");
     use(cut->evidence);
   }
 
@@ -170,11 +180,12 @@ class Cautions {
     }
     if (run.binding_stop == StopRule::reserve) {
       add(Level::caution, "water-ends-run",
-          fmt::format("The pot's water ends this run: another quarter hour would bring {} of "
-                      "hydrosol and {} oil, but on the hottest plate, and with you late, there "
-                      "would be no water for it.",
-                      text(run.more.hydrosol),
-                      run.more.oil < grams(0.005) ? "no more" : text(run.more.oil) + " of"));
+          fmt::format(
+              "The pot's water ends this run with {} of the oil over: another quarter hour "
+              "would bring {} of hydrosol and {} oil, but with the heater at its strongest, "
+              "and you late, there would be no water for it.",
+              text(run.spread.oil_share.typical), text(run.more.hydrosol),
+              run.more.oil < grams(0.005) ? "no more" : text(run.more.oil) + " of"));
     }
     if (run.binding_stop == StopRule::cooling) {
       add(Level::caution, "coolant-ends-run",
@@ -192,7 +203,7 @@ class Cautions {
     if (run.spread.first_drop.high > run.times.stop) {
       add(Level::caution, "may-give-nothing",
           fmt::format(
-              "With a poor plate the first drop comes as late as {}, after this stop. Allow "
+              "With a weak heater the first drop comes as late as {}, after this stop. Allow "
               "more time.",
               text(run.spread.first_drop.high)));
     }
@@ -205,8 +216,10 @@ class Cautions {
     }
     if (recipe.method == Method::hydro) {
       add(Level::caution, "hydro-scorch",
-          "Herb in water scorches at the bottom when the water gets low, and foams up at first: "
-          "watch the level, heat gently to the boil, and stir before the lid goes on.");
+          "Herb in water foams up at first and scorches at the bottom when the water gets low. "
+          "Stir, "
+          "close, then heat; turn down when it foams, and watch the level. The times here are for "
+          "the full setting.");
     }
     if (recipe.method == Method::hydro && recipe.water) {
       const Volume covered = plan_.charge.mass * practice_.hydro_water.at(recipe.state).range.low;
@@ -218,12 +231,13 @@ class Cautions {
             Amount{in_millilitres(covered), "mL"});
       }
     }
+    const Pressure blocking = bed_weight() * lifting;
     if (run.rates.bed_pressure_drop && *run.rates.bed_pressure_drop > blocking) {
       add(Level::caution, "bed-blocks",
-          fmt::format(
-              "Steam needs {} to pass this bed: it may lift, channel or block. Pack looser, "
-              "cut coarser, or heat less.",
-              text(*run.rates.bed_pressure_drop)),
+          fmt::format("Steam needs {} to pass this bed, which weighs {}: it may lift, channel or "
+                      "block. Pack "
+                      "looser, cut coarser, or heat less.",
+                      text(*run.rates.bed_pressure_drop), text(bed_weight())),
           Amount{in_pascals(*run.rates.bed_pressure_drop), "Pa"},
           Amount{in_pascals(blocking), "Pa"});
     }
@@ -232,9 +246,13 @@ class Cautions {
     if (steam > published.high || steam < published.low) {
       add(Level::note, "steam-rate-unpublished",
           fmt::format(
-              "Steam comes at {:.1f} kg an hour per kg of charge; the published release "
-              "figures are from {:.2f} to {:.1f}. Take the time course of the oil as a guess.",
-              steam.si() * 3600.0, published.low.si() * 3600.0, published.high.si() * 3600.0),
+              "Steam comes at {:.1f} kg an hour per kg of charge; the published release figures "
+              "are "
+              "from {:.2f} to {:.1f}. {}",
+              steam.si() * 3600.0, published.low.si() * 3600.0, published.high.si() * 3600.0,
+              steam > published.high
+                  ? "The oil is likely over sooner than shown" + milder_setting(run, published.high)
+                  : std::string("The oil is likely over later than shown.")),
           Amount{steam.si() * 3600.0, "kg/(h kg)"},
           Amount{(steam > published.high ? published.high : published.low).si() * 3600.0,
                  "kg/(h kg)"});
@@ -248,6 +266,24 @@ class Cautions {
                "would bring more steam.",
                text(run.rates.heat_lost), text(run.rates.heat_into_pot)));
     }
+  }
+
+  Pressure bed_weight() const {
+    return plan_.charge.mass * gravity / bed_area(plan_.recipe.still, plan_.recipe.method);
+  }
+
+  // The setting that would bring no more than so much steam per charge, where a run with it is one.
+  std::string milder_setting(const RunPlan& run, Rate steam) const {
+    const Power boils = steam * plan_.charge.mass * plan_.latent_heat;
+    const Power pot_lost = run.rates.heat_into_pot -
+                           run.rates.steam_per_charge * plan_.charge.mass * plan_.latent_heat;
+    const Fraction share = (boils + pot_lost) / run.rates.heat_into_pot;
+    const Fraction setting = plan_.recipe.setting * share;
+    // Below this little comes over the top.
+    const bool enough = boils + pot_lost > run.rates.heat_lost * 1.5;
+    if (!enough || setting < percent(10)) return ".";
+    return fmt::format("; a setting of about {:.0f} % would be within them.",
+                       std::floor(in_percent(setting) / 5.0) * 5.0);
   }
 
   void about_oil_of_run(const RunPlan& run) {
@@ -279,17 +315,17 @@ class Cautions {
     if (!run.steam_bound_known) {
       note("steam-bound-unknown",
            "How much of this oil steam can carry is not known here (too few vapour pressures), so "
-           "its "
-           "pace is that of the plant alone.");
+           "its pace is that of the plant alone.");
     }
     if (inputs_.bound) {
       const std::string left_out =
           steam_bound_left_out(plan_.recipe.plant, library_, *inputs_.bound);
       if (!left_out.empty()) {
-        note("steam-bound-partial",
-             fmt::format("What steam can carry is worked out from {:.0f} % of this oil, the rest "
-                         "taken to be like it. Left out, for nothing is extrapolated: {}.",
-                         in_percent(inputs_.bound->share_covered), left_out));
+        note(
+            "steam-bound-partial",
+            fmt::format("What steam can carry is worked out from {:.0f} % of this oil and taken to "
+                        "hold for the rest: {}.",
+                        in_percent(inputs_.bound->share_covered), left_out));
       }
     }
     if (run.steam_bound_until) {
@@ -317,7 +353,8 @@ class Cautions {
     }
     if (still.pot.material == "glass" && still.heater.kind != HeaterKind::immersed_element) {
       add(Level::caution, "glass-over-heat",
-          "Glass over a hot plate cracks when it boils dry, stands on a bare coil or meets cold "
+          "Glass over an electric plate or flame cracks when it boils dry, stands on a bare coil "
+          "or meets cold "
           "water: use a heat spreader, check for stars and scratches, wear eye protection.");
     }
     if (still.heater.kind == HeaterKind::immersed_element) {
@@ -356,15 +393,23 @@ class Cautions {
               text(plant.oil_freezes->range.typical), text(coldest),
               condenser.kind == CondenserKind::run_through ? "" : ", with water instead of ice"));
     }
-    if (plant.flash_point) {
+    const bool said = std::any_of(plant.hazards.begin(), plant.hazards.end(),
+                                  [](const Hazard& h) { return h.about == "flammable"; });
+    if (plant.flash_point && !said) {
       note("flash-point", fmt::format("The oil's flash point is about {}: keep flames and sparks "
                                       "away from the receiver.",
                                       text(plant.flash_point->range.typical)));
     }
     if (plant.wants_cohobation) {
-      note("wants-cohobation",
-           "Most of this oil stays in the first water. To win it, that water goes back into the "
-           "cold pot for another run; this plan ends with the first water.");
+      std::string words = "Much of this oil stays in the first water";
+      if (plan_.run && plan_.run->spread.oil_vaporised.typical > grams(0)) {
+        words += fmt::format(" ({} of the {} that come over)",
+                             text(plan_.run->spread.oil_dissolved.typical),
+                             text(plan_.run->spread.oil_vaporised.typical));
+      }
+      note("wants-cohobation", words +
+                                   ". To win it, that water goes back into the cold pot for "
+                                   "another run; this plan ends with the first water.");
     }
     note(
         "hydrosol-storage",

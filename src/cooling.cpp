@@ -123,7 +123,7 @@ class CoolingPlanner {
     if (hot_run.warmest() > limit_ && !run.limit_reached()) {
       const Duration at = hot_.first_drop() + *hot_run.limit_reached();
       add(Level::caution, "coolant-warm-if-hot",
-          fmt::format("On a hot plate the coolant is at its limit of {} after {}: watch its "
+          fmt::format("With a strong heater the coolant is at its limit of {} after {}: watch its "
                       "thermometer and stop there, or have some ice at hand.",
                       text(limit_), text(at)),
           Amount{in_minutes(at), "min"}, Amount{in_celsius(limit_), "°C"});
@@ -179,10 +179,10 @@ class CoolingPlanner {
     const VolumeFlow most = condenser_.flow_limit->typical();
     if (*plan.flow_hot > most) {
       add(Level::refuse, "coolant-short",
-          fmt::format(
-              "At the hottest plate the condenser needs {} of coolant, but gets at most {}. "
-              "{}Use colder coolant or a wider hose.",
-              text(*plan.flow_hot), text(most), lower_setting(most / *plan.flow_hot)),
+          fmt::format("With the heater at its strongest the condenser needs {} of coolant, but "
+                      "gets at most {}. "
+                      "{}Use colder coolant or a wider hose.",
+                      text(*plan.flow_hot), text(most), lower_setting(most / *plan.flow_hot)),
           Amount{in_litres_per_minute(*plan.flow_hot), "L/min"},
           Amount{in_litres_per_minute(most), "L/min"});
     }
@@ -215,7 +215,8 @@ class CoolingPlanner {
     result_.plan.surface_needed = typical.total();
     if (worst.condensing > has) {
       add(Level::refuse, "steam-escapes",
-          fmt::format("At the hottest plate, with coolant at {}, condensing all steam takes {} of "
+          fmt::format("With the heater at its strongest and coolant at {}, condensing all steam "
+                      "takes {} of "
                       "surface and the condenser has {}: steam would come into the room. {}Use "
                       "colder coolant or a larger condenser.",
                       text(warmest), text(worst.condensing), text(has),
@@ -257,21 +258,21 @@ class CoolingPlanner {
                               last);
       plan.ice = plan.ice.value_or(grams(0)) + iced.first_ice;
       add(Level::caution, "ice-before-stop",
-          fmt::format(
-              "Do not skip the ice before the stop: if you come {} late at the hottest plate, "
-              "the coolant would be at {} without it, and steam would come into the room.",
-              text(absence), text(std::min(coolant, inputs_.boiling))),
+          fmt::format("Do not skip the ice before the stop: if you come {} late and the heater is "
+                      "at its strongest, "
+                      "the coolant would be at {} without it, and steam would come into the room.",
+                      text(absence), text(std::min(coolant, inputs_.boiling))),
           Amount{in_celsius(std::min(coolant, inputs_.boiling)), "°C"},
           Amount{in_celsius(limit_), "°C"});
       return;
     }
     const Temperature then = std::min(ice_to_be_had ? late.end() : coolant, inputs_.boiling);
     add(Level::refuse, "coolant-when-late",
-        fmt::format(
-            "If you come {} late to the stop at the hottest plate, the coolant is at {} and "
-            "no longer condenses all steam: it would come into the room. Shorten "
-            "limits.absence, have more coolant, or a larger condenser.",
-            text(absence), text(then)),
+        fmt::format("If you come {} late to the stop and the heater is at its strongest, the "
+                    "coolant is at {} and "
+                    "no longer condenses all steam: it would come into the room. Shorten "
+                    "limits.absence, have more coolant, or a larger condenser.",
+                    text(absence), text(then)),
         Amount{in_celsius(then), "°C"}, Amount{in_celsius(limit_), "°C"});
   }
 

@@ -363,8 +363,11 @@ class Explanation {
         return "where a quarter hour brings less of the recoverable oil than oil_gain in "
                "practice.json; or where the hydrosol begins to take back what has parted; or, "
                "where "
-               "less than half of the oil parts, where three quarters of it are over; up to the "
-               "mark of a jug";
+               "less than half of the oil parts, where three quarters of it are over; or, of a "
+               "plant "
+               "that wants cohobation, at three litres per kilogram of fresh charge; up to the "
+               "mark "
+               "of a jug";
       case StopRule::reserve:
         return "where the worst credible case reaches its reserve";
       case StopRule::cooling:

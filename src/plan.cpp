@@ -110,8 +110,8 @@ class Planner {
       const Mass fill = as_mass(water_.room(charge));
       const Run run = typical_run(charge, fill);
       if (run.failure()) return true;  // said by heater_is_enough()
-      Volume worth =
-          std::min(charge * practice_.hydro_yield.typical(), run.hydrosol_at(default_end(run)));
+      Volume worth = std::min(charge * practice_.hydro_yield.typical(),
+                              run.hydrosol_at(default_end(run, charge)));
       if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
         worth = std::min(worth, goal->volume);
       }
@@ -163,17 +163,24 @@ class Planner {
   // Oil that parts in the receiver of a run made for oil.
   Mass oil_of_full_run(Mass charge) const {
     const Run run = typical_run(charge, as_mass(water_.room(charge)));
-    return run.failure() ? grams(0) : run.oil_in_receiver_at(default_end(run));
+    return run.failure() ? grams(0) : run.oil_in_receiver_at(default_end(run, charge));
   }
 
   // When a run with no other goal ends: hardly any more oil comes over, or the hydrosol begins to
   // take back what has parted. Where little parts, most of the oil shall be in the hydrosol, but
   // not the last of it, which only thins it.
-  Duration default_end(const Run& run) const {
+  Duration default_end(const Run& run, Mass charge) const {
     const Duration low_gain = time_of_low_gain(run, practice_.oil_gain.typical());
     const Duration crest = time_of_most_oil(run);
     const bool parts = run.oil_in_receiver_at(crest) > run.values().oil_recoverable * worth_parting;
-    return std::min(low_gain, parts ? crest : run.time_of_oil_share(enough_for_hydrosol));
+    const Duration end =
+        std::min(low_gain, parts ? crest : run.time_of_oil_share(enough_for_hydrosol));
+    if (!recipe_.plant.wants_cohobation) return end;
+    // The first water of flowers like these is the product, and more of it is only weaker.
+    const Fraction as_fresh = practice_.hydro_water.at(recipe_.state).typical() /
+                              practice_.hydro_water.at(State::fresh).typical();
+    const Volume first_water = charge * practice_.hydro_yield.range.high * as_fresh;
+    return std::min(end, run.time_of_hydrosol(first_water));
   }
 
   bool size_charge_for(const OilGoal& goal) {
@@ -315,7 +322,7 @@ class Planner {
       stop_.clock = std::min(time->time, recipe_.limits.time.value_or(time->time));
       rule_ = StopRule::time;
     } else {
-      stop_.hydrosol = neat_up(run.hydrosol_at(default_end(run)));
+      stop_.hydrosol = neat_up(run.hydrosol_at(default_end(run, charge_)));
       rule_ = StopRule::oil_rate;
       if (*stop_.hydrosol < least_run) {
         return refuse("no-end-by-itself",
@@ -333,9 +340,12 @@ class Planner {
     if (most < grams(0.05)) {
       return refuse(
           "oil-out-of-reach",
-          fmt::format("Nearly all the oil of {} of this charge ({}) stays dissolved in the "
-                      "hydrosol; next to none parts. Ask for hydrosol instead of oil.",
-                      text(charge_), text(oil_in_charge(inputs_, Point::typical(), charge_))),
+          fmt::format(
+              "Of the {} of oil in {} of this charge about {} come over in this still, and "
+              "nearly all of that stays dissolved in the hydrosol. Ask for hydrosol instead "
+              "of oil.",
+              text(oil_in_charge(inputs_, Point::typical(), charge_)), text(charge_),
+              text(run.oil_vaporised_at(default_end(run, charge_)))),
           Amount{in_grams(per_run), "g"}, Amount{in_grams(most), "g"});
     }
     return refuse(
@@ -353,6 +363,10 @@ class Planner {
   // --- water ------------------------------------------------------------------------------------
 
   std::string asked() const {
+    if (rule_ == StopRule::oil_share && stop_.hydrosol) {
+      return fmt::format("{} of the oil, which takes about {} of hydrosol,",
+                         text(std::get<OilShareGoal>(recipe_.goal).share), text(*stop_.hydrosol));
+    }
     if (stop_.hydrosol) return text(*stop_.hydrosol) + " of hydrosol";
     return text(*stop_.clock) + " from heat on";
   }
@@ -475,9 +489,11 @@ class Planner {
     fill_ = grams(0);
     return refuse(
         "target-exceeds-pot",
-        fmt::format("{} takes more water than the pot can hold: it has room for {}, of which the "
-                    "reserve and {} of lateness at the hottest plate must stay.{}",
-                    asked(), text(room), text(absence()), way_out),
+        fmt::format(
+            "{} takes more water than this pot can give: of the {} it has room for, {} can be "
+            "caught. The rest is the reserve, what charge and walls hold, and {} of lateness "
+            "with the heater at its strongest.{}",
+            asked(), text(room), text(most), text(absence()), way_out),
         value, Amount{in_millilitres(most), "mL"});
   }
 

@@ -78,6 +78,7 @@ using Area = Quantity<0, 2, 0>;                      ///< m2
 using Volume = Quantity<0, 3, 0>;                    ///< m3
 using Duration = Quantity<0, 0, 1>;                  ///< s
 using Rate = Quantity<0, 0, -1>;                     ///< 1/s
+using Acceleration = Quantity<0, 1, -2>;              ///< m/s2
 using Velocity = Quantity<0, 1, -1>;                 ///< m/s
 using MassFlow = Quantity<1, 0, -1>;                 ///< kg/s
 using VolumeFlow = Quantity<0, 3, -1>;               ///< m3/s
@@ -154,6 +155,7 @@ constexpr double in_hours(Duration t) { return t.si() / 3600.0; }
 constexpr Rate per_minute(double x) { return Rate::from_si(x / 60.0); }
 constexpr double in_per_minute(Rate r) { return r.si() * 60.0; }
 
+constexpr Acceleration metres_per_second_squared(double x) { return Acceleration::from_si(x); }
 constexpr Velocity metres_per_second(double x) { return Velocity::from_si(x); }
 constexpr double in_centimetres_per_second(Velocity v) { return v.si() * 100.0; }
 constexpr MassFlow kilograms_per_hour(double x) { return MassFlow::from_si(x / 3600.0); }

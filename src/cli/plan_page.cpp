@@ -143,7 +143,9 @@ class Page {
     row("First drop", fmt::format("{} after heat on ({})", text(run.times.first_drop),
                                   span(run.spread.first_drop.low, run.spread.first_drop.high)));
     row("Stop", stop_words(run));
-    row("You get", fmt::format("{} of hydrosol", about(run.spread.hydrosol)));
+    row("You get",
+        fmt::format("{} of hydrosol, {:.1f} L per kg of charge", about(run.spread.hydrosol),
+                    in_litres(run.spread.hydrosol.typical) / in_kilograms(plan_.charge.mass)));
     row("", oil_words(run.spread));
     if (run.spread.chance_of_goal && *run.spread.chance_of_goal < fraction(0.995)) {
       row("", fmt::format("{} chance to meet the goal", text(*run.spread.chance_of_goal)));
@@ -158,9 +160,18 @@ class Page {
   std::string oil_words(const Spread& spread) const {
     if (spread.oil_volume.high < millilitres(0.05))
       return "no oil to part: it stays in the hydrosol";
-    const bool sinks = spread.oil_density.typical > kilograms_per_cubic_metre(1000);
-    return fmt::format("{} of oil {} it; by mass {}", about(spread.oil_volume),
-                       sinks ? "under" : "on", about(spread.oil_in_receiver));
+    if (spread.oil_volume.typical < millilitres(0.05)) {
+      return fmt::format("hardly any oil on it: a film, up to {}", text(spread.oil_volume.high));
+    }
+    return fmt::format("{} of oil {} it; by mass {}", about(spread.oil_volume), oil_place(),
+                       about(spread.oil_in_receiver));
+  }
+
+  // Where the oil gathers, by what is known of its density.
+  const char* oil_place() const {
+    const Density water = kilograms_per_cubic_metre(998);
+    const Range<Density>& oil = plan_.recipe.plant.oil_density.range;
+    return oil.low > water ? "under" : oil.high > water ? "on, in or under" : "on";
   }
 
   std::string coolant_words(const CoolingPlan& cooling) const {
@@ -188,7 +199,7 @@ class Page {
       case CondenserKind::run_through:
         break;
     }
-    return fmt::format("{} run through, up to {} on a hot plate; {} in all",
+    return fmt::format("{} run through, up to {} if the heater runs strong; {} in all",
                        flow_text(cooling.flow.value_or(VolumeFlow())),
                        flow_text(cooling.flow_hot.value_or(VolumeFlow())),
                        text(neat_up(cooling.coolant_used.value_or(Volume()))));
@@ -224,7 +235,7 @@ class Page {
       case StopRule::time:
         return "the time set";
       case StopRule::oil_rate:
-        return "hardly any oil comes after it";
+        return "most of the oil is over by then";
       case StopRule::reserve:
         return "the pot's water allows no more";
       case StopRule::cooling:
@@ -303,7 +314,7 @@ class Page {
                     text(run.water.vented), text(run.water.left_at_stop)));
     row("Oil",
         fmt::format("{} in the charge; {} of it come over; {} stay dissolved, {:.0f} mg/L "
-                    "({:.0f} to {:.0f})",
+                    "({:.0f} to {:.0f}); medians, which need not add up",
                     about(s.oil_in_charge), text(s.oil_vaporised.typical),
                     text(s.oil_dissolved.typical), in_milligrams_per_litre(s.dissolved_oil.typical),
                     in_milligrams_per_litre(s.dissolved_oil.low),
