@@ -154,7 +154,7 @@ class Cautions {
     const auto& cut = plan_.recipe.plant.usual_cut;
     if (!cut) return;
     std::string words = cut->sign + " (That is how others stop";
-    if (cut->time) {
+    if (cut->time && run.times.stop > run.times.first_drop) {
       const Range<Duration>& time = cut->time->range;
       words +=
           fmt::format("; published runs take {} to {}, this plan stops {} after its first drop",

@@ -86,7 +86,7 @@ class Explanation {
   }
 
  private:
-  // --- the four kinds of figures
+  // --- the kinds of figures
   // ------------------------------------------------------------------
 
   void chapter(const char* title) { chapters_.push_back({title, {}}); }
@@ -95,8 +95,8 @@ class Explanation {
 
   /// From a table, with its range.
   template <class T, class Unit>
-  void given(const char* symbol, const std::string& name, const Cited<T>& figure, Unit in_unit,
-             const char* unit) {
+  void given(const std::string& symbol, const std::string& name, const Cited<T>& figure,
+             Unit in_unit, const char* unit) {
     const Range<double> range{in_unit(figure.range.low), in_unit(figure.range.typical),
                               in_unit(figure.range.high)};
     ExplainedFigure e{symbol, name, {range.typical, unit}, std::nullopt, "", "", figure.evidence};
@@ -105,7 +105,7 @@ class Explanation {
   }
 
   /// From the recipe, or a default of it.
-  void asked(const char* symbol, const std::string& name, double value, const char* unit,
+  void asked(const std::string& symbol, const std::string& name, double value, const char* unit,
              const std::string& rule) {
     add({symbol, name, {value, unit}, std::nullopt, "", rule, {}});
   }
@@ -120,6 +120,12 @@ class Explanation {
   void found(const std::string& symbol, const std::string& name, double value, const char* unit,
              const std::string& rule) {
     add({symbol, name, {value, unit}, std::nullopt, "", rule, {}});
+  }
+
+  bool refused_for(const char* code) const {
+    return std::any_of(plan_.findings.begin(), plan_.findings.end(), [&](const Finding& finding) {
+      return finding.level == Level::refuse && finding.code == code;
+    });
   }
 
   bool hydro() const { return recipe_.method == Method::hydro; }
@@ -178,12 +184,13 @@ class Explanation {
     if (recipe_.charge) {
       asked("m_all", "the harvest", in_grams(*recipe_.charge), "g", "charge");
       found("n", "runs", c.runs, "", "the fewest even runs that each fit, with water to spare");
-      const Mass even = *recipe_.charge / double(c.runs);
-      if (c.mass > even * 0.999999 && c.mass < even * 1.000001) {
-        worked("m", "charge of one run", in_grams(c.mass), "g", "m_all / n", balance);
-      } else {
+      if (refused_for("charge-too-large")) {
         found("m", "charge of one run", in_grams(c.mass), "g",
               "as much as one run holds; the harvest takes too many of them");
+      } else if (c.mass > grams(0)) {
+        worked("m", "charge of one run", in_grams(c.mass), "g", "m_all / n", balance);
+      } else {
+        found("m", "charge of one run", 0, "g", "not settled, see why the plan is refused");
       }
     } else {
       found("n", "runs", c.runs, "", "one, or as many as the goal needs");
@@ -217,6 +224,9 @@ class Explanation {
     chapter("The pot comes to the boil");
     found("V_fill", "water to pour in", in_millilitres(plan.water.first_fill), "mL",
           recipe_.water ? "water"
+          : hydro()     ? "the least that keeps the worst credible case above the reserve (see "
+                          "there), or w_herb times the charge if that is more, up to the mark of a "
+                          "jug; the pot's room at most"
                         : "the least that keeps the worst credible case above the reserve (see "
                           "there), up to the mark of a jug; the pot's or grid's room at most");
     worked("M_fill", "its mass", in_grams(v.first_fill), "g", "V_fill * rho_w", balance);
@@ -403,8 +413,13 @@ class Explanation {
       steam_carries(run, end);
       vaporised = "min(" + vaporised + ", O_most)";
     }
-    worked("m_vap", "oil vaporised by the stop", in_grams(run.oil_vaporised_at(end)), "g",
-           vaporised, release_form);
+    if (end > run.first_drop()) {
+      worked("m_vap", "oil vaporised by the stop", in_grams(run.oil_vaporised_at(end)), "g",
+             vaporised, release_form);
+    } else {
+      found("m_vap", "oil vaporised by the stop", in_grams(run.oil_vaporised_at(end)), "g",
+            "none comes over before the first drop");
+    }
     dissolved(by_parts);
     const Mass over = run.oil_vaporised_at(end);
     const Mass parted = run.oil_in_receiver_at(end);
@@ -434,10 +449,10 @@ class Explanation {
     if (!inputs_.bound && !solubility_needed) return false;
     for (const Constituent& constituent : recipe_.plant.constituents) {
       const Liquid& liquid = library_.liquids.at(constituent.liquid);
-      given(symbol_of("s", liquid.key).c_str(), liquid.name + " in the oil", constituent.share,
-            in_percent, "%");
-      given(symbol_of("M", liquid.key).c_str(), "its molar mass", liquid.molar_mass_figure,
-            in_grams_per_mole, "g/mol");
+      given(symbol_of("s", liquid.key), liquid.name + " in the oil", constituent.share, in_percent,
+            "%");
+      given(symbol_of("M", liquid.key), "its molar mass", liquid.molar_mass, in_grams_per_mole,
+            "g/mol");
     }
     return solubility_needed;
   }
@@ -452,7 +467,7 @@ class Explanation {
     }
     double all_moles = 0.0;
     for (const OilPart& part : bound.parts) {
-      all_moles += double(part.mass_share) / part.liquid->molar_mass.si();
+      all_moles += double(part.mass_share) / part.liquid->molar_mass.typical().si();
     }
     found("T_mix", "oil and water boil together at", in_celsius(bound.boiling), "°C",
           fmt::format("where their vapour pressures, worked out next, sum to p; from {:.0f} % of "
@@ -468,7 +483,7 @@ class Explanation {
       const std::string mole = symbol_of("x", liquid.key);
       const std::string pure = symbol_of("p", liquid.key);
       worked(mole, liquid.name + ", share of the moles",
-             double(part.mass_share) / liquid.molar_mass.si() / all_moles, "mol/mol",
+             double(part.mass_share) / liquid.molar_mass.typical().si() / all_moles, "mol/mol",
              symbol_of("s", liquid.key) + " / " + symbol_of("M", liquid.key) + " / (" + moles + ")",
              raoult);
       add({pure,
@@ -518,7 +533,7 @@ class Explanation {
       if (!liquid.water_solubility) continue;
       covered += (covered.empty() ? "" : " + ") + s;
       const std::string c = symbol_of("c", liquid.key);
-      given(c.c_str(), "what water dissolves of pure " + liquid.name, *liquid.water_solubility,
+      given(c, "what water dissolves of pure " + liquid.name, *liquid.water_solubility,
             in_milligrams_per_litre, "mg/L");
       sum += (sum.empty() ? "" : " + ") + n + " * " + c;
     }
@@ -604,9 +619,12 @@ class Explanation {
     const Mass caught = std::min(run.steam_made() * (run.first_drop() - run.boil()), v.hold_up);
     const std::string caught_words =
         hydro() ? "m_soak + min(S * t_steam, m_wall)" : "min(S * t_steam, m_soak + m_wall)";
-    if (v.first_fill - v.soaked - left <= caught) {
+    const Mass spare_mass = v.first_fill - v.soaked - left;
+    if (spare_mass <= caught) {
       found(symbol, name, in_minutes(time), "min",
-            "comes before the first drop, while steam still wets charge and walls");
+            spare_mass <= grams(0)
+                ? "there is no more water than that from the start"
+                : "comes before the first drop, while steam still wets charge and walls");
       return;
     }
     const std::string spare = "(M_fill - (" + caught_words + ") - " + left_words + ")";
@@ -641,10 +659,20 @@ class Explanation {
     worked("V_left_w", "left when you come late; must not be below the reserve",
            in_millilitres(run.water_at(late).left / inputs_.fill_density), "mL",
            "(M_w - m_held_w - V_w * max(t_stop_w + late - t_drop_w, 0)) / rho_w", balance);
-    worked("t_res_w", "reserve reached at worst", in_minutes(plan.times.reserve_worst), "min",
-           "t_drop_w + (M_w - m_held_w - V_res * rho_w) / V_w", balance);
-    worked("t_dry_w", "dry at worst", in_minutes(plan.times.dry_worst), "min",
-           "t_drop_w + (M_w - m_held_w) / V_w", balance);
+    const auto worst_time = [&](const char* symbol, const char* name, Duration time, Mass left,
+                                const std::string& equation) {
+      if (v.first_fill - v.soaked > left) {
+        worked(symbol, name, in_minutes(time), "min", equation, balance);
+      } else {
+        found(symbol, name, in_minutes(time), "min",
+              "there may be no more water than that from the start");
+      }
+    };
+    worst_time("t_res_w", "reserve reached at worst", plan.times.reserve_worst,
+               plan.water.reserve * inputs_.fill_density,
+               "t_drop_w + (M_w - m_held_w - V_res * rho_w) / V_w");
+    worst_time("t_dry_w", "dry at worst", plan.times.dry_worst, grams(0),
+               "t_drop_w + (M_w - m_held_w) / V_w");
     worked("t_alone_w", "from the stop to the reserve at worst",
            in_minutes(plan.times.reserve_worst - plan.times.stop_worst), "min",
            "t_res_w - t_stop_w", balance);
@@ -702,7 +730,9 @@ class Explanation {
     given("T_max", "warmest coolant allowed", condenser.coolant_limit, in_celsius, "°C");
     worked("Q_c", "heat to take away", in_watts(c.duty), "W",
            "V / 60 * (h_fg + mean_specific_heat(T_out, T_boil) * (T_boil - T_out))", condensing);
-    if (c.flow) {
+    if (condenser.kind == CondenserKind::run_through && !c.flow) {
+      found("F", "coolant flow", 0, "L/min", "not worked out: the coolant cannot do it at all");
+    } else if (c.flow) {
       worked("F", "coolant flow", in_litres_per_minute(*c.flow), "L/min",
              "Q_c / (mean_specific_heat(0.01, 40) * (T_max - T_cool)) * 60 / rho_w / 1000",
              condensing);
@@ -718,6 +748,7 @@ class Explanation {
     given("U_c", "heat transfer of the condensing wall", inputs_.condensing,
           in_watts_per_square_metre_kelvin, "W/(m2 K)");
     given("A_c", "condensing surface there is", condenser.surface, in_square_metres, "m2");
+    if (c.surface_needed <= square_metres(0)) return;
     found("A_need", "surface needed", in_square_metres(c.surface_needed), "m2",
           "heat over U_c and the logarithmic mean temperature difference, condensing and cooling "
           "zone apart, at the warmest coolant of the run");
@@ -755,15 +786,17 @@ class Explanation {
       }
       for (std::size_t i = 0; i < c.ice_changes.size(); ++i) {
         found(fmt::format("t_ice_{}", i + 1), "ice change, from heat on",
-              in_minutes(c.ice_changes[i].at), "min", "the coolant is at its limit");
+              in_minutes(c.ice_changes[i].at), "min",
+              "the coolant is at its limit, or will be by the end of the lateness without it");
         found(fmt::format("m_ice_{}", i + 1), "ice of that change",
               in_kilograms(c.ice_changes[i].ice), "kg",
               "what a change takes; the last, what the run still needs");
       }
       found("M_ice", "ice in all", in_kilograms(*c.ice), "kg",
-            "goes in, for as much water at its limit out, whenever the coolant reaches its limit; "
-            "a kilogram takes up 333.427 kJ and then warms; the last change as much as the run "
-            "still needs");
+            fmt::format("goes in, for as much water at its limit out, whenever the coolant reaches "
+                        "its limit; a kilogram takes up {} kJ and then warms; the last change as "
+                        "much as the run still needs",
+                        in_kilojoules_per_kilogram(ice_melting_heat)));
       sources({sr1, "iapws-r10-06"});
     }
   }

@@ -25,10 +25,9 @@ Range<T> within(T value, const Cited<Fraction>& accuracy) {
 
 template <class T>
 Cited<T> own_figure(T value, const Cited<Fraction>& accuracy) {
-  Evidence evidence = accuracy.evidence;
-  evidence.basis = "measured on this bench";
-  evidence.known = Known::measured;
-  return {within(value, accuracy), evidence};
+  // The figure is the bench's own; only its range is ours.
+  return {within(value, accuracy),
+          {"measured on this bench; range: " + accuracy.evidence.basis, {}, Known::measured}};
 }
 
 // A value of a figure that is above zero by nature: a wide range must not reach past half its low.
@@ -139,6 +138,12 @@ void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) 
   note(inputs.vent_share.evidence);
   note(inputs.fill_error.evidence);
   note(inputs.condensing.evidence);
+  const auto note_material = [&](const std::string& key) {
+    note(library.materials.at(key).specific_heat.evidence);
+  };
+  note_material(recipe.still.pot.material);
+  note_material(recipe.still.head.material);
+  if (recipe.method == Method::steam) note_material(recipe.still.column->material);
   const Still& still = recipe.still;
   note(still.pot.volume.evidence);
   note(still.pot.fill_limit.evidence);
@@ -169,8 +174,12 @@ void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) 
   }
   if (inputs.bound) {
     for (const OilPart& part : inputs.bound->parts) note(part.liquid->vapour_pressure->evidence);
+  }
+  // The shares and molar masses count for the bound and for what dissolves.
+  if (inputs.bound || !recipe.plant.hydrosol_oil) {
     for (const Constituent& constituent : recipe.plant.constituents) {
       note(constituent.share.evidence);
+      note(library.liquids.at(constituent.liquid).molar_mass.evidence);
     }
   }
 }

@@ -607,8 +607,8 @@ Cited<Q> Value::figure(const Span<Q>& span) const {
   }
   if (const auto scale = object.optional("scale")) {
     if (!HasRatio<Q>) {
-      scale->fault(visible(scale->text().value_or("")), "nothing: a temperature has no ratio");
-    } else if (scale->text() != "ratio") {
+      scale->refuse("nothing: a temperature has no ratio");
+    } else if (!scale->is(Kind::text) || scale->node().text != "ratio") {
       scale->refuse("\"ratio\", for a spread by factors, or nothing");
     } else if (good && numbers[0] <= 0.0) {
       scale->fault(fmt::format("low {}", numbers[0]), "low above 0, for a spread by factors");

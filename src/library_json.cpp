@@ -38,6 +38,8 @@ constexpr auto any_share = from_to(0, 100, "%", percent);
 constexpr Span<Fraction> all_but_whole{0, 100, "%", percent, false, true};
 constexpr auto positive_share = up_to(100, "%", percent);
 constexpr auto part_share = between(0, 100, "%", percent);
+constexpr auto washed = from_to(0, 95, "%", percent);
+constexpr Span<Fraction> wet{0, 97, "%", percent, false, true};  // the rest has to be plant
 constexpr auto small_ratio = from_to(0, 2000, "%", percent);  // of the same order as 1, kg per kg
 constexpr auto oil_by_mass = between(0, 50, "%", percent);
 constexpr auto oil_by_volume = between(0, 0.6, "L/kg", litres_per_kilogram);
@@ -47,8 +49,8 @@ constexpr auto in_water = from_to(0, 50, "g/L", grams_per_litre);
 constexpr auto water_per_charge = from_to(0, 100, "L/kg", litres_per_kilogram);
 constexpr auto chemist_range = from_to(-150, 500, "°C", celsius);
 constexpr auto half_time = up_to(48, "h", hours);
-// Above 100 % where a still gives more than the laboratory's apparatus did.
-constexpr auto recovered = up_to(150, "%", percent);
+constexpr auto running_time = up_to(168, "h", hours);
+constexpr auto recovered = up_to(100, "%", percent);
 constexpr auto solid_heat = from_to(0.05, 5, "kJ/(kg K)", kilojoules_per_kilogram_kelvin);
 constexpr auto surface_loss = up_to(1000, "W/(m2 K)", watts_per_square_metre_kelvin);
 constexpr auto wall_transfer = up_to(20000, "W/(m2 K)", watts_per_square_metre_kelvin);
@@ -191,8 +193,7 @@ Liquid liquid_from(const Value& value) {
     if (cas->is(Kind::text) && !is_cas_number(liquid.cas))
       cas->refuse("a CAS Registry Number with its right check digit, such as \"7732-18-5\"");
   }
-  object.figure("molar_mass", liquid.molar_mass_figure, between(1, 1000, "g/mol", grams_per_mole));
-  liquid.molar_mass = liquid.molar_mass_figure.typical();
+  object.figure("molar_mass", liquid.molar_mass, between(1, 1000, "g/mol", grams_per_mole));
   if (const auto fit = object.optional("vapour_pressure"))
     liquid.vapour_pressure = antoine_from(*fit);
   object.optional_figure("density", liquid.density, liquid_density);
@@ -285,7 +286,7 @@ OilContent oil_content_from(const Value& value) {
 PlantState state_from(const Value& value) {
   PlantState state;
   Object object(value);
-  object.optional_figure("moisture", state.moisture, all_but_whole);
+  object.optional_figure("moisture", state.moisture, wet);
   if (const auto densities = object.optional("bulk_density")) {
     for (const auto& member : densities->members())
       if (const auto cut = named(member, all_cuts, "a cut"))
@@ -303,7 +304,7 @@ OilRelease release_from(const Value& value) {
   OilRelease release;
   Object object(value);
   object.figure("half_time", release.half_time, half_time);
-  object.optional_figure("washed_share", release.washed_share, any_share);
+  object.optional_figure("washed_share", release.washed_share, washed);
   object.optional_figure("steam_flow", release.steam_flow, steam_flow);
   object.finish();
   return release;
@@ -341,7 +342,34 @@ ReleaseClass release_class_from(const Value& value) {
   return of_class;
 }
 
-void read_states(const Value& value, Plant& plant) {
+// What a state leaves out, its form must have.
+void require_defaults(const Value& states, const Plant& plant, const Library& library) {
+  const auto form = plant.form ? library.forms.find(*plant.form) : library.forms.end();
+  for (const Value& member : states.members()) {
+    const auto state = std::find_if(all_states.begin(), all_states.end(),
+                                    [&](State s) { return to_string(s) == member.key(); });
+    if (state == all_states.end() || !member.is(Kind::object)) continue;
+    const auto silent_on = [&](const char* key) {
+      const auto& children = member.node().children;
+      return std::none_of(children.begin(), children.end(),
+                          [&](const json::Node& child) { return child.key == key; });
+    };
+    PlantState defaults;
+    if (form != library.forms.end() && form->second.states.contains(*state)) {
+      defaults = form->second.states.at(*state);
+    }
+    const auto lacks = [&](const char* what) {
+      member.fault(fmt::format("no {}, and {}", what,
+                               plant.form ? "none in its form " + to_string(*plant.form)
+                                          : std::string("no form")),
+                   "the figure, or a form of the material that has a default for this state");
+    };
+    if (silent_on("moisture") && !defaults.moisture) lacks("moisture");
+    if (silent_on("bulk_density") && defaults.bulk_density.empty()) lacks("bulk_density");
+  }
+}
+
+void read_states(const Value& value, Plant& plant, const Library& library, bool form_misread) {
   for (const auto& member : value.members())
     if (const auto state = named(member, all_states, "a state"))
       plant.states[*state] = state_from(member);
@@ -349,14 +377,7 @@ void read_states(const Value& value, Plant& plant) {
   const bool has_oil = std::any_of(plant.states.begin(), plant.states.end(), [](const auto& entry) {
     return entry.second.oil_content.has_value();
   });
-  if (!plant.form) {
-    for (const auto& [state, figures] : plant.states) {
-      if (figures.moisture && !figures.bulk_density.empty()) continue;
-      value.fault(fmt::format("no {} for {} material and no form",
-                              figures.moisture ? "bulk_density" : "moisture", to_string(state)),
-                  "the figure, or a form of the material, whose default then serves");
-    }
-  }
+  if (!form_misread) require_defaults(value, plant, library);
   if (plant.states.empty())
     value.fault("no state", "at least one of fresh, wilted and dried");
   else if (!has_oil)
@@ -397,7 +418,7 @@ void read_constituents(const Value& value, Plant& plant, const Library& library)
 UsualCut usual_cut_from(const Value& value) {
   UsualCut cut;
   Object object(value);
-  object.optional_figure("time", cut.time, half_time);
+  object.optional_figure("time", cut.time, running_time);
   object.words("sign", cut.sign, "what to watch for");
   cut.evidence = object.evidence();
   object.finish();
@@ -455,12 +476,13 @@ Plant plant_from(const Value& value, Form form, const Library& library) {
   if (const auto name =
           shipped ? object.required("form", "the form of the material") : object.optional("form"))
     plant.form = name->choice(all_forms, "a form of the material");
-  if (const auto name = shipped ? object.required("release_class", "a release class")
-                                : object.optional("release_class"))
-    read_release_class(*name, plant, library);
+  const bool form_misread = !plant.form && object.optional("form");
+  const auto class_name = shipped ? object.required("release_class", "a release class")
+                                  : object.optional("release_class");
+  if (class_name) read_release_class(*class_name, plant, library);
   if (const auto states = object.required("states", "the plant fresh, wilted or dried"))
-    read_states(*states, plant);
-  if (const auto releases = plant.release_class.empty()
+    read_states(*states, plant, library, form_misread);
+  if (const auto releases = !class_name
                                 ? object.required("release", "how fast the oil comes, by method")
                                 : object.optional("release"))
     read_releases(*releases, plant.release);

@@ -163,7 +163,13 @@ class Planner {
   // Oil that parts in the receiver of a run made for oil.
   Mass oil_of_full_run(Mass charge) const {
     const Run run = typical_run(charge, as_mass(water_.room(charge)));
-    return run.failure() ? grams(0) : run.oil_in_receiver_at(default_end(run, charge));
+    return run.failure() ? grams(0) : run.oil_in_receiver_at(end_for_oil(run));
+  }
+
+  // When a run made for oil ends: hardly any more comes, or the hydrosol takes back what has
+  // parted.
+  Duration end_for_oil(const Run& run) const {
+    return std::min(time_of_low_gain(run, practice_.oil_gain.typical()), time_of_most_oil(run));
   }
 
   // When a run with no other goal ends: hardly any more oil comes over, or the hydrosol begins to
@@ -326,10 +332,15 @@ class Planner {
       rule_ = StopRule::oil_rate;
       if (*stop_.hydrosol < least_run) {
         return refuse("no-end-by-itself",
-                      fmt::format("This oil comes so slowly that a quarter hour never brings {} of "
-                                  "it, so the run has no end of its own. Say a goal: hydrosol, "
-                                  "oil_share or time.",
-                                  text(practice_.oil_gain.typical())));
+                      run.oil_vaporised_at(run.first_drop() + quarter_hour) >
+                              run.values().oil_recoverable * enough_for_hydrosol
+                          ? std::string("This oil is over before there is hydrosol worth a run, so "
+                                        "the run has no end of its own. Say a goal: hydrosol, "
+                                        "oil_share or time.")
+                          : fmt::format("This oil comes so slowly that a quarter hour never brings "
+                                        "{} of it, so the run has no end of its own. Say a goal: "
+                                        "hydrosol, oil_share or time.",
+                                        text(practice_.oil_gain.typical())));
       }
     }
     return true;
@@ -542,7 +553,6 @@ class Planner {
           Amount{in_hours(stop_time(run, stop_)), "h"}, Amount{in_hours(longest_run), "h"});
       return;
     }
-    const Run worst(worst_values(inputs_, charge_, fill_, stop_, absence()));
     const Run hot(values_at(inputs_, hottest(), charge_, fill_));
 
     RunPlan r;
@@ -554,6 +564,8 @@ class Planner {
       stop_.hydrosol = neat_down(run.hydrosol_at(*cooling.ends));
       cooling = plan_cooling(inputs_, practice_, run, hot, stop_);
     }
+    // The fill was settled for the stop as it was; an earlier one leaves more.
+    const Run worst(worst_values(inputs_, charge_, fill_, stop_, absence()));
     r.cooling = cooling.plan;
     coldest_coolant_ = cooling.coldest;
     plan_.findings.insert(plan_.findings.end(), cooling.findings.begin(), cooling.findings.end());

@@ -24,6 +24,12 @@ Evidence combine(const Evidence& a, const Cited<T>& b, const std::string& how) {
   return e;
 }
 
+// A read figure converted is read no longer.
+Evidence computed_from(Evidence evidence) {
+  evidence.known = std::max(evidence.known, Known::computed);
+  return evidence;
+}
+
 template <class T, class Map>
 auto mapped(const Range<T>& range, Map map) -> Range<decltype(map(range.low))> {
   return {map(range.low), map(range.typical), map(range.high), range.by_ratio};
@@ -75,7 +81,7 @@ Cited<Fraction> by_mass(const OilContent& content, const Cited<Density>& oil_den
   const Cited<SpecificVolume>& figure = *content.by_volume;
   const Density density = oil_density.range.typical;
   return {mapped(figure.range, [&](SpecificVolume share) { return oil_by_mass(share, density); }),
-          combine(figure.evidence, oil_density, "by volume, times oil density")};
+          computed_from(combine(figure.evidence, oil_density, "by volume, times oil density"))};
 }
 
 }  // namespace
@@ -100,7 +106,9 @@ Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const 
   const BulkDensity& other = of_plant.empty() ? of_form.front() : of_plant.front();
   const Cited<Density> as_chopped =
       divided(other.density, cut_density.at(other.cut), "from " + to_string(other.cut));
-  return {scaled(as_chopped, cut_density.at(cut), "to " + to_string(cut)),
+  Cited<Density> as_cut = scaled(as_chopped, cut_density.at(cut), "to " + to_string(cut));
+  as_cut.evidence = computed_from(as_cut.evidence);
+  return {as_cut,
           fmt::format("bulk density of {} material, scaled to {}{}", to_string(other.cut),
                       to_string(cut), of_plant.empty() ? " (" + class_words(plant) + ")" : "")};
 }
@@ -138,12 +146,21 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& 
       content.evidence = combine(content.evidence, moisture, "per dry matter");
     }
     const Cited<Fraction>& kept = library.practice.drying_retention;
+    // Percentiles go with percentiles, which is wider than independent factors would be.
+    const auto& range = content.range;
     if (state == State::dried && other_state != State::dried) {
-      content = scaled(content, kept, "less loss on drying");
+      content.range = {after_drying(range.low, kept.range.low),
+                       after_drying(range.typical, kept.range.typical),
+                       after_drying(range.high, kept.range.high), range.by_ratio};
+      content.evidence = combine(content.evidence, kept, "less loss on drying");
     }
     if (other_state == State::dried && state != State::dried) {
-      content = divided(content, kept, "before loss on drying");
+      content.range = {before_drying(range.low, kept.range.high),
+                       before_drying(range.typical, kept.range.typical),
+                       before_drying(range.high, kept.range.low), range.by_ratio};
+      content.evidence = combine(content.evidence, kept, "before loss on drying");
     }
+    content.evidence.known = std::max(content.evidence.known, Known::computed);
     return {{content, fmt::format("oil content of {} material, converted by its dry matter",
                                   to_string(other_state))},
             OilPer::dry_matter,
@@ -233,14 +250,14 @@ Chosen<Density> worked_out_hydrosol_oil(const Plant& plant, const Library& libra
   const auto dissolves = oil_solubility(oil_parts(plant, library));
   if (!dissolves) return {of_any, "oil in the hydrosol (default for all plants)"};
   const Cited<Fraction>& saturation = library.practice.hydrosol_saturation;
-  const Fraction rest = fraction(1.0 - dissolves->share_covered);
+  const Fraction rest = std::max(fraction(1.0 - dissolves->share_covered), fraction(0));
   const auto both = [&](Fraction share, Density any) {
     return dissolves->dissolved * share + any * rest;
   };
   Cited<Density> figure;
   figure.range = {both(saturation.range.low, of_any.range.low),
                   both(saturation.range.typical, of_any.range.typical),
-                  both(saturation.range.high, of_any.range.high)};
+                  both(saturation.range.high, of_any.range.high), saturation.range.by_ratio};
   figure.evidence = combine(saturation.evidence, of_any, "");
   for (const Constituent& constituent : plant.constituents) {
     const Liquid& liquid = library.liquids.at(constituent.liquid);
@@ -252,7 +269,9 @@ Chosen<Density> worked_out_hydrosol_oil(const Plant& plant, const Library& libra
   figure.evidence.basis = fmt::format(
       "worked out: {:.0f} mg/L that water could dissolve of the constituents with a known "
       "solubility ({:.0f} % of the oil), times the share of it that measured hydrosols hold; the "
-      "rest of the oil counts with the default for all plants",
+      "rest of the oil counts with the default for all plants; typical shares and solubilities, "
+      "whose "
+      "own ranges are not in this one",
       in_milligrams_per_litre(dissolves->dissolved), in_percent(dissolves->share_covered));
   return {figure, "oil in the hydrosol (worked out from solubilities)"};
 }

@@ -24,7 +24,7 @@ std::vector<Part> mole_fractions(const std::vector<OilPart>& parts) {
   double total = 0.0;
   for (const OilPart& part : parts) {
     // Per kilogram of oil; the common factor cancels.
-    const double moles = (kilograms(1) * part.mass_share / part.liquid->molar_mass).si();
+    const double moles = (kilograms(1) * part.mass_share / part.liquid->molar_mass.typical()).si();
     result.push_back({part.liquid, moles});
     total += moles;
   }
@@ -92,7 +92,7 @@ std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPar
     double covered = 0.0;
     for (const Part& part : mixture) {
       oil_over_water += part.mole_fraction * (vapour_pressure(*part.liquid, boiling) / water) *
-                        (part.liquid->molar_mass / water_molar_mass);
+                        (part.liquid->molar_mass.typical() / water_molar_mass);
     }
     for (const OilPart& part : known) covered += part.mass_share;
     return SteamBound{boiling, fraction(oil_over_water), fraction(covered), known};
@@ -106,7 +106,7 @@ std::optional<OilSolubility> oil_solubility(const std::vector<OilPart>& parts) {
   double covered = 0.0;
   double moles = 0.0;
   for (const OilPart& part : parts) {
-    const double n = (kilograms(1) * part.mass_share / part.liquid->molar_mass).si();
+    const double n = (kilograms(1) * part.mass_share / part.liquid->molar_mass.typical()).si();
     given += part.mass_share;
     moles += n;
     if (!part.liquid->water_solubility) continue;

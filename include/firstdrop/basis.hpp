@@ -16,11 +16,11 @@ Mass dry_matter(Mass charge, Fraction moisture);
 /// Mass of the same dry matter at another moisture: 100 g fresh herb at 80 % is 22.2 g at 10 %.
 Mass at_moisture(Mass charge, Fraction moisture, Fraction other_moisture);
 
-/// A share of dry matter as a share of the material as loaded, and back.
+/// A share of dry matter as a share of the material as loaded, and back. Moisture 0 to below 1.
 Fraction per_loaded(Fraction per_dry_matter, Fraction moisture);
 Fraction per_dry_matter(Fraction per_loaded, Fraction moisture);
 
-/// Oil by volume per mass of material (v/w) as a mass share (w/w), and back.
+/// Oil by volume per mass of material (v/w) as a mass share (w/w), and back. Density above zero.
 Fraction oil_by_mass(SpecificVolume oil_by_volume, Density oil_density);
 SpecificVolume oil_by_volume(Fraction oil_by_mass, Density oil_density);
 

@@ -13,8 +13,10 @@
 
 namespace firstdrop {
 
-/// One figure. Its value is the plan's own, at the typical point of all ranges; where there is an
-/// equation, whoever puts the values of the earlier figures into it gets this one.
+/// One figure. Its value is the plan's own: at the typical point of all ranges, in the worst
+/// credible case (symbols ending in _w), or over the samples (symbols beginning with p_, in
+/// "Ranges"). Where there is an equation, whoever puts the values of the earlier figures into it
+/// gets this one.
 struct ExplainedFigure {
   std::string symbol;
   std::string name;
@@ -25,7 +27,7 @@ struct ExplainedFigure {
   std::string equation;
   /// For what no formula gives: how it was found or where it was given.
   std::string rule;
-  Evidence evidence;  ///< of the figure, or of its equation
+  Evidence evidence;  ///< of the figure, or of its equation; without basis or sources: none
 };
 
 struct Chapter {
@@ -33,8 +35,8 @@ struct Chapter {
   std::vector<ExplainedFigure> figures;
 };
 
-/// Explains a plan that make_plan() made with this library. A plan without a run (see Plan::run) is
-/// explained as far as it goes.
+/// Explains a plan that make_plan() made with this library, whose sources must be whole. A plan
+/// without a run (see Plan::run) is explained as far as it goes. Throws as make_plan() does.
 std::vector<Chapter> explain(const Plan& plan, const Library& library);
 
 /// A function of water that equations name, with its units, e.g. latent_heat(°C) in kJ/kg.

@@ -23,8 +23,7 @@ struct Liquid {
   std::string key;
   std::string name;
   std::string cas;  ///< CAS Registry Number; empty where none was read
-  MolarMass molar_mass;
-  Cited<MolarMass> molar_mass_figure;      ///< the same with its evidence
+  Cited<MolarMass> molar_mass;
   std::optional<Antoine> vapour_pressure;  ///< none when no equation was found
   std::optional<Cited<Density>> density;
   std::optional<Cited<Density>> water_solubility;

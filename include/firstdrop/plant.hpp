@@ -58,7 +58,7 @@ std::string to_string(PlantForm form);
 
 /// Defaults for all plants of one form.
 struct FormDefaults {
-  std::string note;
+  std::string note;                        ///< for people
   std::optional<Cited<Fraction>> hold_up;  ///< kg water per kg dry matter; else that of herb
   std::map<State, PlantState> states;
 };
@@ -66,7 +66,7 @@ struct FormDefaults {
 /// Where the oil sits decides how fast steam gets it out: defaults for all plants alike in that.
 struct ReleaseClass {
   std::string key;
-  std::string note;
+  std::string note;  ///< for people
   std::map<Method, OilRelease> by_method;
 };
 
@@ -119,8 +119,9 @@ struct Plant {
   std::vector<Hazard> hazards;
 };
 
-/// The cut that a recipe means when it names none: seed is crushed before it is loaded, all else
-/// chopped; a plant without a form, whose own bulk densities leave chopped out, the first of them.
+/// The cut that a recipe means when it names none (the plant has this state): seed is crushed
+/// before it is loaded, all else chopped; a plant without a form, whose own bulk densities leave
+/// chopped out, the first of them.
 Cut default_cut(const Plant& plant, State state);
 
 }  // namespace firstdrop

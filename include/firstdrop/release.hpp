@@ -42,9 +42,9 @@ struct SteamBound {
 
 /// P_water(T) + sum x_i P_i(T) = P for an ideal oil over water (Raoult), and the mass ratio in the
 /// vapour. Parts that do not add up to 1 are scaled up: the rest is taken to be like them.
-/// Parts without a vapour-pressure equation, or whose equation does not reach the boiling
-/// temperature, are left out: nothing is extrapolated. None when nothing is left.
-/// Range of `ambient`: that of water.hpp.
+/// Parts without a vapour-pressure equation, or whose equation does not hold from the common
+/// boiling point up to that of water, are left out: nothing is extrapolated. None when nothing is
+/// left. Range of `ambient`: that of water.hpp.
 std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPart>& parts);
 
 /// What water can dissolve of an oil.

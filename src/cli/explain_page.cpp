@@ -58,15 +58,14 @@ class Page {
     if (!figure.equation.empty()) line("      = ", figure.equation);
     if (!figure.rule.empty()) line("      ", visible(figure.rule));
     if (!figure.evidence.basis.empty()) line("      ", visible(figure.evidence.basis));
-    if (!figure.evidence.sources.empty()) {
-      used_.insert(figure.evidence.sources.begin(), figure.evidence.sources.end());
-      const std::string how = figure.evidence.basis.empty() && !figure.equation.empty()
-                                  ? "equation"
-                                  : to_string(figure.evidence.known);
-      line("      ", fmt::format("[{}: {}]", how, visible(joined(figure.evidence.sources))));
-    } else if (figure.evidence.known == Known::measured && !figure.evidence.basis.empty()) {
-      line("      ", "[measured]");
-    }
+    const Evidence& evidence = figure.evidence;
+    if (evidence.basis.empty() && evidence.sources.empty()) return;  // from the recipe, or a rule
+    used_.insert(evidence.sources.begin(), evidence.sources.end());
+    const bool equation = evidence.basis.empty() && !figure.equation.empty();
+    const std::string how = equation ? "equation" : to_string(evidence.known);
+    const std::string keys = visible(joined(evidence.sources));
+    line("      ",
+         keys.empty() || keys == how ? "[" + how + "]" : fmt::format("[{}: {}]", how, keys));
   }
 
   void functions(const std::vector<Chapter>& chapters) {

@@ -17,15 +17,15 @@ int plan(const PlanOptions& options) {
   const auto recipe_from = [&](const Library& library) {
     return read_recipe(recipe_text, options.recipe, library, reader_beside(options.recipe));
   };
-  // One recipe needs one plant and one still. Only when that will not do, to explain or to say
-  // which names there are, are the tables read whole.
-  Library library = read_library(texts, named_in_recipe(recipe_text));
-  if (options.explain) library = read_library(texts);
+  // One recipe needs one plant and one still; only an explanation names sources in full.
+  const Library library =
+      options.explain ? read_library(texts) : read_library(texts, named_in_recipe(recipe_text));
   Recipe recipe;
   try {
     recipe = recipe_from(library);
   } catch (const InputError&) {
-    recipe = recipe_from(read_library(texts));
+    recipe_from(read_library(texts));  // says which names there are
+    throw;
   }
   const Plan plan = make_plan(recipe, library);
   if (options.explain) {

@@ -35,7 +35,7 @@ Liquid through(Temperature t1, Pressure p1, Temperature t2, Pressure p2, MolarMa
   const double slope = std::log(p2 / p1) / (1 / t1.kelvin() - 1 / t2.kelvin());
   Liquid liquid;
   liquid.key = "two points";
-  liquid.molar_mass = molar_mass;
+  liquid.molar_mass.range = Range<MolarMass>::exactly(molar_mass);
   liquid.vapour_pressure = Antoine{std::log(p1.si()) + slope / t1.kelvin(),
                                    kelvins(slope),
                                    kelvins(0),
@@ -158,7 +158,7 @@ TEST_CASE("benzene by its own vapour pressures", "[codistillation][reference]") 
   // as transcribed in the chemicals package, 280 to 374 K.
   Liquid benzene;
   benzene.key = "benzene";
-  benzene.molar_mass = grams_per_mole(78.11);
+  benzene.molar_mass.range = Range<MolarMass>::exactly(grams_per_mole(78.11));
   benzene.vapour_pressure = Antoine{20.689257,
                                     kelvins(2726.804),
                                     kelvins(-55.623),

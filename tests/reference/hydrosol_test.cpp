@@ -30,7 +30,7 @@ std::optional<Range<double>> of_constituent(const Plant& plant, const std::strin
   double given = 0.0;
   std::optional<double> pure;
   for (const OilPart& part : oil_parts(plant, shipped())) {
-    const double n = part.mass_share.si() / part.liquid->molar_mass.si();
+    const double n = part.mass_share.si() / part.liquid->molar_mass.typical().si();
     all_moles += n;
     given += part.mass_share;
     if (part.liquid->name != name) continue;

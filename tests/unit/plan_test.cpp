@@ -947,16 +947,93 @@ TEST_CASE("a plant's note, and a method it has no figures for", "[plan]") {
   p = plan(r);
   lacks(p, "method-without-figures");
   CHECK(says(found(p, "stand-in-figures", Level::note), "water-and-steam"));
-  // With figures for water alone the note says why, in the caution and not twice.
+  // With figures for water alone the oil is a guess.
   r.plant.release.erase(Method::water_and_steam);
   p = plan(r);
   const Finding f = found(p, "method-without-figures", Level::caution);
   CHECK(says(f, "by steam"));
-  CHECK(says(f, "It foams at first."));
-  lacks(p, "plant-note");
+  CHECK(says(f, "guess"));
+  CHECK(says(found(p, "plant-note", Level::note), "It foams at first."));
   CHECK(says(found(p, "stand-in-figures", Level::note), "hydro"));
-  r.plant.note.clear();
-  CHECK(says(found(plan(r), "method-without-figures", Level::caution), "guess"));
+}
+
+TEST_CASE("the method found best, and when others stop", "[plan]") {
+  Recipe r = hydrosol(300);
+  lacks(plan(r), "method-not-usual");
+  lacks(plan(r), "usual-cut");
+  r.plant.best_method = BestMethod{Method::steam, "It clumps in water.", {}};
+  lacks(plan(r), "method-not-usual");  // as it is run here
+  r.plant.best_method->method = Method::hydro;
+  CHECK(found(plan(r), "method-not-usual", Level::note).text ==
+        "The way found best for this plant is in the water. It clumps in water.");
+  r.plant.usual_cut = UsualCut{std::nullopt, "Stop when the smell turns.", {}};
+  CHECK(found(plan(r), "usual-cut", Level::note).text ==
+        "Stop when the smell turns. (That is how others stop.)");
+  r.plant.usual_cut->time = between(minutes(20), minutes(30), minutes(40));
+  CHECK(says(found(plan(r), "usual-cut", Level::note), "published runs take 20 min to 40 min"));
+  // A run that ends before its first drop has no such time.
+  r.goal = TimeGoal{minutes(5)};
+  CHECK_FALSE(says(found(plan(r), "usual-cut", Level::note), "published"));
+}
+
+TEST_CASE("what steam can carry of only a part of the oil is said so", "[plan]") {
+  Recipe r = hydrosol(300);
+  r.plant.constituents = {{"limonene", exactly(percent(70))}};
+  lacks(plan(r), "steam-bound-partial");  // the rest is not named, so nothing is left out
+  r.plant.constituents.push_back({"chamazulene", exactly(percent(20))});
+  const Finding f = found(plan(r), "steam-bound-partial", Level::note);
+  CHECK(says(f, "70 %"));
+  CHECK(says(f, "chamazulene (no vapour pressure equation)"));
+  r.plant.constituents[0].share = exactly(percent(40));
+  lacks(plan(r), "steam-bound-partial");  // under half of it: no bound at all
+  CHECK(finding(plan(r), "steam-bound-unknown"));
+}
+
+TEST_CASE("an oil about as heavy as water", "[plan]") {
+  Recipe r = hydrosol(300);
+  lacks(plan(r), "oil-near-water");
+  r.plant.oil_density = between(kilograms_per_cubic_metre(980), kilograms_per_cubic_metre(995),
+                                kilograms_per_cubic_metre(1010));
+  CHECK(says(found(plan(r), "oil-near-water", Level::note), "both ends"));
+  lacks(plan(r), "oil-sinks");
+  r.plant.oil_density = exactly(kilograms_per_cubic_metre(1040));
+  lacks(plan(r), "oil-near-water");
+}
+
+TEST_CASE("the first water of a plant that wants cohobation ends early", "[plan][stop]") {
+  // Little oil, all of it dissolved: without cohobation the run goes on to three quarters of it.
+  Recipe r = recipe(herb(), column_still());
+  r.plant.states.at(State::fresh).oil_content->by_mass = exactly(percent(0.03));
+  const Plan whole = plan(r);
+  CHECK(run_of(whole).binding_stop == StopRule::oil_rate);
+  r.plant.wants_cohobation = true;
+  const Plan first_water = plan(r);
+  const double litres_per_kg = in_litres(run_of(first_water).spread.hydrosol.typical) /
+                               in_kilograms(first_water.charge.mass);
+  CHECK(run_of(first_water).spread.hydrosol.typical < run_of(whole).spread.hydrosol.typical);
+  // Three litres a kilogram, up to the mark of a jug.
+  CHECK_THAT(litres_per_kg,
+             WithinRel(in_litres_per_kilogram(rules().practice.hydro_yield.range.high), 0.05));
+  CHECK(says(found(first_water, "wants-cohobation", Level::note), "that come over"));
+}
+
+TEST_CASE("a flash point is said once", "[plan]") {
+  Recipe r = hydrosol(300);
+  r.plant.flash_point = exactly(celsius(60));
+  CHECK(finding(plan(r), "flash-point"));
+  r.plant.hazards = {{"flammable", "It takes fire from 60 °C.", {}}};
+  lacks(plan(r), "flash-point");
+}
+
+TEST_CASE("too much steam for the published figures names a milder setting", "[plan]") {
+  Recipe r = hydrosol(300);
+  const Finding f = found(plan(r), "steam-rate-unpublished", Level::note);
+  CHECK(says(f, "sooner than shown"));
+  const auto at = f.text.find("a setting of about ");
+  REQUIRE(at != std::string::npos);
+  // With that setting the note is gone.
+  r.setting = percent(std::stod(f.text.substr(at + 19)));
+  lacks(plan(r), "steam-rate-unpublished");
 }
 
 TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {

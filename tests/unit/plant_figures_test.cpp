@@ -48,7 +48,7 @@ Liquid liquid(const char* key, double molar_mass, std::optional<double> mg_per_l
   Liquid l;
   l.key = key;
   l.name = key;
-  l.molar_mass = grams_per_mole(molar_mass);
+  l.molar_mass = exactly(grams_per_mole(molar_mass));
   if (mg_per_l) l.water_solubility = exactly(milligrams_per_litre(*mg_per_l));
   return l;
 }

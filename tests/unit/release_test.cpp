@@ -17,7 +17,7 @@ namespace {
 Liquid made_up(double at_100, double from_c = 20, double to_c = 150) {
   Liquid liquid;
   liquid.key = "made-up";
-  liquid.molar_mass = grams_per_mole(150);
+  liquid.molar_mass.range = Range<MolarMass>::exactly(grams_per_mole(150));
   liquid.vapour_pressure = {std::log(at_100) + 7000 / 373.15,
                             kelvins(7000),
                             kelvins(0),
