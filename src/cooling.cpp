@@ -18,6 +18,8 @@ constexpr Duration busy = minutes(5);
 constexpr Duration hopeless = minutes(2);
 // Before the stop, time to put ice in (common practice).
 constexpr Duration shortly = minutes(5);
+// Coolant is kept so much warmer than the oil's setting point (common practice).
+constexpr TemperatureDifference above_freezing = kelvins(5);
 // Coolant this close to boiling condenses nothing worth counting on.
 constexpr TemperatureDifference least_difference = kelvins(1);
 
@@ -84,6 +86,16 @@ class CoolingPlanner {
         condenser_.ice_per_change ? condenser_.ice_per_change->typical() : grams(0);
     if (condenser_.kind == CondenserKind::ice_bath) {
       vessel.first_ice = std::min(vessel.ice_per_change, vessel.filling);
+    }
+    if (const auto& freezes = inputs_.recipe.plant.oil_freezes) {
+      // Ice would set such an oil solid in the condenser: none to start with, and later no more at
+      // a time than leaves the bath warmer than that.
+      const Temperature mildest = freezes->range.high + above_freezing;
+      const SpecificHeat cp = mean_liquid_specific_heat(celsius(1), limit_);
+      const Mass mild = vessel.filling * cp * std::max(limit_ - mildest, kelvins(0)) /
+                        (ice_melting_heat + cp * (limit_ - celsius(0)));
+      vessel.first_ice = grams(0);
+      vessel.ice_per_change = std::min(vessel.ice_per_change, mild);
     }
     vessel.start = inputs_.coolant;
     vessel.limit = limit_;

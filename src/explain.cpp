@@ -176,7 +176,7 @@ class Explanation {
     } else {
       add_space();
       given("head", "head space left free", practice_.head_space, in_percent, "%");
-      given("rho_b", "bulk density of the charge", inputs_.bulk_density, in_grams_per_litre, "g/L");
+      bulk_density();
       worked("m_fits", "charge that fits",
              in_grams(charge_capacity(inputs_, practice_, Point::typical())), "g",
              "V_space / 1000 * (1 - head / 100) * rho_b", balance);
@@ -208,6 +208,40 @@ class Explanation {
              "m / rho_b * 1000", balance);
       worked("fill", "fill", in_percent(c.fill), "%", "V_charge / V_space * 100", balance);
     }
+  }
+
+  // A figure of another cut and the factors that bring it to this one, or the figure itself.
+  void bulk_density() {
+    const Chosen<Density> chosen =
+        bulk_density_of(recipe_.plant, recipe_.state, recipe_.cut, library_);
+    const auto other = scaled_from(chosen);
+    if (recipe_.own.bulk_density || !other) {
+      given("rho_b", "bulk density of the charge", inputs_.bulk_density, in_grams_per_litre, "g/L");
+      return;
+    }
+    given("rho_other", "bulk density of " + to_string(other->cut) + " material", other->density,
+          in_grams_per_litre, "g/L");
+    given("k_other", "that cut's density relative to chopped", practice_.cut_density.at(other->cut),
+          as_ratio, "g/g");
+    given("k_cut", "this cut's density relative to chopped", practice_.cut_density.at(recipe_.cut),
+          as_ratio, "g/g");
+    const Range<Density>& range = inputs_.bulk_density.range;
+    worked("rho_b", "bulk density of the charge", in_grams_per_litre(range.typical), "g/L",
+           "rho_other / k_other * k_cut", balance);
+    chapters_.back().figures.back().range =
+        Range<double>{in_grams_per_litre(range.low), in_grams_per_litre(range.typical),
+                      in_grams_per_litre(range.high)};
+  }
+
+  // The figure that a scaled bulk density comes from: the first of the state's own, else of its
+  // form.
+  std::optional<BulkDensity> scaled_from(const Chosen<Density>& chosen) const {
+    if (chosen.stand_in.find("scaled to") == std::string::npos) return std::nullopt;
+    const auto own = recipe_.plant.states.find(recipe_.state);
+    if (own != recipe_.plant.states.end() && !own->second.bulk_density.empty()) {
+      return own->second.bulk_density.front();
+    }
+    return library_.forms.at(*recipe_.plant.form).states.at(recipe_.state).bulk_density.front();
   }
 
   void add_space() {
@@ -394,8 +428,7 @@ class Explanation {
     const Duration end = stop_time(run, plan.stop);
     const bool dry = inputs_.oil_per == OilPer::dry_matter;
     chapter("The oil");
-    given("w", dry ? "oil content of the dry matter" : "oil content of the charge as loaded",
-          inputs_.oil_content, in_percent, "%");
+    oil_content(dry);
     const Mass in_charge = oil_in_charge(inputs_, Point::typical(), plan_.charge.mass);
     worked("m_oil", "oil in the charge", in_grams(in_charge), "g",
            dry ? "m_dry * w / 100" : "m * w / 100", balance);
@@ -427,9 +460,12 @@ class Explanation {
            "min(m_vap, c_h * V_h / 1e6)", balance);
     worked("m_part", "oil that parts in the receiver", in_grams(parted), "g", "m_vap - m_diss",
            balance);
-    given("rho_oil", "density of the oil", inputs_.oil_density, in_grams_per_millilitre, "g/mL");
-    worked("V_oil", "its volume", in_millilitres(parted / inputs_.oil_density.typical()), "mL",
-           "m_part / rho_oil", balance);
+    if (!oil_density_said_) {
+      given("rho_oil", "density of the oil", inputs_.oil_density, in_grams_per_millilitre, "g/mL");
+    }
+    worked("V_oil", "its volume (the page has the median over all ranges, p_vol below)",
+           in_millilitres(parted / inputs_.oil_density.typical()), "mL", "m_part / rho_oil",
+           balance);
     if (plan.steam_bound_until) {
       found("t_bound", "until then steam sets the pace, not the plant",
             in_minutes(*plan.steam_bound_until), "min",
@@ -440,6 +476,56 @@ class Explanation {
            "D * (max(t_stop + 15 - t_drop, 0) - t_run)", balance);
     found("m_more", "oil in the receiver by a quarter hour more", in_grams(plan.more.oil), "g",
           "oil parted a quarter hour after the stop, by the same equations, less that at the stop");
+  }
+
+  // The oil content as the table has it, and the steps from there to the charge's own basis.
+  void oil_content(bool dry) {
+    const char* const name =
+        dry ? "oil content of the dry matter" : "oil content of the charge as loaded";
+    const auto& states = recipe_.plant.states;
+    const auto in_table = [](const auto& state) { return state.second.oil_content.has_value(); };
+    const auto own = states.find(recipe_.state);
+    const auto found_in = own != states.end() && in_table(*own)
+                              ? own
+                              : std::find_if(states.begin(), states.end(), in_table);
+    if (recipe_.own.oil_content || found_in == states.end()) {
+      given("w", name, inputs_.oil_content, in_percent, "%");
+      return;
+    }
+    const auto& [state, figures] = *found_in;
+    const OilContent& content = *figures.oil_content;
+    const bool converts = state != recipe_.state;
+    if (content.by_mass && !converts) {
+      given("w", name, inputs_.oil_content, in_percent, "%");
+      return;
+    }
+    std::string equation = "w_table";
+    if (content.by_mass) {
+      given("w_table", "oil content in the table, " + to_string(state), *content.by_mass,
+            in_percent, "%");
+    } else {
+      given(
+          "w_table", "oil content in the table, by volume, " + to_string(state), *content.by_volume,
+          [](SpecificVolume v) { return in_litres_per_kilogram(v) * 100.0; }, "mL/100 g");
+      given("rho_oil", "density of the oil", inputs_.oil_density, in_grams_per_millilitre, "g/mL");
+      equation += " * rho_oil";
+    }
+    if (converts && content.per == OilPer::as_loaded) {
+      given("x_table", "moisture of " + to_string(state) + " material",
+            moisture_of(recipe_.plant, state, library_).figure, in_percent, "%");
+      equation += " / (1 - x_table / 100)";
+    }
+    const bool loses = recipe_.state == State::dried && state != State::dried;
+    const bool had_lost = state == State::dried && recipe_.state != State::dried;
+    if (loses || had_lost) {
+      given("kept", "oil that drying keeps", practice_.drying_retention, in_percent, "%");
+      equation += loses ? " * kept / 100" : " / (kept / 100)";
+    }
+    const Range<Fraction>& range = inputs_.oil_content.range;
+    worked("w", name, in_percent(range.typical), "%", equation, balance);
+    chapters_.back().figures.back().range =
+        Range<double>{in_percent(range.low), in_percent(range.typical), in_percent(range.high)};
+    oil_density_said_ = !content.by_mass;
   }
 
   // What the oil is made of, when anything below needs it.
@@ -649,7 +735,11 @@ class Explanation {
     found("M_w", "least that was poured in", in_grams(v.first_fill), "g", ends);
     found("m_held_w", "most that charge and walls hold", in_grams(v.soaked), "g",
           "the most that can have condensed there until then, at any point of the ranges");
-    found("V_w", "most vapour", in_grams_per_minute(run.vapour()), "g/min", ends);
+    found("Q_w", "most heat into the pot", in_watts(v.heat_boiling), "W", ends);
+    found("U_w", "least loss of pot and column per kelvin",
+          in_watts_per_kelvin(v.pot_loss + v.column_loss), "W/K", ends);
+    worked("V_w", "most vapour", in_grams_per_minute(run.vapour()), "g/min",
+           "(Q_w - U_w * (T_boil - T_room)) * 60 / h_fg", balance);
     found("t_drop_w", "earliest first drop", in_minutes(run.first_drop()), "min", ends);
     found("t_stop_w", "stop", in_minutes(plan.times.stop_worst), "min",
           "the same level in the receiver, or the clock, with these figures");
@@ -870,6 +960,7 @@ class Explanation {
   const Practice& practice_;
   Inputs inputs_;
   Mass fill_;
+  bool oil_density_said_ = false;
   std::vector<Chapter> chapters_;
 };
 

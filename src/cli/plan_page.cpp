@@ -179,8 +179,10 @@ class Page {
     switch (condenser.kind) {
       case CondenserKind::ice_bath: {
         const Volume filling = condenser.coolant->typical();
-        std::string words = fmt::format("{} bath with {} of ice at the start", text(filling),
-                                        ice_text(cooling.first_ice.value_or(grams(0))));
+        std::string words = cooling.first_ice
+                                ? fmt::format("{} bath with {} of ice at the start", text(filling),
+                                              ice_text(*cooling.first_ice))
+                                : fmt::format("{} bath without ice at the start", text(filling));
         if (!cooling.ice_changes.empty()) {
           words +=
               fmt::format(", {} of ice in all ({} change{})", ice_text(*cooling.ice),
