@@ -916,23 +916,36 @@ TEST_CASE("a column with hardly any herb in it", "[plan]") {
 }
 
 TEST_CASE("an oil that may freeze in the coil", "[plan]") {
-  // Within 5 K of the coldest coolant: in the iced bath that is 0 degC, in the reservoir 20.
-  Recipe r = hydrosol(300, iced_still(litres(1), litres(4), kilograms(1)));
+  // Within 5 K of the coldest coolant: 20 degC in the reservoir.
+  Recipe r = hydrosol(300);
   r.plant.oil_freezes = exactly(celsius(2));
-  const Finding f = found(plan(r), "oil-freezes", Level::caution);
-  CHECK(says(f, "near 2 °C"));
-  CHECK(says(f, "as cold as 0 °C"));
-  CHECK(says(f, "with water instead of ice"));
-  r.plant.oil_freezes = exactly(celsius(-6));
-  lacks(plan(r), "oil-freezes");
-  r.plant.oil_freezes = exactly(celsius(2));
-  r.still = column_still();
   lacks(plan(r), "oil-freezes");
   r.plant.oil_freezes = exactly(celsius(15.1));
-  CHECK(says(found(plan(r), "oil-freezes", Level::caution), "as cold as 20 °C"));
+  const Finding f = found(plan(r), "oil-freezes", Level::caution);
+  CHECK(says(f, "near 15.1 °C"));
+  CHECK(says(f, "as cold as 20 °C"));
+  CHECK(says(f, "with water instead of ice"));
   // A tap has no ice to leave out.
   r.still = tap_still(millilitres_per_minute(3000));
   CHECK_FALSE(says(found(plan(r), "oil-freezes", Level::caution), "ice"));
+}
+
+TEST_CASE("ice for an oil that may freeze stays mild", "[plan][cooling]") {
+  Recipe r = hydrosol(400, iced_still(litres(1), litres(4), kilograms(1)));
+  r.limits.absence = minutes(2);  // a mild bath cannot wait for long
+  const CoolingPlan cold = run_of(plan(r)).cooling;
+  REQUIRE(cold.first_ice);
+  REQUIRE_FALSE(cold.ice_changes.empty());
+  r.plant.oil_freezes = exactly(celsius(15));
+  const Plan p = plan(r);
+  const CoolingPlan mild = run_of(p).cooling;
+  CHECK_FALSE(mild.first_ice);
+  CHECK(mild.ice_changes.size() > cold.ice_changes.size());
+  // 4 L x 4.18 kJ/(kg K) x (35 - 20) K over 333.4 + 35 x 4.18 kJ/kg: 0.52 kg at a time.
+  for (const IceChange& change : mild.ice_changes) CHECK(change.ice < grams(530));
+  for (const TimelinePoint& point : run_of(p).timeline) {
+    CHECK(*point.coolant > celsius(19.9));
+  }
 }
 
 TEST_CASE("a plant's note, and a method it has no figures for", "[plan]") {

@@ -1,0 +1,114 @@
+#include "cli/entry_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "cli/terminal.hpp"
+
+namespace firstdrop::cli {
+
+std::string words(std::string key) {
+  std::replace(key.begin(), key.end(), '_', ' ');
+  return key;
+}
+
+std::string joined(const Json& source) {
+  if (source.is_string()) return source.get<std::string>();
+  std::string all;
+  for (const Json& key : source) all += (all.empty() ? "" : ", ") + key.get<std::string>();
+  return all;
+}
+
+std::string bracket(const std::string& known, const std::string& sources) {
+  // A rule of thumb and the like have no source beyond their own name.
+  return known == sources || sources.empty() ? fmt::format("[{}]", known)
+                                             : fmt::format("[{}: {}]", known, sources);
+}
+
+namespace {
+
+bool is_figure(const Json& node) {
+  return node.is_object() && node.contains("typical");
+}
+
+std::string number(const Json& value) {
+  return fmt::format("{:g}", value.get<double>());
+}
+
+std::string figure_words(const Json& figure) {
+  const std::string low = number(figure.at("low"));
+  const std::string typical = number(figure.at("typical"));
+  const std::string high = number(figure.at("high"));
+  const std::string range =
+      low == high ? typical : fmt::format("{} ({} to {})", typical, low, high);
+  return fmt::format("{} {}; {} {}", range, figure.at("unit").get<std::string>(),
+                     figure.at("basis").get<std::string>(),
+                     bracket(figure.at("known").get<std::string>(), joined(figure.at("source"))));
+}
+
+// A statement with its evidence: {"text": …, "basis": …, "source": …, "known": …}.
+bool is_statement(const Json& node) {
+  return node.is_object() && node.contains("known") && node.contains("source") &&
+         !node.contains("typical");
+}
+
+class EntryPage {
+ public:
+  std::string write(const std::string& key, const Json& entry) {
+    out_ = key + "\n";
+    show(entry, 1);
+    return out_;
+  }
+
+ private:
+  void show(const Json& node, int depth) {
+    for (const auto& [key, value] : node.items())
+      member(node.is_array() ? "-" : key == "figure" ? "share" : words(key), value, depth);
+  }
+
+  void member(const std::string& name, const Json& value, int depth) {
+    const std::string blanks(static_cast<std::size_t>(depth) * 2, ' ');
+    const std::string first = blanks + name;
+    if (is_figure(value) && text_width(name) > 14) {
+      out_ += first + "\n" + wrapped(blanks + "    ", figure_words(value), look_);
+    } else if (is_figure(value)) {
+      out_ += wrapped(first + "  ", figure_words(value), look_);
+    } else if (is_statement(value)) {
+      out_ += first + "\n";
+      show_statement(value, depth + 1);
+    } else if (value.is_array() && std::all_of(value.begin(), value.end(),
+                                               [](const Json& v) { return v.is_string(); })) {
+      out_ += wrapped(first + "  ", joined(value), look_);
+    } else if (value.is_structured()) {
+      out_ += first + "\n";
+      show(value, depth + 1);
+    } else {
+      out_ +=
+          wrapped(first + "  ", value.is_string() ? value.get<std::string>() : value.dump(), look_);
+    }
+  }
+
+  // What is said first, then what it rests on in one line.
+  void show_statement(const Json& node, int depth) {
+    for (const auto& [key, value] : node.items()) {
+      if (key == "basis" || key == "source" || key == "known") continue;
+      member(words(key), value, depth);
+    }
+    out_ += wrapped(std::string(static_cast<std::size_t>(depth) * 2, ' ') + "basis  ",
+                    node.at("basis").get<std::string>() + " " +
+                        bracket(node.at("known").get<std::string>(), joined(node.at("source"))),
+                    look_);
+  }
+
+  Look look_ = look_of_stdout("never");
+  std::string out_;
+};
+
+}  // namespace
+
+std::string entry_page(const std::string& key, const Json& entry) {
+  return EntryPage().write(key, entry);
+}
+
+}  // namespace firstdrop::cli

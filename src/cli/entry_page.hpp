@@ -1,0 +1,22 @@
+// One entry of a table as text: every figure with its range, basis and sources.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+
+namespace firstdrop::cli {
+
+// The shipped tables are shown as they stand, so that an entry is whole and nothing is left out.
+using Json = nlohmann::ordered_json;
+
+std::string entry_page(const std::string& key, const Json& entry);
+
+/// "[read: a-paper, another]"; one word where a rule of thumb has no source beyond its own name.
+std::string bracket(const std::string& known, const std::string& sources);
+
+/// "bulk_density" in words.
+std::string words(std::string key);
+/// A text, or a list of texts with commas.
+std::string joined(const Json& texts);
+
+}  // namespace firstdrop::cli

@@ -1,0 +1,247 @@
+#include "cli/plant_page.hpp"
+
+#include <fmt/format.h>
+
+#include <set>
+
+#include "cli/terminal.hpp"
+#include "firstdrop/basis.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/plant_figures.hpp"
+#include "numbers_text.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+// The entry for someone in a hurry.
+class Summary {
+ public:
+  Summary(const Plant& plant, const Library& library) : plant_(plant), library_(library) {}
+
+  std::string write() {
+    out_ = styled("In short", Style::strong, look_) + "\n";
+    row("From 1 kg", oil_words());
+    row("Comes", release_words());
+    row("The oil", place_words());
+    const Range<Density> hydrosol = hydrosol_oil_of(plant_, library_).figure.range;
+    row("Hydrosol",
+        fmt::format("keeps about {:.0f} mg of oil per litre ({:.0f} to {:.0f})",
+                    in_milligrams_per_litre(hydrosol.typical),
+                    in_milligrams_per_litre(hydrosol.low), in_milligrams_per_litre(hydrosol.high)));
+    if (plant_.best_method) row("Best", in_words(plant_.best_method->method));
+    if (plant_.usual_cut) {
+      const auto& time = plant_.usual_cut->time;
+      row("Stop",
+          (time ? fmt::format("after {} to {}. ", text(time->range.low), text(time->range.high))
+                : std::string()) +
+              plant_.usual_cut->sign);
+    }
+    std::set<std::string> subjects;
+    for (const Hazard& hazard : plant_.hazards) subjects.insert(hazard.about);
+    std::string all;
+    for (const std::string& subject : subjects) all += (all.empty() ? "" : ", ") + subject;
+    row("Hazards", all + "; see below");
+    return out_;
+  }
+
+ private:
+  void row(const std::string& label, const std::string& words) {
+    out_ += wrapped("  " + padded(label, 10) + " ", words, look_);
+  }
+
+  Method best() const { return plant_.best_method ? plant_.best_method->method : Method::steam; }
+
+  static const char* in_words(Method method) {
+    switch (method) {
+      case Method::steam:
+        return "by steam";
+      case Method::water_and_steam:
+        return "over water on a grid";
+      case Method::hydro:
+        break;
+    }
+    return "in the water";
+  }
+
+  // What a small still gets, of material as loaded.
+  std::string oil_words() const {
+    std::string all;
+    for (const auto& [state, figures] : plant_.states) {
+      const ChosenOilContent content = oil_content_of(plant_, state, library_);
+      const Fraction moisture = moisture_of(plant_, state, library_).figure.typical();
+      const Fraction recovery =
+          recovery_of(plant_, best(), content.assay, library_).figure.typical();
+      const auto grams_of = [&](Fraction share) {
+        if (content.per == OilPer::dry_matter) share = per_loaded(share, moisture);
+        return text(kilograms(1) * share * recovery);
+      };
+      const Range<Fraction>& range = content.figure.range;
+      all += fmt::format("{}{} {} of oil ({} to {})", all.empty() ? "" : ", ", to_string(state),
+                         grams_of(range.typical), grams_of(range.low), grams_of(range.high));
+    }
+    return all + ", as a small still gets it";
+  }
+
+  std::string release_words() const {
+    const ChosenRelease chosen = release_of(plant_, best(), Cut::crushed, library_);
+    const Range<Duration>& half = chosen.release.half_time.range;
+    return fmt::format("half of it in about {} ({} to {}){}", text(half.typical), text(half.low),
+                       text(half.high), plant_.release_class == "seed" ? ", crushed" : "");
+  }
+
+  std::string place_words() const {
+    const Density water = kilograms_per_cubic_metre(998);
+    const Range<Density>& oil = plant_.oil_density.range;
+    std::string place = oil.low > water ? "sinks in the hydrosol"
+                        : oil.high > water
+                            ? "is about as heavy as the hydrosol: floats, sinks or hangs"
+                            : "floats on the hydrosol";
+    if (plant_.oil_freezes) {
+      place +=
+          fmt::format("; can set solid near {:.0f} °C", in_celsius(plant_.oil_freezes->typical()));
+    }
+    if (plant_.wants_cohobation) place += "; much of it stays in the water (cohobation)";
+    return place;
+  }
+
+  const Plant& plant_;
+  const Library& library_;
+  Look look_ = look_of_stdout("auto");
+  std::string out_;
+};
+
+// What serves where a plant's entry is silent.
+class DefaultsPage {
+ public:
+  DefaultsPage(const Plant& plant, const Library& library) : plant_(plant), library_(library) {}
+
+  std::string write() {
+    for (const auto& [state, figures] : plant_.states) {
+      const std::string of = to_string(state) + " ";
+      if (!figures.moisture) {
+        show(of + "moisture", moisture_of(plant_, state, library_), in_percent, "%");
+      }
+      if (plant_.form) show_bulk_densities(state, library_.forms.at(*plant_.form));
+      if (!figures.oil_content) {
+        ChosenOilContent content = oil_content_of(plant_, state, library_);
+        content.figure.evidence.basis.clear();  // stands above, with the state it is from
+        content.figure.evidence.sources.clear();
+        show(of + (content.per == OilPer::dry_matter ? "oil content of the dry matter"
+                                                     : "oil content"),
+             content, in_percent, "%");
+      }
+    }
+    for (const Method method : {Method::steam, Method::water_and_steam, Method::hydro}) {
+      for (const Cut cut : {Cut::crushed, Cut::whole}) {
+        // Only seed comes differently by its cut.
+        if (cut == Cut::whole && plant_.release_class != "seed") continue;
+        ChosenRelease chosen = release_of(plant_, method, cut, library_);
+        if (chosen.method != method) {  // stands there already
+          chosen.release.half_time.evidence.basis.clear();
+          chosen.release.half_time.evidence.sources.clear();
+        }
+        const std::string name =
+            fmt::format("half-time of release, {}{}", to_string(method),
+                        plant_.release_class == "seed" ? ", " + to_string(cut) : "");
+        show(name, Chosen<Duration>{chosen.release.half_time, chosen.stand_in}, in_minutes, "min");
+        if (!chosen.release.washed_share && !chosen.stand_in.empty()) {
+          line("washed share, " + to_string(method), "none published: 0 %");
+        }
+        if (chosen.release.steam_flow) {
+          show(
+              "published steam flow, " + to_string(method),
+              Chosen<Rate>{*chosen.release.steam_flow, chosen.stand_in},
+              [](Rate rate) { return rate.si() * 3600.0; }, "kg/(h kg)");
+        }
+      }
+    }
+    for (const Method method : {Method::steam, Method::water_and_steam, Method::hydro}) {
+      show("recovery of a laboratory yield, " + to_string(method),
+           recovery_of(plant_, method, OilAssay::laboratory, library_), in_percent, "%");
+    }
+    show("recovery of a still's yield",
+         Chosen<Fraction>{library_.practice.still_recovery, "default for all plants"}, in_percent,
+         "%");
+    show("oil in the hydrosol", hydrosol_oil_of(plant_, library_), in_milligrams_per_litre, "mg/L");
+    return out_;
+  }
+
+  const std::set<std::string>& sources() const { return sources_; }
+
+ private:
+  void line(const std::string& name, const std::string& text) {
+    out_ += "  " + name + "\n" + wrapped("      ", text, look_);
+  }
+
+  // Those of its form; a cut that neither has is scaled from another, which is no figure to show.
+  void show_bulk_densities(State state, const FormDefaults& form) {
+    const auto found = form.states.find(state);
+    if (found == form.states.end()) return;
+    for (const BulkDensity& density : found->second.bulk_density) {
+      show(fmt::format("{} bulk density, {}", to_string(state), to_string(density.cut)),
+           bulk_density_of(plant_, state, density.cut, library_), in_grams_per_litre, "g/L");
+    }
+  }
+
+  // The plant's own figures stand in its entry already.
+  template <class T, class Unit>
+  void show(const std::string& name, const Chosen<T>& chosen, Unit in_unit, const char* unit) {
+    if (chosen.stand_in.empty()) return;
+    const Range<T>& range = chosen.figure.range;
+    const Evidence& evidence = chosen.figure.evidence;
+    sources_.insert(evidence.sources.begin(), evidence.sources.end());
+    std::string sources;
+    for (const std::string& key : evidence.sources) sources += (sources.empty() ? "" : ", ") + key;
+    std::string words = fmt::format("{:.3g} ({:.3g} to {:.3g}) {}; {}", in_unit(range.typical),
+                                    in_unit(range.low), in_unit(range.high), unit, chosen.stand_in);
+    if (!evidence.basis.empty()) words += "; " + evidence.basis;
+    line(name, words + " " + bracket(to_string(evidence.known), sources));
+  }
+
+  const Plant& plant_;
+  const Library& library_;
+  Look look_ = look_of_stdout("never");
+  std::set<std::string> sources_;
+  std::string out_;
+};
+
+// The keys of all sources that an entry names.
+void collect_sources(const Json& node, std::set<std::string>& keys) {
+  if (!node.is_structured()) return;
+  for (const auto& [name, value] : node.items()) {
+    if (name == "source" && value.is_string()) {
+      keys.insert(value.get<std::string>());
+    } else if (name == "source" && value.is_array()) {
+      for (const Json& key : value) keys.insert(key.get<std::string>());
+    } else {
+      collect_sources(value, keys);
+    }
+  }
+}
+
+std::string source_list(const std::set<std::string>& keys, const Library& library) {
+  const Look look = look_of_stdout("never");
+  std::string out = "\nSources\n";
+  for (const std::string& key : keys) {
+    const Source& source = library.sources.at(key);
+    out += wrapped("  " + key + "  ",
+                   source.citation + (source.link.empty() ? "" : ", " + source.link), look);
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string plant_page(const std::string& key, const Json& entry) {
+  const Library library = read_library(embedded_library_texts());
+  std::string page = Summary(library.plants.at(key), library).write() + "\n";
+  page += entry_page(key, entry);
+  DefaultsPage defaults(library.plants.at(key), library);
+  page += "\nWhere this entry is silent, these serve, and a plan says so\n" + defaults.write();
+  page += "\nIn brackets: how a figure is known, and the keys of its sources.\n";
+  std::set<std::string> keys = defaults.sources();
+  collect_sources(entry, keys);
+  return page + source_list(keys, library);
+}
+
+}  // namespace firstdrop::cli

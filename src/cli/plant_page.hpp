@@ -1,0 +1,12 @@
+// One plant whole: in short, its entry, what serves where that is silent, and the sources.
+#pragma once
+
+#include <string>
+
+#include "cli/entry_page.hpp"
+
+namespace firstdrop::cli {
+
+std::string plant_page(const std::string& key, const Json& entry);
+
+}  // namespace firstdrop::cli
