@@ -197,6 +197,7 @@ class Explanation {
       found("m", "charge of one run", in_grams(c.mass), "g",
             "what fits, down to the mark of a kitchen scale; less where the pot's water or an oil "
             "goal asks for less");
+      worked("m_all", "charge of all runs", in_grams(c.harvest), "g", "m * n", balance);
     }
     given("x", "moisture of the charge", inputs_.moisture, in_percent, "%");
     worked("m_dry", "dry matter", in_grams(c.dry_matter), "g", "m * (1 - x / 100)", balance);

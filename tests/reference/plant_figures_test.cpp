@@ -72,12 +72,6 @@ double at_20(double figure, At at) {
 
 }  // namespace
 
-TEST_CASE("most of the rows are no copies", "[plants][reference]") {
-  const auto own = [](const OilDensity& row) { return row.copied; };
-  CHECK(std::count_if(densities.begin(), densities.end(), own) * 4 <
-        static_cast<std::ptrdiff_t>(densities.size()));
-}
-
 TEST_CASE("oil densities against pharmacopoeias and handbooks", "[plants][reference]") {
   for (const OilDensity& d : densities) {
     CAPTURE(d.plant, d.source, d.copied);

@@ -1,12 +1,9 @@
-// Fresh and dry, by mass and by volume: hand-worked values, inverses, and the tables themselves.
+// Fresh and dry, by mass and by volume: hand-worked values and inverses.
 #include "firstdrop/basis.hpp"
 
 #include "catch.hpp"
-#include "firstdrop/plant_figures.hpp"
-#include "test_stills.hpp"
 
 using namespace firstdrop;
-using test_stills::shipped;
 
 TEST_CASE("dry matter and moisture convert both ways", "[basis]") {
   // 100 g at 80 % water holds 20 g of dry matter, which at 10 % water weighs 20 / 0.9 = 22.22 g.

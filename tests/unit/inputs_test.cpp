@@ -3,6 +3,7 @@
 #include "firstdrop/inputs.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "catch.hpp"
 #include "firstdrop/basis.hpp"
@@ -99,6 +100,21 @@ TEST_CASE("recovery follows what the assay was", "[inputs]") {
   r.still = hydro_still();
   r.method = Method::hydro;
   CHECK(inputs_of(r).recovery.typical() == rules().practice.recovery.at(Method::hydro).typical());
+}
+
+TEST_CASE("a range by factors is followed to its ends, a straight one not to zero", "[inputs]") {
+  Recipe r = recipe(herb(), column_still());
+  Cited<Duration>& half_time = r.plant.release.at(Method::steam).half_time;
+  half_time.range = {minutes(2), minutes(10), minutes(20), true};
+  const auto half_time_at = [&](double p) {
+    const Point point = Point::typical().set(Input::half_time, p);
+    const RunValues v = values_at(inputs_of(r), point, grams(100), kilograms(2));
+    return in_minutes(std::log(2.0) / v.release.rate);
+  };
+  CHECK_THAT(half_time_at(0), WithinRel(0.4, 1e-12));
+  CHECK_THAT(half_time_at(1), WithinRel(40.0, 1e-12));
+  half_time.range.by_ratio = false;  // would end at -6 min; stops at half of its low
+  CHECK_THAT(half_time_at(0), WithinRel(1.0, 1e-12));
 }
 
 TEST_CASE("fresh oil content serves dried herb by its dry matter, less the loss", "[inputs]") {

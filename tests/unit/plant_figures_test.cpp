@@ -76,6 +76,55 @@ TEST_CASE("bulk density: own cut, then the form's, then another cut scaled", "[p
   CHECK_THROWS_AS(bulk_density_of(plant, State::dried, Cut::ground, l), InputError);
 }
 
+TEST_CASE("a conversion pairs the ends of ranges and keeps the weakest evidence",
+          "[plant_figures]") {
+  Library l = tables();
+  Plant plant = plain();
+  plant.states.at(State::dried).bulk_density = {
+      {Cut::whole,
+       {{grams_per_litre(40), grams_per_litre(60), grams_per_litre(80)},
+        {"weighed", {"a-paper"}, Known::read}}}};
+  plant.form.reset();
+  l.practice.cut_density[Cut::whole] = {{fraction(0.4), fraction(0.5), fraction(0.8)},
+                                        {"rule", {"from-memory"}, Known::from_memory}};
+  const auto chosen = bulk_density_of(plant, State::dried, Cut::chopped, l);
+  // 40 / 0.8, 60 / 0.5 and 80 / 0.4.
+  CHECK_THAT(in_grams_per_litre(chosen.figure.range.low), WithinRel(50.0, 1e-12));
+  CHECK_THAT(in_grams_per_litre(chosen.figure.range.typical), WithinRel(120.0, 1e-12));
+  CHECK_THAT(in_grams_per_litre(chosen.figure.range.high), WithinRel(200.0, 1e-12));
+  CHECK(chosen.figure.evidence.known == Known::own_invention);  // that of test factors, the weakest
+  l.practice.cut_density[Cut::chopped].evidence.known = Known::read;
+  CHECK(bulk_density_of(plant, State::dried, Cut::chopped, l).figure.evidence.known ==
+        Known::from_memory);
+}
+
+TEST_CASE("what drying lost is added for wilted as for fresh herb", "[plant_figures]") {
+  Library l = tables();
+  l.practice.drying_retention = {{percent(60), percent(80), percent(100)}, {"", {}, Known::read}};
+  Plant plant = plain();
+  OilContent content;
+  content.by_mass = Cited<Fraction>{{percent(1), percent(2), percent(3)}, {"", {}, Known::read}};
+  content.per = OilPer::dry_matter;
+  plant.states.at(State::dried).oil_content = content;
+  plant.states.at(State::fresh).oil_content.reset();
+  for (const State state : {State::fresh, State::wilted}) {
+    const ChosenOilContent chosen = oil_content_of(plant, state, l);
+    CHECK_THAT(in_percent(chosen.figure.range.low), WithinRel(1.0, 1e-12));      // 1 / 1
+    CHECK_THAT(in_percent(chosen.figure.range.typical), WithinRel(2.5, 1e-12));  // 2 / 0.8
+    CHECK_THAT(in_percent(chosen.figure.range.high), WithinRel(5.0, 1e-12));     // 3 / 0.6
+    CHECK(chosen.figure.evidence.known == Known::computed);  // converted is no longer read
+  }
+  CHECK(oil_content_of(plant, State::dried, l).figure.evidence.known == Known::read);
+}
+
+TEST_CASE("water held: by the form, else that of herb", "[plant_figures]") {
+  Library l = tables();
+  Plant plant = plain();
+  CHECK(hold_up_of(plant, l).figure.typical() == l.practice.hold_up.typical());
+  l.forms.at(PlantForm::leafy_herb).hold_up = exactly(fraction(1.3));
+  CHECK(hold_up_of(plant, l).figure.typical() == fraction(1.3));
+}
+
 TEST_CASE("moisture: own, then the form's", "[plant_figures]") {
   const Library l = tables();
   Plant plant = plain();
@@ -167,6 +216,9 @@ TEST_CASE("oil in the hydrosol: measured, or worked out from what dissolves", "[
   CHECK_THAT(in_milligrams_per_litre(chosen.figure.range.low), WithinRel(272.0, 1e-12));
   CHECK_THAT(in_milligrams_per_litre(chosen.figure.range.high), WithinRel(816.0, 1e-12));
   CHECK(chosen.stand_in == "oil in the hydrosol (worked out from solubilities)");
+  CHECK_FALSE(chosen.figure.range.by_ratio);
+  l.practice.hydrosol_saturation.range.by_ratio = true;
+  CHECK(hydrosol_oil_of(plant, l).figure.range.by_ratio);
 }
 
 TEST_CASE("a range by factors stays one through conversions", "[plant_figures]") {
