@@ -39,12 +39,18 @@ class Cautions {
   void add_all() {
     about_charge();
     about_figures();
-    if (plan_.run) about_run(*plan_.run);
+    if (plan_.run && !refused()) about_run(*plan_.run);
     about_still();
     about_oil();
   }
 
  private:
+  // What is said of a run's course and its yields is of no use where it must not be run.
+  bool refused() const {
+    return std::any_of(plan_.findings.begin(), plan_.findings.end(),
+                       [](const Finding& finding) { return finding.level == Level::refuse; });
+  }
+
   void add(Level level, std::string code, std::string text, std::optional<Amount> value = {},
            std::optional<Amount> limit = {}) {
     plan_.findings.push_back(
@@ -154,7 +160,7 @@ class Cautions {
     const auto& cut = plan_.recipe.plant.usual_cut;
     if (!cut) return;
     std::string words = cut->sign + " (That is how others stop";
-    if (cut->time && run.times.stop > run.times.first_drop) {
+    if (cut->time) {
       const Range<Duration>& time = cut->time->range;
       words +=
           fmt::format("; published runs take {} to {}, this plan stops {} after its first drop",
@@ -249,12 +255,12 @@ class Cautions {
               "Steam comes at {:.1f} kg an hour per kg of charge; the published release figures "
               "are "
               "from {:.2f} to {:.1f}. {}",
-              steam.si() * 3600.0, published.low.si() * 3600.0, published.high.si() * 3600.0,
+              in_per_hour(steam), in_per_hour(published.low), in_per_hour(published.high),
               steam > published.high
                   ? "The oil is likely over sooner than shown" + milder_setting(run, published.high)
                   : std::string("The oil is likely over later than shown.")),
-          Amount{steam.si() * 3600.0, "kg/(h kg)"},
-          Amount{(steam > published.high ? published.high : published.low).si() * 3600.0,
+          Amount{in_per_hour(steam), "kg/(h kg)"},
+          Amount{in_per_hour(steam > published.high ? published.high : published.low),
                  "kg/(h kg)"});
     }
     about_usual_cut(run);

@@ -18,21 +18,6 @@
 namespace firstdrop {
 namespace {
 
-constexpr double in_grams_per_mole(MolarMass m) {
-  return m.si() * 1e3;
-}
-constexpr double in_watts_per_kelvin(Conductance u) {
-  return u.si();
-}
-constexpr double in_watts_per_square_metre_kelvin(HeatTransfer u) {
-  return u.si();
-}
-constexpr double in_kilojoules_per_kelvin(HeatCapacity c) {
-  return c.si() / 1e3;
-}
-constexpr double in_per_hour(Rate k) {
-  return k.si() * 3600.0;
-}
 constexpr double as_ratio(Fraction f) {
   return f.si();
 }

@@ -65,7 +65,7 @@ Json times_json(const TimesPlan& times) {
 
 Json rates_json(const RatesPlan& rates) {
   Json j = {{"distillate_ml_per_min", in_millilitres_per_minute(rates.distillate)},
-            {"steam_kg_per_h_per_kg_charge", rates.steam_per_charge.si() * 3600.0},
+            {"steam_kg_per_h_per_kg_charge", in_per_hour(rates.steam_per_charge)},
             {"heat_into_pot_w", in_watts(rates.heat_into_pot)},
             {"heat_lost_w", in_watts(rates.heat_lost)}};
   if (rates.steam_velocity) {

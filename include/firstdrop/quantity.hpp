@@ -154,6 +154,7 @@ constexpr double in_minutes(Duration t) { return t.si() / 60.0; }
 constexpr double in_hours(Duration t) { return t.si() / 3600.0; }
 constexpr Rate per_minute(double x) { return Rate::from_si(x / 60.0); }
 constexpr double in_per_minute(Rate r) { return r.si() * 60.0; }
+constexpr double in_per_hour(Rate r) { return r.si() * 3600.0; }
 
 constexpr Acceleration metres_per_second_squared(double x) { return Acceleration::from_si(x); }
 constexpr Velocity metres_per_second(double x) { return Velocity::from_si(x); }
@@ -198,9 +199,13 @@ constexpr double in_kilojoules_per_kilogram(SpecificEnergy e) { return e.si() / 
 constexpr SpecificHeat kilojoules_per_kilogram_kelvin(double x) { return SpecificHeat::from_si(x * 1e3); }
 constexpr double in_kilojoules_per_kilogram_kelvin(SpecificHeat c) { return c.si() / 1e3; }
 constexpr HeatTransfer watts_per_square_metre_kelvin(double x) { return HeatTransfer::from_si(x); }
+constexpr double in_watts_per_square_metre_kelvin(HeatTransfer h) { return h.si(); }
 constexpr Conductance watts_per_kelvin(double x) { return Conductance::from_si(x); }
+constexpr double in_watts_per_kelvin(Conductance u) { return u.si(); }
 constexpr HeatCapacity joules_per_kelvin(double x) { return HeatCapacity::from_si(x); }
+constexpr double in_kilojoules_per_kelvin(HeatCapacity c) { return c.si() / 1e3; }
 constexpr MolarMass grams_per_mole(double x) { return MolarMass::from_si(x / 1e3); }
+constexpr double in_grams_per_mole(MolarMass m) { return m.si() * 1e3; }
 // clang-format on
 
 /// Cross-section of a circle of this diameter.

@@ -327,7 +327,7 @@ class Page {
                     text(run.rates.heat_into_pot), text(run.rates.heat_lost), text(run.energy.plug),
                     gas ? "of gas" : "from the socket", cost_words(run.energy)));
     std::string steam =
-        fmt::format("{:.1f} kg an hour per kg of charge", run.rates.steam_per_charge.si() * 3600.0);
+        fmt::format("{:.1f} kg an hour per kg of charge", in_per_hour(run.rates.steam_per_charge));
     if (run.rates.steam_velocity) {
       steam += fmt::format(", {:.1f} cm/s in the bed",
                            in_centimetres_per_second(*run.rates.steam_velocity));

@@ -148,10 +148,8 @@ class DefaultsPage {
           line("washed share, " + to_string(method), "none published: 0 %");
         }
         if (chosen.release.steam_flow) {
-          show(
-              "published steam flow, " + to_string(method),
-              Chosen<Rate>{*chosen.release.steam_flow, chosen.stand_in},
-              [](Rate rate) { return rate.si() * 3600.0; }, "kg/(h kg)");
+          show("published steam flow, " + to_string(method),
+               Chosen<Rate>{*chosen.release.steam_flow, chosen.stand_in}, in_per_hour, "kg/(h kg)");
         }
       }
     }
