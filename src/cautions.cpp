@@ -139,18 +139,6 @@ class Cautions {
     use(best->evidence);
   }
 
-  static const char* in_words(Method method) {
-    switch (method) {
-      case Method::steam:
-        return "by steam";
-      case Method::water_and_steam:
-        return "over water on a grid";
-      case Method::hydro:
-        break;
-    }
-    return "in the water";
-  }
-
   void use(const Evidence& evidence) {
     plan_.sources.insert(evidence.sources.begin(), evidence.sources.end());
   }

@@ -14,4 +14,16 @@ std::string to_string(Method method) {
   return {};
 }
 
+const char* in_words(Method method) {
+  switch (method) {
+    case Method::steam:
+      return "by steam";
+    case Method::water_and_steam:
+      return "over water on a grid";
+    case Method::hydro:
+      break;
+  }
+  return "in the water";
+}
+
 }  // namespace firstdrop

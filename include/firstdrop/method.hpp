@@ -12,5 +12,7 @@ enum class Method {
 };
 
 std::string to_string(Method method);
+/// For a sentence: "by steam", "over water on a grid", "in the water".
+const char* in_words(Method method);
 
 }  // namespace firstdrop

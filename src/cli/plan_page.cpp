@@ -90,8 +90,9 @@ class Page {
     const Recipe& recipe = plan_.recipe;
     const std::string title = visible(recipe.title.empty() ? "Untitled run" : recipe.title);
     out_ += styled(title, Style::strong, look_) + "\n";
-    line("", fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant.name), to_string(recipe.state),
-                         to_string(recipe.cut), method_words(), visible(recipe.still.title)));
+    line("",
+         fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant.name), to_string(recipe.state),
+                     to_string(recipe.cut), in_words(recipe.method), visible(recipe.still.title)));
     out_ += "\n";
     switch (plan_.verdict) {
       case Verdict::go:
@@ -104,18 +105,6 @@ class Page {
         out_ += styled("REFUSED", Style::bad, look_) + ", do not run this as asked\n";
         break;
     }
-  }
-
-  std::string method_words() const {
-    switch (plan_.recipe.method) {
-      case Method::steam:
-        return "by steam";
-      case Method::water_and_steam:
-        return "over water on a grid";
-      case Method::hydro:
-        break;
-    }
-    return "in the water";
   }
 
   std::string fill_words() const {

@@ -51,18 +51,6 @@ class Summary {
 
   Method best() const { return plant_.best_method ? plant_.best_method->method : Method::steam; }
 
-  static const char* in_words(Method method) {
-    switch (method) {
-      case Method::steam:
-        return "by steam";
-      case Method::water_and_steam:
-        return "over water on a grid";
-      case Method::hydro:
-        break;
-    }
-    return "in the water";
-  }
-
   // What a small still gets, of material as loaded.
   std::string oil_words() const {
     std::string all;
