@@ -57,6 +57,7 @@ class Planner {
     plan_.boiling = inputs_.boiling;
     plan_.latent_heat = inputs_.latent_heat;
     plan_.sources = inputs_.sources;
+    plan_.stand_ins = inputs_.stand_ins;
     if (settle_charge() && heater_is_enough() && settle_stop() && settle_fill()) describe_run();
     describe_charge();
     plan_.cautions = standing_cautions(recipe_);

@@ -124,7 +124,9 @@ Chosen<Fraction> moisture_of(const Plant& plant, State state, const Library& lib
 Chosen<Fraction> hold_up_of(const Plant& plant, const Library& library) {
   if (plant.form) {
     const auto form = library.forms.find(*plant.form);
-    if (form != library.forms.end() && form->second.hold_up) return {*form->second.hold_up, ""};
+    if (form != library.forms.end() && form->second.hold_up) {
+      return {*form->second.hold_up, fmt::format("water held ({})", class_words(plant))};
+    }
   }
   return {library.practice.hold_up, ""};
 }
@@ -172,10 +174,13 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& 
 
 Chosen<Fraction> recovery_of(const Plant& plant, Method method, OilAssay assay,
                              const Library& library) {
-  if (assay == OilAssay::still) return {library.practice.still_recovery, ""};
+  if (assay == OilAssay::still) {
+    return {library.practice.still_recovery, "recovery (default for yields of stills)"};
+  }
   const auto own = plant.recovery.find(method);
   if (own != plant.recovery.end()) return {own->second, ""};
-  return {library.practice.recovery.at(method), "recovery (default for " + to_string(method) + ")"};
+  return {library.practice.recovery.at(method),
+          "recovery (default for laboratory yields, " + to_string(method) + ")"};
 }
 
 std::string release_class_of(const Plant& plant, Cut cut) {

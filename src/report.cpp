@@ -221,6 +221,7 @@ Json plan_as_json(const Plan& plan) {
                    {"stop_min", range_json(run.spread.stop, in_minutes)}};
     j["timeline"] = timeline_json(run.timeline);
   }
+  j["stand_ins"] = plan.stand_ins;
   j["sources"] = plan.sources;
   return j;
 }

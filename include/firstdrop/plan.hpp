@@ -127,6 +127,7 @@ struct Plan {
   SpecificEnergy latent_heat;
   std::optional<RunPlan> run;  ///< none when the still gives no distillate as asked
   std::set<std::string> sources;
+  std::vector<std::string> stand_ins;  ///< where no figure of the plant's own serves, and what does
 };
 
 /// Plans a recipe. A recipe that can't or must not be run gives a plan whose verdict is `refused`,

@@ -146,8 +146,7 @@ class DefaultsPage {
            recovery_of(plant_, method, OilAssay::laboratory, library_), in_percent, "%");
     }
     show("recovery of a still's yield",
-         Chosen<Fraction>{library_.practice.still_recovery, "default for all plants"}, in_percent,
-         "%");
+         recovery_of(plant_, Method::steam, OilAssay::still, library_), in_percent, "%");
     show("oil in the hydrosol", hydrosol_oil_of(plant_, library_), in_milligrams_per_litre, "mg/L");
     return out_;
   }
