@@ -203,8 +203,10 @@ ChosenRelease release_of(const Plant& plant, Method method, Cut cut, const Libra
     const bool of_this_cut = class_key != "whole-seed" || found == library.release_classes.end();
     const auto own = plant.release.find(other);
     if (own != plant.release.end() && of_this_cut) {
-      return {own->second, other,
-              of_method.empty() ? std::string() : "release figures" + of_method};
+      const bool whole_seed = plant.form == PlantForm::seed && cut == Cut::whole;
+      std::string stand_in = of_method.empty() ? "" : "release" + of_method;
+      if (whole_seed) stand_in = "release" + of_method + " of crushed seed";
+      return {own->second, other, stand_in};
     }
     if (found == library.release_classes.end()) continue;
     const auto by_class = found->second.by_method.find(other);

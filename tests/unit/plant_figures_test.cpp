@@ -150,7 +150,7 @@ TEST_CASE("release: own, then the class's, then the nearest method", "[plant_fig
   chosen = release_of(plant, Method::steam, Cut::chopped, l);
   CHECK(chosen.release.half_time.typical() == minutes(15));
   CHECK(chosen.method == Method::water_and_steam);
-  CHECK(chosen.stand_in == "release figures for water-and-steam");
+  CHECK(chosen.stand_in == "release for water-and-steam");
   plant.release.clear();
   chosen = release_of(plant, Method::steam, Cut::chopped, l);
   CHECK(chosen.method == Method::hydro);
@@ -176,6 +176,11 @@ TEST_CASE("seed comes by its cut", "[plant_figures]") {
         minutes(12));
   CHECK(release_of(plant, Method::steam, Cut::whole, l).release.half_time.typical() ==
         minutes(111));
+  // Where there is no class for whole seed, that is said.
+  plant.form = PlantForm::seed;
+  plant.release_class.clear();
+  CHECK(release_of(plant, Method::steam, Cut::crushed, l).stand_in.empty());
+  CHECK(release_of(plant, Method::steam, Cut::whole, l).stand_in == "release of crushed seed");
 }
 
 TEST_CASE("recovery: by how the content was found, own where the plant has one",
