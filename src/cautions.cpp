@@ -240,9 +240,8 @@ class Cautions {
     if (steam > published.high || steam < published.low) {
       add(Level::note, "steam-rate-unpublished",
           fmt::format(
-              "Steam comes at {:.1f} kg an hour per kg of charge; the published release figures "
-              "are "
-              "from {:.2f} to {:.1f}. {}",
+              "Steam comes at {:.1f} kg an hour per kg of charge; published runs, also of other "
+              "plants, have {:.2f} to {:.1f}. {}",
               in_per_hour(steam), in_per_hour(published.low), in_per_hour(published.high),
               steam > published.high
                   ? "The oil is likely over sooner than shown" + milder_setting(run, published.high)

@@ -165,6 +165,12 @@ class Explanation {
       worked("m_fits", "charge that fits",
              in_grams(charge_capacity(inputs_, practice_, Point::typical())), "g",
              "V_space / 1000 * (1 - head / 100) * rho_b", balance);
+      const auto fits_at = [&](double p) {
+        return in_grams(
+            charge_capacity(inputs_, practice_, Point::typical().set(Input::bulk_density, p)));
+      };
+      chapters_.back().figures.back().range =
+          Range<double>{fits_at(0.1), fits_at(0.5), fits_at(0.9)};
     }
     if (recipe_.charge) {
       asked("m_all", "the harvest", in_grams(*recipe_.charge), "g", "charge");
@@ -373,6 +379,10 @@ class Explanation {
       equation = equation.empty() ? "t_clock" : "min(t_clock, " + equation + ")";
     }
     worked("t_stop", "planned stop, from heat on", in_minutes(end), "min", equation, balance);
+    if (const auto& cut = recipe_.plant.usual_cut; cut && cut->time) {
+      given("t_usual", "what published runs take, from the first drop", *cut->time, in_minutes,
+            "min");
+    }
     worked("t_run", "distilling, from first drop to stop",
            in_minutes(std::max(end - run.first_drop(), seconds(0))), "min",
            "max(t_stop - t_drop, 0)", balance);
@@ -448,6 +458,9 @@ class Explanation {
            balance);
     if (!oil_density_said_) {
       given("rho_oil", "density of the oil", inputs_.oil_density, in_grams_per_millilitre, "g/mL");
+    }
+    if (recipe_.plant.flash_point) {
+      given("T_flash", "its flash point", *recipe_.plant.flash_point, in_celsius, "°C");
     }
     worked("V_oil", "its volume (the page has the median over all ranges, p_vol below)",
            in_millilitres(parted / inputs_.oil_density.typical()), "mL", "m_part / rho_oil",
@@ -541,6 +554,8 @@ class Explanation {
     for (const OilPart& part : bound.parts) {
       all_moles += double(part.mass_share) / part.liquid->molar_mass.typical().si();
     }
+    found("cov_bound", "share of the oil whose vapour pressure is known here",
+          in_percent(bound.share_covered), "%", "sum of their shares, above");
     found("T_mix", "oil and water boil together at", in_celsius(bound.boiling), "°C",
           fmt::format("where their vapour pressures, worked out next, sum to p; from {:.0f} % of "
                       "the oil, the rest taken to be like it{}",
@@ -879,8 +894,9 @@ class Explanation {
 
   void energy(const RunPlan& plan) {
     chapter("Energy and cost");
-    worked("E", "energy from socket or bottle", in_kilowatt_hours(plan.energy.plug), "kWh",
-           "P / 1000 * s / 100 * t_stop / 60", balance);
+    const bool gas = still_.heater.kind == HeaterKind::gas_burner;
+    worked("E", gas ? "energy of the gas" : "energy from the socket",
+           in_kilowatt_hours(plan.energy.plug), "kWh", "P / 1000 * s / 100 * t_stop / 60", balance);
     if (plan.energy.energy_cost) {
       asked("price_e", "price of energy", *recipe_.prices.energy_per_kwh, "per kWh",
             "prices.energy_per_kwh");
@@ -921,6 +937,15 @@ class Explanation {
     ranged("p_drop", "first drop", s.first_drop, in_minutes, "min");
     ranged("p_stop", "stop", s.stop, in_minutes, "min");
     ranged("p_h", "hydrosol", s.hydrosol, in_millilitres, "mL");
+    worked("p_h_per_kg", "hydrosol per charge",
+           in_litres(s.hydrosol.typical) / in_kilograms(plan_.charge.mass), "L/kg", "p_h / m",
+           balance);
+    if (plan_.charge.runs > 1) {
+      worked("p_h_all", "hydrosol of all runs",
+             in_millilitres(s.hydrosol.typical) * plan_.charge.runs, "mL", "p_h * n", balance);
+      worked("t_all", "all runs, with the heat on", in_minutes(plan.times.stop) * plan_.charge.runs,
+             "min", "t_stop * n", balance);
+    }
     ranged("p_conc", "oil in the hydrosol", s.dissolved_oil, in_milligrams_per_litre, "mg/L");
     ranged("p_oil", "oil in the charge", s.oil_in_charge, in_grams, "g");
     ranged("p_vap", "oil vaporised", s.oil_vaporised, in_grams, "g");

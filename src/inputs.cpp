@@ -42,10 +42,19 @@ Fraction share_at(const Cited<Fraction>& figure, double p, Fraction most) {
   return std::clamp(figure.range.at(p), fraction(0), most);
 }
 
+// What stands in for a plant's own figure says so wherever the figure is shown.
+template <class T>
+Cited<T> marked(Cited<T> figure, const std::string& stand_in, Inputs& inputs) {
+  if (stand_in.empty()) return figure;
+  inputs.stand_ins.push_back(stand_in);
+  std::string& basis = figure.evidence.basis;
+  if (!basis.starts_with("class default")) basis = stand_in + "; " + basis;
+  return figure;
+}
+
 template <class T>
 Cited<T> take(const Chosen<T>& chosen, Inputs& inputs) {
-  if (!chosen.stand_in.empty()) inputs.stand_ins.push_back(chosen.stand_in);
-  return chosen.figure;
+  return marked(chosen.figure, chosen.stand_in, inputs);
 }
 
 void choose_bulk_density(const Recipe& recipe, const Library& library, Inputs& inputs) {
@@ -76,12 +85,21 @@ void choose_oil_content(const Recipe& recipe, const Library& library, Inputs& in
 
 void choose_release(const Recipe& recipe, const Library& library, Inputs& inputs) {
   const ChosenRelease chosen = release_of(recipe.plant, recipe.method, recipe.cut, library);
-  if (!chosen.stand_in.empty()) inputs.stand_ins.push_back(chosen.stand_in);
   inputs.release_method = chosen.method;
-  inputs.half_time = chosen.release.half_time;
-  inputs.washed_share = chosen.release.washed_share.value_or(
-      Cited<Fraction>{Range<Fraction>::exactly(fraction(0)), chosen.release.half_time.evidence});
-  inputs.published_steam = chosen.release.steam_flow.value_or(library.practice.steam_per_charge);
+  inputs.half_time = marked(chosen.release.half_time, chosen.stand_in, inputs);
+  if (chosen.release.washed_share) {
+    inputs.washed_share = *chosen.release.washed_share;
+  } else {
+    inputs.washed_share = {
+        Range<Fraction>::exactly(fraction(0)),
+        {"none published, taken as none", {"common-practice"}, Known::common_practice}};
+  }
+  if (chosen.release.steam_flow) {
+    inputs.published_steam = *chosen.release.steam_flow;
+  } else {
+    inputs.published_steam = marked(library.practice.steam_per_charge,
+                                    "steam flow of published runs (other plants)", inputs);
+  }
 }
 
 // What the recipe reader sees to for files, for callers of the library.
@@ -127,6 +145,8 @@ void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) 
   note(inputs.washed_share.evidence);
   note(inputs.hydrosol_oil.evidence);
   note(inputs.oil_density.evidence);
+  if (const auto& cut = recipe.plant.usual_cut; cut && cut->time) note(cut->time->evidence);
+  if (recipe.plant.flash_point) note(recipe.plant.flash_point->evidence);
   if (!inputs.own_rate && !inputs.own_boil_time) note(inputs.heater_efficiency.evidence);
   note(inputs.pot_film.evidence);
   note(inputs.column_film.evidence);

@@ -28,7 +28,8 @@ class Page {
   std::string write(const std::vector<Chapter>& chapters) {
     line("",
          "Every figure of this plan, at the typical point of all ranges, in the order in which one "
-         "rests on another. After a value stand the 10th and 90th percentile of its range, in "
+         "rests on another; the course over time is the same equations at other times. After a "
+         "value stand the 10th and 90th percentile of its range, in "
          "brackets how it is known and the keys of its sources.");
     for (const Chapter& chapter : chapters) {
       out_ += "\n" + styled(chapter.title, Style::strong, look_) + "\n";
@@ -103,7 +104,12 @@ std::string explain_page(const Plan& plan, const std::vector<Chapter>& chapters,
                          const Library& library, const Look& look) {
   std::string head = plan_head(plan, look) + "\n";
   if (plan.verdict == Verdict::refused) {
-    head += wrapped("", "These figures say why. They are no amounts to work from.", look) + "\n";
+    head +=
+        wrapped("",
+                "Why it is refused stands above; here is the plan as far as it was made. They are "
+                "no amounts to work from.",
+                look) +
+        "\n";
   }
   return head + Page(library, look).write(chapters);
 }

@@ -147,6 +147,11 @@ class DefaultsPage {
     }
     show("recovery of a still's yield",
          recovery_of(plant_, Method::steam, OilAssay::still, library_), in_percent, "%");
+    if (!plant_.flash_point) {
+      line("flash point",
+           "none published here; take it as 30 to 95 °C, as most essential oils have "
+           "[common-practice]");
+    }
     show("oil in the hydrosol", hydrosol_oil_of(plant_, library_), in_milligrams_per_litre, "mg/L");
     return out_;
   }
@@ -154,6 +159,11 @@ class DefaultsPage {
   const std::set<std::string>& sources() const { return sources_; }
 
  private:
+  // Three digits, and no powers of ten.
+  static std::string digits(double number) {
+    return number >= 1000 ? fmt::format("{:.0f}", number) : fmt::format("{:.3g}", number);
+  }
+
   void line(const std::string& name, const std::string& text) {
     out_ += "  " + name + "\n" + wrapped("      ", text, look_);
   }
@@ -177,8 +187,9 @@ class DefaultsPage {
     sources_.insert(evidence.sources.begin(), evidence.sources.end());
     std::string sources;
     for (const std::string& key : evidence.sources) sources += (sources.empty() ? "" : ", ") + key;
-    std::string words = fmt::format("{:.3g} ({:.3g} to {:.3g}) {}; {}", in_unit(range.typical),
-                                    in_unit(range.low), in_unit(range.high), unit, chosen.stand_in);
+    std::string words =
+        fmt::format("{} ({} to {}) {}; {}", digits(in_unit(range.typical)),
+                    digits(in_unit(range.low)), digits(in_unit(range.high)), unit, chosen.stand_in);
     if (!evidence.basis.empty()) words += "; " + evidence.basis;
     line(name, words + " " + bracket(to_string(evidence.known), sources));
   }

@@ -250,6 +250,9 @@ TEST_CASE("coverage report: published yields against the table's 10 to 90 % rang
   // Eight in ten, by the meaning of the range; more than nine in ten would be ranges too wide.
   CHECK(all.share() >= 70);
   CHECK(all.share() <= 90);
+  // Measured: 73 % of the rows kept aside; a range drawn from some studies is a little narrow for
+  // others.
+  CHECK(aside.share() >= 70);
   CHECK(aside.all * 3 >= all.all);
   CHECK(minima.inside * 5 >= minima.all * 4);  // pharmacopoeias ask for good material
 }
