@@ -1,6 +1,7 @@
 #include "cautions.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -105,14 +106,9 @@ class Cautions {
   }
 
   void about_figures() {
-    const auto joined = [](const std::vector<std::string>& parts) {
-      std::string all;
-      for (const std::string& part : parts) all += (all.empty() ? "" : ", ") + part;
-      return all;
-    };
     if (!inputs_.own_notes.empty()) {
       note("own-figures", fmt::format("Measured on this bench, and used instead of the tables: {}.",
-                                      joined(inputs_.own_notes)));
+                                      fmt::join(inputs_.own_notes, ", ")));
     }
     // Over a grid the charge meets steam as in a column; in water all is different.
     const bool borrowed =
@@ -127,7 +123,7 @@ class Cautions {
     about_method();
     if (!inputs_.stand_ins.empty()) {
       note("stand-in-figures", fmt::format("No figure of its own, so another stands in: {}.",
-                                           joined(inputs_.stand_ins)));
+                                           fmt::join(inputs_.stand_ins, ", ")));
     }
   }
 
@@ -153,7 +149,6 @@ class Cautions {
       words +=
           fmt::format("; published runs take {} to {}, this plan stops {} after its first drop",
                       text(time.low), text(time.high), text(run.times.stop - run.times.first_drop));
-      use(cut->time->evidence);
     }
     note("usual-cut", words + ".)");
     use(cut->evidence);
@@ -363,12 +358,11 @@ class Cautions {
       note("plant-hazard", hazard.text);
       use(hazard.evidence);
     }
-    // Hydrosol is water, near enough: what is known of an oil's density straddles it or does not.
-    const Density water = kilograms_per_cubic_metre(998);
-    if (plant.oil_density.range.low > water) {
+    const OilPlace place = oil_place(plant);
+    if (place == OilPlace::sinks) {
       note("oil-sinks",
            "This oil is heavier than water: it gathers at the bottom of the receiver.");
-    } else if (plant.oil_density.range.high > water) {
+    } else if (place == OilPlace::near_water) {
       note("oil-near-water",
            "This oil is about as heavy as water: it may float, sink or hang in it. Look at both "
            "ends "

@@ -61,6 +61,13 @@ const std::vector<std::string>& hazard_subjects() {
   return subjects;
 }
 
+OilPlace oil_place(const Plant& plant) {
+  const Density water = kilograms_per_cubic_metre(998);
+  const Range<Density>& oil = plant.oil_density.range;
+  if (oil.low > water) return OilPlace::sinks;
+  return oil.high > water ? OilPlace::near_water : OilPlace::floats;
+}
+
 Cut default_cut(const Plant& plant, State state) {
   if (plant.form) return plant.form == PlantForm::seed ? Cut::crushed : Cut::chopped;
   const auto& densities = plant.states.at(state).bulk_density;

@@ -162,7 +162,7 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& 
                        before_drying(range.high, kept.range.low), range.by_ratio};
       content.evidence = combine(content.evidence, kept, "before loss on drying");
     }
-    content.evidence.known = std::max(content.evidence.known, Known::computed);
+    content.evidence = computed_from(content.evidence);
     return {{content, fmt::format("oil content of {} material, converted by its dry matter",
                                   to_string(other_state))},
             OilPer::dry_matter,
@@ -272,7 +272,7 @@ Chosen<Density> worked_out_hydrosol_oil(const Plant& plant, const Library& libra
     figure.evidence = combine(figure.evidence, constituent.share, "");
     figure.evidence = combine(figure.evidence, *liquid.water_solubility, "");
   }
-  figure.evidence.known = std::max(figure.evidence.known, Known::computed);
+  figure.evidence = computed_from(figure.evidence);
   figure.evidence.basis = fmt::format(
       "worked out: {:.0f} mg/L that water could dissolve of the constituents with a known "
       "solubility ({:.0f} % of the oil), times the share of it that measured hydrosols hold; the "

@@ -119,6 +119,12 @@ struct Plant {
   std::vector<Hazard> hazards;
 };
 
+/// Where an oil gathers in the receiver.
+enum class OilPlace { floats, near_water, sinks };
+/// By what is known of its density: near_water when its low and high straddle that of hydrosol,
+/// which is water, near enough.
+OilPlace oil_place(const Plant& plant);
+
 /// The cut that a recipe means when it names none (the plant has this state): seed is crushed
 /// before it is loaded, all else chopped; a plant without a form, whose own bulk densities leave
 /// chopped out, the first of them.

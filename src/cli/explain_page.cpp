@@ -4,6 +4,7 @@
 
 #include <set>
 
+#include "cli/entry_page.hpp"
 #include "cli/plan_page.hpp"
 #include "visible_text.hpp"
 
@@ -13,12 +14,6 @@ namespace {
 // Enough digits to check a sum by hand.
 std::string digits(double number) {
   return fmt::format("{:.5g}", number);
-}
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string all;
-  for (const std::string& word : words) all += (all.empty() ? "" : ", ") + word;
-  return all;
 }
 
 class Page {
@@ -64,9 +59,7 @@ class Page {
     used_.insert(evidence.sources.begin(), evidence.sources.end());
     const bool equation = evidence.basis.empty() && !figure.equation.empty();
     const std::string how = equation ? "equation" : to_string(evidence.known);
-    const std::string keys = visible(joined(evidence.sources));
-    line("      ",
-         keys.empty() || keys == how ? "[" + how + "]" : fmt::format("[{}: {}]", how, keys));
+    line("      ", bracket(how, visible(joined(evidence.sources))));
   }
 
   void functions(const std::vector<Chapter>& chapters) {

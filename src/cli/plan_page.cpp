@@ -152,15 +152,20 @@ class Page {
     if (spread.oil_volume.typical < millilitres(0.05)) {
       return fmt::format("hardly any oil on it: a film, up to {}", text(spread.oil_volume.high));
     }
-    return fmt::format("{} of oil {} it; by mass {}", about(spread.oil_volume), oil_place(),
+    return fmt::format("{} of oil {} it; by mass {}", about(spread.oil_volume), place_words(),
                        about(spread.oil_in_receiver));
   }
 
-  // Where the oil gathers, by what is known of its density.
-  const char* oil_place() const {
-    const Density water = kilograms_per_cubic_metre(998);
-    const Range<Density>& oil = plan_.recipe.plant.oil_density.range;
-    return oil.low > water ? "under" : oil.high > water ? "on, in or under" : "on";
+  const char* place_words() const {
+    switch (oil_place(plan_.recipe.plant)) {
+      case OilPlace::sinks:
+        return "under";
+      case OilPlace::near_water:
+        return "on, in or under";
+      case OilPlace::floats:
+        break;
+    }
+    return "on";
   }
 
   std::string coolant_words(const CoolingPlan& cooling) const {

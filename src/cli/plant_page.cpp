@@ -1,6 +1,7 @@
 #include "cli/plant_page.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <set>
 
@@ -38,9 +39,7 @@ class Summary {
     }
     std::set<std::string> subjects;
     for (const Hazard& hazard : plant_.hazards) subjects.insert(hazard.about);
-    std::string all;
-    for (const std::string& subject : subjects) all += (all.empty() ? "" : ", ") + subject;
-    row("Hazards", all + "; see below");
+    row("Hazards", fmt::format("{}; see below", fmt::join(subjects, ", ")));
     return out_;
   }
 
@@ -78,10 +77,9 @@ class Summary {
   }
 
   std::string place_words() const {
-    const Density water = kilograms_per_cubic_metre(998);
-    const Range<Density>& oil = plant_.oil_density.range;
-    std::string place = oil.low > water ? "sinks in the hydrosol"
-                        : oil.high > water
+    const OilPlace at = oil_place(plant_);
+    std::string place = at == OilPlace::sinks ? "sinks in the hydrosol"
+                        : at == OilPlace::near_water
                             ? "is about as heavy as the hydrosol: floats, sinks or hangs"
                             : "floats on the hydrosol";
     if (plant_.oil_freezes) {
@@ -185,13 +183,11 @@ class DefaultsPage {
     const Range<T>& range = chosen.figure.range;
     const Evidence& evidence = chosen.figure.evidence;
     sources_.insert(evidence.sources.begin(), evidence.sources.end());
-    std::string sources;
-    for (const std::string& key : evidence.sources) sources += (sources.empty() ? "" : ", ") + key;
     std::string words =
         fmt::format("{} ({} to {}) {}; {}", digits(in_unit(range.typical)),
                     digits(in_unit(range.low)), digits(in_unit(range.high)), unit, chosen.stand_in);
     if (!evidence.basis.empty()) words += "; " + evidence.basis;
-    line(name, words + " " + bracket(to_string(evidence.known), sources));
+    line(name, words + " " + bracket(to_string(evidence.known), joined(evidence.sources)));
   }
 
   const Plant& plant_;
