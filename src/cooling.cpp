@@ -4,9 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <utility>
 
+#include "cold_side.hpp"
 #include "firstdrop/water.hpp"
 #include "numbers_text.hpp"
 
@@ -18,8 +18,6 @@ constexpr Duration busy = minutes(5);
 constexpr Duration hopeless = minutes(2);
 // Before the stop, time to put ice in (common practice).
 constexpr Duration shortly = minutes(5);
-// Coolant is kept so much warmer than the oil's setting point (common practice).
-constexpr TemperatureDifference above_freezing = kelvins(5);
 // Coolant this close to boiling condenses nothing worth counting on.
 constexpr TemperatureDifference least_difference = kelvins(1);
 
@@ -28,16 +26,15 @@ class CoolingPlanner {
   CoolingPlanner(const Inputs& inputs, const Practice& practice, const Run& typical, const Run& hot,
                  const Stop& stop)
       : inputs_(inputs),
-        practice_(practice),
+        cold_side_(inputs, practice),
         condenser_(inputs.recipe.still.condenser),
         typical_(typical),
         hot_(hot),
         stop_(stop),
         u_(inputs.condensing.range.typical),
         u_least_(std::max(inputs.condensing.range.least(), inputs.condensing.range.low * 0.5)),
-        limit_(condenser_.coolant_limit.typical()),
-        outlet_(std::clamp(condenser_.outlet.typical(), celsius(0.01), inputs.boiling)),
-        heat_(condensing_heat(inputs.boiling, outlet_).total()) {}
+        limit_(cold_side_.limit()),
+        heat_(cold_side_.heat()) {}
 
   Cooling make() {
     result_.plan.duty = typical_.vapour() * heat_;
@@ -73,39 +70,8 @@ class CoolingPlanner {
     return std::max(stop_time(run, stop_) - run.first_drop(), seconds(0));
   }
 
-  // Conductance from a coolant vessel to the room: a cylinder as high as wide, without its base.
-  Conductance vessel_loss(Volume filling) const {
-    const Length side = metres(std::cbrt(4.0 * filling.si() / std::numbers::pi));
-    return practice_.bath_loss.typical() * (circle_area(side) * 5.0);
-  }
-
-  CoolantVessel coolant_vessel() const {
-    CoolantVessel vessel;
-    vessel.filling = condenser_.coolant->typical() * inputs_.fill_density;
-    vessel.ice_per_change =
-        condenser_.ice_per_change ? condenser_.ice_per_change->typical() : grams(0);
-    if (condenser_.kind == CondenserKind::ice_bath) {
-      vessel.first_ice = std::min(vessel.ice_per_change, vessel.filling);
-    }
-    if (const auto& freezes = inputs_.recipe.plant.oil_freezes) {
-      // Ice would set such an oil solid in the condenser: none to start with, and later no more at
-      // a time than leaves the bath warmer than that.
-      const Temperature mildest = freezes->range.high + above_freezing;
-      const SpecificHeat cp = mean_liquid_specific_heat(celsius(1), limit_);
-      const Mass mild = vessel.filling * cp * std::max(limit_ - mildest, kelvins(0)) /
-                        (ice_melting_heat + cp * (limit_ - celsius(0)));
-      vessel.first_ice = grams(0);
-      vessel.ice_per_change = std::min(vessel.ice_per_change, mild);
-    }
-    vessel.start = inputs_.coolant;
-    vessel.limit = limit_;
-    vessel.room = inputs_.recipe.site.room;
-    vessel.loss = vessel_loss(condenser_.coolant->typical());
-    return vessel;
-  }
-
   void vessel() {
-    const CoolantVessel vessel = coolant_vessel();
+    const CoolantVessel vessel = cold_side_.vessel();
     // The last ice need only last to the stop, unless a hot plate and a late person need more of
     // it.
     const Duration absence = inputs_.recipe.limits.absence;
@@ -140,12 +106,14 @@ class CoolingPlanner {
                       text(limit_), text(at)),
           Amount{in_minutes(at), "min"}, Amount{in_celsius(limit_), "°C"});
     }
-    check_surface(warmest, surface_in(warmest, hot_, u_least_), surface_in(warmest, typical_, u_),
-                  warmest);
+    check_surface(warmest, cold_side_.surface_in_vessel(hot_.vapour(), u_least_, warmest),
+                  cold_side_.surface_in_vessel(typical_.vapour(), u_, warmest), warmest);
     check_late(vessel, hot_run.temperature_at(hot_length + absence));
 
     if (run.limit_reached() && run.changes().empty()) too_warm(run);
     result_.vessel = run;
+    const Mass ice_to_end = plan.ice.value_or(grams(0)) - run.ice();
+    result_.rule = CoolingRule{beyond, ice_to_end};
   }
 
   void check_pace(const std::vector<IceChange>& changes) {
@@ -179,15 +147,13 @@ class CoolingPlanner {
   }
 
   void run_through() {
-    const auto flow = [&](const Run& run) {
-      return coolant_flow(run.vapour() * heat_, inputs_.coolant, limit_) / inputs_.fill_density;
-    };
     CoolingPlan& plan = result_.plan;
-    plan.flow = flow(typical_);
-    plan.flow_hot = flow(hot_);
+    plan.flow = cold_side_.flow(typical_.vapour());
+    plan.flow_hot = cold_side_.flow(hot_.vapour());
+    result_.rule = CoolingRule{};
     plan.coolant_used = *plan.flow * length_of(typical_);
-    check_surface(limit_, surface_in_flow(hot_, u_least_), surface_in_flow(typical_, u_),
-                  inputs_.coolant);
+    check_surface(limit_, cold_side_.surface_in_flow(hot_.vapour(), u_least_),
+                  cold_side_.surface_in_flow(typical_.vapour(), u_), inputs_.coolant);
     const VolumeFlow most = condenser_.flow_limit->typical();
     if (*plan.flow_hot > most) {
       add(Level::refuse, "coolant-short",
@@ -198,20 +164,6 @@ class CoolingPlanner {
           Amount{in_litres_per_minute(*plan.flow_hot), "L/min"},
           Amount{in_litres_per_minute(most), "L/min"});
     }
-  }
-
-  // Colder than the coolant the distillate cannot be; warmer than boiling it is not either.
-  Temperature outlet_above(Temperature coolant) const {
-    return std::min(std::max(outlet_, coolant + practice_.approach.typical()), inputs_.boiling);
-  }
-
-  Surface surface_in(Temperature coolant, const Run& run, HeatTransfer u) const {
-    return surface_in_bath(run.vapour(), u, inputs_.boiling, outlet_above(coolant), coolant);
-  }
-
-  Surface surface_in_flow(const Run& run, HeatTransfer u) const {
-    return surface_in_counterflow(run.vapour(), u, inputs_.boiling, outlet_above(inputs_.coolant),
-                                  inputs_.coolant, limit_);
   }
 
   // "Use a setting below 60 %. ", or nothing when that would be no run.
@@ -234,18 +186,19 @@ class CoolingPlanner {
                       text(warmest), text(worst.condensing), text(has),
                       lower_setting(has / worst.condensing)),
           Amount{in_square_metres(worst.condensing), "m²"}, Amount{in_square_metres(has), "m²"});
-    } else if (typical.total() > has || outlet_above(at_outlet) > outlet_) {
+    } else if (typical.total() > has || cold_side_.outlet_above(at_outlet) > cold_side_.outlet()) {
       add(Level::caution, "distillate-warm",
           fmt::format("All steam condenses, but with coolant at {} the distillate leaves warmer "
                       "than {}: oil is lost with its vapour. Use colder coolant or less heat.",
-                      text(warmest), text(outlet_)),
+                      text(warmest), text(cold_side_.outlet())),
           Amount{in_square_metres(typical.total()), "m²"}, Amount{in_square_metres(has), "m²"});
     }
   }
 
   bool condenses(Temperature coolant) const {
     return coolant + least_difference < inputs_.boiling &&
-           surface_in(coolant, hot_, u_least_).condensing <= condenser_.surface.typical();
+           cold_side_.surface_in_vessel(hot_.vapour(), u_least_, coolant).condensing <=
+               condenser_.surface.typical();
   }
 
   // Whether steam still condenses when the person comes late at the hottest plate, with fresh ice
@@ -289,7 +242,7 @@ class CoolingPlanner {
   }
 
   const Inputs& inputs_;
-  const Practice& practice_;
+  ColdSide cold_side_;
   const Condenser& condenser_;
   const Run& typical_;
   const Run& hot_;
@@ -297,7 +250,6 @@ class CoolingPlanner {
   HeatTransfer u_;
   HeatTransfer u_least_;
   Temperature limit_;
-  Temperature outlet_;
   SpecificEnergy heat_;
   Cooling result_;
 };
