@@ -177,6 +177,7 @@ class CoolingPlanner {
                      Temperature at_outlet) {
     const Area has = condenser_.surface.typical();
     result_.plan.surface_needed = typical.total();
+    if (typical.total() <= has) result_.plan.distillate = cold_side_.outlet_above(at_outlet);
     if (worst.condensing > has) {
       add(Level::refuse, "steam-escapes",
           fmt::format("With the heater at its strongest and coolant at {}, condensing all steam "
