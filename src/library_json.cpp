@@ -841,6 +841,20 @@ Library read_library(const LibraryTexts& texts, const LibraryPart& part) {
   const std::string plants = table_of("plants", texts.plants, part.plants);
   const std::string stills = table_of("stills", texts.stills, part.stills);
   LibraryTexts some = texts;
+  // A plant of the table names its liquids; one of a person's own may name any.
+  const bool all_of_table =
+      !part.plants.empty() &&
+      std::all_of(part.plants.begin(), part.plants.end(), [&](const std::string& key) {
+        return plants.find('"' + key + "\": {") != std::string::npos;
+      });
+  std::set<std::string> named;
+  for (const auto& [key, text] : table_entries(texts.liquids)) {
+    if (!all_of_table || plants.find('"' + std::string(key) + '"') != std::string::npos) {
+      named.emplace(key);
+    }
+  }
+  const std::string liquids = table_of("liquids", texts.liquids, named);
+  some.liquids = liquids;
   some.plants = plants;
   some.stills = stills;
   read_rest(some, context, library);

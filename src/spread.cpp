@@ -92,8 +92,9 @@ class Sampler {
   Sampler(const Inputs& inputs, const Decision& decision, const Sampling& sampling)
       : inputs_(inputs),
         decision_(decision),
-        points_(inputs.recipe.seed),
+        sequence_(inputs.recipe.seed),
         sampling_(sampling),
+        points_(static_cast<std::size_t>(sampling.samples)),
         outcomes_(static_cast<std::size_t>(sampling.samples)) {}
 
   /// Runs all samples; `more` adds to an outcome what is asked for beyond the run itself.
@@ -101,7 +102,7 @@ class Sampler {
   void run_all(const More& more) {
     for_all(sampling_.samples, sampling_.threads, [&](int i) {
       const auto index = static_cast<std::size_t>(i);
-      const Point point = points_[index];
+      const Point& point = points_[index] = sequence_[index];
       const Run run(values_at(inputs_, point, decision_.charge, decision_.first_fill));
       Outcome& outcome = outcomes_[index];
       outcome.runs = !run.failure();
@@ -113,7 +114,7 @@ class Sampler {
   }
 
   const std::vector<Outcome>& outcomes() const { return outcomes_; }
-  const SamplePoints& points() const { return points_; }
+  const std::vector<Point>& points() const { return points_; }
 
   /// Of all samples, or of those in which distillate comes.
   template <class T>
@@ -163,8 +164,9 @@ class Sampler {
 
   const Inputs& inputs_;
   const Decision& decision_;
-  SamplePoints points_;
+  SamplePoints sequence_;
   Sampling sampling_;
+  std::vector<Point> points_;
   std::vector<Outcome> outcomes_;
 };
 
@@ -305,14 +307,11 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
 
   if (goal.any()) s.chance_of_goal = sampler.chance_of(goal);
 
-  std::vector<Point> points;
-  points.reserve(count);
-  for (std::size_t i = 0; i < count; ++i) points.push_back(sampler.points()[i]);
   const auto shares = [&](const auto& outcome_of) {
     std::vector<double> values;
     values.reserve(count);
     for (const Outcome& o : sampler.outcomes()) values.push_back(outcome_of(o));
-    return variance_shares(points, std::move(values));
+    return variance_shares(sampler.points(), std::move(values));
   };
   // Where no distillate comes there is no oil, and no end of waiting.
   constexpr double never = std::numeric_limits<double>::infinity();

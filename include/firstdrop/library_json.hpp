@@ -33,10 +33,11 @@ struct LibraryPart {
   std::set<std::string> stills;
 };
 
-/// The shipped tables with no other plants and stills than these, and with the keys of the sources
-/// but not their records: a quarter of the work, for a program that plans one recipe. The texts are
-/// taken to be sound. A name that is not in a table is left out; read_library() with all entries
-/// can then say which names there are.
+/// The shipped tables with no other plants and stills than these, no other liquids than those
+/// plants name (all, if none is asked for), and with the keys of the sources but not their records:
+/// a sixth of the work, for a program that plans one recipe. The texts are taken to be sound. A
+/// name that is not in a table is left out; read_library() with all entries can then say which
+/// names there are.
 Library read_library(const LibraryTexts& texts, const LibraryPart& part);
 
 /// The tables that were compiled in from data/.

@@ -406,7 +406,7 @@ class Page {
   void item(const Finding& finding) {
     line("- ", visible(finding.text));
     if (finding.reason.empty()) return;
-    line("  ", fmt::format("Why: {} After: {}.", finding.reason, finding.follows));
+    line("  ", fmt::format("Reason: {} After: {}.", finding.reason, finding.follows));
   }
 
   void always() {

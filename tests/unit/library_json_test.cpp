@@ -525,10 +525,18 @@ TEST_CASE("shipped tables", "[library]") {
 TEST_CASE("a part of the tables plans as the whole does", "[library]") {
   const LibraryTexts texts = embedded_library_texts();
   const Library whole = read_library(texts);
-  const Library part = read_library(texts, {{"clove-bud", "no-such-plant"}, {"bench-basket"}});
+  // A plant that is not in the table may be one's own, and name any liquid.
+  const Library open = read_library(texts, {{"clove-bud", "my-plant.json"}, {"bench-basket"}});
+  CHECK(open.plants.size() == 1);
+  CHECK(open.liquids.size() == whole.liquids.size());
+  CHECK(read_library(texts, {{}, {"bench-basket"}}).liquids.size() == whole.liquids.size());
+  const Library part = read_library(texts, {{"clove-bud"}, {"bench-basket"}});
   CHECK(part.plants.size() == 1);
   CHECK(part.stills.size() == 1);
-  CHECK(part.liquids.size() == whole.liquids.size());
+  for (const Constituent& constituent : part.plants.at("clove-bud").constituents) {
+    CHECK(part.liquids.contains(constituent.liquid));
+  }
+  CHECK(part.liquids.size() < 10);
   REQUIRE(part.sources.size() == whole.sources.size());
   for (const auto& [key, source] : whole.sources) CHECK(part.sources.contains(key));
   Recipe recipe;
