@@ -3,10 +3,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
+#include <thread>
 #include <vector>
 
 #include "catch.hpp"
 #include "firstdrop/charge.hpp"
+#include "firstdrop/report.hpp"
 #include "ranged_outputs.hpp"
 #include "test_stills.hpp"
 
@@ -155,6 +158,31 @@ TEST_CASE("threads share the samples and change nothing", "[spread]") {
     CHECK(of_one.size() > 70);
     CHECK(of_one == of_many);
   }
+}
+
+TEST_CASE("plans made side by side are those made one after another", "[spread]") {
+  const auto recipes = [] {
+    std::vector<Recipe> all;
+    for (const char* plant : {"lavender", "rosemary", "clove-bud", "eucalyptus"}) {
+      for (const auto& [key, still] : shipped().stills) {
+        all.push_back(recipe(plant, still, OilShareGoal{percent(60)}));
+        all.back().state = all.back().plant.states.begin()->first;
+        all.back().confidence = percent(60);
+      }
+    }
+    return all;
+  }();
+  std::vector<std::string> one_by_one;
+  for (const Recipe& r : recipes) one_by_one.push_back(plan_json(make_plan(r, shipped(), 64)));
+  std::vector<std::string> side_by_side(recipes.size());
+  std::vector<std::jthread> threads;
+  for (std::size_t i = 0; i < recipes.size(); ++i) {
+    threads.emplace_back([&, i] {
+      side_by_side[i] = plan_json(make_plan(recipes[i], shipped(), {64, 1 + int(i) % 3}));
+    });
+  }
+  threads.clear();
+  CHECK(side_by_side == one_by_one);
 }
 
 TEST_CASE("the percentiles are those of a sorted list", "[spread]") {
