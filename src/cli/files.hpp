@@ -33,6 +33,8 @@ bool to_standard_output(const std::string& output, const std::string& input = {}
 /// Writes results to standard output or to a file. A file either has all of it or is as it was
 /// before: it is written beside under a name of its own, then renamed. A device or pipe is written
 /// straight, a link's target in the target's place. Throws SystemError unless every byte went out.
+/// Signals that end the program wait meanwhile; only one that cannot be held up, or the power, may
+/// leave the file beside, named .firstdrop-…
 void write_result(const std::string& text, const std::string& output = standard_output);
 /// Words about the run, to standard error.
 void say(const std::string& text);
