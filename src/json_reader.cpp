@@ -17,6 +17,8 @@ constexpr std::size_t deepest = 32;
 /// No recipe or table comes near it; it bounds what a hostile text can make us hold.
 constexpr std::size_t longest_text = 8'000'000;
 constexpr std::size_t most_faults = 100;
+/// Names, titles, notes: fifteen times the longest of the shipped tables.
+constexpr std::size_t longest_words = 10'000;
 
 bool is_continuation(char byte) {
   return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
@@ -358,6 +360,10 @@ void Context::add(Fault fault) {
     ++left_out;
 }
 
+bool Context::full() const {
+  return faults.size() >= most_faults;
+}
+
 void Context::finish() const {
   if (faults.empty()) return;
   auto all = faults;
@@ -465,6 +471,8 @@ std::optional<std::string> Value::text() const {
     refuse("text in double quotes");
   } else if (has_acting_character(node_->text)) {
     refuse("text without control characters");
+  } else if (node_->text.size() > longest_words) {
+    refuse(fmt::format("text of at most {} bytes", longest_words));
   } else {
     return node_->text;
   }
@@ -487,7 +495,9 @@ std::optional<double> Value::number(double low, double high) const {
 }
 
 std::optional<std::uint64_t> Value::whole_number() const {
-  if (!node_->whole) refuse("a whole number, zero or more");
+  if (!node_->whole)
+    refuse("a whole number, zero or more",
+           is(Kind::number) && node_->number > 1e18 ? "at most 18446744073709551615" : "");
   return node_->whole;
 }
 
@@ -727,6 +737,10 @@ void Object::finish() const {
   if (!value_.is(Kind::object)) return;
   for (const Node& child : value_.node().children) {
     if (std::find(asked_.begin(), asked_.end(), child.key) != asked_.end()) continue;
+    if (value_.context().full()) {  // of a hundred thousand, no names need be compared
+      ++value_.context().left_out;
+      continue;
+    }
     const auto nearest = nearest_name(child.key, asked_);
     Value(child, value_.context(), &value_)
         .fault(fmt::format("the unknown key {}", firstdrop::quoted(child.key)),

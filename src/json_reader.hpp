@@ -44,6 +44,8 @@ struct Context {
   std::size_t left_out = 0;  ///< faults beyond those that are kept
 
   void add(Fault fault);
+  /// No more faults are kept, only counted.
+  bool full() const;
   /// Throws InputError if anything was wrong.
   void finish() const;
 };

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "ranged_outputs.hpp"
+#include "visible_text.hpp"
 
 namespace firstdrop {
 namespace {
@@ -261,13 +262,13 @@ Json plan_as_json(const Plan& plan) {
 }  // namespace
 
 std::string plan_json(const Plan& plan) {
-  return plan_as_json(plan).dump(2);
+  return without_markup(plan_as_json(plan).dump(2));
 }
 
 std::string plan_json(const Plan& plan, const std::vector<Chapter>& explained) {
   Json j = plan_as_json(plan);
   j["explain"] = explained_json(explained);
-  return j.dump(2);
+  return without_markup(j.dump(2));
 }
 
 }  // namespace firstdrop

@@ -100,4 +100,16 @@ std::string quoted(std::string_view text, std::size_t most) {
   return out + '"';
 }
 
+std::string without_markup(std::string_view json) {
+  std::string out;
+  out.reserve(json.size());
+  for (const char c : json) {
+    if (c == '<' || c == '>' || c == '&')
+      out += "\\u" + hexadecimal(static_cast<unsigned char>(c), 4);
+    else
+      out += c;
+  }
+  return out;
+}
+
 }  // namespace firstdrop

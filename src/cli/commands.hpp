@@ -17,6 +17,7 @@ struct PlanOptions {
   bool json = false;
   bool explain = false;
   std::string color = "auto";
+  std::string output = "-";  ///< file to write to, or - for standard output
 };
 int plan(const PlanOptions& options);
 
@@ -24,6 +25,7 @@ struct TableOptions {
   std::string table;  ///< plants, liquids, stills or sources
   std::string key;    ///< empty: the list
   bool json = false;
+  std::string output = "-";
 };
 int table(const TableOptions& options);
 

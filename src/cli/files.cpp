@@ -1,12 +1,19 @@
 #include "cli/files.hpp"
 
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <poll.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
+#include <array>
 #include <cerrno>
+#include <csignal>
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
-#include <memory>
+#include <random>
+#include <utility>
 
 #include "firstdrop/error.hpp"
 #include "visible_text.hpp"
@@ -14,61 +21,255 @@
 namespace firstdrop::cli {
 namespace {
 
+namespace fs = std::filesystem;
+
 // Far more than a recipe or a table of a person's own needs; keeps a wrong file from filling
 // memory.
 constexpr std::size_t most_bytes = 4U << 20U;
 
-InputError unreadable(const std::string& path, const std::string& found) {
-  return InputError(Fault{visible(path), "", found, "a readable JSON file",
-                          path == "-" ? "" : "check the name, or use - for standard input", 0, 0});
+/// An open file, closed when it goes out of scope.
+class Descriptor {
+ public:
+  explicit Descriptor(int number) : number_(number) {}
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  ~Descriptor() {
+    if (number_ >= 0) ::close(number_);
+  }
+  int number() const { return number_; }
+  explicit operator bool() const { return number_ >= 0; }
+  /// False, with errno, where what was written did not arrive after all.
+  bool close() { return ::close(std::exchange(number_, -1)) == 0; }
+
+ private:
+  int number_;
+};
+
+// --- reading
+
+InputError unreadable(const std::string& path, const std::string& found,
+                      const std::string& hint = {}) {
+  const std::string other = path == "-" ? "" : "check the name, or use - for standard input";
+  return InputError(
+      Fault{visible(path), "", found, "a readable JSON file", hint.empty() ? other : hint, 0, 0});
 }
 
-std::string read_all(std::FILE* file, const std::string& path) {
+InputError too_long(const std::string& path) {
+  return unreadable(path, fmt::format("more than {} MiB", most_bytes >> 20U));
+}
+
+std::string read_all(int file, const std::string& path) {
   std::string text;
-  char buffer[1U << 16U];
-  while (const std::size_t n = std::fread(buffer, 1, sizeof buffer, file)) {
-    text.append(buffer, n);
-    if (text.size() > most_bytes) {
-      throw unreadable(path, fmt::format("more than {} MiB", most_bytes >> 20U));
-    }
+  std::array<char, 1U << 16U> buffer;
+  for (;;) {
+    const ssize_t n = ::read(file, buffer.data(), buffer.size());
+    if (n < 0 && errno == EINTR) continue;
+    if (n < 0) throw unreadable(path, std::strerror(errno));
+    if (n == 0) return text;
+    text.append(buffer.data(), static_cast<std::size_t>(n));
+    if (text.size() > most_bytes) throw too_long(path);
   }
-  if (std::ferror(file)) throw unreadable(path, std::strerror(errno));
-  return text;
+}
+
+/// A name for what this process has open already, as the shell's <(…) gives: reading it cannot wait
+/// for somebody to open the other end.
+bool is_open_already(const std::string& path) {
+  return path == "/dev/stdin" || path.starts_with("/dev/fd/") || path.starts_with("/proc/self/fd/");
+}
+
+// --- writing
+
+SystemError unwritable(const std::string& path, const std::string& why) {
+  return SystemError(fmt::format("cannot write {}: {}", visible(path), why));
+}
+SystemError unwritable(const std::string& path, int error) {
+  return unwritable(path, std::strerror(error));
+}
+
+/// Whether all of it went out; errno says why not.
+bool written_all(int file, std::string_view text) {
+  while (!text.empty()) {
+    const ssize_t n = ::write(file, text.data(), text.size());
+    if (n < 0 && errno == EAGAIN) {  // a terminal or pipe that somebody else set to not wait
+      pollfd ready{file, POLLOUT, 0};
+      if (::poll(&ready, 1, -1) >= 0) continue;
+    }
+    if (n < 0 && errno == EINTR) continue;
+    if (n < 0) return false;
+    text.remove_prefix(static_cast<std::size_t>(n));
+  }
+  return true;
+}
+
+/// While it lives, whoever wants to end the program has to wait, which is not for long: so the file
+/// beside is gone or in its place when the program ends.
+class NoInterruption {
+ public:
+  NoInterruption() {
+    sigset_t those;
+    sigemptyset(&those);
+    for (const int signal : {SIGINT, SIGTERM, SIGHUP, SIGQUIT}) sigaddset(&those, signal);
+    sigprocmask(SIG_BLOCK, &those, &before_);
+  }
+  NoInterruption(const NoInterruption&) = delete;
+  NoInterruption& operator=(const NoInterruption&) = delete;
+  ~NoInterruption() { sigprocmask(SIG_SETMASK, &before_, nullptr); }
+
+ private:
+  sigset_t before_;
+};
+
+/// A new file in the target's folder under a name that nobody can have put something under. It is
+/// gone when it goes out of scope, unless it has taken the target's place.
+class FileBeside {
+ public:
+  FileBeside(const fs::path& target, mode_t mode) {
+    std::random_device random;
+    do {
+      path_ = target.parent_path() / fmt::format(".firstdrop-{:08x}{:08x}", random(), random());
+      file_ = ::open(path_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
+    } while (file_ < 0 && errno == EEXIST);
+    made_ = file_ >= 0;
+  }
+  FileBeside(const FileBeside&) = delete;
+  FileBeside& operator=(const FileBeside&) = delete;
+  ~FileBeside() {
+    if (file_ >= 0) ::close(file_);
+    if (made_) ::unlink(path_.c_str());
+  }
+
+  int file() const { return file_; }
+  explicit operator bool() const { return made_; }
+  /// On the disk, not only on its way there; a file system that cannot tell is taken at its word.
+  bool is_on_disk() {
+    if (::fsync(file_) != 0 && errno != EINVAL && errno != ENOSYS) return false;
+    return ::close(std::exchange(file_, -1)) == 0;
+  }
+  bool take_the_place_of(const fs::path& target) {
+    if (::rename(path_.c_str(), target.c_str()) != 0) return false;
+    made_ = false;
+    return true;
+  }
+
+ private:
+  fs::path path_;
+  int file_ = -1;
+  bool made_ = false;
+};
+
+/// What a link leads to in the end, also where nothing stands there yet.
+fs::path without_links(fs::path path, const std::string& name) {
+  constexpr int most_links = 40;  // as the system's own limit
+  std::error_code error;
+  for (int links = 0; fs::is_symlink(fs::symlink_status(path, error)); ++links) {
+    if (links == most_links) throw unwritable(name, ELOOP);
+    const fs::path next = fs::read_symlink(path, error);
+    if (error) throw unwritable(name, error.value());
+    path = next.is_absolute() ? next : path.parent_path() / next;
+  }
+  return path;
+}
+
+void write_straight(const std::string& text, const std::string& path) {
+  Descriptor file(::open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY));
+  if (!file || !written_all(file.number(), text) || !file.close()) throw unwritable(path, errno);
+}
+
+/// `before` is what stands there now, or null. Links and owners aside, another name of the same
+/// file (a hard link) keeps the old content.
+void replace_file(const std::string& text, const std::string& name, const struct stat* before) {
+  const fs::path target = without_links(name, name);
+  // A file that may not be written shall not be replaced either, though its folder would let us.
+  if (before != nullptr && ::access(target.c_str(), W_OK) != 0) throw unwritable(name, errno);
+  const fs::path folder = target.parent_path().empty() ? "." : target.parent_path();
+  std::error_code error;
+  if (!fs::is_directory(folder, error))
+    throw unwritable(name, fmt::format("there is no folder {}", visible(folder.string())));
+
+  const NoInterruption whole;
+  FileBeside beside(target, before == nullptr ? 0666 : 0600);
+  if (!beside) throw unwritable(name, errno);
+  if (before != nullptr) {
+    // Only root can give a file away; for all others it is theirs, and stays theirs.
+    if (before->st_uid != ::geteuid() || before->st_gid != ::getegid()) {
+      if (::fchown(beside.file(), before->st_uid, before->st_gid) != 0) errno = 0;
+    }
+    if (::fchmod(beside.file(), before->st_mode & 0777U) != 0) throw unwritable(name, errno);
+  }
+  if (!written_all(beside.file(), text) || !beside.is_on_disk() ||
+      !beside.take_the_place_of(target))
+    throw unwritable(name, errno);
+  // So that the new name lasts too; the file itself is safe either way.
+  const Descriptor place(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  if (place) static_cast<void>(::fsync(place.number()));
 }
 
 }  // namespace
 
 std::string read_text_file(const std::string& path) {
-  if (path == "-") return read_all(stdin, path);
-  std::error_code error;
-  const auto status = std::filesystem::status(path, error);
-  if (!std::filesystem::exists(status)) throw unreadable(path, "no such file");
-  if (std::filesystem::is_directory(status)) throw unreadable(path, "a directory");
-  if (std::filesystem::is_block_file(status) || std::filesystem::is_character_file(status)) {
-    throw unreadable(path, "a device");
+  if (path == "-") return read_all(STDIN_FILENO, path);
+  // Opening a pipe or a tape would wait for it.
+  const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY));
+  struct stat status {};
+  if (!file || ::fstat(file.number(), &status) != 0) {
+    throw unreadable(path, errno == ENOENT ? "no such file" : std::strerror(errno));
   }
-  const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(std::fopen(path.c_str(), "rb"),
-                                                             &std::fclose);
-  if (!file) throw unreadable(path, std::strerror(errno));
-  return read_all(file.get(), path);
+  if (S_ISDIR(status.st_mode)) throw unreadable(path, "a directory");
+  if (S_ISFIFO(status.st_mode) && is_open_already(path)) {
+    const int flags = ::fcntl(file.number(), F_GETFL);
+    if (flags < 0 || ::fcntl(file.number(), F_SETFL, flags & ~O_NONBLOCK) != 0)
+      throw unreadable(path, std::strerror(errno));
+    return read_all(file.number(), path);
+  }
+  if (S_ISFIFO(status.st_mode))
+    throw unreadable(path, "a named pipe", "a recipe comes from a pipe with - < PIPE");
+  if (!S_ISREG(status.st_mode)) throw unreadable(path, "a device");
+  if (status.st_size > static_cast<off_t>(most_bytes)) throw too_long(path);
+  return read_all(file.number(), path);
 }
 
 FileReader reader_beside(const std::string& recipe_path) {
-  const std::filesystem::path folder = recipe_path == "-"
-                                           ? std::filesystem::path()
-                                           : std::filesystem::path(recipe_path).parent_path();
+  const fs::path folder = recipe_path == "-" ? fs::path() : fs::path(recipe_path).parent_path();
   return [folder](const std::string& path) { return read_text_file((folder / path).string()); };
 }
 
-void write_result(const std::string& text) {
-  const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
-  if (!written || std::fflush(stdout) != 0) {
-    throw SystemError(fmt::format("cannot write the result: {}", std::strerror(errno)));
+bool to_standard_output(const std::string& output, const std::string& input) {
+  if (output == standard_output || output == "/dev/stdout") return true;
+  const auto fault = [&](const std::string& found, const std::string& wanted) {
+    return InputError(Fault{"", "", found, wanted, "", 0, 0});
+  };
+  if (output.empty()) throw fault("an empty name", "a file to write to, or - for standard output");
+  std::error_code error;
+  if (!input.empty() && fs::is_regular_file(output, error) &&
+      fs::equivalent(input, output, error)) {
+    throw fault(fmt::format("{} to read from and to write to", firstdrop::quoted(output)),
+                "another file to write to");
+  }
+  return false;
+}
+
+void write_result(const std::string& text, const std::string& output) {
+  // A file that grows too large for the limits of the shell is an error, not the end.
+  std::signal(SIGXFSZ, SIG_IGN);
+  if (to_standard_output(output)) {
+    if (!written_all(STDOUT_FILENO, text)) {
+      throw SystemError(fmt::format("cannot write the result: {}", std::strerror(errno)));
+    }
+    return;
+  }
+  struct stat before {};
+  const bool exists = ::stat(output.c_str(), &before) == 0;
+  if (exists && S_ISDIR(before.st_mode)) throw unwritable(output, "it is a directory");
+  if (exists && !S_ISREG(before.st_mode)) {
+    write_straight(text, output);
+  } else {
+    replace_file(text, output, exists ? &before : nullptr);
   }
 }
 
 void say(const std::string& text) {
-  std::fwrite(text.data(), 1, text.size(), stderr);
+  // Where even that fails there is nobody left to tell.
+  static_cast<void>(written_all(STDERR_FILENO, text));
 }
 
 }  // namespace firstdrop::cli

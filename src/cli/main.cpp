@@ -3,10 +3,12 @@
 
 #include <CLI/CLI.hpp>
 #include <exception>
+#include <sstream>
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "firstdrop/error.hpp"
+#include "visible_text.hpp"
 
 namespace {
 
@@ -17,6 +19,7 @@ constexpr const char* about =
     "  firstdrop plan my-recipe.json          plan a run and print it\n"
     "  firstdrop plan my-recipe.json --json   the same for another program\n"
     "  firstdrop plan my-recipe.json --explain   each figure with equation and source\n"
+    "  firstdrop plan my-recipe.json -o plan.txt   written to a file, whole or not at all\n"
     "  firstdrop check my-recipe.json         say what is wrong with it\n"
     "  firstdrop plants lavender              what is known of a plant, and from where\n"
     "  firstdrop stills                       the example stills\n"
@@ -28,6 +31,11 @@ constexpr const char* about =
     "\n"
     "Exit status: 0 done (also with cautions), 1 the plan is refused, 2 input or usage is\n"
     "wrong, 3 the system failed.";
+
+void add_output(CLI::App& command, std::string& output) {
+  command.add_option("-o,--output", output,
+                     "write to this file, whole or not at all; - is standard output");
+}
 
 int run(int argc, char** argv) {
   CLI::App app(about, "firstdrop");
@@ -42,6 +50,7 @@ int run(int argc, char** argv) {
   plan_command->add_flag("--json", plan.json, "print the plan as JSON");
   plan_command->add_flag("--explain", plan.explain,
                          "print every figure with its equation, inputs and source");
+  add_output(*plan_command, plan.output);
   plan_command->add_option("--color", plan.color, "colour on the terminal")
       ->check(CLI::IsMember({"auto", "always", "never"}))
       ->capture_default_str();
@@ -60,6 +69,7 @@ int run(int argc, char** argv) {
     CLI::App* command = app.add_subcommand(name, words);
     command->add_option("KEY", table.key, "the entry to show");
     command->add_flag("--json", table.json, "print as JSON");
+    add_output(*command, table.output);
     command->callback([&, key = name] {
       table.table = key;
       status = cli::table(table);
@@ -77,10 +87,12 @@ int run(int argc, char** argv) {
   } catch (const CLI::ParseError& error) {
     // Help and version are results; anything else is wrong usage.
     if (error.get_exit_code() == 0) {
-      app.exit(error);
+      std::ostringstream page;
+      app.exit(error, page, page);
+      cli::write_result(page.str());
       return cli::done;
     }
-    cli::say(fmt::format("firstdrop: {}\nTry `firstdrop --help`.\n", error.what()));
+    cli::say(fmt::format("firstdrop: {}\nTry `firstdrop --help`.\n", visible(error.what())));
     return cli::bad_input;
   }
   return status;

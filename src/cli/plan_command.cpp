@@ -12,6 +12,9 @@
 namespace firstdrop::cli {
 
 int plan(const PlanOptions& options) {
+  // A file gets no colour, whatever is wished for the terminal.
+  const Look look =
+      to_standard_output(options.output, options.recipe) ? look_of_stdout(options.color) : Look{};
   const std::string recipe_text = read_text_file(options.recipe);
   const LibraryTexts texts = embedded_library_texts();
   const auto recipe_from = [&](const Library& library) {
@@ -28,15 +31,15 @@ int plan(const PlanOptions& options) {
     throw;
   }
   const Plan plan = make_plan(recipe, library);
+  std::string result;
   if (options.explain) {
     const std::vector<Chapter> chapters = explain(plan, library);
-    write_result(options.json
-                     ? plan_json(plan, chapters) + "\n"
-                     : explain_page(plan, chapters, library, look_of_stdout(options.color)));
+    result = options.json ? plan_json(plan, chapters) + "\n"
+                          : explain_page(plan, chapters, library, look);
   } else {
-    write_result(options.json ? plan_json(plan) + "\n"
-                              : plan_page(plan, look_of_stdout(options.color)));
+    result = options.json ? plan_json(plan) + "\n" : plan_page(plan, look);
   }
+  write_result(result, options.output);
   return plan.verdict == Verdict::refused ? refused : done;
 }
 

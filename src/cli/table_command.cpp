@@ -13,6 +13,7 @@
 #include "firstdrop/error.hpp"
 #include "firstdrop/explain.hpp"
 #include "firstdrop/library_json.hpp"
+#include "visible_text.hpp"
 
 namespace firstdrop::cli {
 namespace {
@@ -125,30 +126,25 @@ InputError no_such_entry(const TableOptions& options, const Json& entries) {
                           0});
 }
 
-}  // namespace
-
-int table(const TableOptions& options) {
+std::string result_of(const TableOptions& options) {
   const Json entries = Json::parse(table_text(options.table)).at("entries");
   if (options.key.empty()) {
-    write_result(options.json ? entries.dump(2) + "\n" : list_page(options.table, entries));
-    return done;
+    return options.json ? without_markup(entries.dump(2)) + "\n"
+                        : list_page(options.table, entries);
   }
   if (!entries.contains(options.key)) throw no_such_entry(options, entries);
   const Json& entry = entries.at(options.key);
-  if (options.json) {
-    write_result(as_own_file(options.table, entry).dump(2) + "\n");
-    return done;
-  }
-  std::string page;
-  if (options.table == "plants") {
-    page = plant_page(options.key, entry);
-  } else if (options.table == "sources") {
-    page = entry_page(options.key, entry) + uses_page(options.key);
-  } else {
-    page = entry_page(options.key, entry) +
-           "\nIn brackets: how a figure is known, and the keys of its sources.\n";
-  }
-  write_result(page);
+  if (options.json) return without_markup(as_own_file(options.table, entry).dump(2)) + "\n";
+  if (options.table == "plants") return plant_page(options.key, entry);
+  if (options.table == "sources") return entry_page(options.key, entry) + uses_page(options.key);
+  return entry_page(options.key, entry) +
+         "\nIn brackets: how a figure is known, and the keys of its sources.\n";
+}
+
+}  // namespace
+
+int table(const TableOptions& options) {
+  write_result(result_of(options), options.output);
   return done;
 }
 

@@ -247,6 +247,42 @@ TEST_CASE("cursors check kinds, names and ranges and collect all faults", "[json
   }
 }
 
+TEST_CASE("a text has an end, by its bytes", "[json]") {
+  for (const std::size_t length : {10'000U, 10'001U}) {
+    Context context{"herb.json"};
+    const auto root = json::parse('"' + std::string(length, 'x') + '"', context);
+    REQUIRE(root);
+    const auto text = Value(*root, context).text();
+    CHECK(text.has_value() == (length == 10'000));
+    CHECK(context.faults.size() == (length == 10'000 ? 0U : 1U));
+  }
+}
+
+TEST_CASE("a number too large for a whole one is told how large it may be", "[json]") {
+  Context context{"herb.json"};
+  const auto root = json::parse("[18446744073709551615, 18446744073709551616]", context);
+  REQUIRE(root);
+  const Value list(*root, context);
+  const auto items = list.items();
+  CHECK(items.at(0).whole_number() == 18446744073709551615U);
+  CHECK_FALSE(items.at(1).whole_number());
+  REQUIRE(context.faults.size() == 1);
+  CHECK(context.faults[0].hint == "at most 18446744073709551615");
+}
+
+TEST_CASE("unknown keys beyond the faults that are kept are counted", "[json]") {
+  std::string text = "{\"k\": 0";
+  for (int i = 0; i < 500; ++i) text += ", \"k" + std::to_string(i) + "\": 0";
+  Context context{"herb.json"};
+  const auto root = json::parse(text + "}", context);
+  REQUIRE(root);
+  const Value top(*root, context);
+  Object(top).finish();
+  CHECK(context.full());
+  CHECK(context.faults.size() == 100);
+  CHECK(context.left_out == 401);
+}
+
 TEST_CASE("spans say and keep their ends", "[json]") {
   const auto closed = json::from_to(-10, 50, "°C", celsius);
   CHECK(closed.holds(celsius(-10)));

@@ -159,3 +159,10 @@ TEST_CASE("text of any kind survives", "[report]") {
   r.title = "Hedge \"lavender\", 1\\2\n\xC3\xA9t\xC3\xA9";
   CHECK(report(r).at("title") == r.title);
 }
+
+TEST_CASE("no text brings markup into the JSON", "[report]") {
+  Recipe r = recipe(herb(), column_still(), TimeGoal{minutes(45)});
+  r.title = "<script>alert('&')</script>";
+  CHECK(plan_json(plan(r)).find_first_of("<>&") == std::string::npos);
+  CHECK(report(r).at("title") == r.title);
+}

@@ -1,0 +1,39 @@
+// Any text as a plant of a person's own, and plans of each of its states.
+#include <fmt/format.h>
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "firstdrop/error.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/recipe_json.hpp"
+#include "plan_checks.hpp"
+
+using namespace firstdrop;
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const std::string_view text(reinterpret_cast<const char*>(data), size);
+  Plant plant;
+  try {
+    plant = read_plant(text, "plant.json", fuzz::shipped_library());
+  } catch (const InputError& error) {
+    fuzz::check_message(error.what());
+    return 0;
+  }
+  // One still for each method; which of them a state gets, the text decides.
+  constexpr std::array stills = {"bench-column", "herb-pot", "farm-grid"};
+  std::size_t turn = size;
+  for (const auto& [state, figures] : plant.states) {
+    // A plant that is good by itself is good in a recipe: nothing may be thrown here.
+    const std::string recipe =
+        fmt::format(R"({{"recipe": 1, "plant": "plant.json", "state": "{}", "still": "{}"}})",
+                    to_string(state), stills[turn++ % stills.size()]);
+    fuzz::check_plan(read_recipe(recipe, "recipe.json", fuzz::shipped_library(),
+                                 [&](const std::string&) { return std::string(text); }),
+                     text);
+  }
+  return 0;
+}

@@ -1,0 +1,25 @@
+// Any text as a recipe, and the plan of what comes through.
+#include <cstddef>
+#include <cstdint>
+#include <string_view>
+
+#include "firstdrop/error.hpp"
+#include "firstdrop/recipe_json.hpp"
+#include "plan_checks.hpp"
+
+using namespace firstdrop;
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const std::string_view text(reinterpret_cast<const char*>(data), size);
+  named_in_recipe(text);  // throw nothing
+  document_kind(text);
+  Recipe recipe;
+  try {
+    recipe = read_recipe(text, "recipe.json", fuzz::shipped_library(), nullptr);
+  } catch (const InputError& error) {
+    fuzz::check_message(error.what());
+    return 0;
+  }
+  fuzz::check_plan(recipe, text);
+  return 0;
+}

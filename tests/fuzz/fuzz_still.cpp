@@ -1,0 +1,35 @@
+// Any text as a still of a person's own, and plans of every method that it says it can do.
+#include <fmt/format.h>
+
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "firstdrop/error.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/recipe_json.hpp"
+#include "plan_checks.hpp"
+
+using namespace firstdrop;
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const std::string_view text(reinterpret_cast<const char*>(data), size);
+  Still still;
+  try {
+    still = read_still(text, "still.json", fuzz::shipped_library());
+  } catch (const InputError& error) {
+    fuzz::check_message(error.what());
+    return 0;
+  }
+  for (const Method method : still.methods) {
+    // A still that is good by itself is good in a recipe: nothing may be thrown here.
+    const std::string recipe = fmt::format(
+        R"({{"recipe": 1, "plant": "lavender", "still": "still.json", "method": "{}"}})",
+        to_string(method));
+    fuzz::check_plan(read_recipe(recipe, "recipe.json", fuzz::shipped_library(),
+                                 [&](const std::string&) { return std::string(text); }),
+                     text);
+  }
+  return 0;
+}

@@ -1,0 +1,127 @@
+#include "plan_checks.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "cli/explain_page.hpp"
+#include "cli/plan_page.hpp"
+#include "firstdrop/error.hpp"
+#include "firstdrop/explain.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/plan.hpp"
+#include "firstdrop/report.hpp"
+
+namespace firstdrop::fuzz {
+namespace {
+
+using Json = nlohmann::json;
+
+// What a number is does not hang on how many samples there are; the speed of the search does.
+constexpr int few_samples = 4;
+
+unsigned byte(std::string_view text, std::size_t i) {
+  return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U;
+}
+
+/// Controls of both sets, save the line feed, and marks that turn the direction of a text.
+void check_inert(std::string_view text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const unsigned a = byte(text, i);
+    const unsigned b = byte(text, i + 1);
+    const unsigned c = byte(text, i + 2);
+    const bool control = (a < 0x20 && a != '\n') || a == 0x7F || (a == 0xC2 && b < 0xA0);
+    const bool bidi = (a == 0xD8 && b == 0x9C) ||
+                      (a == 0xE2 && b == 0x80 && (c == 0x8E || c == 0x8F)) ||
+                      (a == 0xE2 && b == 0x80 && c >= 0xA8 && c <= 0xAE) ||
+                      (a == 0xE2 && b == 0x81 && c >= 0xA6 && c <= 0xA9);
+    if (control || bidi) broken("a character that acts on the terminal", text.substr(i, 40));
+  }
+}
+
+bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+         (static_cast<unsigned char>(c) & 0x80U);
+}
+
+std::string lower(std::string_view text) {
+  std::string out(text);
+  for (char& c : out)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  return out;
+}
+
+/// "nan" and "inf" as words, where the input does not have them.
+void check_no_wild_numbers(std::string_view page, std::string_view input) {
+  const std::string given = lower(input);
+  for (const std::string_view wild : {"nan", "inf"}) {
+    if (given.find(wild) != std::string::npos) continue;
+    for (std::size_t at = page.find(wild); at != std::string_view::npos;
+         at = page.find(wild, at + 1)) {
+      const bool begins = at == 0 || !is_letter(page[at - 1]);
+      const std::size_t end = at + wild.size();
+      if (begins && (end == page.size() || !is_letter(page[end])))
+        broken("a number that is not finite", page.substr(at > 40 ? at - 40 : 0, 80));
+    }
+  }
+}
+
+/// A number that is not finite comes out as null, and null has no other use in a plan.
+void check_numbers(const Json& node, const std::string& pointer) {
+  if (node.is_null()) broken("null, which is a number that is not finite", pointer);
+  if (node.is_number() && !std::isfinite(node.get<double>())) broken("not finite", pointer);
+  if (!node.is_structured()) return;
+  for (const auto& [key, value] : node.items()) check_numbers(value, pointer + "/" + key);
+}
+
+void check_json(const std::string& text) {
+  check_inert(text);
+  if (const auto markup = text.find_first_of("<>&"); markup != std::string::npos)
+    broken("markup", std::string_view(text).substr(markup, 40));
+  check_numbers(Json::parse(text), "");
+}
+
+}  // namespace
+
+void broken(std::string_view what, std::string_view seen) {
+  std::fprintf(stderr, "BROKEN: %.*s: %.*s\n", static_cast<int>(what.size()), what.data(),
+               static_cast<int>(seen.size()), seen.data());
+  std::abort();
+}
+
+void check_message(std::string_view text) {
+  if (text.empty()) broken("nothing said", "");
+  check_inert(text);
+}
+
+const Library& shipped_library() {
+  static const Library library = read_library(embedded_library_texts());
+  return library;
+}
+
+void check_plan(const Recipe& recipe, std::string_view input) {
+  const Library& library = shipped_library();
+  const auto plan = [&]() -> std::optional<Plan> {
+    try {
+      return make_plan(recipe, library, few_samples);
+    } catch (const InputError&) {
+      return std::nullopt;
+    } catch (const RangeError&) {
+      return std::nullopt;
+    }
+  }();
+  if (!plan) return;
+  if (plan->verdict != Verdict::refused && !plan->run) broken("accepted without a run", "");
+
+  const std::vector<Chapter> chapters = explain(*plan, library);
+  check_json(plan_json(*plan, chapters));
+  const std::string page =
+      cli::plan_page(*plan, cli::Look{}) + cli::explain_page(*plan, chapters, library, cli::Look{});
+  check_inert(page);
+  check_no_wild_numbers(page, input);
+}
+
+}  // namespace firstdrop::fuzz

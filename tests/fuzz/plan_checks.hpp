@@ -1,0 +1,25 @@
+// What must hold of the plan of any recipe, however odd, that the readers let through.
+#pragma once
+
+#include <string_view>
+
+#include "firstdrop/library.hpp"
+#include "firstdrop/recipe.hpp"
+
+namespace firstdrop::fuzz {
+
+/// The shipped tables, read once.
+const Library& shipped_library();
+
+/// Plans the recipe and writes the plan in every form there is. Either the recipe is refused as bad
+/// input, or every number is finite and nothing in the output acts on a terminal or as markup.
+/// Aborts where that does not hold. `input` is the text that the recipe comes from.
+void check_plan(const Recipe& recipe, std::string_view input);
+
+/// A message stands on lines of its own and shows nothing that acts on a terminal.
+void check_message(std::string_view text);
+
+/// Says what does not hold, and aborts.
+[[noreturn]] void broken(std::string_view what, std::string_view seen);
+
+}  // namespace firstdrop::fuzz
