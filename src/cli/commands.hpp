@@ -18,11 +18,13 @@ struct PlanOptions {
   bool explain = false;
   std::string color = "auto";
   std::string output = "-";  ///< file to write to, or - for standard output
+  std::string samples;       ///< how many; empty: the default
+  std::string jobs = "1";    ///< threads that share them
 };
 int plan(const PlanOptions& options);
 
 struct TableOptions {
-  std::string table;  ///< plants, liquids, stills or sources
+  std::string table;  ///< plants, liquids, stills, findings or sources
   std::string key;    ///< empty: the list
   bool json = false;
   std::string output = "-";

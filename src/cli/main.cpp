@@ -50,6 +50,10 @@ int run(int argc, char** argv) {
   plan_command->add_flag("--json", plan.json, "print the plan as JSON");
   plan_command->add_flag("--explain", plan.explain,
                          "print every figure with its equation, inputs and source");
+  plan_command->add_option("--samples", plan.samples,
+                           "runs behind the ranges, 16 to 1000000; usually 1024");
+  plan_command->add_option("--jobs", plan.jobs, "threads that share them; changes no figure")
+      ->capture_default_str();
   add_output(*plan_command, plan.output);
   plan_command->add_option("--color", plan.color, "colour on the terminal")
       ->check(CLI::IsMember({"auto", "always", "never"}))
