@@ -26,15 +26,16 @@ constexpr TemperatureDifference least_difference = kelvins(1);
 class CoolingPlanner {
  public:
   CoolingPlanner(const Inputs& inputs, const Practice& practice, const Run& typical, const Run& hot,
-                 const Stop& stop)
+                 const Run& cool, const Stop& stop)
       : inputs_(inputs),
         practice_(practice),
         condenser_(inputs.recipe.still.condenser),
         typical_(typical),
         hot_(hot),
+        cool_(cool),
         stop_(stop),
         u_(inputs.condensing.range.typical),
-        u_least_(std::max(inputs.condensing.range.least(), inputs.condensing.range.low * 0.5)),
+        u_least_(least_of(inputs.condensing)),
         limit_(condenser_.coolant_limit.typical()),
         outlet_(std::clamp(condenser_.outlet.typical(), celsius(0.01), inputs.boiling)),
         heat_(condensing_heat(inputs.boiling, outlet_).total()) {}
@@ -104,16 +105,107 @@ class CoolingPlanner {
     return vessel;
   }
 
+  // How much less, or more, ice a vessel has in its water when it holds more, or less, than it
+  // should.
+  double thinned() const { return least_of(*condenser_.coolant) / most_of(*condenser_.coolant); }
+
+  // The same vessel where it warms soonest: with as little water as it may hold, and with ice only
+  // in the share that it would be of most.
+  CoolantVessel thin_vessel(const CoolantVessel& vessel) const {
+    CoolantVessel thin = vessel;
+    thin.filling = least_of(*condenser_.coolant) * inputs_.fill_density;
+    thin.first_ice = vessel.first_ice * thinned();
+    thin.ice_per_change = vessel.ice_per_change * thinned();
+    thin.loss = vessel_loss(least_of(*condenser_.coolant));
+    return thin;
+  }
+
+  // With distillate that leaves as cold as the coolant and so brings all of its heat, latent heat
+  // apart: that falls in proportion to the coolant's warmth, as the loss to the room does.
+  CoolantVessel brought_by_distillate(CoolantVessel vessel, MassFlow vapour) const {
+    const SpecificHeat cp = mean_liquid_specific_heat(celsius(0.01), inputs_.boiling);
+    const Conductance by_distillate = Conductance::from_si((vapour * cp).si());
+    vessel.loss = vessel.loss + by_distillate;
+    vessel.room =
+        vessel.room + (inputs_.boiling - vessel.room) * double(by_distillate / vessel.loss);
+    return vessel;
+  }
+
+  // Where it warms latest, with distillate that leaves boiling hot.
+  CoolantVessel cool_vessel(const CoolantVessel& vessel) const {
+    CoolantVessel cool = vessel;
+    cool.filling = most_of(*condenser_.coolant) * inputs_.fill_density;
+    cool.first_ice = std::min(vessel.first_ice / thinned(), cool.filling);
+    cool.loss = vessel_loss(most_of(*condenser_.coolant));
+    return cool;
+  }
+
+  // The warmest coolant when a late person comes, whatever ice has gone in before. Where it ever is
+  // at its limit, another plate than the hottest may bring it there just at the stop.
+  Temperature warmest_when_late(const CoolantVessel& hot, Power duty, Duration length) const {
+    const Duration absence = inputs_.recipe.limits.absence;
+    CoolantVessel left_alone = hot;
+    left_alone.ice_per_change = grams(0);
+    const CoolantRun alone(left_alone, duty, length);
+    const bool iced = hot.ice_per_change >= least_ice && alone.limit_reached();
+    if (!iced) return alone.temperature_at(length + absence);
+    left_alone.first_ice = grams(0);
+    left_alone.start = limit_;
+    return CoolantRun(left_alone, duty, seconds(0)).temperature_at(absence);
+  }
+
+  // Whether the ice of the planned changes lasts until a late person comes, at any plate. The most
+  // and the least heat of any run come with the hottest plate or, by the room, with the coolest;
+  // where these make as many changes by the stop, so do all between them. Then the hottest has the
+  // warmest coolant for its vapour.
+  bool last_ice_lasts(const std::vector<IceChange>& changes, const CoolantVessel& vessel,
+                      const CoolantVessel& hot, Power hot_duty) const {
+    if (changes.empty() || cool_.failure()) return false;
+    std::vector<Mass> as_planned;
+    std::vector<Mass> thin;
+    for (const IceChange& change : changes) {
+      as_planned.push_back(change.ice);
+      thin.push_back(change.ice * thinned());
+    }
+    // One more would tell that the limit is reached once more.
+    as_planned.push_back(changes.back().ice);
+    thin.push_back(thin.back());
+    const auto as_many = [&](const CoolantRun& run) {
+      return run.changes().size() == changes.size();
+    };
+    const Duration hot_length = length_of(hot_);
+    const Duration cool_length = length_of(cool_);
+    const CoolantRun at_hottest(hot, hot_duty, hot_length, thin);
+    if (!as_many(at_hottest)) return false;
+    const CoolantVessel slow = brought_by_distillate(thin_vessel(vessel), cool_.vapour());
+    const CoolantVessel large = cool_vessel(vessel);
+    const Power cool_duty = cool_.vapour() * inputs_.latent_heat;
+    // A level with nothing vented is there sooner.
+    const Duration unvented = hot_length * (1.0 - hot_.values().vent_share);
+    return as_many(CoolantRun(slow, cool_duty, cool_length, thin)) &&
+           as_many(CoolantRun(large, cool_duty, cool_length, as_planned)) &&
+           as_many(CoolantRun(large, hot_duty, unvented, as_planned)) &&
+           condenses(at_hottest.temperature_at(hot_length + inputs_.recipe.limits.absence));
+  }
+
   void vessel() {
     const CoolantVessel vessel = coolant_vessel();
-    // The last ice need only last to the stop, unless a hot plate and a late person need more of
-    // it.
-    const Duration absence = inputs_.recipe.limits.absence;
+    const CoolantVessel hot = brought_by_distillate(thin_vessel(vessel), hot_.vapour());
+    const Power hot_duty = hot_.vapour() * inputs_.latent_heat;
     const Duration hot_length = length_of(hot_);
-    const CoolantRun bare(vessel, hot_.vapour() * heat_, hot_length);
-    const bool lasts = condenses(bare.temperature_at(hot_length + absence));
-    const Duration beyond = lasts ? seconds(0) : absence;
-    const CoolantRun run(vessel, result_.plan.duty, length_of(typical_), beyond);
+    const Duration length = length_of(typical_);
+    CoolantRun run(vessel, result_.plan.duty, length);
+    Temperature late = warmest_when_late(hot, hot_duty, hot_length);
+    if (!condenses(late)) {
+      // The last ice may be as much more as a late person at the hottest plate needs.
+      const Power most = hot_.vapour() * condensing_heat(inputs_.boiling, celsius(0.01)).total();
+      const Duration beyond = inputs_.recipe.limits.absence * double(most / result_.plan.duty);
+      const CoolantRun more(vessel, result_.plan.duty, length, beyond);
+      if (last_ice_lasts(more.changes(), vessel, hot, hot_duty)) {
+        run = more;
+        late = limit_;
+      }
+    }
     CoolingPlan& plan = result_.plan;
     plan.reservoir_end = run.end();
     if (const auto reached = run.limit_reached()) {
@@ -130,9 +222,9 @@ class CoolingPlanner {
 
     // A hot plate warms the coolant sooner; ice still goes in at the limit. After the stop nobody
     // is there to do it.
-    const CoolantRun hot_run(vessel, hot_.vapour() * heat_, hot_length, beyond);
+    const CoolantRun hot_run(hot, hot_duty, hot_length);
     const Temperature warmest = std::min(hot_run.warmest(), limit_);
-    if (hot_run.warmest() > limit_ && !run.limit_reached()) {
+    if (hot_run.limit_reached() && !run.limit_reached()) {
       const Duration at = hot_.first_drop() + *hot_run.limit_reached();
       add(Level::caution, "coolant-warm-if-hot",
           fmt::format("With a strong heater the coolant is at its limit of {} after {}: watch its "
@@ -142,7 +234,7 @@ class CoolingPlanner {
     }
     check_surface(warmest, surface_in(warmest, hot_, u_least_), surface_in(warmest, typical_, u_),
                   warmest);
-    check_late(vessel, hot_run.temperature_at(hot_length + absence));
+    check_late(hot, hot_duty, late);
 
     if (run.limit_reached() && run.changes().empty()) too_warm(run);
     result_.vessel = run;
@@ -184,11 +276,12 @@ class CoolingPlanner {
     };
     CoolingPlan& plan = result_.plan;
     plan.flow = flow(typical_);
-    plan.flow_hot = flow(hot_);
+    plan.flow_hot = coolant_flow(hot_.vapour() * coldest_heat(), inputs_.coolant, limit_) /
+                    inputs_.fill_density;
     plan.coolant_used = *plan.flow * length_of(typical_);
-    check_surface(limit_, surface_in_flow(hot_, u_least_), surface_in_flow(typical_, u_),
-                  inputs_.coolant);
-    const VolumeFlow most = condenser_.flow_limit->typical();
+    check_surface(limit_, surface_in_flow(hot_, u_least_, coldest()),
+                  surface_in_flow(typical_, u_, outlet_above(inputs_.coolant)), inputs_.coolant);
+    const VolumeFlow most = least_of(*condenser_.flow_limit);
     if (*plan.flow_hot > most) {
       add(Level::refuse, "coolant-short",
           fmt::format("With the heater at its strongest the condenser needs {} of coolant, but "
@@ -209,9 +302,16 @@ class CoolingPlanner {
     return surface_in_bath(run.vapour(), u, inputs_.boiling, outlet_above(coolant), coolant);
   }
 
-  Surface surface_in_flow(const Run& run, HeatTransfer u) const {
-    return surface_in_counterflow(run.vapour(), u, inputs_.boiling, outlet_above(inputs_.coolant),
-                                  inputs_.coolant, limit_);
+  Surface surface_in_flow(const Run& run, HeatTransfer u, Temperature outlet) const {
+    return surface_in_counterflow(run.vapour(), u, inputs_.boiling, outlet, inputs_.coolant,
+                                  limit_);
+  }
+
+  // As cold as coolant from the tap can make the distillate, all but a hair; it then brings most
+  // heat, and leaves the steam the warmer coolant.
+  Temperature coldest() const { return inputs_.coolant + kelvins(0.01); }
+  SpecificEnergy coldest_heat() const {
+    return condensing_heat(inputs_.boiling, std::max(inputs_.coolant, celsius(0.01))).total();
   }
 
   // "Use a setting below 60 %. ", or nothing when that would be no run.
@@ -223,7 +323,7 @@ class CoolingPlanner {
   // `at_outlet` is the coolant where the distillate leaves.
   void check_surface(Temperature warmest, const Surface& worst, const Surface& typical,
                      Temperature at_outlet) {
-    const Area has = condenser_.surface.typical();
+    const Area has = least_of(condenser_.surface);
     result_.plan.surface_needed = typical.total();
     if (worst.condensing > has) {
       add(Level::refuse, "steam-escapes",
@@ -245,22 +345,22 @@ class CoolingPlanner {
 
   bool condenses(Temperature coolant) const {
     return coolant + least_difference < inputs_.boiling &&
-           surface_in(coolant, hot_, u_least_).condensing <= condenser_.surface.typical();
+           surface_in(coolant, hot_, u_least_).condensing <= least_of(condenser_.surface);
   }
 
   // Whether steam still condenses when the person comes late at the hottest plate, with fresh ice
   // shortly before the stop if it takes that.
-  void check_late(const CoolantVessel& vessel, Temperature coolant) {
+  void check_late(const CoolantVessel& hot, Power duty, Temperature coolant) {
     const auto& said = result_.findings;
     const auto escapes = [](const Finding& f) { return f.code == "steam-escapes"; };
     if (condenses(coolant) || std::any_of(said.begin(), said.end(), escapes)) return;
     const Duration absence = inputs_.recipe.limits.absence;
     const Duration before = std::min(shortly, length_of(typical_));
-    CoolantVessel iced = vessel;
+    CoolantVessel iced = hot;
     iced.start = limit_;
-    iced.first_ice = std::min(vessel.ice_per_change, vessel.filling);
+    iced.first_ice = std::min(hot.ice_per_change, hot.filling);
     iced.ice_per_change = grams(0);
-    const CoolantRun late(iced, hot_.vapour() * heat_, before + absence);
+    const CoolantRun late(iced, duty, before + absence);
     const bool ice_to_be_had = iced.first_ice >= least_ice;
     if (ice_to_be_had && condenses(late.end())) {
       CoolingPlan& plan = result_.plan;
@@ -293,6 +393,7 @@ class CoolingPlanner {
   const Condenser& condenser_;
   const Run& typical_;
   const Run& hot_;
+  const Run& cool_;
   Stop stop_;
   HeatTransfer u_;
   HeatTransfer u_least_;
@@ -305,8 +406,8 @@ class CoolingPlanner {
 }  // namespace
 
 Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
-                     const Run& hot, const Stop& stop) {
-  return CoolingPlanner(inputs, practice, typical, hot, stop).make();
+                     const Run& hot, const Run& cool, const Stop& stop) {
+  return CoolingPlanner(inputs, practice, typical, hot, cool, stop).make();
 }
 
 }  // namespace firstdrop

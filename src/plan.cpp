@@ -31,9 +31,6 @@ constexpr Fraction worth_parting = percent(50);
 // half of all did (common practice).
 constexpr Fraction enough_for_hydrosol = percent(75);
 
-Point hottest() {
-  return Point::typical().set(Input::heater, 1).set(Input::heat_loss, 0);
-}
 Point weakest() {
   return Point::typical().set(Input::heater, 0).set(Input::heat_loss, 1);
 }
@@ -554,16 +551,17 @@ class Planner {
           Amount{in_hours(stop_time(run, stop_)), "h"}, Amount{in_hours(longest_run), "h"});
       return;
     }
-    const Run hot(values_at(inputs_, hottest(), charge_, fill_));
+    const Run hot(hottest_values(inputs_, charge_, fill_));
+    const Run cool(coolest_values(inputs_, charge_, fill_));
 
     RunPlan r;
-    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, stop_);
+    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_);
     // With no other goal the coolant may end the run.
     const bool cooling_ends =
         cooling.ends && just_harvest() && run.hydrosol_at(*cooling.ends) >= least_run;
     if (cooling_ends) {
       stop_.hydrosol = neat_down(run.hydrosol_at(*cooling.ends));
-      cooling = plan_cooling(inputs_, practice_, run, hot, stop_);
+      cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_);
     }
     // The fill was settled for the stop as it was; an earlier one leaves more.
     const Run worst(worst_values(inputs_, charge_, fill_, stop_, absence()));
