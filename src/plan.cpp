@@ -405,7 +405,11 @@ class Planner {
     }
     fill_ = as_mass(room);
     if (just_harvest() && shorten_to(fill_)) return true;
-    if (hydro() && !recipe_.charge && lighten_charge()) return settle_stop() && settle_fill();
+    if (hydro() && !recipe_.charge && lighten_charge()) {
+      // A measured time to boil means less heat with a lighter charge.
+      std::erase_if(plan_.findings, [](const Finding& f) { return f.code == "heater-weak"; });
+      return heater_is_enough() && settle_stop() && settle_fill();
+    }
     return refuse_target(room);
   }
 
