@@ -75,9 +75,9 @@ class CoolingPlanner {
   }
 
   // Conductance from a coolant vessel to the room: a cylinder as high as wide, without its base.
-  Conductance vessel_loss(Volume filling) const {
+  Conductance vessel_loss(Volume filling, HeatTransfer film) const {
     const Length side = metres(std::cbrt(4.0 * filling.si() / std::numbers::pi));
-    return practice_.bath_loss.typical() * (circle_area(side) * 5.0);
+    return film * (circle_area(side) * 5.0);
   }
 
   CoolantVessel coolant_vessel() const {
@@ -101,7 +101,7 @@ class CoolingPlanner {
     vessel.start = inputs_.coolant;
     vessel.limit = limit_;
     vessel.room = inputs_.recipe.site.room;
-    vessel.loss = vessel_loss(condenser_.coolant->typical());
+    vessel.loss = vessel_loss(condenser_.coolant->typical(), practice_.bath_loss.typical());
     return vessel;
   }
 
@@ -111,12 +111,12 @@ class CoolingPlanner {
 
   // The same vessel where it warms soonest: with as little water as it may hold, and with ice only
   // in the share that it would be of most.
-  CoolantVessel thin_vessel(const CoolantVessel& vessel) const {
+  CoolantVessel thin_vessel(const CoolantVessel& vessel, HeatTransfer film) const {
     CoolantVessel thin = vessel;
     thin.filling = least_of(*condenser_.coolant) * inputs_.fill_density;
     thin.first_ice = vessel.first_ice * thinned();
     thin.ice_per_change = vessel.ice_per_change * thinned();
-    thin.loss = vessel_loss(least_of(*condenser_.coolant));
+    thin.loss = vessel_loss(least_of(*condenser_.coolant), film);
     return thin;
   }
 
@@ -132,34 +132,52 @@ class CoolingPlanner {
   }
 
   // Where it warms latest, with distillate that leaves boiling hot.
-  CoolantVessel cool_vessel(const CoolantVessel& vessel) const {
+  CoolantVessel cool_vessel(const CoolantVessel& vessel, HeatTransfer film) const {
     CoolantVessel cool = vessel;
     cool.filling = most_of(*condenser_.coolant) * inputs_.fill_density;
     cool.first_ice = std::min(vessel.first_ice / thinned(), cool.filling);
-    cool.loss = vessel_loss(most_of(*condenser_.coolant));
+    cool.loss = vessel_loss(most_of(*condenser_.coolant), film);
     return cool;
+  }
+
+  // The vessel of the hottest run. A bath that is warmer than the room does so with the least loss
+  // to it, a colder one with the most gain from it.
+  CoolantVessel hot_vessel(const CoolantVessel& vessel) const {
+    const auto with = [&](HeatTransfer film) {
+      return brought_by_distillate(thin_vessel(vessel, film), hot_.vapour());
+    };
+    const CoolantVessel least = with(least_of(practice_.bath_loss));
+    const CoolantVessel most = with(most_of(practice_.bath_loss));
+    return left_alone(least) < left_alone(most) ? most : least;
+  }
+
+  // How warm a late person finds coolant that nobody ices.
+  Temperature left_alone(CoolantVessel hot) const {
+    hot.ice_per_change = grams(0);
+    const Duration until = length_of(hot_) + inputs_.recipe.limits.absence;
+    return CoolantRun(hot, hot_duty(), until).end();
   }
 
   // The warmest coolant when a late person comes, whatever ice has gone in before. Where it ever is
   // at its limit, another plate than the hottest may bring it there just at the stop.
-  Temperature warmest_when_late(const CoolantVessel& hot, Power duty, Duration length) const {
+  Temperature warmest_when_late(CoolantVessel hot) const {
     const Duration absence = inputs_.recipe.limits.absence;
-    CoolantVessel left_alone = hot;
-    left_alone.ice_per_change = grams(0);
-    const CoolantRun alone(left_alone, duty, length);
-    const bool iced = hot.ice_per_change >= least_ice && alone.limit_reached();
-    if (!iced) return alone.temperature_at(length + absence);
-    left_alone.first_ice = grams(0);
-    left_alone.start = limit_;
-    return CoolantRun(left_alone, duty, seconds(0)).temperature_at(absence);
+    const bool ice_to_be_had = hot.ice_per_change >= least_ice;
+    hot.ice_per_change = grams(0);
+    const CoolantRun alone(hot, hot_duty(), length_of(hot_));
+    if (!ice_to_be_had || !alone.limit_reached()) {
+      return alone.temperature_at(length_of(hot_) + absence);
+    }
+    hot.first_ice = grams(0);
+    hot.start = limit_;
+    return CoolantRun(hot, hot_duty(), absence).end();
   }
 
   // Whether the ice of the planned changes lasts until a late person comes, at any plate. The most
   // and the least heat of any run come with the hottest plate or, by the room, with the coolest;
   // where these make as many changes by the stop, so do all between them. Then the hottest has the
   // warmest coolant for its vapour.
-  bool last_ice_lasts(const std::vector<IceChange>& changes, const CoolantVessel& vessel,
-                      const CoolantVessel& hot, Power hot_duty) const {
+  bool last_ice_lasts(const std::vector<IceChange>& changes, const CoolantVessel& vessel) const {
     if (changes.empty() || cool_.failure()) return false;
     std::vector<Mass> as_planned;
     std::vector<Mass> thin;
@@ -175,33 +193,40 @@ class CoolingPlanner {
     };
     const Duration hot_length = length_of(hot_);
     const Duration cool_length = length_of(cool_);
-    const CoolantRun at_hottest(hot, hot_duty, hot_length, thin);
-    if (!as_many(at_hottest)) return false;
-    const CoolantVessel slow = brought_by_distillate(thin_vessel(vessel), cool_.vapour());
-    const CoolantVessel large = cool_vessel(vessel);
     const Power cool_duty = cool_.vapour() * inputs_.latent_heat;
     // A level with nothing vented is there sooner.
     const Duration unvented = hot_length * (1.0 - hot_.values().vent_share);
-    return as_many(CoolantRun(slow, cool_duty, cool_length, thin)) &&
-           as_many(CoolantRun(large, cool_duty, cool_length, as_planned)) &&
-           as_many(CoolantRun(large, hot_duty, unvented, as_planned)) &&
-           condenses(at_hottest.temperature_at(hot_length + inputs_.recipe.limits.absence));
+    const Duration late = hot_length + inputs_.recipe.limits.absence;
+    const auto holds = [&](HeatTransfer film) {
+      const CoolantVessel small = thin_vessel(vessel, film);
+      const CoolantVessel large = cool_vessel(vessel, film);
+      const CoolantRun at_hottest(brought_by_distillate(small, hot_.vapour()), hot_duty(),
+                                  hot_length, thin);
+      return as_many(at_hottest) && condenses(at_hottest.temperature_at(late)) &&
+             as_many(CoolantRun(brought_by_distillate(small, cool_.vapour()), cool_duty,
+                                cool_length, thin)) &&
+             as_many(CoolantRun(large, cool_duty, cool_length, as_planned)) &&
+             as_many(CoolantRun(large, hot_duty(), unvented, as_planned));
+    };
+    return holds(least_of(practice_.bath_loss)) && holds(most_of(practice_.bath_loss));
   }
+
+  // Latent heat only: the rest is in brought_by_distillate().
+  Power hot_duty() const { return hot_.vapour() * inputs_.latent_heat; }
 
   void vessel() {
     const CoolantVessel vessel = coolant_vessel();
-    const CoolantVessel hot = brought_by_distillate(thin_vessel(vessel), hot_.vapour());
-    const Power hot_duty = hot_.vapour() * inputs_.latent_heat;
+    const CoolantVessel hot = hot_vessel(vessel);
     const Duration hot_length = length_of(hot_);
     const Duration length = length_of(typical_);
     CoolantRun run(vessel, result_.plan.duty, length);
-    Temperature late = warmest_when_late(hot, hot_duty, hot_length);
+    Temperature late = warmest_when_late(hot);
     if (!condenses(late)) {
       // The last ice may be as much more as a late person at the hottest plate needs.
       const Power most = hot_.vapour() * condensing_heat(inputs_.boiling, celsius(0.01)).total();
       const Duration beyond = inputs_.recipe.limits.absence * double(most / result_.plan.duty);
       const CoolantRun more(vessel, result_.plan.duty, length, beyond);
-      if (last_ice_lasts(more.changes(), vessel, hot, hot_duty)) {
+      if (last_ice_lasts(more.changes(), vessel)) {
         run = more;
         late = limit_;
       }
@@ -222,7 +247,7 @@ class CoolingPlanner {
 
     // A hot plate warms the coolant sooner; ice still goes in at the limit. After the stop nobody
     // is there to do it.
-    const CoolantRun hot_run(hot, hot_duty, hot_length);
+    const CoolantRun hot_run(hot, hot_duty(), hot_length);
     const Temperature warmest = std::min(hot_run.warmest(), limit_);
     if (hot_run.limit_reached() && !run.limit_reached()) {
       const Duration at = hot_.first_drop() + *hot_run.limit_reached();
@@ -234,7 +259,7 @@ class CoolingPlanner {
     }
     check_surface(warmest, surface_in(warmest, hot_, u_least_), surface_in(warmest, typical_, u_),
                   warmest);
-    check_late(hot, hot_duty, late);
+    check_late(hot, late);
 
     if (run.limit_reached() && run.changes().empty()) too_warm(run);
     result_.vessel = run;
@@ -350,7 +375,7 @@ class CoolingPlanner {
 
   // Whether steam still condenses when the person comes late at the hottest plate, with fresh ice
   // shortly before the stop if it takes that.
-  void check_late(const CoolantVessel& hot, Power duty, Temperature coolant) {
+  void check_late(const CoolantVessel& hot, Temperature coolant) {
     const auto& said = result_.findings;
     const auto escapes = [](const Finding& f) { return f.code == "steam-escapes"; };
     if (condenses(coolant) || std::any_of(said.begin(), said.end(), escapes)) return;
@@ -360,7 +385,7 @@ class CoolingPlanner {
     iced.start = limit_;
     iced.first_ice = std::min(hot.ice_per_change, hot.filling);
     iced.ice_per_change = grams(0);
-    const CoolantRun late(iced, duty, before + absence);
+    const CoolantRun late(iced, hot_duty(), before + absence);
     const bool ice_to_be_had = iced.first_ice >= least_ice;
     if (ice_to_be_had && condenses(late.end())) {
       CoolingPlan& plan = result_.plan;

@@ -24,10 +24,16 @@ double coolant_heat() {
   return cp;
 }
 
-/// The wall's least heat transfer, never below half of its low figure.
+/// As far beyond the 10th or 90th percentile as that is from the median, never below half the low.
+template <class T>
+T bound_of(const Range<T>& range, bool most) {
+  const T end =
+      most ? range.high + (range.high - range.typical) : range.low - (range.typical - range.low);
+  return std::max(end, range.low * 0.5);
+}
+
 double least_transfer(const Inputs& inputs) {
-  const auto& range = inputs.condensing.range;
-  return std::max(range.low.si() - (range.typical.si() - range.low.si()), range.low.si() / 2.0);
+  return bound_of(inputs.condensing.range, false).si();
 }
 
 /// Heat of a kilogram that leaves as cold as coolant of a temperature can make it, or gives up only
@@ -76,13 +82,13 @@ std::optional<std::string> in_run_through(const Inputs& inputs, const Condenser&
 /// An ice bath or reservoir, mixed through: its enthalpy counted from water at 0 degC.
 class Vessel {
  public:
-  Vessel(const Inputs& inputs, const Condenser& condenser, const Practice& practice)
+  Vessel(const Inputs& inputs, const Condenser& condenser, double film)
       : filling_((condenser.coolant->typical() * inputs.fill_density).si()),
         room_(in_celsius(inputs.recipe.site.room)) {
     // As high as wide, without its base.
     const double across = std::cbrt(4.0 * condenser.coolant->typical().si() / std::numbers::pi);
     const double surface = std::numbers::pi / 4.0 * across * across * 5.0;
-    loss_ = practice.bath_loss.typical().si() * surface;
+    loss_ = film * surface;
   }
 
   void start(double coolant, double ice) {
@@ -161,8 +167,8 @@ Ice ice_of(const Plan& plan, const Condenser& condenser, double filling) {
 }
 
 std::optional<std::string> in_vessel(const Plan& plan, const Inputs& inputs,
-                                     const Condenser& condenser, const Practice& practice,
-                                     const Steam& steam, const HeatDownTo& heat) {
+                                     const Condenser& condenser, double film, const Steam& steam,
+                                     const HeatDownTo& heat) {
   const double boiling = in_celsius(inputs.boiling);
   const double limit = in_celsius(condenser.coolant_limit.typical());
   const double vapour = steam.vapour.si();
@@ -173,7 +179,7 @@ std::optional<std::string> in_vessel(const Plan& plan, const Inputs& inputs,
   const double length = std::clamp((steam.stop - steam.first_drop).si(), 0.0, a_month);
   const double absence = inputs.recipe.limits.absence.si();
 
-  Vessel vessel(inputs, condenser, practice);
+  Vessel vessel(inputs, condenser, film);
   vessel.start(in_celsius(inputs.coolant), plan.run->cooling.first_ice.value_or(grams(0)).si());
   Ice ice = ice_of(plan, condenser, vessel.filling());
   std::size_t change = 0;
@@ -235,7 +241,10 @@ std::optional<std::string> steam_left_over(const Plan& plan, const Inputs& input
   // Distillate that leaves hot warms the coolant less, so that ice goes in later.
   for (const double share : {1.0, 0.0}) {
     const HeatDownTo heat(inputs, share);
-    if (auto words = in_vessel(plan, inputs, condenser, practice, steam, heat)) return words;
+    for (const bool most : {false, true}) {
+      const double film = bound_of(practice.bath_loss.range, most).si();
+      if (auto words = in_vessel(plan, inputs, condenser, film, steam, heat)) return words;
+    }
   }
   return std::nullopt;
 }
