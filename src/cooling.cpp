@@ -4,9 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <utility>
 
+#include "cold_side.hpp"
 #include "firstdrop/water.hpp"
 #include "numbers_text.hpp"
 
@@ -18,8 +18,6 @@ constexpr Duration busy = minutes(5);
 constexpr Duration hopeless = minutes(2);
 // Before the stop, time to put ice in (common practice).
 constexpr Duration shortly = minutes(5);
-// Coolant is kept so much warmer than the oil's setting point (common practice).
-constexpr TemperatureDifference above_freezing = kelvins(5);
 // Coolant this close to boiling condenses nothing worth counting on.
 constexpr TemperatureDifference least_difference = kelvins(1);
 
@@ -29,6 +27,7 @@ class CoolingPlanner {
                  const Run& cool, const Stop& stop)
       : inputs_(inputs),
         practice_(practice),
+        cold_side_(inputs, practice),
         condenser_(inputs.recipe.still.condenser),
         typical_(typical),
         hot_(hot),
@@ -36,9 +35,8 @@ class CoolingPlanner {
         stop_(stop),
         u_(inputs.condensing.range.typical),
         u_least_(least_of(inputs.condensing)),
-        limit_(condenser_.coolant_limit.typical()),
-        outlet_(std::clamp(condenser_.outlet.typical(), celsius(0.01), inputs.boiling)),
-        heat_(condensing_heat(inputs.boiling, outlet_).total()) {}
+        limit_(cold_side_.limit()),
+        heat_(cold_side_.heat()) {}
 
   Cooling make() {
     result_.plan.duty = typical_.vapour() * heat_;
@@ -74,77 +72,14 @@ class CoolingPlanner {
     return std::max(stop_time(run, stop_) - run.first_drop(), seconds(0));
   }
 
-  // Conductance from a coolant vessel to the room: a cylinder as high as wide, without its base.
-  Conductance vessel_loss(Volume filling, HeatTransfer film) const {
-    const Length side = metres(std::cbrt(4.0 * filling.si() / std::numbers::pi));
-    return film * (circle_area(side) * 5.0);
-  }
+  // Latent heat only: the rest comes with warmed_by_distillate().
+  Power hot_duty() const { return hot_.vapour() * inputs_.latent_heat; }
 
-  CoolantVessel coolant_vessel() const {
-    CoolantVessel vessel;
-    vessel.filling = condenser_.coolant->typical() * inputs_.fill_density;
-    vessel.ice_per_change =
-        condenser_.ice_per_change ? condenser_.ice_per_change->typical() : grams(0);
-    if (condenser_.kind == CondenserKind::ice_bath) {
-      vessel.first_ice = std::min(vessel.ice_per_change, vessel.filling);
-    }
-    if (const auto& freezes = inputs_.recipe.plant.oil_freezes) {
-      // Ice would set such an oil solid in the condenser: none to start with, and later no more at
-      // a time than leaves the bath warmer than that.
-      const Temperature mildest = freezes->range.high + above_freezing;
-      const SpecificHeat cp = mean_liquid_specific_heat(celsius(1), limit_);
-      const Mass mild = vessel.filling * cp * std::max(limit_ - mildest, kelvins(0)) /
-                        (ice_melting_heat + cp * (limit_ - celsius(0)));
-      vessel.first_ice = grams(0);
-      vessel.ice_per_change = std::min(vessel.ice_per_change, mild);
-    }
-    vessel.start = inputs_.coolant;
-    vessel.limit = limit_;
-    vessel.room = inputs_.recipe.site.room;
-    vessel.loss = vessel_loss(condenser_.coolant->typical(), practice_.bath_loss.typical());
-    return vessel;
-  }
-
-  // How much less, or more, ice a vessel has in its water when it holds more, or less, than it
-  // should.
-  double thinned() const { return least_of(*condenser_.coolant) / most_of(*condenser_.coolant); }
-
-  // The same vessel where it warms soonest: with as little water as it may hold, and with ice only
-  // in the share that it would be of most.
-  CoolantVessel thin_vessel(const CoolantVessel& vessel, HeatTransfer film) const {
-    CoolantVessel thin = vessel;
-    thin.filling = least_of(*condenser_.coolant) * inputs_.fill_density;
-    thin.first_ice = vessel.first_ice * thinned();
-    thin.ice_per_change = vessel.ice_per_change * thinned();
-    thin.loss = vessel_loss(least_of(*condenser_.coolant), film);
-    return thin;
-  }
-
-  // With distillate that leaves as cold as the coolant and so brings all of its heat, latent heat
-  // apart: that falls in proportion to the coolant's warmth, as the loss to the room does.
-  CoolantVessel brought_by_distillate(CoolantVessel vessel, MassFlow vapour) const {
-    const SpecificHeat cp = mean_liquid_specific_heat(celsius(0.01), inputs_.boiling);
-    const Conductance by_distillate = Conductance::from_si((vapour * cp).si());
-    vessel.loss = vessel.loss + by_distillate;
-    vessel.room =
-        vessel.room + (inputs_.boiling - vessel.room) * double(by_distillate / vessel.loss);
-    return vessel;
-  }
-
-  // Where it warms latest, with distillate that leaves boiling hot.
-  CoolantVessel cool_vessel(const CoolantVessel& vessel, HeatTransfer film) const {
-    CoolantVessel cool = vessel;
-    cool.filling = most_of(*condenser_.coolant) * inputs_.fill_density;
-    cool.first_ice = std::min(vessel.first_ice / thinned(), cool.filling);
-    cool.loss = vessel_loss(most_of(*condenser_.coolant), film);
-    return cool;
-  }
-
-  // The vessel of the hottest run. A bath that is warmer than the room does so with the least loss
-  // to it, a colder one with the most gain from it.
-  CoolantVessel hot_vessel(const CoolantVessel& vessel) const {
+  // The vessel of the hottest run. A bath that is warmer than the room is warmest with the least
+  // loss to it, a colder one with the most gain from it.
+  CoolantVessel hot_vessel() const {
     const auto with = [&](HeatTransfer film) {
-      return brought_by_distillate(thin_vessel(vessel, film), hot_.vapour());
+      return cold_side_.warmed_by_distillate(cold_side_.small_vessel(film), hot_.vapour());
     };
     const CoolantVessel least = with(least_of(practice_.bath_loss));
     const CoolantVessel most = with(most_of(practice_.bath_loss));
@@ -177,13 +112,13 @@ class CoolingPlanner {
   // and the least heat of any run come with the hottest plate or, by the room, with the coolest;
   // where these make as many changes by the stop, so do all between them. Then the hottest has the
   // warmest coolant for its vapour.
-  bool last_ice_lasts(const std::vector<IceChange>& changes, const CoolantVessel& vessel) const {
+  bool last_ice_lasts(const std::vector<IceChange>& changes) const {
     if (changes.empty() || cool_.failure()) return false;
     std::vector<Mass> as_planned;
     std::vector<Mass> thin;
     for (const IceChange& change : changes) {
       as_planned.push_back(change.ice);
-      thin.push_back(change.ice * thinned());
+      thin.push_back(change.ice * cold_side_.thinned());
     }
     // One more would tell that the limit is reached once more.
     as_planned.push_back(changes.back().ice);
@@ -198,36 +133,34 @@ class CoolingPlanner {
     const Duration unvented = hot_length * (1.0 - hot_.values().vent_share);
     const Duration late = hot_length + inputs_.recipe.limits.absence;
     const auto holds = [&](HeatTransfer film) {
-      const CoolantVessel small = thin_vessel(vessel, film);
-      const CoolantVessel large = cool_vessel(vessel, film);
-      const CoolantRun at_hottest(brought_by_distillate(small, hot_.vapour()), hot_duty(),
-                                  hot_length, thin);
+      const CoolantVessel small = cold_side_.small_vessel(film);
+      const CoolantVessel large = cold_side_.large_vessel(film);
+      const CoolantVessel hot = cold_side_.warmed_by_distillate(small, hot_.vapour());
+      const CoolantVessel slow = cold_side_.warmed_by_distillate(small, cool_.vapour());
+      const CoolantRun at_hottest(hot, hot_duty(), hot_length, thin);
       return as_many(at_hottest) && condenses(at_hottest.temperature_at(late)) &&
-             as_many(CoolantRun(brought_by_distillate(small, cool_.vapour()), cool_duty,
-                                cool_length, thin)) &&
+             as_many(CoolantRun(slow, cool_duty, cool_length, thin)) &&
              as_many(CoolantRun(large, cool_duty, cool_length, as_planned)) &&
              as_many(CoolantRun(large, hot_duty(), unvented, as_planned));
     };
     return holds(least_of(practice_.bath_loss)) && holds(most_of(practice_.bath_loss));
   }
 
-  // Latent heat only: the rest is in brought_by_distillate().
-  Power hot_duty() const { return hot_.vapour() * inputs_.latent_heat; }
-
   void vessel() {
-    const CoolantVessel vessel = coolant_vessel();
-    const CoolantVessel hot = hot_vessel(vessel);
-    const Duration hot_length = length_of(hot_);
+    const CoolantVessel vessel = cold_side_.vessel();
+    const CoolantVessel hot = hot_vessel();
     const Duration length = length_of(typical_);
     CoolantRun run(vessel, result_.plan.duty, length);
     Temperature late = warmest_when_late(hot);
+    Duration beyond;
     if (!condenses(late)) {
       // The last ice may be as much more as a late person at the hottest plate needs.
       const Power most = hot_.vapour() * condensing_heat(inputs_.boiling, celsius(0.01)).total();
-      const Duration beyond = inputs_.recipe.limits.absence * double(most / result_.plan.duty);
-      const CoolantRun more(vessel, result_.plan.duty, length, beyond);
-      if (last_ice_lasts(more.changes(), vessel)) {
+      const Duration longer = inputs_.recipe.limits.absence * double(most / result_.plan.duty);
+      const CoolantRun more(vessel, result_.plan.duty, length, longer);
+      if (last_ice_lasts(more.changes())) {
         run = more;
+        beyond = longer;
         late = limit_;
       }
     }
@@ -247,7 +180,7 @@ class CoolingPlanner {
 
     // A hot plate warms the coolant sooner; ice still goes in at the limit. After the stop nobody
     // is there to do it.
-    const CoolantRun hot_run(hot, hot_duty(), hot_length);
+    const CoolantRun hot_run(hot, hot_duty(), length_of(hot_));
     const Temperature warmest = std::min(hot_run.warmest(), limit_);
     if (hot_run.limit_reached() && !run.limit_reached()) {
       const Duration at = hot_.first_drop() + *hot_run.limit_reached();
@@ -257,12 +190,15 @@ class CoolingPlanner {
                       text(limit_), text(at)),
           Amount{in_minutes(at), "min"}, Amount{in_celsius(limit_), "°C"});
     }
-    check_surface(warmest, surface_in(warmest, hot_, u_least_), surface_in(warmest, typical_, u_),
-                  warmest);
+    check_surface(warmest,
+                  cold_side_.surface_in_vessel(hot_.vapour(), u_least_, warmest).condensing,
+                  cold_side_.surface_in_vessel(typical_.vapour(), u_, warmest), warmest);
     check_late(hot, late);
 
     if (run.limit_reached() && run.changes().empty()) too_warm(run);
     result_.vessel = run;
+    const Mass ice_to_end = plan.ice.value_or(grams(0)) - run.ice();
+    result_.rule = CoolingRule{beyond, ice_to_end};
   }
 
   void check_pace(const std::vector<IceChange>& changes) {
@@ -296,16 +232,13 @@ class CoolingPlanner {
   }
 
   void run_through() {
-    const auto flow = [&](const Run& run) {
-      return coolant_flow(run.vapour() * heat_, inputs_.coolant, limit_) / inputs_.fill_density;
-    };
     CoolingPlan& plan = result_.plan;
-    plan.flow = flow(typical_);
-    plan.flow_hot = coolant_flow(hot_.vapour() * coldest_heat(), inputs_.coolant, limit_) /
-                    inputs_.fill_density;
+    plan.flow = cold_side_.flow(typical_.vapour());
+    plan.flow_hot = cold_side_.most_flow(hot_.vapour());
+    result_.rule = CoolingRule{};
     plan.coolant_used = *plan.flow * length_of(typical_);
-    check_surface(limit_, surface_in_flow(hot_, u_least_, coldest()),
-                  surface_in_flow(typical_, u_, outlet_above(inputs_.coolant)), inputs_.coolant);
+    check_surface(limit_, cold_side_.most_surface_in_flow(hot_.vapour(), u_least_),
+                  cold_side_.surface_in_flow(typical_.vapour(), u_), inputs_.coolant);
     const VolumeFlow most = least_of(*condenser_.flow_limit);
     if (*plan.flow_hot > most) {
       add(Level::refuse, "coolant-short",
@@ -318,27 +251,6 @@ class CoolingPlanner {
     }
   }
 
-  // Colder than the coolant the distillate cannot be; warmer than boiling it is not either.
-  Temperature outlet_above(Temperature coolant) const {
-    return std::min(std::max(outlet_, coolant + practice_.approach.typical()), inputs_.boiling);
-  }
-
-  Surface surface_in(Temperature coolant, const Run& run, HeatTransfer u) const {
-    return surface_in_bath(run.vapour(), u, inputs_.boiling, outlet_above(coolant), coolant);
-  }
-
-  Surface surface_in_flow(const Run& run, HeatTransfer u, Temperature outlet) const {
-    return surface_in_counterflow(run.vapour(), u, inputs_.boiling, outlet, inputs_.coolant,
-                                  limit_);
-  }
-
-  // As cold as coolant from the tap can make the distillate, all but a hair; it then brings most
-  // heat, and leaves the steam the warmer coolant.
-  Temperature coldest() const { return inputs_.coolant + kelvins(0.01); }
-  SpecificEnergy coldest_heat() const {
-    return condensing_heat(inputs_.boiling, std::max(inputs_.coolant, celsius(0.01))).total();
-  }
-
   // "Use a setting below 60 %. ", or nothing when that would be no run.
   std::string lower_setting(double share) const {
     const double percent = std::floor(in_percent(inputs_.recipe.setting) * share);
@@ -346,31 +258,31 @@ class CoolingPlanner {
   }
 
   // `at_outlet` is the coolant where the distillate leaves.
-  void check_surface(Temperature warmest, const Surface& worst, const Surface& typical,
+  void check_surface(Temperature warmest, Area worst, const Surface& typical,
                      Temperature at_outlet) {
     const Area has = least_of(condenser_.surface);
     result_.plan.surface_needed = typical.total();
-    if (worst.condensing > has) {
+    if (worst > has) {
       add(Level::refuse, "steam-escapes",
           fmt::format("With the heater at its strongest and coolant at {}, condensing all steam "
                       "takes {} of "
                       "surface and the condenser has {}: steam would come into the room. {}Use "
                       "colder coolant or a larger condenser.",
-                      text(warmest), text(worst.condensing), text(has),
-                      lower_setting(has / worst.condensing)),
-          Amount{in_square_metres(worst.condensing), "m²"}, Amount{in_square_metres(has), "m²"});
-    } else if (typical.total() > has || outlet_above(at_outlet) > outlet_) {
+                      text(warmest), text(worst), text(has), lower_setting(has / worst)),
+          Amount{in_square_metres(worst), "m²"}, Amount{in_square_metres(has), "m²"});
+    } else if (typical.total() > has || cold_side_.outlet_above(at_outlet) > cold_side_.outlet()) {
       add(Level::caution, "distillate-warm",
           fmt::format("All steam condenses, but with coolant at {} the distillate leaves warmer "
                       "than {}: oil is lost with its vapour. Use colder coolant or less heat.",
-                      text(warmest), text(outlet_)),
+                      text(warmest), text(cold_side_.outlet())),
           Amount{in_square_metres(typical.total()), "m²"}, Amount{in_square_metres(has), "m²"});
     }
   }
 
   bool condenses(Temperature coolant) const {
     return coolant + least_difference < inputs_.boiling &&
-           surface_in(coolant, hot_, u_least_).condensing <= least_of(condenser_.surface);
+           cold_side_.surface_in_vessel(hot_.vapour(), u_least_, coolant).condensing <=
+               least_of(condenser_.surface);
   }
 
   // Whether steam still condenses when the person comes late at the hottest plate, with fresh ice
@@ -389,11 +301,13 @@ class CoolingPlanner {
     const bool ice_to_be_had = iced.first_ice >= least_ice;
     if (ice_to_be_had && condenses(late.end())) {
       CoolingPlan& plan = result_.plan;
-      const IceChange last{stop_time(typical_, stop_) - before, iced.first_ice};
+      const CoolantVessel vessel = cold_side_.vessel();
+      const Mass ice = std::min(vessel.ice_per_change, vessel.filling);
+      const IceChange last{stop_time(typical_, stop_) - before, ice};
       const auto later = [&](const IceChange& change) { return change.at > last.at; };
       plan.ice_changes.insert(std::find_if(plan.ice_changes.begin(), plan.ice_changes.end(), later),
                               last);
-      plan.ice = plan.ice.value_or(grams(0)) + iced.first_ice;
+      plan.ice = plan.ice.value_or(grams(0)) + ice;
       add(Level::caution, "ice-before-stop",
           fmt::format("Do not skip the ice before the stop: if you come {} late and the heater is "
                       "at its strongest, "
@@ -415,6 +329,7 @@ class CoolingPlanner {
 
   const Inputs& inputs_;
   const Practice& practice_;
+  ColdSide cold_side_;
   const Condenser& condenser_;
   const Run& typical_;
   const Run& hot_;
@@ -423,7 +338,6 @@ class CoolingPlanner {
   HeatTransfer u_;
   HeatTransfer u_least_;
   Temperature limit_;
-  Temperature outlet_;
   SpecificEnergy heat_;
   Cooling result_;
 };

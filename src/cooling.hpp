@@ -15,6 +15,7 @@ struct Cooling {
   CoolingPlan plan;
   std::optional<CoolantRun> vessel;  ///< ice bath or reservoir, from first drop on
   std::optional<Duration> ends;      ///< from heat on: the coolant is too warm before the stop
+  std::optional<CoolingRule> rule;   ///< none: the coolant cannot do it at all
   Temperature coldest;               ///< coolant of the run
   std::vector<Finding> findings;
 };

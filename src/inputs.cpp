@@ -112,6 +112,13 @@ void check_amounts(const Recipe& recipe) {
        "above 0 to 100 %");
   must(!recipe.limits.time || *recipe.limits.time > seconds(0), "/limits/time", "above 0");
   must(recipe.limits.absence >= seconds(0), "/limits/absence", "0 or more");
+  const bool uncertain_goal = !std::holds_alternative<TimeGoal>(recipe.goal) &&
+                              !std::holds_alternative<HarvestGoal>(recipe.goal);
+  must(!recipe.confidence || uncertain_goal, "/goal/confidence",
+       "only beside hydrosol, oil or oil_share");
+  must(
+      !recipe.confidence || (*recipe.confidence >= percent(1) && *recipe.confidence <= percent(99)),
+      "/goal/confidence", "1 to 99 %");
   if (const auto* hydrosol = std::get_if<HydrosolGoal>(&recipe.goal)) {
     must(hydrosol->volume > litres(0), "/goal/hydrosol", "above 0");
   } else if (const auto* share = std::get_if<OilShareGoal>(&recipe.goal)) {
@@ -197,6 +204,43 @@ void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) 
 }
 
 }  // namespace
+
+namespace {
+
+struct InputName {
+  const char* key;
+  const char* words;
+};
+// In the order of the enumeration.
+constexpr std::array<InputName, input_count> input_names = {{
+    {"bulk_density", "how densely the herb lies"},
+    {"moisture", "moisture of the herb"},
+    {"oil_content", "oil content of the herb"},
+    {"recovery", "share of the oil that this still gets"},
+    {"half_time", "how fast the oil comes"},
+    {"washed_share", "oil washed off at once"},
+    {"hydrosol_oil", "oil that the hydrosol keeps"},
+    {"oil_density", "density of the oil"},
+    {"heater", "heat that gets into the pot"},
+    {"heat_loss", "heat lost to the room"},
+    {"dry_specific_heat", "heat capacity of the dry herb"},
+    {"hold_up", "water that the herb soaks up"},
+    {"film_hold_up", "water that clings to the herb"},
+    {"wall_hold_up", "water that clings to the walls"},
+    {"vent_share", "vapour that the condenser misses"},
+    {"fill_error", "how exactly the water is poured"},
+    {"condensing", "heat through the condenser's wall"},
+}};
+
+}  // namespace
+
+std::string to_string(Input input) {
+  return input_names.at(static_cast<std::size_t>(input)).key;
+}
+
+std::string in_words(Input input) {
+  return input_names.at(static_cast<std::size_t>(input)).words;
+}
 
 Point Point::typical() {
   Point point;
@@ -315,6 +359,14 @@ Area bed_area(const Still& still, Method method) {
                                              : still.pot.diameter.typical());
 }
 
+Density bulk_density_at(const Inputs& inputs, const Point& point) {
+  return positive_at(inputs.bulk_density, point[Input::bulk_density]);
+}
+
+HeatTransfer condensing_at(const Inputs& inputs, const Point& point) {
+  return positive_at(inputs.condensing, point[Input::condensing]);
+}
+
 Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point& point) {
   const Recipe& recipe = inputs.recipe;
   const Volume space = least_of(space_for_charge(recipe.still, recipe.method));
@@ -323,8 +375,7 @@ Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point
                              practice.hydro_water.at(recipe.state).typical(),
                              practice.particle_density.typical());
   }
-  return capacity(space, practice.head_space.typical(),
-                  positive_at(inputs.bulk_density, point[Input::bulk_density]));
+  return capacity(space, practice.head_space.typical(), bulk_density_at(inputs, point));
 }
 
 Mass oil_in_charge(const Inputs& inputs, const Point& point, Mass charge) {

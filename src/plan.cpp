@@ -1,6 +1,7 @@
 #include "firstdrop/plan.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
@@ -31,21 +32,28 @@ constexpr Fraction worth_parting = percent(50);
 // half of all did (common practice).
 constexpr Fraction enough_for_hydrosol = percent(75);
 
+// Of the oil, aimed at.
+constexpr double least_left = 1e-9;
+
+// Enough to tell a better level from a worse.
+constexpr Sampling rough_sampling = 256;
+
 Point weakest() {
   return Point::typical().set(Input::heater, 0).set(Input::heat_loss, 1);
 }
 
 class Planner {
  public:
-  /// Keeps references. An oil goal is aimed at `aim` times what is wanted.
-  Planner(const Inputs& inputs, const Library& library, int samples, double aim = 1.0)
+  /// Keeps references. The run is made for `aim` times the oil that is wanted, or, for a share of
+  /// it, for as many times the steam.
+  Planner(const Inputs& inputs, const Library& library, const Sampling& sampling, double aim = 1.0)
       : recipe_(inputs.recipe),
         still_(inputs.recipe.still),
         library_(library),
         practice_(library.practice),
         inputs_(inputs),
         water_(inputs, library.practice),
-        samples_(samples),
+        sampling_(sampling),
         aim_(aim) {}
 
   Plan make() {
@@ -55,7 +63,8 @@ class Planner {
     plan_.latent_heat = inputs_.latent_heat;
     plan_.sources = inputs_.sources;
     plan_.stand_ins = inputs_.stand_ins;
-    if (settle_charge() && heater_is_enough() && settle_stop() && settle_fill()) describe_run();
+    if (settle()) describe_run();
+    if (plan_.run && recipe_.confidence) check_confidence();
     describe_charge();
     plan_.cautions = standing_cautions(recipe_);
     add_cautions(plan_, inputs_, library_, coldest_coolant_);
@@ -68,7 +77,27 @@ class Planner {
     return std::move(plan_);
   }
 
+  /// The odds of the goal in this plan, or none when it cannot be run as settled.
+  std::optional<GoalOdds> odds(Fraction often) {
+    if (!settle() || !goal_.any()) return std::nullopt;
+    const Run run = typical_run(charge_, fill_);
+    const Duration stop = stop_time(run, stop_);
+    if (stop > longest_run || stop <= run.first_drop()) return std::nullopt;
+    const Cooling cooling =
+        plan_cooling(inputs_, practice_, run, hottest_run(), coolest_run(), stop_);
+    const auto refuses = [](const Finding& finding) { return finding.level == Level::refuse; };
+    if (std::any_of(cooling.findings.begin(), cooling.findings.end(), refuses)) return std::nullopt;
+    return goal_odds(inputs_, decision(), goal_, often, sampling_);
+  }
+
  private:
+  bool settle() { return settle_charge() && heater_is_enough() && settle_stop() && settle_fill(); }
+
+  Decision decision() const { return {charge_, fill_, water_.reserve(charge_, fill_), stop_}; }
+
+  Run hottest_run() const { return Run(hottest_values(inputs_, charge_, fill_)); }
+  Run coolest_run() const { return Run(coolest_values(inputs_, charge_, fill_)); }
+
   bool refuse(std::string code, std::string text, std::optional<Amount> value = {},
               std::optional<Amount> limit = {}) {
     plan_.findings.push_back(
@@ -220,6 +249,28 @@ class Planner {
     return holds ? neat_up(level) : level;
   }
 
+  // The level at which the oil goal is met most often. Much hydrosol dissolves what a poor charge
+  // has to part, and little leaves it in a slow one.
+  Volume surest_level(const Run& typical) const {
+    const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
+    const Volume crest = typical.hydrosol_at(time_of_most_oil(typical));
+    Volume surest = neat_up(crest);
+    Fraction most;
+    for (const double share : {0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.85, 1.0, 1.25, 1.5, 2.0, 3.0}) {
+      const Volume level = neat_up(std::max(crest * share, least_run));
+      const Stop stop{level, recipe_.limits.time};
+      if (water_.worst_margin(charge_, fill, stop, absence()) < grams(0)) break;
+      const Decision decision{charge_, fill, water_.reserve(charge_, fill), stop};
+      const Fraction chance =
+          goal_odds(inputs_, decision, goal_, *recipe_.confidence, rough_sampling).chance;
+      if (chance > most) {
+        most = chance;
+        surest = level;
+      }
+    }
+    return surest;
+  }
+
   // Shares an oil goal out over so many even runs: the least charge that parts it, or more of it,
   // which parts it sooner, until the water lasts. False when it never does.
   bool share_out(Mass oil, int runs) {
@@ -309,18 +360,23 @@ class Planner {
       rule_ = StopRule::hydrosol;
     } else if (const auto* oil = std::get_if<OilGoal>(&recipe_.goal)) {
       const Mass per_run = oil_mass(*oil) / runs_;
-      const auto level = level_of_oil(charge_, per_run * aim_);
-      if (!level) return refuse_oil(per_run, run);
+      auto level = level_of_oil(charge_, per_run * aim_);
+      if (!level && !(recipe_.confidence && aim_ > 1.0)) return refuse_oil(per_run, run);
       if (const auto* volume = std::get_if<Volume>(&oil->amount)) {
         goal_.oil_volume = *volume / runs_;
       } else {
         goal_.oil = per_run;
       }
+      if (recipe_.confidence) level = surest_level(run);
       stop_.hydrosol = *level;
       rule_ = StopRule::oil;
     } else if (const auto* share = std::get_if<OilShareGoal>(&recipe_.goal)) {
       goal_.oil_share = share->share;
-      stop_.hydrosol = neat_up(run.hydrosol_at(run.time_of_oil_share(share->share)));
+      // So many times the steam leave so many times the power of what it left; never nothing, which
+      // would take for ever.
+      const double left = std::max(std::pow(1.0 - share->share, aim_), least_left);
+      const Fraction aimed = std::max(share->share, fraction(1.0 - left));
+      stop_.hydrosol = neat_up(run.hydrosol_at(run.time_of_oil_share(aimed)));
       rule_ = StopRule::oil_share;
     } else if (const auto* time = std::get_if<TimeGoal>(&recipe_.goal)) {
       stop_.clock = std::min(time->time, recipe_.limits.time.value_or(time->time));
@@ -555,8 +611,8 @@ class Planner {
           Amount{in_hours(stop_time(run, stop_)), "h"}, Amount{in_hours(longest_run), "h"});
       return;
     }
-    const Run hot(hottest_values(inputs_, charge_, fill_));
-    const Run cool(coolest_values(inputs_, charge_, fill_));
+    const Run hot = hottest_run();
+    const Run cool = coolest_run();
 
     RunPlan r;
     Cooling cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_);
@@ -635,7 +691,7 @@ class Planner {
     for (const TimelinePoint& point : r.timeline) {
       marks.push_back({point.hydrosol, point.at, point.phase == Phase::running});
     }
-    r.spread = spread_of(inputs_, {charge_, fill_, stop_}, goal_, samples_, marks);
+    r.spread = spread_of(inputs_, practice_, decision(), goal_, sampling_, marks, cooling.rule);
     for (std::size_t i = 0; i < r.timeline.size(); ++i) r.timeline[i].oil = r.spread.oil_course[i];
     r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
               run.oil_in_receiver_at(stop + quarter_hour) - run.oil_in_receiver_at(stop)};
@@ -645,6 +701,51 @@ class Planner {
     r.mass_residual = v.first_fill - water.distilled - water.vented - water.held - water.left;
     r.energy_residual = run.energy_at(stop).residual();
     plan_.run = std::move(r);
+  }
+
+  // --- confidence -------------------------------------------------------------------------------
+
+  void check_confidence() {
+    const Fraction often = *recipe_.confidence;
+    const GoalOdds odds = goal_odds(inputs_, decision(), goal_, often, sampling_);
+    plan_.run->allow = odds.time;
+    if (odds.chance >= often) return;
+    std::vector<std::string> ways;
+    const std::string less = goal_in_words(odds.reached);
+    if (!less.empty()) ways.push_back(fmt::format("ask for {}, which is met so often", less));
+    if (odds.time && stop_.clock && *odds.time > *stop_.clock) {
+      ways.push_back(fmt::format("allow {} (limits.time)", text(*odds.time)));
+    }
+    if (!odds.time) ways.emplace_back("use more heat, since too often no steam comes");
+    if (recipe_.charge && rule_ == StopRule::oil) ways.emplace_back("take more herb");
+    if (odds.chance >= percent(1)) {
+      ways.push_back(fmt::format("be content with a goal.confidence of {:.0f} %",
+                                 std::floor(in_percent(odds.chance))));
+    }
+    refuse("confidence-out-of-reach",
+           fmt::format("The goal is met in {} of such runs at most, and shall be in {}. Ways out: "
+                       "{}.",
+                       text(odds.chance), text(often), fmt::join(ways, "; or ")),
+           Amount{in_percent(odds.chance), "%"}, Amount{in_percent(often), "%"});
+  }
+
+  // For the whole recipe, rounded down; empty when it is nothing.
+  std::string goal_in_words(const GoalOfRun& run) const {
+    const double runs = runs_;
+    if (run.hydrosol && *run.hydrosol >= least_run) {
+      return text(neat_down(*run.hydrosol * runs)) + " of hydrosol";
+    }
+    if (run.oil && *run.oil >= grams(0.01)) {
+      return fmt::format("{:.2f} g of oil", std::floor(in_grams(*run.oil) * runs * 100.0) / 100.0);
+    }
+    if (run.oil_volume && *run.oil_volume >= millilitres(0.01)) {
+      return fmt::format("{:.2f} mL of oil",
+                         std::floor(in_millilitres(*run.oil_volume) * runs * 100.0) / 100.0);
+    }
+    if (run.oil_share && *run.oil_share >= percent(1)) {
+      return fmt::format("{:.0f} % of the oil", std::floor(in_percent(*run.oil_share)));
+    }
+    return "";
   }
 
   // In minutes, with the weakest plate; of the typical run when that never gets there.
@@ -715,7 +816,7 @@ class Planner {
   const Practice& practice_;
   const Inputs& inputs_;
   WaterBudget water_;
-  int samples_;
+  Sampling sampling_;
   double aim_;
 
   Plan plan_;
@@ -743,26 +844,61 @@ std::string to_string(Verdict verdict) {
   return "refused";
 }
 
-Plan make_plan(const Recipe& recipe, const Library& library, int samples) {
-  const Inputs inputs = gather_inputs(recipe, library);
-  Plan plan = Planner(inputs, library, samples).make();
-  const auto* goal = std::get_if<OilGoal>(&recipe.goal);
-  // The ranges of oil are not symmetrical, so a run aimed at the typical amount mostly gives less.
-  // Aim higher until the median is there.
-  double aim = 1.0;
-  for (int i = 0; goal && plan.run && plan.verdict != Verdict::refused && i < 6; ++i) {
-    const double runs = plan.charge.runs;
-    const auto* mass = std::get_if<Mass>(&goal->amount);
-    const double reached =
-        mass ? double(plan.run->spread.oil_in_receiver.typical * runs / *mass)
-             : double(plan.run->spread.oil_volume.typical * runs / std::get<Volume>(goal->amount));
-    if (reached >= 1.0 || reached <= 0.0) break;
-    aim *= std::min(1.5, 1.01 / reached);
-    Plan better = Planner(inputs, library, samples, aim).make();
-    if (better.verdict == Verdict::refused) break;
-    plan = std::move(better);
+namespace {
+
+// The ranges of oil are not symmetrical, so a run that is aimed at what is wanted mostly gives
+// less. Finds how much higher to aim for the goal to be met `often`; or, where that cannot be, the
+// aim that comes nearest.
+double aim_for(Fraction often, const Inputs& inputs, const Library& library,
+               const Sampling& sampling) {
+  constexpr double step = 1.3;
+  constexpr double highest = 60.0;
+  // A finer aim is rounded off by jug and scale.
+  constexpr double fine = 1.01;
+  const auto chance = [&](double aim) {
+    const auto odds = Planner(inputs, library, sampling, aim).odds(often);
+    return odds ? std::optional(odds->chance) : std::nullopt;
+  };
+  double low = 1.0;
+  const auto as_wanted = chance(low);
+  if (!as_wanted || *as_wanted >= often) return low;
+  // A given charge has no more oil to aim at, and its surest level is found as it is.
+  const bool oil = std::holds_alternative<OilGoal>(inputs.recipe.goal);
+  if (oil && inputs.recipe.confidence && inputs.recipe.charge) return low;
+  // Higher, until it is met so often or can no longer be done.
+  double high = low;
+  bool met = false;
+  while (!met && high < highest) {
+    high *= step;
+    const auto there = chance(high);
+    if (!there) break;
+    met = *there >= often;
+    if (met) break;
+    low = high;
   }
-  return plan;
+  while (high / low > fine) {
+    const double middle = std::sqrt(low * high);
+    const auto there = chance(middle);
+    met = met || (there && *there >= often);
+    const bool too_high = !there || *there >= often;
+    (too_high ? high : low) = middle;
+  }
+  return met ? high : low;
+}
+
+}  // namespace
+
+Plan make_plan(const Recipe& recipe, const Library& library, const Sampling& sampling) {
+  const Inputs inputs = gather_inputs(recipe, library);
+  // An oil goal without a confidence is met as often as not; the others are what the typical run
+  // gives.
+  const bool oil = std::holds_alternative<OilGoal>(recipe.goal);
+  const bool share = std::holds_alternative<OilShareGoal>(recipe.goal);
+  double aim = 1.0;
+  if (oil || (share && recipe.confidence)) {
+    aim = aim_for(recipe.confidence.value_or(percent(50)), inputs, library, sampling);
+  }
+  return Planner(inputs, library, sampling, aim).make();
 }
 
 }  // namespace firstdrop

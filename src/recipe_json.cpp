@@ -38,6 +38,7 @@ constexpr auto any_absence = from_to(0, 8, "h", hours);
 constexpr auto any_bulk_density = up_to(1500, "g/L", grams_per_litre);
 constexpr auto any_oil_content = between(0, 50, "%", percent);
 constexpr auto any_oil_share = between(0, 100, "%", percent);
+constexpr auto any_confidence = from_to(1, 99, "%", percent);
 constexpr auto any_rate = up_to(10000, "mL/min", millilitres_per_minute);
 constexpr double any_price = 1e6;
 
@@ -180,7 +181,7 @@ Goal oil_goal_from(const Value& value) {
   return HarvestGoal{};
 }
 
-Goal goal_from(const Value& value) {
+Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
   Goal goal;
   Object object(value);
   std::vector<std::string> given;
@@ -203,6 +204,12 @@ Goal goal_from(const Value& value) {
     }
     value.fault(found, "exactly one of hydrosol, oil, oil_share or time",
                 given.empty() ? "leave \"goal\" out to use the harvest up" : "");
+  }
+  object.optional_quantity("confidence", confidence, any_confidence);
+  if (confidence && std::holds_alternative<TimeGoal>(goal)) {
+    object.fault_at("confidence", "a confidence beside a time",
+                    "a confidence beside hydrosol, oil or oil_share",
+                    "a run by the clock always ends in time; leave one of the two out");
   }
   object.finish();
   return goal;
@@ -279,7 +286,7 @@ Recipe recipe_from(const Value& value, const Library& library, const FileReader&
     recipe.setting = setting->quantity(any_setting).value_or(recipe.setting);
 
   if (const auto site = object.optional("site")) recipe.site = site_from(*site);
-  if (const auto goal = object.optional("goal")) recipe.goal = goal_from(*goal);
+  if (const auto goal = object.optional("goal")) recipe.goal = goal_from(*goal, recipe.confidence);
   if (const auto own = object.optional("own")) recipe.own = own_from(*own, water.has_value());
   if (const auto limits = object.optional("limits")) recipe.limits = limits_from(*limits);
   if (const auto start = object.optional("start")) {

@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "ranged_outputs.hpp"
+
 namespace firstdrop {
 namespace {
 
@@ -179,6 +181,24 @@ Json explained_json(const std::vector<Chapter>& chapters) {
   return list;
 }
 
+Json influences_json(const Influences& influences) {
+  Json list = Json::array();
+  for (const InputShare& one : influences) {
+    list.push_back({{"input", to_string(one.input)}, {"share_pct", in_percent(one.share)}});
+  }
+  return list;
+}
+
+Json spread_json(const Spread& spread) {
+  Json j = {{"samples", spread.samples}};
+  for_each_range(spread, [&](const char* key, const char*, const char*, const auto& range,
+                             auto in_unit, const char*) { j[key] = range_json(range, in_unit); });
+  j["comes_from"] = {{"oil", influences_json(spread.oil_from)},
+                     {"time", influences_json(spread.time_from)},
+                     {"reserve", influences_json(spread.reserve_from)}};
+  return j;
+}
+
 Json plan_as_json(const Plan& plan) {
   Json j = {{"plan", 1},
             {"title", plan.recipe.title},
@@ -196,6 +216,7 @@ Json plan_as_json(const Plan& plan) {
   if (plan.run) {
     const RunPlan& run = *plan.run;
     j["times"] = times_json(run.times);
+    if (run.allow) j["times"]["allow_min"] = in_minutes(*run.allow);
     j["rates"] = rates_json(run.rates);
     j["hydrosol"] = hydrosol_json(run.spread);
     j["oil"] = oil_json(run.spread);
@@ -216,9 +237,8 @@ Json plan_as_json(const Plan& plan) {
     if (run.spread.chance_of_goal) {
       j["chance_of_goal_pct"] = in_percent(*run.spread.chance_of_goal);
     }
-    j["spread"] = {{"samples", run.spread.samples},
-                   {"first_drop_min", range_json(run.spread.first_drop, in_minutes)},
-                   {"stop_min", range_json(run.spread.stop, in_minutes)}};
+    if (plan.recipe.confidence) j["confidence_pct"] = in_percent(*plan.recipe.confidence);
+    j["spread"] = spread_json(run.spread);
     j["timeline"] = timeline_json(run.timeline);
   }
   j["stand_ins"] = plan.stand_ins;

@@ -3,159 +3,358 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <limits>
+#include <thread>
+#include <utility>
 #include <vector>
+
+#include "cold_side.hpp"
+#include "firstdrop/charge.hpp"
+#include "firstdrop/water.hpp"
 
 namespace firstdrop {
 namespace {
 
-// M. Roberts' generalised golden ratio: the root of x^(d+1) = x + 1; its inverse powers make a
-// low-discrepancy additive recurrence in d dimensions (from memory).
-double generalised_golden_ratio(std::size_t dimensions) {
-  double x = 1.5;
-  for (int i = 0; i < 60; ++i) x = std::pow(1.0 + x, 1.0 / static_cast<double>(dimensions + 1));
-  return x;
+// A goal that was aimed at exactly must not be missed by rounding.
+constexpr double slack = 1.0 - 1e-9;
+
+/// Calls work(i) for i below `count`, shared out over threads in even stretches. Each i must write
+/// to its own place only: then the result is the same for any number of threads.
+template <class Work>
+void for_all(int count, int threads, const Work& work) {
+  const int shares = std::clamp(threads, 1, std::max(count, 1));
+  const auto stretch = [&](int share) {
+    const auto begin_of = [&](int s) { return static_cast<int>(std::int64_t{count} * s / shares); };
+    for (int i = begin_of(share); i < begin_of(share + 1); ++i) work(i);
+  };
+  std::vector<std::jthread> others;
+  others.reserve(static_cast<std::size_t>(shares - 1));
+  for (int share = 1; share < shares; ++share) others.emplace_back(stretch, share);
+  stretch(0);
 }
 
-// One step of the SplitMix64 generator (S. Vigna, public domain; from memory), as a number in [0,
-// 1).
-double split_mix(std::uint64_t& state) {
-  state += 0x9e3779b97f4a7c15U;
-  std::uint64_t z = state;
-  z = (z ^ (z >> 30U)) * 0xbf58476d1ce4e5b9U;
-  z = (z ^ (z >> 27U)) * 0x94d049bb133111ebU;
-  z ^= z >> 31U;
-  return static_cast<double>(z >> 11U) * 0x1.0p-53;
-}
-
-class Sequence {
- public:
-  explicit Sequence(std::uint64_t seed) {
-    const double ratio = generalised_golden_ratio(input_count);
-    double step = 1.0;
-    for (std::size_t i = 0; i < input_count; ++i) {
-      step /= ratio;
-      step_.at(i) = step;
-      at_.at(i) = split_mix(seed);
-    }
-  }
-
-  Point next() {
-    Point point = Point::typical();
-    for (std::size_t i = 0; i < input_count; ++i) {
-      at_.at(i) += step_.at(i);
-      at_.at(i) -= std::floor(at_.at(i));
-      point.set(static_cast<Input>(i), at_.at(i));
-    }
-    return point;
-  }
-
- private:
-  std::array<double, input_count> step_{};
-  std::array<double, input_count> at_{};
-};
-
+/// 10th, 50th and 90th percentile, between neighbours in proportion. Reorders the values.
 template <class T>
 Range<T> percentiles(std::vector<T>& values) {
   if (values.empty()) return {};
-  std::sort(values.begin(), values.end());
+  auto from = values.begin();
   const auto at = [&](double p) {
     const double place = p * static_cast<double>(values.size() - 1);
-    const auto below = static_cast<std::size_t>(place);
-    const std::size_t above = std::min(below + 1, values.size() - 1);
-    return values[below] + (values[above] - values[below]) * (place - std::floor(place));
+    const auto below = static_cast<std::ptrdiff_t>(place);
+    // All before `from` are no larger already.
+    std::nth_element(from, values.begin() + below, values.end());
+    from = values.begin() + below;
+    if (from + 1 == values.end()) return *from;
+    const T above = *std::min_element(from + 1, values.end());
+    return *from + (above - *from) * (place - std::floor(place));
   };
-  return {at(0.1), at(0.5), at(0.9)};
+  const T low = at(0.1);
+  const T typical = at(0.5);
+  return {low, typical, at(0.9)};
+}
+
+/// The value that is reached in `often` of all cases or more: so many lie at it or above.
+template <class T>
+T reached_so_often(std::vector<T> values, Fraction often) {
+  std::sort(values.begin(), values.end(), std::greater<>());
+  const double place = std::ceil(often * static_cast<double>(values.size()) - 1e-9);
+  const auto last = static_cast<double>(values.size() - 1);
+  return values[static_cast<std::size_t>(std::clamp(place - 1.0, 0.0, last))];
+}
+
+/// What one sample of the run gives.
+struct Outcome {
+  bool runs = false;  ///< distillate comes
+  Volume charge_volume;
+  Fraction charge_fill;
+  Volume held, vented, left_at_stop;
+  Duration boil, first_drop, stop, reserve, dry;
+  VolumeFlow distillate;
+  Rate steam_per_charge;
+  Velocity steam_velocity;
+  Pressure bed_pressure_drop;
+  Power heat_into_pot, heat_lost;
+  Volume hydrosol;
+  Mass oil_in_charge, oil_vaporised, oil_in_receiver;
+  Volume oil_volume;
+  Density oil_density;
+  Fraction oil_share;          ///< of the charge
+  Fraction oil_share_of_goal;  ///< of what this still can get
+  Power duty;
+  Mass ice;
+  Temperature reservoir_end;
+  VolumeFlow flow;
+  Area surface_needed;
+};
+
+class Sampler {
+ public:
+  Sampler(const Inputs& inputs, const Decision& decision, const Sampling& sampling)
+      : inputs_(inputs),
+        decision_(decision),
+        points_(inputs.recipe.seed),
+        sampling_(sampling),
+        outcomes_(static_cast<std::size_t>(sampling.samples)) {}
+
+  /// Runs all samples; `more` adds to an outcome what is asked for beyond the run itself.
+  template <class More>
+  void run_all(const More& more) {
+    for_all(sampling_.samples, sampling_.threads, [&](int i) {
+      const auto index = static_cast<std::size_t>(i);
+      const Point point = points_[index];
+      const Run run(values_at(inputs_, point, decision_.charge, decision_.first_fill));
+      Outcome& outcome = outcomes_[index];
+      outcome.runs = !run.failure();
+      outcome.oil_in_charge = oil_in_charge(inputs_, point, decision_.charge);
+      outcome.oil_density = inputs_.oil_density.range.at(point[Input::oil_density]);
+      if (outcome.runs) follow(run, outcome);
+      more(index, point, run, outcome);
+    });
+  }
+
+  const std::vector<Outcome>& outcomes() const { return outcomes_; }
+  const SamplePoints& points() const { return points_; }
+
+  /// Of all samples, or of those in which distillate comes.
+  template <class T>
+  Range<T> range(T Outcome::*member, bool all = false) const {
+    return range_of([member](const Outcome& o) { return o.*member; }, all);
+  }
+  template <class Get>
+  auto range_of(const Get& get, bool all = false) const {
+    auto values = values_of(get, all);
+    return percentiles(values);
+  }
+  template <class Get>
+  auto values_of(const Get& get, bool all) const {
+    std::vector<std::decay_t<decltype(get(std::declval<const Outcome&>()))>> values;
+    values.reserve(outcomes_.size());
+    for (const Outcome& outcome : outcomes_) {
+      if (all || outcome.runs) values.push_back(get(outcome));
+    }
+    return values;
+  }
+
+  Fraction chance_of(const GoalOfRun& goal) const {
+    const auto met = [&](const Outcome& o) {
+      return o.runs && !(goal.hydrosol && o.hydrosol < *goal.hydrosol * slack) &&
+             !(goal.oil && o.oil_in_receiver < *goal.oil * slack) &&
+             !(goal.oil_volume && o.oil_volume < *goal.oil_volume * slack) &&
+             !(goal.oil_share && o.oil_share_of_goal < *goal.oil_share * slack);
+    };
+    return fraction(static_cast<double>(std::count_if(outcomes_.begin(), outcomes_.end(), met)) /
+                    static_cast<double>(outcomes_.size()));
+  }
+
+ private:
+  void follow(const Run& run, Outcome& o) const {
+    const Duration end = stop_time(run, decision_.stop);
+    o.stop = end;
+    o.first_drop = run.first_drop();
+    o.distillate = run.distillate_rate();
+    o.hydrosol = run.hydrosol_at(end);
+    o.oil_vaporised = run.oil_vaporised_at(end);
+    o.oil_in_receiver = run.oil_in_receiver_at(end);
+    o.oil_volume = o.oil_in_receiver / o.oil_density;
+    if (o.oil_in_charge > grams(0)) o.oil_share = o.oil_vaporised / o.oil_in_charge;
+    const Mass recoverable = run.values().oil_recoverable;
+    o.oil_share_of_goal = recoverable > grams(0) ? o.oil_vaporised / recoverable : fraction(1);
+  }
+
+  const Inputs& inputs_;
+  const Decision& decision_;
+  SamplePoints points_;
+  Sampling sampling_;
+  std::vector<Outcome> outcomes_;
+};
+
+/// Water, times and rates of a sample.
+void describe(const Inputs& inputs, const Practice& practice, const Decision& decision,
+              const Point& point, const Run& run, Outcome& o) {
+  const RunValues& v = run.values();
+  const WaterBalance water = run.water_at(o.stop);
+  o.held = water.held / inputs.fill_density;
+  o.vented = water.vented / inputs.fill_density;
+  o.left_at_stop = water.left / inputs.fill_density;
+  o.boil = run.boil();
+  o.reserve = run.time_until_left(decision.reserve);
+  o.dry = run.time_until_left(grams(0));
+  o.steam_per_charge = run.steam_made() / decision.charge;
+  o.heat_into_pot = v.heat_boiling;
+  o.heat_lost = (v.pot_loss + v.column_loss) * (v.boiling - v.room);
+  const Recipe& recipe = inputs.recipe;
+  if (recipe.method == Method::hydro) return;
+  const Density bulk = bulk_density_at(inputs, point);
+  const Area area = bed_area(recipe.still, recipe.method);
+  o.charge_volume = decision.charge / bulk;
+  o.charge_fill = o.charge_volume / charge_space(recipe.still, recipe.method);
+  const Density steam = saturated_vapour_density(inputs.boiling);
+  o.steam_velocity = superficial_velocity(run.steam_made(), steam, area);
+  const Fraction voids = void_fraction(bulk, practice.particle_density.typical());
+  // A bed without voids is refused; here it counts as blocked.
+  o.bed_pressure_drop =
+      voids > fraction(0)
+          ? bed_pressure_drop(o.steam_velocity, steam, saturated_vapour_viscosity(inputs.boiling),
+                              voids, practice.particle_size.at(recipe.cut).typical(),
+                              o.charge_volume / area)
+          : inputs.ambient;
+}
+
+void cool(const Inputs& inputs, const ColdSide& cold_side, const CoolingRule& rule,
+          const std::optional<CoolantVessel>& vessel, const Point& point, const Run& run,
+          Outcome& o) {
+  const HeatTransfer u = condensing_at(inputs, point);
+  o.duty = run.vapour() * cold_side.heat();
+  if (!vessel) {
+    o.flow = cold_side.flow(run.vapour());
+    o.surface_needed = cold_side.surface_in_flow(run.vapour(), u).total();
+    return;
+  }
+  const Duration length = std::max(o.stop - run.first_drop(), seconds(0));
+  const CoolantRun coolant(*vessel, o.duty, length, rule.beyond);
+  o.ice = coolant.ice() + rule.ice_to_end;
+  o.reservoir_end = coolant.end();
+  const Temperature warmest = std::min(coolant.warmest(), cold_side.limit());
+  o.surface_needed = cold_side.surface_in_vessel(run.vapour(), u, warmest).total();
 }
 
 }  // namespace
 
-Spread spread_of(const Inputs& inputs, const Decision& decision, const GoalOfRun& goal, int samples,
-                 const std::vector<Mark>& marks) {
-  std::vector<std::vector<Volume>> oil_course(marks.size());
-  std::vector<Volume> hydrosol;
-  std::vector<Density> dissolved_oil;
-  std::vector<Mass> in_charge;
-  std::vector<Mass> vaporised;
-  std::vector<Mass> dissolved;
-  std::vector<Mass> in_receiver;
-  std::vector<Volume> oil_volume;
-  std::vector<Density> oil_density;
-  std::vector<Fraction> oil_share;
-  std::vector<Duration> first_drop;
-  std::vector<Duration> stop;
-  const auto count = static_cast<std::size_t>(samples);
-  for (auto* v : {&in_charge, &vaporised, &dissolved, &in_receiver}) v->reserve(count);
-  for (auto* v : {&hydrosol, &oil_volume}) v->reserve(count);
-  for (auto* v : {&dissolved_oil, &oil_density}) v->reserve(count);
-  for (auto* v : {&first_drop, &stop}) v->reserve(count);
-  oil_share.reserve(count);
+Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision& decision,
+                 const GoalOfRun& goal, const Sampling& sampling, const std::vector<Mark>& marks,
+                 const std::optional<CoolingRule>& cooling) {
+  const Recipe& recipe = inputs.recipe;
+  const ColdSide cold_side(inputs, practice);
+  const bool tap = recipe.still.condenser.kind == CondenserKind::run_through;
+  std::optional<CoolantVessel> vessel;
+  if (cooling && !tap) vessel = cold_side.vessel();
 
-  // A goal that was aimed at exactly must not be missed by rounding.
-  constexpr double slack = 1.0 - 1e-9;
-  int met = 0;
-  Sequence sequence(inputs.recipe.seed);
-  for (int i = 0; i < samples; ++i) {
-    const Point point = sequence.next();
-    const Run run(values_at(inputs, point, decision.charge, decision.first_fill));
-    const Mass oil = oil_in_charge(inputs, point, decision.charge);
-    const Density density = inputs.oil_density.range.at(point[Input::oil_density]);
-    in_charge.push_back(oil);
-    oil_density.push_back(density);
-    if (run.failure()) {
-      hydrosol.push_back(litres(0));
-      vaporised.push_back(grams(0));
-      dissolved.push_back(grams(0));
-      in_receiver.push_back(grams(0));
-      oil_volume.push_back(litres(0));
-      oil_share.push_back(fraction(0));
-      for (auto& oils : oil_course) oils.push_back(litres(0));
-      continue;
-    }
-    const Duration end = stop_time(run, decision.stop);
-    const Volume collected = run.hydrosol_at(end);
-    const Mass over = run.oil_vaporised_at(end);
-    const Mass parted = run.oil_in_receiver_at(end);
-    hydrosol.push_back(collected);
-    if (collected > litres(0)) dissolved_oil.push_back((over - parted) / collected);
-    vaporised.push_back(over);
-    dissolved.push_back(over - parted);
-    in_receiver.push_back(parted);
-    oil_volume.push_back(parted / density);
-    oil_share.push_back(oil > grams(0) ? over / oil : fraction(0));
+  Sampler sampler(inputs, decision, sampling);
+  const auto count = static_cast<std::size_t>(sampling.samples);
+  std::vector<std::vector<Volume>> oil_course(marks.size(), std::vector<Volume>(count));
+  sampler.run_all([&](std::size_t i, const Point& point, const Run& run, Outcome& outcome) {
+    if (!outcome.runs) return;
+    describe(inputs, practice, decision, point, run, outcome);
+    if (cooling) cool(inputs, cold_side, *cooling, vessel, point, run, outcome);
     for (std::size_t m = 0; m < marks.size(); ++m) {
       const Duration reached = decision.stop.hydrosol && marks[m].running
                                    ? run.time_of_hydrosol(marks[m].hydrosol)
                                    : marks[m].time;
-      oil_course[m].push_back(run.oil_in_receiver_at(std::min(reached, end)) / density);
+      oil_course[m][i] =
+          run.oil_in_receiver_at(std::min(reached, outcome.stop)) / outcome.oil_density;
     }
-    first_drop.push_back(run.first_drop());
-    stop.push_back(end);
-    const bool missed =
-        (goal.hydrosol && collected < *goal.hydrosol * slack) ||
-        (goal.oil && parted < *goal.oil * slack) ||
-        (goal.oil_volume && parted / density < *goal.oil_volume * slack) ||
-        (goal.oil_share && over < run.values().oil_recoverable * *goal.oil_share * slack);
-    if (!missed) ++met;
+  });
+
+  Spread s;
+  s.samples = sampling.samples;
+  if (recipe.method != Method::hydro) {
+    s.charge_volume = sampler.range(&Outcome::charge_volume);
+    s.charge_fill = sampler.range(&Outcome::charge_fill);
+    s.steam_velocity = sampler.range(&Outcome::steam_velocity);
+    s.bed_pressure_drop = sampler.range(&Outcome::bed_pressure_drop);
+  }
+  s.held = sampler.range(&Outcome::held);
+  s.vented = sampler.range(&Outcome::vented);
+  s.left_at_stop = sampler.range(&Outcome::left_at_stop);
+  s.boil = sampler.range(&Outcome::boil);
+  s.first_drop = sampler.range(&Outcome::first_drop);
+  s.stop = sampler.range(&Outcome::stop);
+  s.reserve = sampler.range(&Outcome::reserve);
+  s.dry = sampler.range(&Outcome::dry);
+  const auto to_reserve = [](const Outcome& o) { return o.reserve - o.stop; };
+  s.left_alone_to_reserve = sampler.range_of(to_reserve);
+  s.left_alone_to_dry = sampler.range_of([](const Outcome& o) { return o.dry - o.stop; });
+  s.distillate = sampler.range(&Outcome::distillate);
+  s.steam_per_charge = sampler.range(&Outcome::steam_per_charge);
+  s.heat_into_pot = sampler.range(&Outcome::heat_into_pot);
+  s.heat_lost = sampler.range(&Outcome::heat_lost);
+  const Power drawn = recipe.still.heater.power.typical() * recipe.setting;
+  s.plug = sampler.range_of([&](const Outcome& o) { return drawn * o.stop; });
+
+  constexpr bool all = true;
+  s.hydrosol = sampler.range(&Outcome::hydrosol, all);
+  const auto dissolved = [](const Outcome& o) { return o.oil_vaporised - o.oil_in_receiver; };
+  s.oil_dissolved = sampler.range_of(dissolved, all);
+  // A run that is stopped before its first drop has no hydrosol to be rich or poor.
+  std::vector<Density> concentrations;
+  for (const Outcome& o : sampler.outcomes()) {
+    if (o.hydrosol > litres(0)) concentrations.push_back(dissolved(o) / o.hydrosol);
+  }
+  s.dissolved_oil = percentiles(concentrations);
+  s.oil_in_charge = sampler.range(&Outcome::oil_in_charge, all);
+  s.oil_vaporised = sampler.range(&Outcome::oil_vaporised, all);
+  s.oil_in_receiver = sampler.range(&Outcome::oil_in_receiver, all);
+  s.oil_volume = sampler.range(&Outcome::oil_volume, all);
+  s.oil_density = sampler.range(&Outcome::oil_density, all);
+  s.oil_share = sampler.range(&Outcome::oil_share, all);
+  for (auto& oils : oil_course) s.oil_course.push_back(percentiles(oils));
+
+  if (cooling) {
+    s.duty = sampler.range(&Outcome::duty);
+    s.surface_needed = sampler.range(&Outcome::surface_needed);
+    if (tap) {
+      s.flow = sampler.range(&Outcome::flow);
+      s.coolant_used = sampler.range_of(
+          [](const Outcome& o) { return o.flow * std::max(o.stop - o.first_drop, seconds(0)); });
+    } else {
+      s.reservoir_end = sampler.range(&Outcome::reservoir_end);
+      const Range<Mass> ice = sampler.range(&Outcome::ice);
+      if (ice.high > grams(0)) s.ice = ice;
+    }
   }
 
-  Spread spread;
-  spread.samples = samples;
-  for (auto& oils : oil_course) spread.oil_course.push_back(percentiles(oils));
-  spread.hydrosol = percentiles(hydrosol);
-  spread.dissolved_oil = percentiles(dissolved_oil);
-  spread.oil_in_charge = percentiles(in_charge);
-  spread.oil_vaporised = percentiles(vaporised);
-  spread.oil_dissolved = percentiles(dissolved);
-  spread.oil_in_receiver = percentiles(in_receiver);
-  spread.oil_volume = percentiles(oil_volume);
-  spread.oil_density = percentiles(oil_density);
-  spread.oil_share = percentiles(oil_share);
-  spread.first_drop = percentiles(first_drop);
-  spread.stop = percentiles(stop);
-  if (goal.hydrosol || goal.oil || goal.oil_volume || goal.oil_share) {
-    spread.chance_of_goal = fraction(static_cast<double>(met) / samples);
+  if (goal.any()) s.chance_of_goal = sampler.chance_of(goal);
+
+  std::vector<Point> points;
+  points.reserve(count);
+  for (std::size_t i = 0; i < count; ++i) points.push_back(sampler.points()[i]);
+  const auto shares = [&](const auto& outcome_of) {
+    std::vector<double> values;
+    values.reserve(count);
+    for (const Outcome& o : sampler.outcomes()) values.push_back(outcome_of(o));
+    return variance_shares(points, std::move(values));
+  };
+  // Where no distillate comes there is no oil, and no end of waiting.
+  constexpr double never = std::numeric_limits<double>::infinity();
+  const bool parts = s.oil_in_receiver.high > grams(0);
+  s.oil_from = shares(
+      [&](const Outcome& o) { return parts ? o.oil_in_receiver.si() : o.oil_vaporised.si(); });
+  const bool by_level = decision.stop.hydrosol && s.stop.low < s.stop.high;
+  s.time_from = shares([&](const Outcome& o) {
+    return !o.runs ? never : by_level ? o.stop.si() : o.first_drop.si();
+  });
+  s.reserve_from = shares([&](const Outcome& o) { return o.runs ? to_reserve(o).si() : never; });
+  return s;
+}
+
+GoalOdds goal_odds(const Inputs& inputs, const Decision& decision, const GoalOfRun& goal,
+                   Fraction often, const Sampling& sampling) {
+  Sampler sampler(inputs, decision, sampling);
+  sampler.run_all([](std::size_t, const Point&, const Run&, const Outcome&) {});
+  const auto reached = [&](auto Outcome::*member) {
+    return reached_so_often(
+        sampler.values_of([member](const Outcome& o) { return o.*member; }, true), often);
+  };
+  GoalOdds odds;
+  odds.chance = sampler.chance_of(goal);
+  if (goal.hydrosol) odds.reached.hydrosol = reached(&Outcome::hydrosol);
+  if (goal.oil) odds.reached.oil = reached(&Outcome::oil_in_receiver);
+  if (goal.oil_volume) odds.reached.oil_volume = reached(&Outcome::oil_volume);
+  if (goal.oil_share) odds.reached.oil_share = reached(&Outcome::oil_share_of_goal);
+
+  // Without the clock: how long it would have to be. Runs that never come are latest of all.
+  constexpr double never = std::numeric_limits<double>::infinity();
+  if (decision.stop.hydrosol) {
+    const auto latest = sampler.values_of(
+        [&](const Outcome& o) {
+          return Duration::from_si(
+              o.runs ? -(o.first_drop + *decision.stop.hydrosol / o.distillate).si() : -never);
+        },
+        true);
+    const Duration time = -reached_so_often(latest, often);
+    if (std::isfinite(time.si())) odds.time = time;
   }
-  return spread;
+  return odds;
 }
 
 }  // namespace firstdrop

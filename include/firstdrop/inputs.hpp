@@ -44,6 +44,9 @@ enum class Input : std::size_t {
 };
 inline constexpr std::size_t input_count = 17;
 
+std::string to_string(Input input);  ///< "oil_content"
+std::string in_words(Input input);   ///< "oil content of the herb"
+
 /// A place in every range, as cumulative probability: 0 the least, 0.5 typical, 1 the most.
 class Point {
  public:
@@ -120,6 +123,10 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library);
 Volume charge_space(const Still& still, Method method);
 /// Cross-section of the bed that steam passes (steam, water-and-steam).
 Area bed_area(const Still& still, Method method);
+
+Density bulk_density_at(const Inputs& inputs, const Point& point);
+/// Overall heat transfer of the condensing wall.
+HeatTransfer condensing_at(const Inputs& inputs, const Point& point);
 
 /// The most charge that fits at this point, in a still that is no larger than it may be.
 Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point& point);

@@ -106,7 +106,8 @@ struct RunPlan {
   CoolingPlan cooling;
   EnergyPlan energy;
   Spread spread;
-  Stop stop;  ///< what to watch
+  std::optional<Duration> allow;  ///< by then the stop has come as often as goal.confidence asks
+  Stop stop;                      ///< what to watch
   StopRule binding_stop = StopRule::hydrosol;
   QuarterHourMore more;
   bool steam_bound_known = false;             ///< what steam can carry of this oil
@@ -133,6 +134,7 @@ struct Plan {
 /// Plans a recipe. A recipe that can't or must not be run gives a plan whose verdict is `refused`,
 /// with findings that say why and what would do.
 /// Throws InputError when the recipe does not hold together (see gather_inputs).
-Plan make_plan(const Recipe& recipe, const Library& library, int samples = default_samples);
+Plan make_plan(const Recipe& recipe, const Library& library,
+               const Sampling& sampling = default_samples);
 
 }  // namespace firstdrop

@@ -74,6 +74,7 @@ struct Recipe {
   Fraction setting = fraction(1);
   Site site;
   Goal goal;
+  std::optional<Fraction> confidence;  ///< how often the goal shall be met; not with a time goal
   OwnFigures own;
   Limits limits;
   std::string start;  ///< local clock time of heat on, ISO 8601 to the minute; may be empty

@@ -1,11 +1,14 @@
-// Uncertainty: what the run gives when the inputs are not quite the typical ones.
+// Uncertainty: what the run gives when the inputs are not quite the typical ones, and which of them
+// the spread comes from.
 #pragma once
 
 #include <optional>
 #include <vector>
 
+#include "firstdrop/influence.hpp"
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/quantity.hpp"
+#include "firstdrop/sampling.hpp"
 #include "firstdrop/source.hpp"
 #include "firstdrop/stop.hpp"
 
@@ -15,7 +18,14 @@ namespace firstdrop {
 struct Decision {
   Mass charge;      ///< of one run
   Mass first_fill;  ///< nominal
+  Mass reserve;     ///< of water in the pot
   Stop stop;
+};
+
+/// How a run is cooled, if its coolant can do it at all: ice goes in at the limit.
+struct CoolingRule {
+  Duration beyond;  ///< the last ice lasts so long past the stop
+  Mass ice_to_end;  ///< put in before the stop whatever the coolant's temperature
 };
 
 /// What counts as the goal met, in one run.
@@ -24,11 +34,34 @@ struct GoalOfRun {
   std::optional<Mass> oil;  ///< in the receiver
   std::optional<Volume> oil_volume;
   std::optional<Fraction> oil_share;
+  bool any() const { return hydrosol || oil || oil_volume || oil_share; }
 };
 
 /// 10th, 50th and 90th percentile of one run's outcomes.
 struct Spread {
-  std::vector<Range<Volume>> oil_course;  ///< oil in the receiver at each of the marks
+  // The charge as loaded; only where bulk density counts (not in water).
+  std::optional<Range<Volume>> charge_volume;
+  std::optional<Range<Fraction>> charge_fill;
+
+  Range<Volume> held;  ///< by charge and walls, at the stop
+  Range<Volume> vented;
+  Range<Volume> left_at_stop;
+
+  Range<Duration> boil;
+  Range<Duration> first_drop;
+  Range<Duration> stop;
+  Range<Duration> reserve;  ///< reached, if the heat stays on
+  Range<Duration> dry;
+  Range<Duration> left_alone_to_reserve;  ///< from the stop
+  Range<Duration> left_alone_to_dry;
+
+  Range<VolumeFlow> distillate;
+  Range<Rate> steam_per_charge;
+  std::optional<Range<Velocity>> steam_velocity;
+  std::optional<Range<Pressure>> bed_pressure_drop;
+  Range<Power> heat_into_pot;
+  Range<Power> heat_lost;
+
   Range<Volume> hydrosol;
   Range<Density> dissolved_oil;  ///< per volume of hydrosol
   Range<Mass> oil_in_charge;
@@ -37,10 +70,22 @@ struct Spread {
   Range<Mass> oil_in_receiver;
   Range<Volume> oil_volume;  ///< in the receiver
   Range<Density> oil_density;
-  Range<Fraction> oil_share;  ///< vaporised, of the oil in the charge
-  Range<Duration> first_drop;
-  Range<Duration> stop;
+  Range<Fraction> oil_share;              ///< vaporised, of the oil in the charge
+  std::vector<Range<Volume>> oil_course;  ///< oil in the receiver at each of the marks
+
+  std::optional<Range<Power>> duty;
+  std::optional<Range<Mass>> ice;  ///< in all
+  std::optional<Range<Temperature>> reservoir_end;
+  std::optional<Range<VolumeFlow>> flow;      ///< run-through
+  std::optional<Range<Volume>> coolant_used;  ///< run-through, in all
+  std::optional<Range<Area>> surface_needed;
+
+  Range<Energy> plug;  ///< or fuel
+
   std::optional<Fraction> chance_of_goal;
+  Influences oil_from;      ///< of the oil in the receiver; of that vaporised, where none parts
+  Influences time_from;     ///< of the time of the stop; of first drop, for a stop by the clock
+  Influences reserve_from;  ///< of the time from the stop until the reserve is reached
   int samples = 0;
 };
 
@@ -52,13 +97,26 @@ struct Mark {
   bool running = false;  ///< from first drop on
 };
 
-inline constexpr int default_samples = 512;
+/// Carries every input's range through the run by quasi-random sampling (see sampling.hpp). The
+/// same inputs give the same result to the last bit, whatever the threads. Samples in which no
+/// distillate comes count as nothing gained, and not at all in times, rates, water and coolant.
+Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision& decision,
+                 const GoalOfRun& goal, const Sampling& sampling = default_samples,
+                 const std::vector<Mark>& marks = {},
+                 const std::optional<CoolingRule>& cooling = std::nullopt);
 
-/// Carries every input's range through the run by quasi-random sampling: a Kronecker (additive
-/// recurrence) sequence on the powers of the generalised golden ratio, shifted by the recipe's
-/// seed. The same inputs give the same result to the last bit. Samples in which no distillate comes
-/// count as nothing gained, and not at all in the times. Needs samples > 0.
-Spread spread_of(const Inputs& inputs, const Decision& decision, const GoalOfRun& goal,
-                 int samples = default_samples, const std::vector<Mark>& marks = {});
+/// What can be said of a goal before all else is known; the same samples, and so the same chance.
+struct GoalOdds {
+  Fraction chance;  ///< to meet the goal
+  /// What comes at least so often as asked for, in the goal's own terms (one is set).
+  GoalOfRun reached;
+  /// By when the run is at its stop so often; none if it is never so often.
+  std::optional<Duration> time;
+};
+
+/// Needs a goal (goal.any()) and `often` from 0 to 1. Once the stop's clock is left out of account,
+/// `time` says how long the clock would have to be.
+GoalOdds goal_odds(const Inputs& inputs, const Decision& decision, const GoalOfRun& goal,
+                   Fraction often, const Sampling& sampling = default_samples);
 
 }  // namespace firstdrop

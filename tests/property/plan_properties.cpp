@@ -204,8 +204,13 @@ void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
       judge.no_more("the time wanted", stop.si(), time->time.si());
     }
   }
+  if (plan.recipe.confidence) {
+    judge.holds(run.spread.chance_of_goal.has_value(), "a goal has its chance");
+    judge.no_more("the goal is met as often as wanted", *plan.recipe.confidence,
+                  run.spread.chance_of_goal.value_or(fraction(0)));
+  }
   if (const auto* oil = std::get_if<OilGoal>(&plan.recipe.goal)) {
-    if (run.binding_stop == StopRule::oil) {
+    if (run.binding_stop == StopRule::oil && !plan.recipe.confidence) {
       const Mass got = typical.oil_in_receiver_at(stop) * runs;
       const Density density = basis.inputs.oil_density.typical();
       const Mass wanted = std::holds_alternative<Mass>(oil->amount)

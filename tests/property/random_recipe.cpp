@@ -358,7 +358,10 @@ Document document(Random& random, const Library& library) {
   const double setting = random.chance(0.4) ? 100.0 : random.spread(10, 100);
   recipe["setting"] = quantity(setting, "%");
   recipe["site"] = random_site(random);
-  const Document goal = random_goal(random, size.litres);
+  Document goal = random_goal(random, size.litres);
+  if (!goal.is_null() && !goal.contains("time") && random.chance(0.25)) {
+    goal["confidence"] = quantity(random.between(1.5, 98.5), "%");
+  }
   if (!goal.is_null()) recipe["goal"] = goal;
   if (random.chance(0.4)) recipe["own"] = random_own(random, size, setting / 100.0);
   Document limits = Document::object();

@@ -98,7 +98,7 @@ TEST_CASE("a full plan has every key of the contract", "[report]") {
 
 TEST_CASE("numbers are those of the plan, in the unit of their key", "[report]") {
   const Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(500)});
-  const Plan p = plan(r);
+  const Plan p = plan(r, default_samples);
   const json j = json::parse(plan_json(p));
   const auto number = [&](const char* section, const char* key) {
     return j.at(section).at(key).get<double>();
@@ -116,8 +116,8 @@ TEST_CASE("numbers are those of the plan, in the unit of their key", "[report]")
   CHECK_THAT(number("energy", "kwh"), WithinRel(in_hours(p.run->times.stop), 1e-12));
   CHECK_THAT(j.at("hydrosol").at("ml").at("p50").get<double>(), WithinRel(500.0, 1e-9));
   CHECK_THAT(j.at("oil").at("density_g_per_ml").at("p50").get<double>(), WithinAbs(0.89, 2e-3));
-  // 150 g x 0.8 %; a few samples only.
-  CHECK_THAT(j.at("oil").at("in_charge_g").at("p50").get<double>(), WithinRel(1.2, 0.1));
+  // 150 g x 0.8 %.
+  CHECK_THAT(j.at("oil").at("in_charge_g").at("p50").get<double>(), WithinRel(1.2, 0.01));
 }
 
 TEST_CASE("what does not apply is left out", "[report]") {

@@ -1,0 +1,36 @@
+// Which inputs an outcome's spread comes from.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "firstdrop/inputs.hpp"
+#include "firstdrop/quantity.hpp"
+
+namespace firstdrop {
+
+/// An input, and the share of an outcome's variance that would go if it were known.
+struct InputShare {
+  Input input = Input::oil_content;
+  Fraction share;
+};
+
+/// Where the spread of an outcome comes from: the inputs by their shares, largest first; those
+/// below one per cent are left out. What the shares lack to 1 comes from inputs acting together.
+using Influences = std::vector<InputShare>;
+
+/// First-order variance shares, Var(E[outcome | input]) / Var(outcome), of outcomes over samples at
+/// these points (as many). They come from the samples as they are: the correlation ratio over
+/// sixteen classes of each input (K. Pearson, Proc. R. Soc. Lond. 71, 1903, pp. 288-313), less what
+/// chance alone would give (T. L. Kelley, PNAS 21, 1935, pp. 554-559); both from memory.
+///
+/// Outcomes beyond the share `clipped` from either end are moved there first, so that a rare
+/// extreme does not decide; they may be infinite. Empty when all outcomes are the same, or there
+/// are fewer than sixteen.
+Influences variance_shares(const std::vector<Point>& points, std::vector<double> outcomes,
+                           double clipped = 0.05);
+
+/// What a person can do to know an input better.
+std::string how_to_know(Input input);
+
+}  // namespace firstdrop

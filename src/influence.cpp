@@ -1,0 +1,118 @@
+#include "firstdrop/influence.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace firstdrop {
+namespace {
+
+// Sixteen classes follow every curve of the model well enough; more would leave too few samples in
+// each (tests/bench/convergence shows the error).
+constexpr std::size_t most_classes = 16;
+constexpr std::size_t least_in_class = 8;
+// Smaller shares are no advice, and below what the estimate can tell from nothing.
+constexpr double least_share = 0.01;
+
+double percentile(std::vector<double> values, double p) {
+  const auto place = static_cast<std::ptrdiff_t>(p * static_cast<double>(values.size() - 1));
+  std::nth_element(values.begin(), values.begin() + place, values.end());
+  return values[static_cast<std::size_t>(place)];
+}
+
+/// Puts the largest finite outcome in the place of infinite ones.
+void bound_by_finite(std::vector<double>& outcomes) {
+  double most = 0.0;
+  for (const double outcome : outcomes) {
+    if (std::isfinite(outcome)) most = std::max(most, outcome);
+  }
+  for (double& outcome : outcomes) outcome = std::min(outcome, most);
+}
+
+}  // namespace
+
+Influences variance_shares(const std::vector<Point>& points, std::vector<double> outcomes,
+                           double clipped) {
+  const std::size_t count = outcomes.size();
+  const std::size_t classes = std::min(most_classes, count / least_in_class);
+  if (classes < 2) return {};
+  bound_by_finite(outcomes);
+  const double low = percentile(outcomes, clipped);
+  const double high = percentile(outcomes, 1.0 - clipped);
+  double mean = 0.0;
+  for (double& outcome : outcomes) {
+    outcome = std::clamp(outcome, low, high);
+    mean += outcome / static_cast<double>(count);
+  }
+  double total = 0.0;
+  for (const double outcome : outcomes) total += (outcome - mean) * (outcome - mean);
+  // What is left of differences of equal numbers is rounding.
+  const double rounding = 1e-12 * std::abs(mean);
+  if (total <= static_cast<double>(count) * rounding * rounding) return {};
+
+  Influences influences;
+  for (std::size_t i = 0; i < input_count; ++i) {
+    const auto input = static_cast<Input>(i);
+    std::array<double, most_classes> sum{};
+    std::array<double, most_classes> in_class{};
+    for (std::size_t s = 0; s < count; ++s) {
+      const auto place = static_cast<std::size_t>(points[s][input] * static_cast<double>(classes));
+      const std::size_t c = std::min(place, classes - 1);
+      sum.at(c) += outcomes[s];
+      in_class.at(c) += 1.0;
+    }
+    double between = 0.0;
+    std::size_t filled = 0;
+    for (std::size_t c = 0; c < classes; ++c) {
+      if (in_class.at(c) == 0.0) continue;
+      ++filled;
+      const double apart = sum.at(c) / in_class.at(c) - mean;
+      between += in_class.at(c) * apart * apart;
+    }
+    // Classes of an input that does not matter differ by chance, too; that much is taken off.
+    const double within = (total - between) / static_cast<double>(count - filled);
+    const double by_chance = static_cast<double>(filled - 1) * within;
+    const double share = (between - by_chance) / total;
+    if (share >= least_share) influences.push_back({input, fraction(std::min(share, 1.0))});
+  }
+  std::stable_sort(influences.begin(), influences.end(),
+                   [](const InputShare& a, const InputShare& b) { return a.share > b.share; });
+  return influences;
+}
+
+std::string how_to_know(Input input) {
+  switch (input) {
+    case Input::bulk_density:
+      return "weigh one filled column: own.bulk_density";
+    case Input::moisture:
+      return "dry a weighed handful and weigh it again: moisture in a plant file of your own";
+    case Input::oil_content:
+    case Input::recovery:
+      return "measure all oil of a full run: own.oil_content";
+    case Input::half_time:
+    case Input::washed_share:
+      return "note the oil every ten minutes of a run: release in a plant file of your own";
+    case Input::hydrosol_oil:
+      return "have the oil in a litre of hydrosol measured: hydrosol_oil in a plant file of your "
+             "own";
+    case Input::oil_density:
+      return "weigh a measured millilitre of the oil: oil_density in a plant file of your own";
+    case Input::heater:
+    case Input::heat_loss:
+      return "time 100 mL of distillate, and the time to boil: own.distillate_rate, own.boil_time";
+    case Input::dry_specific_heat:
+    case Input::condensing:
+      return "nothing that can be measured at the bench";
+    case Input::hold_up:
+    case Input::film_hold_up:
+    case Input::wall_hold_up:
+      return "weigh charge and still before the run and, drained, after it";
+    case Input::vent_share:
+      return "weigh all water before and after a run: what lacks has left as vapour";
+    case Input::fill_error:
+      return "weigh the water instead of reading a jug";
+  }
+  return {};
+}
+
+}  // namespace firstdrop

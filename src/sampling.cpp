@@ -1,0 +1,67 @@
+#include "firstdrop/sampling.hpp"
+
+#include <cmath>
+
+namespace firstdrop {
+namespace {
+
+// One prime for each input, in the order of the enumeration. Small bases fill their axis soonest
+// and so go to what the plans of the shipped tables depend on most.
+constexpr std::array<unsigned, input_count> bases = {
+    31,  // bulk_density
+    13,  // moisture
+    2,   // oil_content
+    7,   // recovery
+    5,   // half_time
+    37,  // washed_share
+    11,  // hydrosol_oil
+    29,  // oil_density
+    3,   // heater
+    17,  // heat_loss
+    41,  // dry_specific_heat
+    19,  // hold_up
+    43,  // film_hold_up
+    47,  // wall_hold_up
+    53,  // vent_share
+    23,  // fill_error
+    59,  // condensing
+};
+
+// One step of the SplitMix64 generator (S. Vigna, public domain; from memory), as a number in [0,
+// 1).
+double split_mix(std::uint64_t& state) {
+  state += 0x9e3779b97f4a7c15U;
+  std::uint64_t z = state;
+  z = (z ^ (z >> 30U)) * 0xbf58476d1ce4e5b9U;
+  z = (z ^ (z >> 27U)) * 0x94d049bb133111ebU;
+  z ^= z >> 31U;
+  return static_cast<double>(z >> 11U) * 0x1.0p-53;
+}
+
+}  // namespace
+
+double radical_inverse(std::uint64_t index, unsigned base) {
+  std::uint64_t mirrored = 0;
+  double scale = 1.0;
+  for (; index > 0; index /= base) {
+    mirrored = mirrored * base + index % base;
+    scale *= base;
+  }
+  return static_cast<double>(mirrored) / scale;
+}
+
+SamplePoints::SamplePoints(std::uint64_t seed) {
+  for (double& shift : shift_) shift = split_mix(seed);
+}
+
+Point SamplePoints::operator[](std::uint64_t index) const {
+  Point point = Point::typical();
+  for (std::size_t i = 0; i < input_count; ++i) {
+    // The sequence begins at 1: the point 0 is a corner.
+    const double at = radical_inverse(index + 1, bases.at(i)) + shift_.at(i);
+    point.set(static_cast<Input>(i), at - std::floor(at));
+  }
+  return point;
+}
+
+}  // namespace firstdrop

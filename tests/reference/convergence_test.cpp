@@ -1,0 +1,180 @@
+// How many samples are enough: the error of every range and of the chance, against a very long run
+// of the same plan, by the number of samples. Printed, and bounded at the default.
+//
+// FIRSTDROP_CONVERGENCE_SAMPLES in the environment sets how long the very long run is.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "catch.hpp"
+#include "firstdrop/plan.hpp"
+#include "ranged_outputs.hpp"
+#include "test_library.hpp"
+
+using namespace firstdrop;
+
+namespace {
+
+int long_run() {
+  const char* wanted = std::getenv("FIRSTDROP_CONVERGENCE_SAMPLES");
+  return wanted ? std::max(1024, std::atoi(wanted)) : 1 << 15;
+}
+
+struct Case {
+  Inputs inputs;
+  Decision decision;
+  GoalOfRun goal;
+};
+
+/// Every shipped still and method with plants whose oil comes in different ways, as planned.
+std::vector<Case> cases() {
+  const Library& library = shipped_library();
+  std::vector<Case> all;
+  for (const auto& [key, still] : library.stills) {
+    for (const Method method : still.methods) {
+      for (const char* plant : {"lavender", "clove-bud"}) {
+        Recipe recipe;
+        recipe.plant = library.plants.at(plant);
+        recipe.state = recipe.plant.states.begin()->first;
+        recipe.cut = default_cut(recipe.plant, recipe.state);
+        recipe.still = still;
+        recipe.method = method;
+        recipe.site.coolant = celsius(12);
+        recipe.goal = HydrosolGoal{still.pot.volume.typical() * 0.1};
+        const Plan plan = make_plan(recipe, library, 256);
+        if (!plan.run) continue;
+        Case one{gather_inputs(recipe, library), {}, {}};
+        const Density water = one.inputs.fill_density;
+        one.decision = {plan.charge.mass, plan.run->water.first_fill * water,
+                        plan.run->water.reserve * water, plan.run->stop};
+        // A goal that is met about as often as not is the hardest to be sure of.
+        one.goal.oil = plan.run->spread.oil_in_receiver.typical;
+        if (*one.goal.oil <= grams(0)) {
+          one.goal.oil.reset();
+          one.goal.oil_share = percent(50);
+        }
+        all.push_back(std::move(one));
+      }
+    }
+  }
+  return all;
+}
+
+Spread spread(const Case& one, int samples) {
+  return spread_of(one.inputs, shipped_library().practice, one.decision, one.goal, samples, {},
+                   CoolingRule{});
+}
+
+/// All percentiles of a spread, with the width that their errors are measured by.
+std::vector<std::pair<std::string, std::array<double, 3>>> percentiles(const Spread& s) {
+  std::vector<std::pair<std::string, std::array<double, 3>>> all;
+  const auto add = [&](const std::string& name, double low, double typical, double high) {
+    all.push_back({name, {low, typical, high}});
+  };
+  for_each_range(s, [&](const char* key, const char*, const char*, const auto& range, auto in_unit,
+                        const char*) {
+    add(key, in_unit(range.low), in_unit(range.typical), in_unit(range.high));
+  });
+  const auto plain = [&](const char* name, const auto& range) {
+    add(name, range.low.si(), range.typical.si(), range.high.si());
+  };
+  plain("oil in charge", s.oil_in_charge);
+  plain("oil vaporised", s.oil_vaporised);
+  plain("oil in receiver", s.oil_in_receiver);
+  plain("oil dissolved", s.oil_dissolved);
+  plain("oil volume", s.oil_volume);
+  plain("oil share", s.oil_share);
+  return all;
+}
+
+double root_mean_square(const std::vector<double>& values) {
+  double sum = 0.0;
+  for (const double value : values) sum += value * value;
+  return std::sqrt(sum / static_cast<double>(values.size()));
+}
+
+struct Errors {
+  std::vector<double> ranges;  ///< of each percentile, over the width from 10 to 90 %
+  std::vector<double> chance;  ///< in per cent
+  std::vector<double> shares;  ///< of the variance, in per cent
+};
+
+void compare_shares(const Influences& got, const Influences& exact, std::vector<double>& errors) {
+  std::map<Input, double> difference;
+  for (const InputShare& one : got) difference[one.input] += in_percent(one.share);
+  for (const InputShare& one : exact) difference[one.input] -= in_percent(one.share);
+  for (const auto& [input, error] : difference) errors.push_back(error);
+}
+
+}  // namespace
+
+TEST_CASE("the default number of samples is enough", "[convergence]") {
+  const std::vector<Case> all = cases();
+  REQUIRE(all.size() >= 12);
+  std::vector<Spread> exact;
+  for (Case one : all) {
+    one.inputs.recipe.seed = 20260620;
+    exact.push_back(spread(one, long_run()));
+  }
+  std::map<int, Errors> by_samples;
+  for (const int samples : {64, 128, 256, 512, 1024, 2048, 4096}) {
+    Errors& errors = by_samples[samples];
+    for (const std::uint64_t seed : {1U, 2U, 3U, 4U}) {
+      for (std::size_t i = 0; i < all.size(); ++i) {
+        Case one = all[i];
+        one.inputs.recipe.seed = seed;
+        const Spread got = spread(one, samples);
+        const auto a = percentiles(got);
+        const auto b = percentiles(exact[i]);
+        REQUIRE(a.size() == b.size());
+        for (std::size_t k = 0; k < a.size(); ++k) {
+          REQUIRE(a[k].first == b[k].first);
+          const double width = b[k].second[2] - b[k].second[0];
+          // What hardly varies has nothing to be wrong about.
+          if (width <= 1e-6 * std::abs(b[k].second[1])) continue;
+          for (std::size_t p = 0; p < 3; ++p) {
+            errors.ranges.push_back((a[k].second[p] - b[k].second[p]) / width);
+          }
+        }
+        errors.chance.push_back(in_percent(*got.chance_of_goal) -
+                                in_percent(*exact[i].chance_of_goal));
+        compare_shares(got.oil_from, exact[i].oil_from, errors.shares);
+        compare_shares(got.time_from, exact[i].time_from, errors.shares);
+        compare_shares(got.reserve_from, exact[i].reserve_from, errors.shares);
+      }
+    }
+  }
+  fmt::print("against {} samples, {} plans, 4 seeds; root mean square and largest error\n",
+             long_run(), all.size());
+  fmt::print("{:>8} {:>20} {:>20} {:>20}\n", "samples", "percentiles, % of", "chance of the",
+             "variance shares,");
+  fmt::print("{:>8} {:>20} {:>20} {:>20}\n", "", "the 10-90 range", "goal, points", "points");
+  const auto largest = [](const std::vector<double>& values) {
+    double most = 0.0;
+    for (const double value : values) most = std::max(most, std::abs(value));
+    return most;
+  };
+  for (const auto& [samples, errors] : by_samples) {
+    fmt::print("{:>8} {:>12.2f} {:>7.1f} {:>12.2f} {:>7.1f} {:>12.2f} {:>7.1f}\n", samples,
+               100.0 * root_mean_square(errors.ranges), 100.0 * largest(errors.ranges),
+               root_mean_square(errors.chance), largest(errors.chance),
+               root_mean_square(errors.shares), largest(errors.shares));
+  }
+  const Errors& at_default = by_samples.at(default_samples);
+  CHECK(at_default.ranges.size() > 1000);
+  // What sampling.hpp promises, and a page that is rounded to two digits can bear.
+  CHECK(root_mean_square(at_default.ranges) < 0.015);
+  CHECK(root_mean_square(at_default.chance) < 0.75);
+  CHECK(root_mean_square(at_default.shares) < 2.5);
+  // Better than independent draws would be: sqrt(p (1 - p) / n) in probability, 0.94 and 1.56 per
+  // cent at 1024.
+  CHECK(root_mean_square(at_default.chance) < 1.56 / 2.0);
+  // And it goes on converging.
+  CHECK(root_mean_square(by_samples.at(4096).ranges) <
+        0.6 * root_mean_square(by_samples.at(512).ranges));
+}

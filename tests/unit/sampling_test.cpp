@@ -1,0 +1,70 @@
+// Where the samples lie, against hand-worked digits and another library's sequence.
+#include "firstdrop/sampling.hpp"
+
+#include <gsl/gsl_qrng.h>
+
+#include <array>
+#include <cmath>
+
+#include "catch.hpp"
+
+using namespace firstdrop;
+
+TEST_CASE("digits mirrored at the point", "[sampling]") {
+  CHECK(radical_inverse(0, 2) == 0.0);
+  CHECK(radical_inverse(1, 2) == 0.5);
+  CHECK(radical_inverse(6, 2) == 0.375);                                   // 110 -> .011
+  CHECK_THAT(radical_inverse(5, 3), WithinRel(2.0 / 3 + 1.0 / 9, 1e-15));  // 12 -> .21
+  CHECK_THAT(radical_inverse(1234, 10), WithinRel(0.4321, 1e-15));
+  CHECK(radical_inverse(999999999999, 59) < 1.0);
+}
+
+TEST_CASE("the sequence is Halton's", "[sampling]") {
+  // GNU Scientific Library 2.7, gsl_qrng_halton: the primes in order, from index 1 on.
+  constexpr std::array<unsigned, 17> primes = {2,  3,  5,  7,  11, 13, 17, 19, 23,
+                                               29, 31, 37, 41, 43, 47, 53, 59};
+  gsl_qrng* theirs = gsl_qrng_alloc(gsl_qrng_halton, primes.size());
+  for (std::uint64_t n = 1; n <= 5000; ++n) {
+    std::array<double, primes.size()> point{};
+    gsl_qrng_get(theirs, point.data());
+    for (std::size_t i = 0; i < primes.size(); ++i) {
+      CHECK_THAT(radical_inverse(n, primes[i]), WithinAbs(point[i], 1e-14));
+    }
+  }
+  gsl_qrng_free(theirs);
+}
+
+TEST_CASE("points fill every axis evenly, whatever the seed", "[sampling]") {
+  // In 16 classes of 1024 points independent draws would miss the 64 of each by a variance of 60.
+  constexpr double of_independent_draws = 64.0 * 15.0 / 16.0;
+  for (const std::uint64_t seed : {0U, 1U, 2U, 987654321U}) {
+    const SamplePoints points(seed);
+    double squares = 0.0;
+    for (std::size_t i = 0; i < input_count; ++i) {
+      CAPTURE(seed, i);
+      std::array<int, 16> in_class{};
+      for (std::uint64_t n = 0; n < 1024; ++n) {
+        const double at = points[n][static_cast<Input>(i)];
+        REQUIRE(at >= 0.0);
+        REQUIRE(at < 1.0);
+        ++in_class.at(static_cast<std::size_t>(at * 16.0));
+      }
+      for (const int count : in_class) {
+        CHECK(std::abs(count - 64) <= 16);
+        squares += (count - 64) * (count - 64);
+      }
+    }
+    CHECK(squares / (16.0 * input_count) < of_independent_draws / 4.0);
+  }
+}
+
+TEST_CASE("a point depends on seed and index alone", "[sampling]") {
+  const SamplePoints points(7);
+  const SamplePoints same(7);
+  const SamplePoints other(8);
+  const Point late = points[500];
+  CHECK(points[3][Input::heater] == same[3][Input::heater]);
+  CHECK(points[500][Input::heater] == late[Input::heater]);
+  CHECK(points[3][Input::heater] != other[3][Input::heater]);
+  CHECK(points[3][Input::heater] != points[4][Input::heater]);
+}
