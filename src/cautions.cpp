@@ -4,6 +4,8 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <initializer_list>
+#include <string_view>
 
 #include "firstdrop/charge.hpp"
 #include "firstdrop/plant_figures.hpp"
@@ -42,7 +44,10 @@ class Cautions {
     about_figures();
     if (plan_.run && !refused()) about_run(*plan_.run);
     about_still();
+    about_circuit();
     about_oil();
+    of_every_run();
+    for (Finding& finding : plan_.findings) guide(finding);
   }
 
  private:
@@ -59,6 +64,28 @@ class Cautions {
   }
   void note(std::string code, std::string text) {
     add(Level::note, std::move(code), std::move(text));
+  }
+
+  // The reason and the body that the table of findings names.
+  void guide(Finding& finding) {
+    const auto kind = library_.findings.find(finding.code);
+    if (kind == library_.findings.end()) return;
+    finding.standing = kind->second.standing;
+    const auto& guidance = kind->second.guidance;
+    if (!guidance) return;
+    finding.reason = guidance->reason;
+    finding.follows = guidance->follows;
+    use(guidance->evidence);
+  }
+
+  void of_every_run() {
+    const bool gas = plan_.recipe.still.heater.kind == HeaterKind::gas_burner;
+    for (const char* code : {"steam-scalds", "open-path", "stay-with-it", "ran-dry",
+                             "air-and-distance", "wet-electricity", "neat-oil", "local-rules"}) {
+      if (gas && code == std::string_view("wet-electricity")) continue;
+      const auto kind = library_.findings.find(code);
+      if (kind != library_.findings.end()) note(code, kind->second.what_to_do);
+    }
   }
 
   void about_charge() {
@@ -246,6 +273,13 @@ class Cautions {
                  "kg/(h kg)"});
     }
     about_usual_cut(run);
+    if (run.water.vented > litres(0)) {
+      const Range<Volume>& vented = run.spread.vented;
+      note("vapour-in-the-room",
+           fmt::format("About {} of the water ({} to {}) leaves as vapour that the condenser does "
+                       "not catch: air the room. If more shows at the outlet: heat off first.",
+                       text(vented.typical), text(vented.low), text(vented.high)));
+    }
     about_oil_of_run(run);
     if (run.rates.heat_lost > run.rates.heat_into_pot * 0.5) {
       note("much-heat-lost",
@@ -334,16 +368,24 @@ class Cautions {
     const Recipe& recipe = plan_.recipe;
     const Still& still = recipe.still;
     if (still.heater.kind == HeaterKind::gas_burner) {
+      if (recipe.site.place == Place::indoors) {
+        add(Level::caution, "gas-indoors",
+            "Gas burns indoors and can make carbon monoxide: run it outdoors (site.place), or only "
+            "with a burner made for indoors, under a hood that leads outside, with a carbon "
+            "monoxide alarm in the room. If it sounds or heads ache: flame off, everyone out.");
+      }
+      const auto& flash = recipe.plant.flash_point;
       add(Level::caution, "open-flame",
-          "A gas flame near oil vapour can start a fire, and indoors it makes carbon monoxide: run "
-          "it outdoors or with strong ventilation and a CO alarm, receiver well away from the "
-          "flame, hose and regulator leak-tested.");
+          fmt::format("A flame burns under the still{}: receiver well away from it and lower, a "
+                      "screen between, 1 m clear all round, hose and regulator tried for leaks.",
+                      flash ? ", and this oil takes fire from about " + text(flash->typical())
+                            : std::string()));
     }
     if (still.pot.material == "glass" && still.heater.kind != HeaterKind::immersed_element) {
       add(Level::caution, "glass-over-heat",
-          "Glass over an electric plate or flame cracks when it boils dry, stands on a bare coil "
-          "or meets cold "
-          "water: use a heat spreader, check for stars and scratches, wear eye protection.");
+          "Glass stands over heat: borosilicate only, looked over for stars, cracks and scratches, "
+          "on a plate as wide as its base or a gauze, never dry, no cold water on it. Wear eye "
+          "protection.");
     }
     if (still.heater.kind == HeaterKind::immersed_element) {
       add(Level::caution, "element-covered",
@@ -352,10 +394,61 @@ class Cautions {
     }
   }
 
+  // What the heater's socket has to bear.
+  void about_circuit() {
+    const Recipe& recipe = plan_.recipe;
+    if (recipe.still.heater.kind == HeaterKind::gas_burner) return;
+    // A plate that is turned down takes its full power in turns.
+    const Power draws = recipe.still.heater.power.range.most();
+    const Amount value{in_watts(draws), "W"};
+    if (const auto& circuit = recipe.site.circuit) {
+      const Power bears = circuit->most() * practice_.circuit_share.typical();
+      const std::string of_circuit =
+          fmt::format("{:.0f} V and {:.0f} A, {}", in_volts(circuit->mains),
+                      in_amperes(circuit->breaker), text(circuit->most()));
+      if (draws > circuit->most()) {
+        add(Level::refuse, "circuit-overloaded",
+            fmt::format("The heater draws {}, more than the circuit has ({}). Use another circuit "
+                        "or a smaller heater.",
+                        text(draws), of_circuit),
+            value, Amount{in_watts(circuit->most()), "W"});
+      } else if (draws > bears) {
+        add(Level::caution, "circuit-near-limit",
+            fmt::format("The heater draws {}, more than {} of the circuit ({}): nothing else on "
+                        "it, straight into the wall, and feel plug and socket now and then.",
+                        text(draws), text(practice_.circuit_share.typical()), of_circuit),
+            value, Amount{in_watts(bears), "W"});
+        use(practice_.circuit_share.evidence);
+      }
+      return;
+    }
+    const Power socket = practice_.socket_for_hours.typical();
+    const Power least = practice_.least_circuit.typical();
+    if (draws > socket) {
+      add(Level::caution, "circuit-near-limit",
+          fmt::format("The heater draws {}, more than a household socket should carry for hours "
+                      "({}): nothing else on its circuit, straight into the wall, and feel plug "
+                      "and socket now and then. Say your circuit in site.mains and site.circuit.",
+                      text(draws), text(socket)),
+          value, Amount{in_watts(socket), "W"});
+      use(practice_.socket_for_hours.evidence);
+    } else if (draws > least) {
+      add(Level::note, "circuit-check",
+          fmt::format("The heater draws {}; the smallest common household circuit (120 V, 15 A) "
+                      "carries {} for hours. Look at the breaker, and say your circuit in "
+                      "site.mains and site.circuit.",
+                      text(draws), text(least)),
+          value, Amount{in_watts(least), "W"});
+      use(practice_.least_circuit.evidence);
+    }
+  }
+
   void about_oil() {
     const Plant& plant = plan_.recipe.plant;
+    about_poisons(plant);
     for (const Hazard& hazard : plant.hazards) {
       note("plant-hazard", hazard.text);
+      plan_.findings.back().follows = hazard.evidence.basis;
       use(hazard.evidence);
     }
     const OilPlace place = oil_place(plant);
@@ -380,13 +473,7 @@ class Cautions {
               text(plant.oil_freezes->range.typical), text(coldest),
               condenser.kind == CondenserKind::run_through ? "" : ", with water instead of ice"));
     }
-    const bool said = std::any_of(plant.hazards.begin(), plant.hazards.end(),
-                                  [](const Hazard& h) { return h.about == "flammable"; });
-    if (plant.flash_point && !said) {
-      note("flash-point", fmt::format("The oil's flash point is about {}: keep flames and sparks "
-                                      "away from the receiver.",
-                                      text(plant.flash_point->range.typical)));
-    }
+    about_fire(plant);
     if (plant.wants_cohobation) {
       std::string words = "Much of this oil stays in the first water";
       if (plan_.run && plan_.run->spread.oil_vaporised.typical > grams(0)) {
@@ -400,8 +487,73 @@ class Cautions {
     }
     note(
         "hydrosol-storage",
-        "Hydrosol spoils: catch it in clean bottles, keep it cold and dark, use it within weeks or "
-        "preserve it, and do not use it when cloudy or sour.");
+        "Hydrosol spoils: clean, hot-rinsed bottles filled to the neck and dated, at 5 °C or below "
+        "and dark. Use it within weeks or preserve it; away with it when cloudy, stringy or sour. "
+        "Never in eyes, on wounds or on infants.");
+    about_size();
+  }
+
+  void about_poisons(const Plant& plant) {
+    const auto those_of = [&](std::initializer_list<std::string_view> subjects) {
+      std::vector<std::string> found;
+      for (const std::string_view subject : subjects) {
+        const auto warns = [&](const Hazard& hazard) { return hazard.about == subject; };
+        if (std::any_of(plant.hazards.begin(), plant.hazards.end(), warns)) {
+          found.emplace_back(subject);
+        }
+      }
+      return found;
+    };
+    // Regulation (EC) 1334/2008, Annex III; see the table of findings.
+    const auto restricted =
+        those_of({"thujone", "pulegone", "estragole", "methyleugenol", "safrole"});
+    if (!restricted.empty()) {
+      add(Level::caution, "restricted-plant",
+          fmt::format("The oil holds {}, which European law forbids to add to food as such: not by "
+                      "mouth, neither oil nor strong hydrosol, and ask the authority before you "
+                      "give or sell it.",
+                      fmt::join(restricted, " and ")));
+    }
+    if (!those_of({"convulsions", "thujone", "pulegone"}).empty()) {
+      add(Level::caution, "toxic-plant",
+          "This oil can bring on fits or grave poisoning: window open, nobody with epilepsy, no "
+          "infant and no animal in the room, the bottle locked away. After a swallow call the "
+          "poison centre at once, and do not make anyone vomit.");
+    }
+  }
+
+  void about_fire(const Plant& plant) {
+    if (!plant.flash_point) return;
+    const Temperature flash = plant.flash_point->typical();
+    const bool said = std::any_of(plant.hazards.begin(), plant.hazards.end(),
+                                  [](const Hazard& h) { return h.about == "flammable"; });
+    if (plan_.run && plan_.run->cooling.distillate && *plan_.run->cooling.distillate >= flash) {
+      const Temperature warm = *plan_.run->cooling.distillate;
+      add(Level::caution, "oil-at-flash-point",
+          fmt::format("The distillate may leave at {}, and the oil takes fire from about {}: "
+                      "colder coolant, and no flame, glowing coil or bare switch near outlet and "
+                      "receiver.",
+                      text(warm), text(flash)),
+          Amount{in_celsius(warm), "°C"}, Amount{in_celsius(flash), "°C"});
+    } else if (!said) {
+      note("flash-point", fmt::format("The oil's flash point is about {}: keep flames and sparks "
+                                      "away from the receiver.",
+                                      text(flash)));
+    }
+  }
+
+  void about_size() {
+    const Volume pot = plan_.recipe.still.pot.volume.typical();
+    const Volume reported = practice_.still_reported.typical();
+    if (pot <= reported) return;
+    add(Level::note, "still-size-rules",
+        fmt::format(
+            "The pot holds {}. Germany wants every still above {} reported, the USA look at "
+            "those above a gallon, and other places have other rules: ask customs or the "
+            "excise office. No alcohol in the still.",
+            text(pot), text(reported)),
+        Amount{in_litres(pot), "L"}, Amount{in_litres(reported), "L"});
+    use(practice_.still_reported.evidence);
   }
 
   Plan& plan_;
@@ -412,25 +564,6 @@ class Cautions {
 };
 
 }  // namespace
-
-std::vector<std::string> standing_cautions(const Recipe& recipe) {
-  std::vector<std::string> cautions = {
-      "Steam scalds at once: keep face and hands away from joints and the vapour path, and let the "
-      "still cool before you open it.",
-      "The vapour path must stay open from pot to receiver. Never plug or clamp it shut.",
-      "Stay with the still while the heat is on. Heat off first, then everything else.",
-      "If the pot ran dry, heat off and let it cool by itself; never pour water into it.",
-      "Air the room, keep flames and sparks away from the receiver, keep children and animals out.",
-  };
-  if (recipe.still.heater.kind != HeaterKind::gas_burner) {
-    cautions.emplace_back(
-        "Electricity near water: a socket with residual-current protection, cable and plug dry.");
-  }
-  cautions.emplace_back(
-      "Essential oils are concentrated: gloves, no skin contact, none in eyes or mouth.");
-  cautions.emplace_back("Local codes, still registration rules and licensed practice come first.");
-  return cautions;
-}
 
 void add_cautions(Plan& plan, const Inputs& inputs, const Library& library,
                   std::optional<Temperature> coldest_coolant) {

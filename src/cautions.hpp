@@ -1,21 +1,17 @@
-// What a finished plan must warn of: the standing cautions of a method and still, and the findings
-// that follow from the plan's own numbers.
+// What a finished plan must warn of: the findings that follow from the plan's own numbers, and the
+// standing ones of every run of its kind.
 #pragma once
 
 #include <optional>
-#include <string>
-#include <vector>
 
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/plan.hpp"
 
 namespace firstdrop {
 
-/// Short sentences that hold for every such run.
-std::vector<std::string> standing_cautions(const Recipe& recipe);
-
-/// Adds notes and cautions to the plan's findings. `coldest_coolant` is that of the run, if it has
-/// one.
+/// Adds notes and cautions to the plan's findings, and to every finding its reason and the guidance
+/// it follows, as the library's table of findings has them. `coldest_coolant` is that of the run,
+/// if it has one.
 void add_cautions(Plan& plan, const Inputs& inputs, const Library& library,
                   std::optional<Temperature> coldest_coolant);
 

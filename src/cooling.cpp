@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
@@ -76,21 +77,12 @@ class CoolingPlanner {
   Power hot_duty() const { return hot_.vapour() * inputs_.latent_heat; }
 
   // The vessel of the hottest run. A bath that is warmer than the room is warmest with the least
-  // loss to it, a colder one with the most gain from it.
-  CoolantVessel hot_vessel() const {
+  // loss to it, a colder one with the most gain from it, and one that is both with either.
+  std::array<CoolantVessel, 2> hot_vessels() const {
     const auto with = [&](HeatTransfer film) {
       return cold_side_.warmed_by_distillate(cold_side_.small_vessel(film), hot_.vapour());
     };
-    const CoolantVessel least = with(least_of(practice_.bath_loss));
-    const CoolantVessel most = with(most_of(practice_.bath_loss));
-    return left_alone(least) < left_alone(most) ? most : least;
-  }
-
-  // How warm a late person finds coolant that nobody ices.
-  Temperature left_alone(CoolantVessel hot) const {
-    hot.ice_per_change = grams(0);
-    const Duration until = length_of(hot_) + inputs_.recipe.limits.absence;
-    return CoolantRun(hot, hot_duty(), until).end();
+    return {with(least_of(practice_.bath_loss)), with(most_of(practice_.bath_loss))};
   }
 
   // The warmest coolant when a late person comes, whatever ice has gone in before. Where it ever is
@@ -110,8 +102,9 @@ class CoolingPlanner {
 
   // Whether the ice of the planned changes lasts until a late person comes, at any plate. The most
   // and the least heat of any run come with the hottest plate or, by the room, with the coolest;
-  // where these make as many changes by the stop, so do all between them. Then the hottest has the
-  // warmest coolant for its vapour.
+  // where these make as many changes by the stop, so do all between them. The warmest coolant when
+  // late then also is that of one of the two: what the room gives rises with the time that a run
+  // takes, what comes over in the absence with its vapour.
   bool last_ice_lasts(const std::vector<IceChange>& changes) const {
     if (changes.empty() || cool_.failure()) return false;
     std::vector<Mass> as_planned;
@@ -129,17 +122,21 @@ class CoolingPlanner {
     const Duration hot_length = length_of(hot_);
     const Duration cool_length = length_of(cool_);
     const Power cool_duty = cool_.vapour() * inputs_.latent_heat;
-    // A level with nothing vented is there sooner.
-    const Duration unvented = hot_length * (1.0 - hot_.values().vent_share);
-    const Duration late = hot_length + inputs_.recipe.limits.absence;
+    // A level with nothing vented is there sooner, and with most vented later.
+    const double caught = 1.0 - hot_.values().vent_share;
+    const Duration unvented = hot_length * caught;
+    const Duration slow_length = cool_length / caught;
+    const Duration absence = inputs_.recipe.limits.absence;
     const auto holds = [&](HeatTransfer film) {
       const CoolantVessel small = cold_side_.small_vessel(film);
       const CoolantVessel large = cold_side_.large_vessel(film);
       const CoolantVessel hot = cold_side_.warmed_by_distillate(small, hot_.vapour());
       const CoolantVessel slow = cold_side_.warmed_by_distillate(small, cool_.vapour());
       const CoolantRun at_hottest(hot, hot_duty(), hot_length, thin);
-      return as_many(at_hottest) && condenses(at_hottest.temperature_at(late)) &&
-             as_many(CoolantRun(slow, cool_duty, cool_length, thin)) &&
+      const CoolantRun at_slowest(slow, cool_duty, slow_length, thin);
+      const Temperature late = std::max(at_hottest.temperature_at(hot_length + absence),
+                                        at_slowest.temperature_at(slow_length + absence));
+      return as_many(at_hottest) && as_many(at_slowest) && condenses(late) &&
              as_many(CoolantRun(large, cool_duty, cool_length, as_planned)) &&
              as_many(CoolantRun(large, hot_duty(), unvented, as_planned));
     };
@@ -148,10 +145,10 @@ class CoolingPlanner {
 
   void vessel() {
     const CoolantVessel vessel = cold_side_.vessel();
-    const CoolantVessel hot = hot_vessel();
+    const auto [losing, gaining] = hot_vessels();
     const Duration length = length_of(typical_);
     CoolantRun run(vessel, result_.plan.duty, length);
-    Temperature late = warmest_when_late(hot);
+    Temperature late = std::max(warmest_when_late(losing), warmest_when_late(gaining));
     Duration beyond;
     if (!condenses(late)) {
       // The last ice may be as much more as a late person at the hottest plate needs.
@@ -180,7 +177,9 @@ class CoolingPlanner {
 
     // A hot plate warms the coolant sooner; ice still goes in at the limit. After the stop nobody
     // is there to do it.
-    const CoolantRun hot_run(hot, hot_duty(), length_of(hot_));
+    const CoolantRun loses(losing, hot_duty(), length_of(hot_));
+    const CoolantRun gains(gaining, hot_duty(), length_of(hot_));
+    const CoolantRun& hot_run = loses.warmest() < gains.warmest() ? gains : loses;
     const Temperature warmest = std::min(hot_run.warmest(), limit_);
     if (hot_run.limit_reached() && !run.limit_reached()) {
       const Duration at = hot_.first_drop() + *hot_run.limit_reached();
@@ -193,7 +192,7 @@ class CoolingPlanner {
     check_surface(warmest,
                   cold_side_.surface_in_vessel(hot_.vapour(), u_least_, warmest).condensing,
                   cold_side_.surface_in_vessel(typical_.vapour(), u_, warmest), warmest);
-    check_late(hot, late);
+    check_late(late);
 
     if (run.limit_reached() && run.changes().empty()) too_warm(run);
     result_.vessel = run;
@@ -262,6 +261,7 @@ class CoolingPlanner {
                      Temperature at_outlet) {
     const Area has = least_of(condenser_.surface);
     result_.plan.surface_needed = typical.total();
+    if (typical.total() <= has) result_.plan.distillate = cold_side_.outlet_above(at_outlet);
     if (worst > has) {
       add(Level::refuse, "steam-escapes",
           fmt::format("With the heater at its strongest and coolant at {}, condensing all steam "
@@ -287,19 +287,22 @@ class CoolingPlanner {
 
   // Whether steam still condenses when the person comes late at the hottest plate, with fresh ice
   // shortly before the stop if it takes that.
-  void check_late(const CoolantVessel& hot, Temperature coolant) {
+  void check_late(Temperature coolant) {
     const auto& said = result_.findings;
     const auto escapes = [](const Finding& f) { return f.code == "steam-escapes"; };
     if (condenses(coolant) || std::any_of(said.begin(), said.end(), escapes)) return;
     const Duration absence = inputs_.recipe.limits.absence;
     const Duration before = std::min(shortly, length_of(typical_));
-    CoolantVessel iced = hot;
-    iced.start = limit_;
-    iced.first_ice = std::min(hot.ice_per_change, hot.filling);
-    iced.ice_per_change = grams(0);
-    const CoolantRun late(iced, hot_duty(), before + absence);
-    const bool ice_to_be_had = iced.first_ice >= least_ice;
-    if (ice_to_be_had && condenses(late.end())) {
+    Temperature late = celsius(0);
+    bool ice_to_be_had = true;
+    for (CoolantVessel iced : hot_vessels()) {
+      iced.start = limit_;
+      iced.first_ice = std::min(iced.ice_per_change, iced.filling);
+      ice_to_be_had = iced.first_ice >= least_ice;
+      iced.ice_per_change = grams(0);
+      late = std::max(late, CoolantRun(iced, hot_duty(), before + absence).end());
+    }
+    if (ice_to_be_had && condenses(late)) {
       CoolingPlan& plan = result_.plan;
       const CoolantVessel vessel = cold_side_.vessel();
       const Mass ice = std::min(vessel.ice_per_change, vessel.filling);
@@ -317,7 +320,7 @@ class CoolingPlanner {
           Amount{in_celsius(limit_), "°C"});
       return;
     }
-    const Temperature then = std::min(ice_to_be_had ? late.end() : coolant, inputs_.boiling);
+    const Temperature then = std::min(ice_to_be_had ? late : coolant, inputs_.boiling);
     add(Level::refuse, "coolant-when-late",
         fmt::format("If you come {} late to the stop and the heater is at its strongest, the "
                     "coolant is at {} and "

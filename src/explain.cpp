@@ -844,6 +844,12 @@ class Explanation {
     found("A_need", "surface needed", in_square_metres(c.surface_needed), "m2",
           "heat over U_c and the logarithmic mean temperature difference, condensing and cooling "
           "zone apart, at the warmest coolant of the run");
+    if (c.distillate) {
+      given("dT_app", "distillate above its coolant, at least", practice_.approach, in_kelvins,
+            "K");
+      found("T_dist", "distillate leaves no warmer than", in_celsius(*c.distillate), "°C",
+            "T_out, or dT_app above the warmest coolant where it leaves; never above boiling");
+    }
   }
 
   void bath(const CoolingPlan& c) {

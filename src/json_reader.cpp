@@ -759,6 +759,8 @@ FIRSTDROP_READS(TemperatureDifference)
 FIRSTDROP_READS(SpecificHeat)
 FIRSTDROP_READS(HeatTransfer)
 FIRSTDROP_READS(MolarMass)
+FIRSTDROP_READS(Current)
+FIRSTDROP_READS(Voltage)
 #undef FIRSTDROP_READS
 // clang-format on
 

@@ -249,6 +249,10 @@ Practice practice_from(const Value& value) {
   object.figure("hydro_wetting", practice.hydro_wetting, water_per_charge);
   object.figure("approach", practice.approach, from_to(0, 80, "K", kelvins));
   object.figure("bath_loss", practice.bath_loss, surface_loss);
+  object.figure("circuit_share", practice.circuit_share, positive_share);
+  object.figure("socket_for_hours", practice.socket_for_hours, heater_power);
+  object.figure("least_circuit", practice.least_circuit, heater_power);
+  object.figure("still_reported", practice.still_reported, vessel_volume);
   object.finish();
   return practice;
 }
@@ -708,6 +712,36 @@ Still still_from(const Value& value, Form form, const Library& library) {
 
 namespace {
 
+Guidance guidance_from(const Value& value) {
+  Guidance guidance;
+  Object object(value);
+  object.words("reason", guidance.reason, "how it does harm");
+  object.words("follows", guidance.follows, "the body whose guidance it follows");
+  guidance.evidence = object.evidence();
+  object.finish();
+  return guidance;
+}
+
+FindingKind finding_from(const Value& value) {
+  static constexpr std::array all_levels = {Level::note, Level::caution, Level::refuse};
+  FindingKind kind;
+  Object object(value);
+  if (const auto levels = object.required("level", "a list of levels")) {
+    for (const auto& item : levels->items()) {
+      if (const auto level = item.choice(all_levels, "a level")) kind.levels.push_back(*level);
+    }
+    if (levels->is(Kind::list) && levels->node().children.empty())
+      levels->fault("an empty list", "at least one level");
+  }
+  object.words("meaning", kind.meaning, "what it means");
+  object.words("do", kind.what_to_do, "what to do");
+  if (const auto standing = object.optional("standing"))
+    kind.standing = standing->truth().value_or(false);
+  if (const auto guidance = object.optional("guidance")) kind.guidance = guidance_from(*guidance);
+  object.finish();
+  return kind;
+}
+
 bool is_plain_key(std::string_view key) {
   return !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
@@ -781,6 +815,7 @@ void read_rest(const LibraryTexts& texts, Context& context, Library& library) {
              [&](const Value& entry) { return plant_from(entry, Form::table_entry, library); });
   read_table(texts.stills, "stills", context, library.stills,
              [&](const Value& entry) { return still_from(entry, Form::table_entry, library); });
+  read_table(texts.findings, "findings", context, library.findings, finding_from);
   context.finish();
 }
 

@@ -66,7 +66,6 @@ class Planner {
     if (settle()) describe_run();
     if (plan_.run && recipe_.confidence) check_confidence();
     describe_charge();
-    plan_.cautions = standing_cautions(recipe_);
     add_cautions(plan_, inputs_, library_, coldest_coolant_);
     std::stable_sort(plan_.findings.begin(), plan_.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.level > b.level; });

@@ -131,6 +131,8 @@ constexpr std::array specific_volume_units{
 constexpr std::array specific_heat_units{listed("kJ/(kg K)", 1e3), listed("J/(g K)", 1e3)};
 constexpr std::array heat_transfer_units{listed("W/(m2 K)"), alias("W/(m² K)")};
 constexpr std::array molar_mass_units{listed("g/mol", 1, 1e3)};
+constexpr std::array current_units{listed("A")};
+constexpr std::array voltage_units{listed("V")};
 
 constexpr Family mass_family{"mass", "a mass", mass_units};
 constexpr Family volume_family{"volume", "a volume", volume_units};
@@ -153,9 +155,11 @@ constexpr Family specific_heat_family{"specific heat", "a specific heat", specif
 constexpr Family heat_transfer_family{"heat transfer coefficient", "a heat transfer coefficient",
                                       heat_transfer_units};
 constexpr Family molar_mass_family{"molar mass", "a molar mass", molar_mass_units};
+constexpr Family current_family{"current", "a current", current_units};
+constexpr Family voltage_family{"voltage", "a voltage", voltage_units};
 
 /// Temperature stands before the difference, so that "K" is called a unit of temperature.
-constexpr std::array<const Family*, 18> families{
+constexpr std::array<const Family*, 20> families{
     &mass_family,
     &volume_family,
     &temperature_family,
@@ -174,6 +178,8 @@ constexpr std::array<const Family*, 18> families{
     &specific_heat_family,
     &heat_transfer_family,
     &molar_mass_family,
+    &current_family,
+    &voltage_family,
 };
 
 template <class Q>
@@ -214,6 +220,10 @@ template <>
 constexpr const Family* family_of<HeatTransfer> = &heat_transfer_family;
 template <>
 constexpr const Family* family_of<MolarMass> = &molar_mass_family;
+template <>
+constexpr const Family* family_of<Current> = &current_family;
+template <>
+constexpr const Family* family_of<Voltage> = &voltage_family;
 
 template <class Q>
 Q quantity_from_si(double si) {
@@ -687,6 +697,8 @@ FIRSTDROP_QUANTITY_TEXT(SpecificVolume)
 FIRSTDROP_QUANTITY_TEXT(SpecificHeat)
 FIRSTDROP_QUANTITY_TEXT(HeatTransfer)
 FIRSTDROP_QUANTITY_TEXT(MolarMass)
+FIRSTDROP_QUANTITY_TEXT(Current)
+FIRSTDROP_QUANTITY_TEXT(Voltage)
 
 #undef FIRSTDROP_QUANTITY_TEXT
 

@@ -38,6 +38,9 @@ constexpr auto any_absence = from_to(0, 8, "h", hours);
 constexpr auto any_bulk_density = up_to(1500, "g/L", grams_per_litre);
 constexpr auto any_oil_content = between(0, 50, "%", percent);
 constexpr auto any_oil_share = between(0, 100, "%", percent);
+constexpr auto any_mains = from_to(50, 1000, "V", volts);
+constexpr auto any_breaker = from_to(1, 125, "A", amperes);
+constexpr std::array all_places = {Place::indoors, Place::outdoors};
 constexpr auto any_confidence = from_to(1, 99, "%", percent);
 constexpr auto any_rate = up_to(10000, "mL/min", millilitres_per_minute);
 constexpr double any_price = 1e6;
@@ -160,6 +163,20 @@ Site site_from(const Value& value) {
   if (const auto room = object.optional("room"))
     site.room = room->quantity(any_room).value_or(site.room);
   object.optional_quantity("coolant", site.coolant, any_coolant);
+  if (const auto place = object.optional("place"))
+    site.place = place->choice(all_places, "a place").value_or(site.place);
+  const auto mains = object.optional("mains");
+  const auto circuit = object.optional("circuit");
+  if (mains && circuit) {
+    const auto volts_read = mains->quantity(any_mains);
+    const auto amperes_read = circuit->quantity(any_breaker);
+    if (volts_read && amperes_read) site.circuit = Circuit{*volts_read, *amperes_read};
+  } else if (mains) {
+    object.fault_at("circuit", "nothing",
+                    "the rating of the breaker beside mains, such as \"16 A\"");
+  } else if (circuit) {
+    object.fault_at("mains", "nothing", "the voltage beside circuit, such as \"230 V\"");
+  }
   object.finish();
   return site;
 }

@@ -25,7 +25,18 @@ Json findings_json(const std::vector<Finding>& findings) {
       entry["unit"] = finding.value->unit;
     }
     if (finding.limit) entry["limit"] = finding.limit->number;
+    if (!finding.reason.empty()) entry["reason"] = finding.reason;
+    if (!finding.follows.empty()) entry["follows"] = finding.follows;
     list.push_back(std::move(entry));
+  }
+  return list;
+}
+
+// The standing ones among them, which a script may want to print as they are.
+Json cautions_json(const std::vector<Finding>& findings) {
+  Json list = Json::array();
+  for (const Finding& finding : findings) {
+    if (finding.standing) list.push_back(finding.text);
   }
   return list;
 }
@@ -109,6 +120,7 @@ Json cooling_json(const CoolingPlan& cooling) {
   if (cooling.flow_hot) j["flow_hot_l_per_min"] = in_litres_per_minute(*cooling.flow_hot);
   if (cooling.coolant_used) j["coolant_l"] = in_litres(*cooling.coolant_used);
   j["surface_needed_m2"] = in_square_metres(cooling.surface_needed);
+  if (cooling.distillate) j["distillate_c"] = in_celsius(*cooling.distillate);
   return j;
 }
 
@@ -204,7 +216,7 @@ Json plan_as_json(const Plan& plan) {
             {"title", plan.recipe.title},
             {"verdict", to_string(plan.verdict)},
             {"findings", findings_json(plan.findings)},
-            {"cautions", plan.cautions},
+            {"cautions", cautions_json(plan.findings)},
             {"plant", plan.recipe.plant.key},
             {"still", plan.recipe.still.key},
             {"method", to_string(plan.recipe.method)},

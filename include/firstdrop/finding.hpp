@@ -1,8 +1,11 @@
-// What a plan has to say beyond its numbers.
+// What a plan has to say beyond its numbers, and the table of all that it may say.
 #pragma once
 
 #include <optional>
 #include <string>
+#include <vector>
+
+#include "firstdrop/source.hpp"
 
 namespace firstdrop {
 
@@ -14,6 +17,22 @@ enum class Level {
 
 std::string to_string(Level level);
 
+/// Why a finding matters to people's safety, and whose guidance it follows.
+struct Guidance {
+  std::string reason;   ///< a sentence: how it does harm
+  std::string follows;  ///< the body and its document
+  Evidence evidence;
+};
+
+/// A row of the table of findings: all that can be said of a code without the plan's numbers.
+struct FindingKind {
+  std::vector<Level> levels;  ///< at which it occurs
+  std::string meaning;
+  std::string what_to_do;
+  bool standing = false;  ///< holds for every run of its kind, whatever the numbers
+  std::optional<Guidance> guidance;
+};
+
 /// A number with its unit, for people and scripts alike.
 struct Amount {
   double number = 0.0;
@@ -21,11 +40,15 @@ struct Amount {
 };
 
 struct Finding {
-  std::string code;  ///< stable; see the table in DEVELOPERS.md
+  std::string code;  ///< stable; a key of the table of findings
   Level level = Level::note;
   std::string text;  ///< a clear sentence with the numbers and, if refused, a way out
-  std::optional<Amount> value;
-  std::optional<Amount> limit;
+  std::optional<Amount> value = {};
+  std::optional<Amount> limit = {};
+  // Of safety only, from the table:
+  std::string reason = {};
+  std::string follows = {};
+  bool standing = false;
 };
 
 }  // namespace firstdrop

@@ -4,6 +4,7 @@
 #include <map>
 #include <string>
 
+#include "firstdrop/finding.hpp"
 #include "firstdrop/liquid.hpp"
 #include "firstdrop/plant.hpp"
 #include "firstdrop/practice.hpp"
@@ -21,6 +22,7 @@ struct Library {
   std::map<std::string, ReleaseClass> release_classes;
   std::map<std::string, Plant> plants;
   std::map<std::string, Still> stills;
+  std::map<std::string, FindingKind> findings;  ///< by their codes
 };
 
 }  // namespace firstdrop

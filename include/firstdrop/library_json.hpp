@@ -19,6 +19,7 @@ struct LibraryTexts {
   std::string_view release_classes;
   std::string_view plants;
   std::string_view stills;
+  std::string_view findings;
 };
 
 /// Reads and validates the tables: every figure is cited, ordered and in its physical range, every

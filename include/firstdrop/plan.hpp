@@ -72,6 +72,7 @@ struct CoolingPlan {
   std::optional<VolumeFlow> flow_hot;       ///< the same at the hottest plate
   std::optional<Volume> coolant_used;       ///< run-through, in all
   Area surface_needed;                      ///< typical, with the warmest coolant of the run
+  std::optional<Temperature> distillate;    ///< leaves no warmer, if all is condensed and cooled
 };
 
 struct EnergyPlan {
@@ -120,8 +121,7 @@ struct RunPlan {
 struct Plan {
   Recipe recipe;
   Verdict verdict = Verdict::go;
-  std::vector<Finding> findings;      ///< worst first
-  std::vector<std::string> cautions;  ///< the standing ones of this method and still
+  std::vector<Finding> findings;  ///< worst first, the standing ones last
   ChargePlan charge;
   Pressure ambient;
   Temperature boiling;

@@ -47,6 +47,10 @@ struct Practice {
   Cited<SpecificVolume> hydro_wetting;                 ///< L free water per kg charge, to the end
   Cited<TemperatureDifference> approach;               ///< distillate above coolant, at least
   Cited<HeatTransfer> bath_loss;                       ///< coolant vessel to the room
+  Cited<Fraction> circuit_share;  ///< of a circuit's rating, that a heater may draw for hours
+  Cited<Power> socket_for_hours;  ///< that a household socket should carry for hours
+  Cited<Power> least_circuit;     ///< that the smallest common circuit carries for hours
+  Cited<Volume> still_reported;   ///< above it some country wants a still reported
 };
 
 }  // namespace firstdrop

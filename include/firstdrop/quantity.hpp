@@ -14,11 +14,11 @@
 
 namespace firstdrop {
 
-/// A quantity with integer exponents of kilogram, metre, second, kelvin and mole.
-template <int Kg, int M, int S, int K = 0, int Mol = 0>
+/// A quantity with integer exponents of kilogram, metre, second, kelvin, mole and ampere.
+template <int Kg, int M, int S, int K = 0, int Mol = 0, int A = 0>
 class Quantity {
  public:
-  static constexpr bool dimensionless = Kg == 0 && M == 0 && S == 0 && K == 0 && Mol == 0;
+  static constexpr bool dimensionless = Kg == 0 && M == 0 && S == 0 && K == 0 && Mol == 0 && A == 0;
 
   constexpr Quantity() = default;
   /// A quantity from its value in coherent SI units.
@@ -58,17 +58,19 @@ class Quantity {
   double value_ = 0.0;
 };
 
-template <int Kg1, int M1, int S1, int K1, int N1, int Kg2, int M2, int S2, int K2, int N2>
-constexpr auto operator*(Quantity<Kg1, M1, S1, K1, N1> a, Quantity<Kg2, M2, S2, K2, N2> b) {
-  return Quantity<Kg1 + Kg2, M1 + M2, S1 + S2, K1 + K2, N1 + N2>::from_si(a.si() * b.si());
+template <int Kg1, int M1, int S1, int K1, int N1, int A1, int Kg2, int M2, int S2, int K2, int N2,
+          int A2>
+constexpr auto operator*(Quantity<Kg1, M1, S1, K1, N1, A1> a, Quantity<Kg2, M2, S2, K2, N2, A2> b) {
+  return Quantity<Kg1 + Kg2, M1 + M2, S1 + S2, K1 + K2, N1 + N2, A1 + A2>::from_si(a.si() * b.si());
 }
-template <int Kg1, int M1, int S1, int K1, int N1, int Kg2, int M2, int S2, int K2, int N2>
-constexpr auto operator/(Quantity<Kg1, M1, S1, K1, N1> a, Quantity<Kg2, M2, S2, K2, N2> b) {
-  return Quantity<Kg1 - Kg2, M1 - M2, S1 - S2, K1 - K2, N1 - N2>::from_si(a.si() / b.si());
+template <int Kg1, int M1, int S1, int K1, int N1, int A1, int Kg2, int M2, int S2, int K2, int N2,
+          int A2>
+constexpr auto operator/(Quantity<Kg1, M1, S1, K1, N1, A1> a, Quantity<Kg2, M2, S2, K2, N2, A2> b) {
+  return Quantity<Kg1 - Kg2, M1 - M2, S1 - S2, K1 - K2, N1 - N2, A1 - A2>::from_si(a.si() / b.si());
 }
-template <int Kg, int M, int S, int K, int N>
-constexpr auto operator/(double a, Quantity<Kg, M, S, K, N> b) {
-  return Quantity<-Kg, -M, -S, -K, -N>::from_si(a / b.si());
+template <int Kg, int M, int S, int K, int N, int A>
+constexpr auto operator/(double a, Quantity<Kg, M, S, K, N, A> b) {
+  return Quantity<-Kg, -M, -S, -K, -N, -A>::from_si(a / b.si());
 }
 
 using Fraction = Quantity<0, 0, 0>;                  ///< a share, or kg per kg
@@ -95,6 +97,8 @@ using HeatCapacity = Quantity<1, 2, -2, -1>;         ///< J/K
 using Conductance = Quantity<1, 2, -3, -1>;          ///< W/K (a "UA")
 using HeatTransfer = Quantity<1, 0, -3, -1>;         ///< W/(m2 K) (a "U" or film coefficient)
 using MolarMass = Quantity<1, 0, 0, 0, -1>;          ///< kg/mol
+using Current = Quantity<0, 0, 0, 0, 0, 1>;          ///< A
+using Voltage = Quantity<1, 2, -3, 0, 0, -1>;        ///< V
 
 /// A point on the thermodynamic temperature scale (not a difference).
 class Temperature {
@@ -206,6 +210,10 @@ constexpr HeatCapacity joules_per_kelvin(double x) { return HeatCapacity::from_s
 constexpr double in_kilojoules_per_kelvin(HeatCapacity c) { return c.si() / 1e3; }
 constexpr MolarMass grams_per_mole(double x) { return MolarMass::from_si(x / 1e3); }
 constexpr double in_grams_per_mole(MolarMass m) { return m.si() * 1e3; }
+constexpr Current amperes(double x) { return Current::from_si(x); }
+constexpr double in_amperes(Current i) { return i.si(); }
+constexpr Voltage volts(double x) { return Voltage::from_si(x); }
+constexpr double in_volts(Voltage u) { return u.si(); }
 // clang-format on
 
 /// Cross-section of a circle of this diameter.

@@ -15,7 +15,7 @@ namespace firstdrop {
 
 /// Text to quantity. Q is any of: Mass, Volume, Temperature, TemperatureDifference, Power, Energy,
 /// Duration, Length, Area, Pressure, Density, VolumeFlow, Fraction, and the kinds the tables need:
-/// Rate, SpecificVolume, SpecificHeat, HeatTransfer, MolarMass.
+/// Rate, SpecificVolume, SpecificHeat, HeatTransfer, MolarMass; and Current and Voltage.
 /// Durations may be compound ("1 h 20 min"). The blank before the unit may be left out, or be a
 /// no-break or thin space. Cups, fluid ounces, quarts and gallons are the US ones. The sign is the
 /// reader's matter. On failure the fault's `found` (quoted, safe to print) and `wanted` are set,

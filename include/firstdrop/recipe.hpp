@@ -44,11 +44,23 @@ struct OwnFigures {
   std::optional<Volume> boil_water;   ///< in the pot then; else the recipe's `water`
 };
 
+enum class Place { indoors, outdoors };
+std::string to_string(Place place);
+
+/// What the heater's socket hangs on.
+struct Circuit {
+  Voltage mains;
+  Current breaker;  ///< rating of its breaker or fuse
+  Power most() const { return mains * breaker; }
+};
+
 struct Site {
   std::optional<Length> altitude;
   std::optional<Pressure> pressure;
   Temperature room = celsius(20);
   std::optional<Temperature> coolant;  ///< else room temperature
+  Place place = Place::indoors;
+  std::optional<Circuit> circuit;
 };
 
 struct Limits {

@@ -20,6 +20,7 @@ constexpr const char* about =
     "  firstdrop check my-recipe.json         say what is wrong with it\n"
     "  firstdrop plants lavender              what is known of a plant, and from where\n"
     "  firstdrop stills                       the example stills\n"
+    "  firstdrop findings reserve-reached     what a finding means, and what to do\n"
     "\n"
     "firstdrop plans a batch of small-scale steam distillation before the heat goes on:\n"
     "how much herb and water, when the first drop comes, how much hydrosol and oil, how\n"
@@ -51,6 +52,7 @@ int run(int argc, char** argv) {
       {"plants", "List the plants, or show one whole"},
       {"liquids", "List the constituents of oils, or show one whole"},
       {"stills", "List the example stills, or show one whole"},
+      {"findings", "List what a plan may say: code, level, meaning, what to do"},
       {"sources", "List the sources of all figures, or show one whole"},
   };
   cli::TableOptions table;

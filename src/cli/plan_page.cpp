@@ -62,12 +62,12 @@ class Page {
       clock(*plan_.run);
       course(*plan_.run);
       details(*plan_.run);
+      uncertainty(plan_.run->spread);
     }
     if (plan_.verdict == Verdict::refused) return out_;
     findings(Level::note);
     hazards();
-    heading("Always");
-    for (const std::string& caution : plan_.cautions) line("- ", caution);
+    always();
     out_ += "\n";
     line("", fmt::format("Rests on {} sources: --explain shows every figure with its equation and "
                          "source. A plan is no promise: watch the still, not the page.",
@@ -132,6 +132,10 @@ class Page {
     row("First drop", fmt::format("{} after heat on ({})", text(run.times.first_drop),
                                   span(run.spread.first_drop.low, run.spread.first_drop.high)));
     row("Stop", stop_words(run));
+    if (run.allow) {
+      row("Allow", fmt::format("{}: by then {} of such runs are at their stop", text(*run.allow),
+                               text(*plan_.recipe.confidence)));
+    }
     row("You get",
         fmt::format("{} of hydrosol, {:.1f} L per kg of charge", about(run.spread.hydrosol),
                     in_litres(run.spread.hydrosol.typical) / in_kilograms(plan_.charge.mass)));
@@ -139,8 +143,10 @@ class Page {
     if (run.spread.chance_of_goal && *run.spread.chance_of_goal < fraction(0.995)) {
       row("", fmt::format("{} chance to meet the goal", text(*run.spread.chance_of_goal)));
     }
-    row("Left in pot", fmt::format("{} at the stop; {} must stay", text(run.water.left_at_stop),
-                                   text(run.water.reserve)));
+    row("Left in pot",
+        fmt::format("{} at the stop ({}); {} must stay", text(run.water.left_at_stop),
+                    span(run.spread.left_at_stop.low, run.spread.left_at_stop.high),
+                    text(run.water.reserve)));
     row("Never beyond", fmt::format("{} in the receiver: past it the pot may be below its reserve",
                                     text(run.water.never_beyond)));
     row("If forgotten", forgotten_words(run.times));
@@ -333,6 +339,37 @@ class Page {
     row("15 min more", more_words(run.more));
   }
 
+  // The three largest shares, and what acts together.
+  static std::string influence_words(const Influences& influences) {
+    std::string words;
+    double named = 0.0;
+    for (std::size_t i = 0; i < influences.size() && i < 3; ++i) {
+      const InputShare& one = influences[i];
+      named += in_percent(one.share);
+      words += fmt::format("{}{:.0f} % {}", i == 0 ? "" : ", ", in_percent(one.share),
+                           in_words(one.input));
+    }
+    const double rest = std::round(100.0 - named);
+    if (rest >= 1.0) words += fmt::format(", {:.0f} % all else and together", rest);
+    return words;
+  }
+
+  void uncertainty(const Spread& s) {
+    if (s.oil_from.empty() && s.time_from.empty() && s.reserve_from.empty()) return;
+    heading("Where the spread comes from");
+    std::vector<std::string> ways;
+    const auto tell = [&](const std::string& label, const Influences& influences) {
+      if (influences.empty()) return;
+      row(label, influence_words(influences));
+      const std::string way = how_to_know(influences.front().input);
+      if (std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
+    };
+    tell("Oil", s.oil_from);
+    tell("Time", s.time_from);
+    tell("To reserve", s.reserve_from);
+    for (std::size_t i = 0; i < ways.size(); ++i) row(i == 0 ? "To know" : "", ways[i]);
+  }
+
   static std::string more_words(const QuarterHourMore& more) {
     std::string words = fmt::format("would bring {} of hydrosol and ", text(more.hydrosol));
     if (more.oil >= grams(0.005)) return words + text(more.oil) + " of oil";
@@ -356,13 +393,30 @@ class Page {
   void findings(Level level) {
     bool any = false;
     for (const Finding& finding : plan_.findings) {
-      if (finding.level != level || is_hazard(finding)) continue;
+      if (finding.level != level || finding.standing || is_hazard(finding)) continue;
       if (!any) {
         heading(level == Level::refuse ? "Why" : level == Level::caution ? "Cautions" : "Notes");
       }
       any = true;
-      line("- ", visible(finding.text));
+      item(finding);
     }
+  }
+
+  // A finding, and under it why it matters and whose guidance it follows.
+  void item(const Finding& finding) {
+    line("- ", visible(finding.text));
+    if (finding.reason.empty()) return;
+    line("  ", fmt::format("Why: {} After: {}.", finding.reason, finding.follows));
+  }
+
+  void always() {
+    heading("Always");
+    for (const Finding& finding : plan_.findings) {
+      if (!finding.standing) continue;
+      line("- ", finding.follows.empty() ? finding.text
+                                         : fmt::format("{} ({})", finding.text, finding.follows));
+    }
+    line("", "Why: `firstdrop findings`.");
   }
 
   // What the plant and its oil can do to people, apart from the notes on this run.

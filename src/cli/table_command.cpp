@@ -21,6 +21,7 @@ std::string_view table_text(const std::string& name) {
   const LibraryTexts texts = embedded_library_texts();
   if (name == "plants") return texts.plants;
   if (name == "liquids") return texts.liquids;
+  if (name == "findings") return texts.findings;
   return name == "stills" ? texts.stills : texts.sources;
 }
 
@@ -50,7 +51,7 @@ std::string uses_page(const std::string& key) {
   const std::vector<std::pair<std::string, std::string_view>> tables = {
       {"plants", t.plants},   {"forms of plants", t.forms}, {"release classes", t.release_classes},
       {"liquids", t.liquids}, {"materials", t.materials},   {"practice", t.practice},
-      {"stills", t.stills}};
+      {"stills", t.stills},   {"findings", t.findings}};
   const Look look = look_of_stdout("never");
   std::string out;
   std::size_t count = 0;
@@ -84,6 +85,9 @@ std::string list_line(const std::string& table, const std::string& key, const Js
     about = entry.at("name").get<std::string>();
     if (!entry.contains("vapour_pressure")) about += ", no vapour pressure equation";
     if (!entry.contains("water_solubility")) about += ", no solubility";
+  } else if (table == "findings") {
+    about = fmt::format("{}: {} {}", joined(entry.at("level")),
+                        entry.at("meaning").get<std::string>(), entry.at("do").get<std::string>());
   } else if (table == "stills") {
     about =
         fmt::format("{}: {}", entry.at("title").get<std::string>(), joined(entry.at("methods")));
@@ -105,7 +109,7 @@ std::string list_page(const std::string& table, const Json& entries) {
 
 // A plant or still with its marker key, so that what is printed can be kept as a file of one's own.
 Json as_own_file(const std::string& table, const Json& entry) {
-  if (table == "sources" || table == "liquids") return entry;
+  if (table != "plants" && table != "stills") return entry;
   Json own = {{table.substr(0, table.size() - 1), 1}};
   own.update(entry);
   return own;

@@ -315,6 +315,11 @@ Document random_site(Random& random) {
     site["coolant"] =
         quantity(random.chance(0.9) ? random.between(0.5, 25) : random.between(1, 59), "°C");
   }
+  if (random.chance(0.3)) site["place"] = random.chance(0.5) ? "indoors" : "outdoors";
+  if (random.chance(0.3)) {
+    site["mains"] = random.chance(0.5) ? "230 V" : quantity(random.between(100, 400), "V");
+    site["circuit"] = quantity(random.spread(5, 63), "A");
+  }
   return site;
 }
 

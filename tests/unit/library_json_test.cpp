@@ -456,13 +456,13 @@ TEST_CASE("a file of one's own has its marker and may state plain quantities", "
 }
 
 TEST_CASE("shipped tables", "[library]") {
-  const char* const names[] = {"sources", "liquids",         "materials", "practice",
-                               "forms",   "release_classes", "plants",    "stills"};
+  const char* const names[] = {"sources",         "liquids", "materials", "practice", "forms",
+                               "release_classes", "plants",  "stills",    "findings"};
   std::map<std::string, std::string> text;
   for (const auto* name : names) text[name] = shipped_text(name);
   const LibraryTexts all{text["sources"],  text["liquids"], text["materials"],
                          text["practice"], text["forms"],   text["release_classes"],
-                         text["plants"],   text["stills"]};
+                         text["plants"],   text["stills"],  text["findings"]};
   Library tables;
   try {
     tables = read_library(all);

@@ -570,8 +570,18 @@ TEST_CASE("a plan says what can go wrong", "[plan]") {
   CHECK(finding(plan(r), "oil-freezes"));
   r.plant.wants_cohobation = true;
   CHECK(finding(plan(r), "wants-cohobation"));
-  // Every plan carries the standing ones.
-  CHECK(plan(r).cautions.size() >= 7);
+  // Every plan carries the standing ones, each with its reason and the body that it follows.
+  int standing = 0;
+  for (const Finding& f : plan(r).findings) {
+    if (!f.standing) continue;
+    ++standing;
+    CAPTURE(f.code);
+    CHECK(f.level == Level::note);
+    CHECK_FALSE(f.text.empty());
+    CHECK_FALSE(f.reason.empty());
+    CHECK_FALSE(f.follows.empty());
+  }
+  CHECK(standing == 8);
 }
 
 TEST_CASE("a weak heater is told apart from a strong one", "[plan]") {
@@ -1038,6 +1048,245 @@ TEST_CASE("a flash point is said once", "[plan]") {
   CHECK(finding(plan(r), "flash-point"));
   r.plant.hazards = {{"flammable", "It takes fire from 60 °C.", {}}};
   lacks(plan(r), "flash-point");
+}
+
+TEST_CASE("how much herb fits is said to be a guess until it is weighed", "[plan]") {
+  Recipe r = hydrosol(300);
+  CHECK(says(found(plan(r), "bulk-density-guess", Level::note), "own.bulk_density"));
+  r.own.bulk_density = grams_per_litre(150);
+  lacks(plan(r), "bulk-density-guess");
+  r.own = {};
+  r.charge = grams(40);  // fits whatever the density
+  lacks(plan(r), "bulk-density-guess");
+}
+
+TEST_CASE("water that does not cover the charge", "[plan]") {
+  // Published runs have at least so much water around a dried charge, which is more than it soaks
+  // up.
+  Recipe r = recipe("lavender", hydro_still(), HydrosolGoal{millilitres(100)});
+  r.state = State::dried;
+  r.charge = grams(200);
+  r.limits.absence = minutes(0);
+  r.still.pot.minimum_water = exactly(litres(0.2));
+  const Volume covered = grams(200) * shipped().practice.hydro_water.at(State::dried).range.low;
+  r.water = covered * 0.99;
+  found(make_plan(r, shipped(), 16), "charge-not-covered", Level::caution);
+  r.water = covered * 1.01;
+  lacks(make_plan(r, shipped(), 16), "charge-not-covered");
+}
+
+TEST_CASE("a long run's curve cannot fall", "[plan]") {
+  Recipe r = recipe(herb(), column_still(), TimeGoal{minutes(200)});
+  r.setting = percent(25);
+  found(plan(r), "curve-only-rises", Level::note);
+  r.goal = TimeGoal{minutes(100)};
+  lacks(plan(r), "curve-only-rises");
+}
+
+TEST_CASE("a still that heats the room", "[plan]") {
+  Recipe r = hydrosol(100);
+  r.setting = percent(19);  // 141 W reach the pot, 75 W of them are lost
+  found(plan(r), "much-heat-lost", Level::note);
+  r.setting = percent(25);
+  lacks(plan(r), "much-heat-lost");
+}
+
+TEST_CASE("hydrosol is never without its storage", "[plan][hazards]") {
+  CHECK(says(found(plan(hydrosol(300)), "hydrosol-storage", Level::note), "5 °C"));
+}
+
+TEST_CASE("oil that leaves at its flash point", "[plan][hazards]") {
+  Recipe r = hydrosol(300);
+  // The still's distillate leaves at 30 °C, or 5 K above the coolant at its warmest.
+  r.plant.flash_point = exactly(celsius(29));
+  const Plan p = plan(r);
+  const Finding f = found(p, "oil-at-flash-point", Level::caution);
+  CHECK(f.value->number >= f.limit->number);
+  CHECK_FALSE(f.reason.empty());
+  lacks(p, "flash-point");
+  r.plant.flash_point = exactly(*run_of(p).cooling.distillate + kelvins(0.1));
+  lacks(plan(r), "oil-at-flash-point");
+}
+
+TEST_CASE("gas indoors and out", "[plan][hazards]") {
+  Recipe r = hydrosol(300);
+  lacks(plan(r), "gas-indoors");
+  lacks(plan(r), "open-flame");
+  r.still.heater.kind = HeaterKind::gas_burner;
+  const Plan inside = plan(r);
+  CHECK(says(found(inside, "gas-indoors", Level::caution), "carbon monoxide"));
+  found(inside, "open-flame", Level::caution);
+  // Nothing of sockets.
+  lacks(inside, "wet-electricity");
+  r.site.place = Place::outdoors;
+  lacks(plan(r), "gas-indoors");
+  found(plan(r), "open-flame", Level::caution);
+}
+
+TEST_CASE("what the circuit bears", "[plan][hazards]") {
+  Recipe r = hydrosol(300);
+  const auto with = [&](double watts_drawn) {
+    r.still.heater.power = exactly(watts(watts_drawn));
+    // So much heat needs its surface.
+    r.still.condenser.surface = exactly(square_metres(2));
+    return plan(r);
+  };
+  // Without a circuit: 1440 W are the smallest's for hours, 2300 W a socket's.
+  lacks(with(1440), "circuit-check");
+  found(with(1441), "circuit-check", Level::note);
+  found(with(2300), "circuit-check", Level::note);
+  found(with(2301), "circuit-near-limit", Level::caution);
+  // A setting turns the heater down by turns: it draws its full power all the same.
+  r.setting = percent(50);
+  found(with(2301), "circuit-near-limit", Level::caution);
+  r.setting = percent(100);
+  // 230 V x 10 A = 2300 W; 80 % of it are 1840 W.
+  r.site.circuit = Circuit{volts(230), amperes(10)};
+  lacks(with(1839), "circuit-near-limit");
+  lacks(with(1839), "circuit-check");
+  const Finding near = found(with(1841), "circuit-near-limit", Level::caution);
+  CHECK_THAT(near.limit->number, WithinRel(1840.0, 1e-12));
+  found(with(2299), "circuit-near-limit", Level::caution);
+  const Plan over = with(2301);
+  const Finding f = found(over, "circuit-overloaded", Level::refuse);
+  CHECK(over.verdict == Verdict::refused);
+  CHECK_THAT(f.limit->number, WithinRel(2300.0, 1e-12));
+  lacks(over, "circuit-near-limit");
+  // Gas hangs on no circuit.
+  r.still.heater.kind = HeaterKind::gas_burner;
+  lacks(with(2301), "circuit-overloaded");
+}
+
+TEST_CASE("restricted and poisonous plants", "[plan][hazards]") {
+  Recipe r = hydrosol(300);
+  const auto with = [&](const std::vector<std::string>& subjects) {
+    r.plant.hazards.clear();
+    for (const std::string& about : subjects) {
+      r.plant.hazards.push_back({about, "Mind it.", {"a body's guidance", {}, Known::read}});
+    }
+    return plan(r);
+  };
+  for (const char* harmless : {"sensitising", "irritating", "look-alike", "cineole"}) {
+    lacks(with({harmless}), "restricted-plant");
+    lacks(with({harmless}), "toxic-plant");
+  }
+  for (const char* about : {"thujone", "pulegone", "estragole", "methyleugenol", "safrole"}) {
+    CHECK(says(found(with({about}), "restricted-plant", Level::caution), about));
+  }
+  CHECK(says(found(with({"safrole", "thujone"}), "restricted-plant", Level::caution),
+             "thujone and safrole"));
+  for (const char* about : {"thujone", "pulegone", "convulsions"}) {
+    found(with({about}), "toxic-plant", Level::caution);
+  }
+  lacks(with({"estragole"}), "toxic-plant");
+  // Each hazard names the body in its basis.
+  CHECK(found(with({"estragole"}), "plant-hazard", Level::note).follows == "a body's guidance");
+}
+
+TEST_CASE("the size of a still and the law", "[plan][hazards]") {
+  Recipe r = hydrosol(300);
+  r.still.pot.volume = exactly(litres(3));
+  CHECK(says(found(plan(r), "still-size-rules", Level::note), "above 2 L reported"));
+  r.still.pot.volume = exactly(litres(2));
+  lacks(plan(r), "still-size-rules");
+}
+
+TEST_CASE("vapour that is not caught is said", "[plan][hazards]") {
+  const Plan p = plan(hydrosol(300));
+  const Finding f = found(p, "vapour-in-the-room", Level::note);
+  CHECK(says(f, "leaves as vapour"));
+  CHECK_FALSE(f.reason.empty());
+}
+
+// --- confidence ----------------------------------------------------------------------------------
+
+TEST_CASE("a confidence sizes charge, water and stop", "[plan][confidence]") {
+  // 10 times as many samples, of another sequence, as the plan was made with.
+  const auto chance_again = [](const Plan& p, Recipe r, const GoalOfRun& goal) {
+    r.seed = 77;
+    const Inputs i = gather_inputs(r, rules());
+    const RunPlan& run = run_of(p);
+    const Decision decision{p.charge.mass, run.water.first_fill * i.fill_density,
+                            run.water.reserve * i.fill_density, run.stop};
+    return in_percent(goal_odds(i, decision, goal, percent(50), 10 * default_samples).chance);
+  };
+  Recipe r = recipe(herb(), column_still(), OilGoal{grams(0.3)});
+  Mass charge;
+  for (const double often : {50.0, 70.0, 80.0}) {
+    CAPTURE(often);
+    r.confidence = percent(often);
+    const Plan p = plan(r, default_samples);
+    CHECK(*run_of(p).spread.chance_of_goal >= percent(often));
+    GoalOfRun goal;
+    goal.oil = grams(0.3) / p.charge.runs;
+    CHECK(chance_again(p, r, goal) >= often - 1.5);
+    // No more herb than it takes: the next safer plan takes more.
+    CHECK(p.charge.mass * double(p.charge.runs) >= charge);
+    CHECK(chance_again(p, r, goal) <= often + 6.0);
+    charge = p.charge.mass * double(p.charge.runs);
+    CHECK(run_of(p).allow.has_value());
+    CHECK_THAT(in_minutes(*run_of(p).allow),
+               WithinAbs(in_minutes(run_of(p).spread.stop.typical), 25.0));
+  }
+  r.goal = OilShareGoal{percent(50)};
+  Volume stop;
+  for (const double often : {40.0, 60.0, 80.0}) {
+    CAPTURE(often);
+    r.confidence = percent(often);
+    const Plan p = plan(r, default_samples);
+    CHECK(*run_of(p).spread.chance_of_goal >= percent(often));
+    GoalOfRun goal;
+    goal.oil_share = percent(50);
+    CHECK(chance_again(p, r, goal) >= often - 1.5);
+    CHECK(*run_of(p).stop.hydrosol > stop);
+    stop = *run_of(p).stop.hydrosol;
+    CHECK(p.run->water.first_fill > stop);
+  }
+}
+
+TEST_CASE("refused: a confidence that no plan reaches", "[plan][confidence][refusal]") {
+  // A clock that half of the runs beat.
+  Recipe r = hydrosol(500);
+  const Plan free = plan(r, default_samples);
+  r.limits.time = run_of(free).spread.stop.typical;
+  r.confidence = percent(90);
+  const Plan late = plan(r, default_samples);
+  const Finding f = found(late, "confidence-out-of-reach", Level::refuse);
+  CHECK(f.value->number < 60.0);
+  CHECK(f.limit->number == 90.0);
+  CHECK(says(f, "limits.time"));
+  // Each way out leads out.
+  CHECK(says(f, "allow "));
+  Recipe longer = r;
+  longer.limits.time = late.run.value().allow.value() + minutes(1);
+  CHECK(plan(longer, default_samples).verdict != Verdict::refused);
+  Recipe content = r;
+  content.confidence = percent(45);
+  CHECK(plan(content, default_samples).verdict != Verdict::refused);
+  Recipe less = r;
+  less.goal = HydrosolGoal{late.run->spread.hydrosol.low};
+  CHECK(plan(less, default_samples).verdict != Verdict::refused);
+  // More oil than the given charge parts so often.
+  Recipe oil = recipe(herb(), column_still(), OilGoal{grams(0.5)});
+  oil.charge = grams(150);
+  oil.confidence = percent(95);
+  const Finding more = found(plan(oil, default_samples), "confidence-out-of-reach", Level::refuse);
+  CHECK(says(more, "take more herb"));
+  oil.confidence = percent(50);
+  lacks(plan(oil, default_samples), "confidence-out-of-reach");
+}
+
+TEST_CASE("a confidence needs a goal that can be missed", "[plan][confidence]") {
+  Recipe r = hydrosol(500);
+  r.confidence = percent(90);
+  CHECK_NOTHROW(plan(r));
+  r.goal = TimeGoal{minutes(60)};
+  CHECK_THROWS_AS(plan(r), InputError);
+  r.goal = HarvestGoal{};
+  CHECK_THROWS_AS(plan(r), InputError);
+  r = hydrosol(500);
+  r.confidence = percent(99.5);
+  CHECK_THROWS_AS(plan(r), InputError);
 }
 
 TEST_CASE("too much steam for the published figures names a milder setting", "[plan]") {

@@ -157,6 +157,8 @@ TEST_CASE("units against GNU units", "[quantity_text]") {
   check_units<SpecificHeat>({{"kJ/(kg K)", 1000, "kJ/(kg K)"}, {"J/(g K)", 1000, "J/(g K)"}});
   check_units<HeatTransfer>({{"W/(m2 K)", 1, "W/(m2 K)"}, {"W/(m² K)", 1, "W/(m2 K)"}});
   check_units<MolarMass>({{"g/mol", 0.001, "g/mol"}});
+  check_units<Current>({{"A", 1, "A"}});
+  check_units<Voltage>({{"V", 1, "V"}});
 }
 
 TEST_CASE("temperatures against GNU units", "[quantity_text]") {

@@ -113,6 +113,23 @@ TEST_CASE("goals", "[recipe]") {
              WithinRel(80, 1e-12));
 }
 
+TEST_CASE("where the still stands and what it hangs on", "[recipe]") {
+  const Recipe bare = read(recipe(""));
+  CHECK(bare.site.place == Place::indoors);
+  CHECK_FALSE(bare.site.circuit);
+  const Recipe out =
+      read(recipe(R"("site": {"place": "outdoors", "mains": "230 V", "circuit": "16 A"})"));
+  CHECK(out.site.place == Place::outdoors);
+  CHECK_THAT(in_watts(out.site.circuit.value().most()), WithinRel(3680.0, 1e-12));
+}
+
+TEST_CASE("a goal with its confidence", "[recipe]") {
+  const Recipe r = read(recipe(R"("goal": {"oil": "2 g", "confidence": "90 %"})"));
+  CHECK_THAT(in_grams(std::get<Mass>(std::get<OilGoal>(r.goal).amount)), WithinRel(2, 1e-12));
+  CHECK_THAT(r.confidence.value().si(), WithinRel(0.9, 1e-12));
+  CHECK_FALSE(read(recipe(R"("goal": {"oil": "2 g"})")).confidence);
+}
+
 TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
   const Expected rows[] = {
       {R"("charge": 260)", "/charge", "the number 260 without a unit",
@@ -155,8 +172,27 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
        ""},
       {R"("site": {"room": "51 °C"})", "/site/room", "\"51 °C\"", "from 1 to 50 °C", ""},
       {R"("site": {"coolant": "-1 °C"})", "/site/coolant", "\"-1 °C\"", "from 0 to 60 °C", ""},
+      {R"("site": {"place": "outside"})", "/site/place", "\"outside\"",
+       "a place: indoors or outdoors", ""},
+      {R"("site": {"mains": "230 V"})", "/site/circuit", "nothing",
+       "the rating of the breaker beside mains, such as \"16 A\"", ""},
+      {R"("site": {"circuit": "16 A"})", "/site/mains", "nothing",
+       "the voltage beside circuit, such as \"230 V\"", ""},
+      {R"("site": {"mains": "230 V", "circuit": "16 W"})", "/site/circuit", "\"16 W\"",
+       "a current with its unit: A", "W is a unit of power"},
+      {R"("site": {"mains": "23 V", "circuit": "16 A"})", "/site/mains", "\"23 V\"",
+       "from 50 to 1000 V", ""},
+      {R"("goal": {"hydrosol": "1 L", "confidence": "100 %"})", "/goal/confidence", "\"100 %\"",
+       "from 1 to 99 %", ""},
+      {R"("goal": {"time": "1 h", "confidence": "90 %"})", "/goal/confidence",
+       "a confidence beside a time", "a confidence beside hydrosol, oil or oil_share",
+       "a run by the clock always ends in time; leave one of the two out"},
+      {R"("goal": {"confidence": "90 %"})", "/goal", "no goal",
+       "exactly one of hydrosol, oil, oil_share or time",
+       "leave \"goal\" out to use the harvest up"},
       {R"("site": {"rom": "20 °C"})", "/site/rom", "the unknown key \"rom\"",
-       "one of altitude, pressure, room or coolant", "did you mean \"room\"?"},
+       "one of altitude, pressure, room, coolant, place, mains or circuit",
+       "did you mean \"room\"?"},
       {R"("goal": {})", "/goal", "no goal", "exactly one of hydrosol, oil, oil_share or time",
        "leave \"goal\" out to use the harvest up"},
       {R"("goal": {"oil": "2 g", "hydrosol": "1 L"})", "/goal", "2 goals: hydrosol and oil",

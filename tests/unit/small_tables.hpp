@@ -65,7 +65,10 @@ inline std::string practice_text() {
       R"(, "hydro_wetting": )" + volume + R"(, "particle_density": )" + exactly("900", "g/L") +
       R"(, "dry_specific_heat": )" + exactly("1.5", "kJ/(kg K)") + R"(, "steam_per_charge": )" +
       figure("1", "2", "4", "1/h") + R"(, "approach": )" + exactly("5", "K") +
-      R"(, "bath_loss": )" + exactly("10", "W/(m2 K)");
+      R"(, "bath_loss": )" + exactly("10", "W/(m2 K)") + R"(, "circuit_share": )" +
+      exactly("80", "%") + R"(, "socket_for_hours": )" + exactly("2.3", "kW") +
+      R"(, "least_circuit": )" + exactly("1.44", "kW") + R"(, "still_reported": )" +
+      exactly("2", "L");
   for (const char* key : {"still_recovery", "drying_retention", "hydrosol_saturation", "hold_up",
                           "film_hold_up", "head_space", "vent_share", "reserve_share", "fill_error",
                           "grid_clearance", "own_accuracy", "own_oil_accuracy", "oil_gain"})
@@ -121,8 +124,14 @@ inline const std::string still_fields =
     exactly("2", "kg") + R"(}, "wall_hold_up": )" + exactly("20", "g");
 inline const std::string stills = R"({"stills": 1, "entries": {"bench": {)" + still_fields + "}}}";
 
+inline const std::string findings =
+    R"({"findings": 1, "entries": {"steam-escapes": {"level": ["refuse"], "meaning": "Too little )"
+    R"(surface.", "do": "Heat less.", "guidance": {"reason": "Steam scalds.", "follows": "A body", )"
+    R"("basis": "made up", "source": "a-paper", "known": "read"}}, "open-path": )"
+    R"({"level": ["note"], "meaning": "Always.", "do": "Keep it open.", "standing": true}}})";
+
 inline firstdrop::LibraryTexts texts() {
-  return {sources, liquids, materials, practice, forms, release_classes, plants, stills};
+  return {sources, liquids, materials, practice, forms, release_classes, plants, stills, findings};
 }
 inline const firstdrop::Library& library() {
   static const firstdrop::Library whole = firstdrop::read_library(texts());
