@@ -41,7 +41,7 @@ namespace {
 #if defined(__SANITIZE_ADDRESS__) || !defined(NDEBUG)
 constexpr long usual_recipes = 1500;
 #else
-constexpr long usual_recipes = 15000;
+constexpr long usual_recipes = 10000;
 #endif
 constexpr int samples = 8;
 // Violations of so many properties say enough.
