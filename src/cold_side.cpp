@@ -12,6 +12,12 @@ namespace {
 // Coolant is kept so much warmer than the oil's setting point (common practice).
 constexpr TemperatureDifference above_freezing = kelvins(5);
 
+// Conductance from a coolant vessel to the room: a cylinder as high as wide, without its base.
+Conductance vessel_loss(Volume filling, HeatTransfer film) {
+  const Length side = metres(std::cbrt(4.0 * filling.si() / std::numbers::pi));
+  return film * (circle_area(side) * 5.0);
+}
+
 }  // namespace
 
 ColdSide::ColdSide(const Inputs& inputs, const Practice& practice)
@@ -24,12 +30,6 @@ ColdSide::ColdSide(const Inputs& inputs, const Practice& practice)
 
 Temperature ColdSide::outlet_above(Temperature coolant) const {
   return std::min(std::max(outlet_, coolant + practice_.approach.typical()), inputs_.boiling);
-}
-
-// Conductance from a coolant vessel to the room: a cylinder as high as wide, without its base.
-Conductance ColdSide::vessel_loss(Volume filling) const {
-  const Length side = metres(std::cbrt(4.0 * filling.si() / std::numbers::pi));
-  return practice_.bath_loss.typical() * (circle_area(side) * 5.0);
 }
 
 CoolantVessel ColdSide::vessel() const {
@@ -53,12 +53,47 @@ CoolantVessel ColdSide::vessel() const {
   vessel.start = inputs_.coolant;
   vessel.limit = limit_;
   vessel.room = inputs_.recipe.site.room;
-  vessel.loss = vessel_loss(condenser_.coolant->typical());
+  vessel.loss = vessel_loss(condenser_.coolant->typical(), practice_.bath_loss.typical());
+  return vessel;
+}
+
+double ColdSide::thinned() const {
+  return least_of(*condenser_.coolant) / most_of(*condenser_.coolant);
+}
+
+CoolantVessel ColdSide::small_vessel(HeatTransfer film) const {
+  CoolantVessel small = vessel();
+  small.filling = least_of(*condenser_.coolant) * inputs_.fill_density;
+  small.first_ice = small.first_ice * thinned();
+  small.ice_per_change = small.ice_per_change * thinned();
+  small.loss = vessel_loss(least_of(*condenser_.coolant), film);
+  return small;
+}
+
+CoolantVessel ColdSide::large_vessel(HeatTransfer film) const {
+  CoolantVessel large = vessel();
+  large.filling = most_of(*condenser_.coolant) * inputs_.fill_density;
+  large.first_ice = std::min(large.first_ice / thinned(), large.filling);
+  large.loss = vessel_loss(most_of(*condenser_.coolant), film);
+  return large;
+}
+
+CoolantVessel ColdSide::warmed_by_distillate(CoolantVessel vessel, MassFlow vapour) const {
+  const SpecificHeat cp = mean_liquid_specific_heat(celsius(0.01), inputs_.boiling);
+  const Conductance by_distillate = Conductance::from_si((vapour * cp).si());
+  vessel.loss = vessel.loss + by_distillate;
+  vessel.room = vessel.room + (inputs_.boiling - vessel.room) * double(by_distillate / vessel.loss);
   return vessel;
 }
 
 VolumeFlow ColdSide::flow(MassFlow vapour) const {
   return coolant_flow(vapour * heat_, inputs_.coolant, limit_) / inputs_.fill_density;
+}
+
+VolumeFlow ColdSide::most_flow(MassFlow vapour) const {
+  const Temperature coldest = std::max(inputs_.coolant, celsius(0.01));
+  const Power duty = vapour * condensing_heat(inputs_.boiling, coldest).total();
+  return coolant_flow(duty, inputs_.coolant, limit_) / inputs_.fill_density;
 }
 
 Surface ColdSide::surface_in_vessel(MassFlow vapour, HeatTransfer u, Temperature coolant) const {
@@ -68,6 +103,13 @@ Surface ColdSide::surface_in_vessel(MassFlow vapour, HeatTransfer u, Temperature
 Surface ColdSide::surface_in_flow(MassFlow vapour, HeatTransfer u) const {
   return surface_in_counterflow(vapour, u, inputs_.boiling, outlet_above(inputs_.coolant),
                                 inputs_.coolant, limit_);
+}
+
+Area ColdSide::most_surface_in_flow(MassFlow vapour, HeatTransfer u) const {
+  // Down to the coolant's own temperature no surface is large enough to cool; all but a hair.
+  const Temperature outlet = inputs_.coolant + kelvins(0.01);
+  return surface_in_counterflow(vapour, u, inputs_.boiling, outlet, inputs_.coolant, limit_)
+      .condensing;
 }
 
 }  // namespace firstdrop

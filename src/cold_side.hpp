@@ -23,15 +23,27 @@ class ColdSide {
 
   /// The ice bath or reservoir as the run finds it. Not for a tap.
   CoolantVessel vessel() const;
+  /// The same where it warms soonest, with as little water as it may hold, and where it warms
+  /// latest, with as much; `film` is what it loses to the room. The small one has its ice only in
+  /// the share that the large one would have of it: `thinned()` is how much less.
+  CoolantVessel small_vessel(HeatTransfer film) const;
+  CoolantVessel large_vessel(HeatTransfer film) const;
+  double thinned() const;
+  /// A vessel to which this vapour's distillate brings all of its heat, latent heat apart, because
+  /// it leaves as cold as the coolant. That heat falls in proportion to the coolant's warmth, as
+  /// the loss to the room does, and so is put into it.
+  CoolantVessel warmed_by_distillate(CoolantVessel vessel, MassFlow vapour) const;
   /// Flow from the tap that takes away all heat of this vapour.
   VolumeFlow flow(MassFlow vapour) const;
+  /// The same when the tap cools the distillate as far as it can.
+  VolumeFlow most_flow(MassFlow vapour) const;
 
   Surface surface_in_vessel(MassFlow vapour, HeatTransfer u, Temperature coolant) const;
   Surface surface_in_flow(MassFlow vapour, HeatTransfer u) const;
+  /// To condense only, with the coolant that most_flow() leaves for it.
+  Area most_surface_in_flow(MassFlow vapour, HeatTransfer u) const;
 
  private:
-  Conductance vessel_loss(Volume filling) const;
-
   const Inputs& inputs_;
   const Practice& practice_;
   const Condenser& condenser_;

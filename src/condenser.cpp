@@ -54,15 +54,15 @@ MassFlow coolant_flow(Power duty, Temperature coolant_in, Temperature coolant_ou
   return duty / (coolant_heat() * (coolant_out - coolant_in));
 }
 
-CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, Duration beyond)
-    : vessel_(vessel), duty_(duty) {
+template <class NextIce>
+void CoolantRun::follow_changes(Duration time, NextIce next_ice) {
   const SpecificHeat cp = coolant_heat();
-  const Energy at_limit = vessel.filling * cp * (vessel.limit - ice_point);
-  vessel_.first_ice = std::min(vessel.first_ice, vessel.filling);
-  const Energy first = (vessel.filling - vessel_.first_ice) * cp * (vessel.start - ice_point) -
+  const Energy at_limit = vessel_.filling * cp * (vessel_.limit - ice_point);
+  vessel_.first_ice = std::min(vessel_.first_ice, vessel_.filling);
+  const Energy first = (vessel_.filling - vessel_.first_ice) * cp * (vessel_.start - ice_point) -
                        vessel_.first_ice * ice_melting_heat;
   // What swapping a kilogram of water at the limit for a kilogram of ice takes out.
-  const SpecificEnergy swap = ice_melting_heat + cp * (vessel.limit - ice_point);
+  const SpecificEnergy swap = ice_melting_heat + cp * (vessel_.limit - ice_point);
 
   Duration now = seconds(0);
   stretches_.push_back({now, first});
@@ -77,21 +77,37 @@ CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, D
       return;
     }
     now += lasts;
-    warmest_ = std::max(warmest_, vessel.limit);
+    warmest_ = std::max(warmest_, vessel_.limit);
     if (!limit_reached_) limit_reached_ = now;
-    if (vessel.ice_per_change < least_ice || changes_.size() >= most_changes) {
+    const Mass ice = std::min(next_ice(now, swap), vessel_.filling);
+    if (ice < least_ice || changes_.size() >= most_changes) {
       end_ = follow(enthalpy, left);
       warmest_ = std::max(warmest_, end_);
       return;
     }
+    changes_.push_back({now, ice});
+    stretches_.push_back({now, at_limit - ice * swap});
+  }
+}
+
+CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, Duration beyond)
+    : vessel_(vessel), duty_(duty) {
+  follow_changes(time, [&](Duration now, SpecificEnergy swap) {
+    if (vessel.ice_per_change < least_ice) return grams(0);
     // The last change need not outlast the run. Its ice is reckoned with the heat gain of a vessel
     // at the ice point, so that it always is enough.
     const Power load = duty + vessel.loss * std::max(vessel.room - ice_point, kelvins(0));
     const Mass enough = load * (time + beyond - now) / swap * (1.0 + 1e-9);
-    const Mass ice = std::min({vessel.ice_per_change, vessel.filling, std::max(enough, least_ice)});
-    changes_.push_back({now, ice});
-    stretches_.push_back({now, at_limit - ice * swap});
-  }
+    return std::min(vessel.ice_per_change, std::max(enough, least_ice));
+  });
+}
+
+CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time,
+                       const std::vector<Mass>& ice)
+    : vessel_(vessel), duty_(duty) {
+  follow_changes(time, [&](Duration, SpecificEnergy) {
+    return changes_.size() < ice.size() ? ice[changes_.size()] : grams(0);
+  });
 }
 
 Mass CoolantRun::ice() const {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
@@ -24,15 +25,17 @@ constexpr TemperatureDifference least_difference = kelvins(1);
 class CoolingPlanner {
  public:
   CoolingPlanner(const Inputs& inputs, const Practice& practice, const Run& typical, const Run& hot,
-                 const Stop& stop)
+                 const Run& cool, const Stop& stop)
       : inputs_(inputs),
+        practice_(practice),
         cold_side_(inputs, practice),
         condenser_(inputs.recipe.still.condenser),
         typical_(typical),
         hot_(hot),
+        cool_(cool),
         stop_(stop),
         u_(inputs.condensing.range.typical),
-        u_least_(std::max(inputs.condensing.range.least(), inputs.condensing.range.low * 0.5)),
+        u_least_(least_of(inputs.condensing)),
         limit_(cold_side_.limit()),
         heat_(cold_side_.heat()) {}
 
@@ -70,16 +73,94 @@ class CoolingPlanner {
     return std::max(stop_time(run, stop_) - run.first_drop(), seconds(0));
   }
 
+  // Latent heat only: the rest comes with warmed_by_distillate().
+  Power hot_duty() const { return hot_.vapour() * inputs_.latent_heat; }
+
+  // The vessel of the hottest run. A bath that is warmer than the room is warmest with the least
+  // loss to it, a colder one with the most gain from it, and one that is both with either.
+  std::array<CoolantVessel, 2> hot_vessels() const {
+    const auto with = [&](HeatTransfer film) {
+      return cold_side_.warmed_by_distillate(cold_side_.small_vessel(film), hot_.vapour());
+    };
+    return {with(least_of(practice_.bath_loss)), with(most_of(practice_.bath_loss))};
+  }
+
+  // The warmest coolant when a late person comes, whatever ice has gone in before. Where it ever is
+  // at its limit, another plate than the hottest may bring it there just at the stop.
+  Temperature warmest_when_late(CoolantVessel hot) const {
+    const Duration absence = inputs_.recipe.limits.absence;
+    const bool ice_to_be_had = hot.ice_per_change >= least_ice;
+    hot.ice_per_change = grams(0);
+    const CoolantRun alone(hot, hot_duty(), length_of(hot_));
+    if (!ice_to_be_had || !alone.limit_reached()) {
+      return alone.temperature_at(length_of(hot_) + absence);
+    }
+    hot.first_ice = grams(0);
+    hot.start = limit_;
+    return CoolantRun(hot, hot_duty(), absence).end();
+  }
+
+  // Whether the ice of the planned changes lasts until a late person comes, at any plate. The most
+  // and the least heat of any run come with the hottest plate or, by the room, with the coolest;
+  // where these make as many changes by the stop, so do all between them. The warmest coolant when
+  // late then also is that of one of the two: what the room gives rises with the time that a run
+  // takes, what comes over in the absence with its vapour.
+  bool last_ice_lasts(const std::vector<IceChange>& changes) const {
+    if (changes.empty() || cool_.failure()) return false;
+    std::vector<Mass> as_planned;
+    std::vector<Mass> thin;
+    for (const IceChange& change : changes) {
+      as_planned.push_back(change.ice);
+      thin.push_back(change.ice * cold_side_.thinned());
+    }
+    // One more would tell that the limit is reached once more.
+    as_planned.push_back(changes.back().ice);
+    thin.push_back(thin.back());
+    const auto as_many = [&](const CoolantRun& run) {
+      return run.changes().size() == changes.size();
+    };
+    const Duration hot_length = length_of(hot_);
+    const Duration cool_length = length_of(cool_);
+    const Power cool_duty = cool_.vapour() * inputs_.latent_heat;
+    // A level with nothing vented is there sooner, and with most vented later.
+    const double caught = 1.0 - hot_.values().vent_share;
+    const Duration unvented = hot_length * caught;
+    const Duration slow_length = cool_length / caught;
+    const Duration absence = inputs_.recipe.limits.absence;
+    const auto holds = [&](HeatTransfer film) {
+      const CoolantVessel small = cold_side_.small_vessel(film);
+      const CoolantVessel large = cold_side_.large_vessel(film);
+      const CoolantVessel hot = cold_side_.warmed_by_distillate(small, hot_.vapour());
+      const CoolantVessel slow = cold_side_.warmed_by_distillate(small, cool_.vapour());
+      const CoolantRun at_hottest(hot, hot_duty(), hot_length, thin);
+      const CoolantRun at_slowest(slow, cool_duty, slow_length, thin);
+      const Temperature late = std::max(at_hottest.temperature_at(hot_length + absence),
+                                        at_slowest.temperature_at(slow_length + absence));
+      return as_many(at_hottest) && as_many(at_slowest) && condenses(late) &&
+             as_many(CoolantRun(large, cool_duty, cool_length, as_planned)) &&
+             as_many(CoolantRun(large, hot_duty(), unvented, as_planned));
+    };
+    return holds(least_of(practice_.bath_loss)) && holds(most_of(practice_.bath_loss));
+  }
+
   void vessel() {
     const CoolantVessel vessel = cold_side_.vessel();
-    // The last ice need only last to the stop, unless a hot plate and a late person need more of
-    // it.
-    const Duration absence = inputs_.recipe.limits.absence;
-    const Duration hot_length = length_of(hot_);
-    const CoolantRun bare(vessel, hot_.vapour() * heat_, hot_length);
-    const bool lasts = condenses(bare.temperature_at(hot_length + absence));
-    const Duration beyond = lasts ? seconds(0) : absence;
-    const CoolantRun run(vessel, result_.plan.duty, length_of(typical_), beyond);
+    const auto [losing, gaining] = hot_vessels();
+    const Duration length = length_of(typical_);
+    CoolantRun run(vessel, result_.plan.duty, length);
+    Temperature late = std::max(warmest_when_late(losing), warmest_when_late(gaining));
+    Duration beyond;
+    if (!condenses(late)) {
+      // The last ice may be as much more as a late person at the hottest plate needs.
+      const Power most = hot_.vapour() * condensing_heat(inputs_.boiling, celsius(0.01)).total();
+      const Duration longer = inputs_.recipe.limits.absence * double(most / result_.plan.duty);
+      const CoolantRun more(vessel, result_.plan.duty, length, longer);
+      if (last_ice_lasts(more.changes())) {
+        run = more;
+        beyond = longer;
+        late = limit_;
+      }
+    }
     CoolingPlan& plan = result_.plan;
     plan.reservoir_end = run.end();
     if (const auto reached = run.limit_reached()) {
@@ -96,9 +177,11 @@ class CoolingPlanner {
 
     // A hot plate warms the coolant sooner; ice still goes in at the limit. After the stop nobody
     // is there to do it.
-    const CoolantRun hot_run(vessel, hot_.vapour() * heat_, hot_length, beyond);
+    const CoolantRun loses(losing, hot_duty(), length_of(hot_));
+    const CoolantRun gains(gaining, hot_duty(), length_of(hot_));
+    const CoolantRun& hot_run = loses.warmest() < gains.warmest() ? gains : loses;
     const Temperature warmest = std::min(hot_run.warmest(), limit_);
-    if (hot_run.warmest() > limit_ && !run.limit_reached()) {
+    if (hot_run.limit_reached() && !run.limit_reached()) {
       const Duration at = hot_.first_drop() + *hot_run.limit_reached();
       add(Level::caution, "coolant-warm-if-hot",
           fmt::format("With a strong heater the coolant is at its limit of {} after {}: watch its "
@@ -106,9 +189,10 @@ class CoolingPlanner {
                       text(limit_), text(at)),
           Amount{in_minutes(at), "min"}, Amount{in_celsius(limit_), "°C"});
     }
-    check_surface(warmest, cold_side_.surface_in_vessel(hot_.vapour(), u_least_, warmest),
+    check_surface(warmest,
+                  cold_side_.surface_in_vessel(hot_.vapour(), u_least_, warmest).condensing,
                   cold_side_.surface_in_vessel(typical_.vapour(), u_, warmest), warmest);
-    check_late(vessel, hot_run.temperature_at(hot_length + absence));
+    check_late(late);
 
     if (run.limit_reached() && run.changes().empty()) too_warm(run);
     result_.vessel = run;
@@ -149,12 +233,12 @@ class CoolingPlanner {
   void run_through() {
     CoolingPlan& plan = result_.plan;
     plan.flow = cold_side_.flow(typical_.vapour());
-    plan.flow_hot = cold_side_.flow(hot_.vapour());
+    plan.flow_hot = cold_side_.most_flow(hot_.vapour());
     result_.rule = CoolingRule{};
     plan.coolant_used = *plan.flow * length_of(typical_);
-    check_surface(limit_, cold_side_.surface_in_flow(hot_.vapour(), u_least_),
+    check_surface(limit_, cold_side_.most_surface_in_flow(hot_.vapour(), u_least_),
                   cold_side_.surface_in_flow(typical_.vapour(), u_), inputs_.coolant);
-    const VolumeFlow most = condenser_.flow_limit->typical();
+    const VolumeFlow most = least_of(*condenser_.flow_limit);
     if (*plan.flow_hot > most) {
       add(Level::refuse, "coolant-short",
           fmt::format("With the heater at its strongest the condenser needs {} of coolant, but "
@@ -173,20 +257,19 @@ class CoolingPlanner {
   }
 
   // `at_outlet` is the coolant where the distillate leaves.
-  void check_surface(Temperature warmest, const Surface& worst, const Surface& typical,
+  void check_surface(Temperature warmest, Area worst, const Surface& typical,
                      Temperature at_outlet) {
-    const Area has = condenser_.surface.typical();
+    const Area has = least_of(condenser_.surface);
     result_.plan.surface_needed = typical.total();
     if (typical.total() <= has) result_.plan.distillate = cold_side_.outlet_above(at_outlet);
-    if (worst.condensing > has) {
+    if (worst > has) {
       add(Level::refuse, "steam-escapes",
           fmt::format("With the heater at its strongest and coolant at {}, condensing all steam "
                       "takes {} of "
                       "surface and the condenser has {}: steam would come into the room. {}Use "
                       "colder coolant or a larger condenser.",
-                      text(warmest), text(worst.condensing), text(has),
-                      lower_setting(has / worst.condensing)),
-          Amount{in_square_metres(worst.condensing), "m²"}, Amount{in_square_metres(has), "m²"});
+                      text(warmest), text(worst), text(has), lower_setting(has / worst)),
+          Amount{in_square_metres(worst), "m²"}, Amount{in_square_metres(has), "m²"});
     } else if (typical.total() > has || cold_side_.outlet_above(at_outlet) > cold_side_.outlet()) {
       add(Level::caution, "distillate-warm",
           fmt::format("All steam condenses, but with coolant at {} the distillate leaves warmer "
@@ -199,30 +282,35 @@ class CoolingPlanner {
   bool condenses(Temperature coolant) const {
     return coolant + least_difference < inputs_.boiling &&
            cold_side_.surface_in_vessel(hot_.vapour(), u_least_, coolant).condensing <=
-               condenser_.surface.typical();
+               least_of(condenser_.surface);
   }
 
   // Whether steam still condenses when the person comes late at the hottest plate, with fresh ice
   // shortly before the stop if it takes that.
-  void check_late(const CoolantVessel& vessel, Temperature coolant) {
+  void check_late(Temperature coolant) {
     const auto& said = result_.findings;
     const auto escapes = [](const Finding& f) { return f.code == "steam-escapes"; };
     if (condenses(coolant) || std::any_of(said.begin(), said.end(), escapes)) return;
     const Duration absence = inputs_.recipe.limits.absence;
     const Duration before = std::min(shortly, length_of(typical_));
-    CoolantVessel iced = vessel;
-    iced.start = limit_;
-    iced.first_ice = std::min(vessel.ice_per_change, vessel.filling);
-    iced.ice_per_change = grams(0);
-    const CoolantRun late(iced, hot_.vapour() * heat_, before + absence);
-    const bool ice_to_be_had = iced.first_ice >= least_ice;
-    if (ice_to_be_had && condenses(late.end())) {
+    Temperature late = celsius(0);
+    bool ice_to_be_had = true;
+    for (CoolantVessel iced : hot_vessels()) {
+      iced.start = limit_;
+      iced.first_ice = std::min(iced.ice_per_change, iced.filling);
+      ice_to_be_had = iced.first_ice >= least_ice;
+      iced.ice_per_change = grams(0);
+      late = std::max(late, CoolantRun(iced, hot_duty(), before + absence).end());
+    }
+    if (ice_to_be_had && condenses(late)) {
       CoolingPlan& plan = result_.plan;
-      const IceChange last{stop_time(typical_, stop_) - before, iced.first_ice};
+      const CoolantVessel vessel = cold_side_.vessel();
+      const Mass ice = std::min(vessel.ice_per_change, vessel.filling);
+      const IceChange last{stop_time(typical_, stop_) - before, ice};
       const auto later = [&](const IceChange& change) { return change.at > last.at; };
       plan.ice_changes.insert(std::find_if(plan.ice_changes.begin(), plan.ice_changes.end(), later),
                               last);
-      plan.ice = plan.ice.value_or(grams(0)) + iced.first_ice;
+      plan.ice = plan.ice.value_or(grams(0)) + ice;
       add(Level::caution, "ice-before-stop",
           fmt::format("Do not skip the ice before the stop: if you come {} late and the heater is "
                       "at its strongest, "
@@ -232,7 +320,7 @@ class CoolingPlanner {
           Amount{in_celsius(limit_), "°C"});
       return;
     }
-    const Temperature then = std::min(ice_to_be_had ? late.end() : coolant, inputs_.boiling);
+    const Temperature then = std::min(ice_to_be_had ? late : coolant, inputs_.boiling);
     add(Level::refuse, "coolant-when-late",
         fmt::format("If you come {} late to the stop and the heater is at its strongest, the "
                     "coolant is at {} and "
@@ -243,10 +331,12 @@ class CoolingPlanner {
   }
 
   const Inputs& inputs_;
+  const Practice& practice_;
   ColdSide cold_side_;
   const Condenser& condenser_;
   const Run& typical_;
   const Run& hot_;
+  const Run& cool_;
   Stop stop_;
   HeatTransfer u_;
   HeatTransfer u_least_;
@@ -258,8 +348,8 @@ class CoolingPlanner {
 }  // namespace
 
 Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
-                     const Run& hot, const Stop& stop) {
-  return CoolingPlanner(inputs, practice, typical, hot, stop).make();
+                     const Run& hot, const Run& cool, const Stop& stop) {
+  return CoolingPlanner(inputs, practice, typical, hot, cool, stop).make();
 }
 
 }  // namespace firstdrop

@@ -20,8 +20,9 @@ struct Cooling {
   std::vector<Finding> findings;
 };
 
-/// `typical` and `hot` are runs of the same recipe without failure, ended by `stop`.
+/// `typical`, `hot` and `cool` are runs of the same recipe, ended by `stop`: by the typical,
+/// hottest_values() and coolest_values(). The first two are without failure.
 Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
-                     const Run& hot, const Stop& stop);
+                     const Run& hot, const Run& cool, const Stop& stop);
 
 }  // namespace firstdrop

@@ -30,14 +30,6 @@ Cited<T> own_figure(T value, const Cited<Fraction>& accuracy) {
           {"measured on this bench; range: " + accuracy.evidence.basis, {}, Known::measured}};
 }
 
-// A value of a figure that is above zero by nature: a wide range must not reach past half its low.
-// One that spreads by factors never gets to zero.
-template <class T>
-T positive_at(const Cited<T>& figure, double p) {
-  if (figure.range.by_ratio) return figure.range.at(p);
-  return std::max(figure.range.at(p), figure.range.low * 0.5);
-}
-
 Fraction share_at(const Cited<Fraction>& figure, double p, Fraction most) {
   return std::clamp(figure.range.at(p), fraction(0), most);
 }
@@ -342,16 +334,24 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library) {
   return inputs;
 }
 
-Volume charge_space(const Still& still, Method method) {
+namespace {
+
+const Cited<Volume>& space_for_charge(const Still& still, Method method) {
   switch (method) {
     case Method::steam:
-      return still.column->volume.typical();
+      return still.column->volume;
     case Method::water_and_steam:
-      return still.grid->space.typical();
+      return still.grid->space;
     case Method::hydro:
       break;
   }
-  return still.pot.volume.typical();
+  return still.pot.volume;
+}
+
+}  // namespace
+
+Volume charge_space(const Still& still, Method method) {
+  return space_for_charge(still, method).typical();
 }
 
 Area bed_area(const Still& still, Method method) {
@@ -369,9 +369,9 @@ HeatTransfer condensing_at(const Inputs& inputs, const Point& point) {
 
 Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point& point) {
   const Recipe& recipe = inputs.recipe;
-  const Volume space = charge_space(recipe.still, recipe.method);
+  const Volume space = least_of(space_for_charge(recipe.still, recipe.method));
   if (recipe.method == Method::hydro) {
-    return capacity_in_water(space * recipe.still.pot.fill_limit.typical(),
+    return capacity_in_water(space * least_of(recipe.still.pot.fill_limit),
                              practice.hydro_water.at(recipe.state).typical(),
                              practice.particle_density.typical());
   }
@@ -448,7 +448,7 @@ RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass 
   const double heater_place = point[Input::heater];
   const Fraction efficiency = share_at(inputs.heater_efficiency, heater_place, fraction(1));
   const Power by_efficiency =
-      heat_into_pot(still.heater.power.typical(), recipe.setting, efficiency);
+      heat_into_pot(positive_at(still.heater.power, heater_place), recipe.setting, efficiency);
   v.heat_warming = by_efficiency;
   v.heat_boiling = by_efficiency;
   if (inputs.own_boil_time) {
@@ -486,15 +486,18 @@ Mass most_condensed(const Inputs& inputs, Mass charge, Mass first_fill, const St
   heavy.set(Input::heat_loss, 1).set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
   Mass most = kilograms(1e9);
   if (stop.hydrosol) {
-    // A level is waited for longest by the slowest plate.
+    // A level is waited for longest by the slowest plate. Behind a measured rate of what is caught
+    // there is least steam, and longest steaming, where nothing is vented.
     Mass slowest;
     for (const double loss : {0.0, 1.0}) {
-      Point slow = heavy;
-      slow.set(Input::heater, 0).set(Input::heat_loss, loss);
-      const Run run(values_at(inputs, slow, charge, first_fill));
-      if (run.failure()) return most;
-      const Duration late = run.time_of_hydrosol(*stop.hydrosol) + absence;
-      slowest = std::max(slowest, run.condensed_until(late));
+      for (const double vent : {0.0, 1.0}) {
+        Point slow = heavy;
+        slow.set(Input::heater, 0).set(Input::heat_loss, loss).set(Input::vent_share, vent);
+        const Run run(values_at(inputs, slow, charge, first_fill));
+        if (run.failure()) return most;
+        const Duration late = run.time_of_hydrosol(*stop.hydrosol) + absence;
+        slowest = std::max(slowest, run.condensed_until(late));
+      }
     }
     most = slowest;
   }
@@ -510,31 +513,70 @@ Mass most_condensed(const Inputs& inputs, Mass charge, Mass first_fill, const St
 }
 
 // What a measured time or rate means in watts rises with the losses and the heat capacity that go
-// with it, against the rest of the worst case. So take the most of the corners.
-void take_hottest_meaning(RunValues& v, const Inputs& inputs, Mass charge, Mass first_fill) {
-  std::optional<Duration> shortest;
+// with it, against the rest of an extreme case. What it may come to, over the corners of those.
+struct Meanings {
+  Range<Power> warming;  // low and high only, as all of these
+  Range<Power> boiling;
+  Range<MassFlow> vapour;
+  Range<Duration> steaming;
+  int runs = 0;     // corners that come to a first drop
+  int corners = 0;  // all of them
+};
+
+template <class T>
+void widen(Range<T>& range, T value, bool first) {
+  range.low = first ? value : std::min(range.low, value);
+  range.high = first ? value : std::max(range.high, value);
+}
+
+Meanings meanings(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill) {
+  Meanings m;
   for (const double loss : {0.0, 1.0}) {
     for (const double moisture : {0.0, 1.0}) {
       for (const double dry_heat : {0.0, 1.0}) {
-        Point corner = worst_for_water();
+        Point corner = point;
         corner.set(Input::heat_loss, loss).set(Input::moisture, moisture);
         corner.set(Input::dry_specific_heat, dry_heat);
-        const RunValues other = values_at(inputs, corner, charge, first_fill);
-        v.heat_warming = std::max(v.heat_warming, other.heat_warming);
-        // A measured rate is the vapour itself once it runs, whatever the losses; but it heats the
-        // column sooner where more is lost.
-        if (!inputs.own_rate) v.heat_boiling = std::max(v.heat_boiling, other.heat_boiling);
-        const Run run(other);
+        const RunValues v = values_at(inputs, corner, charge, first_fill);
+        widen(m.warming, v.heat_warming, m.corners == 0);
+        widen(m.boiling, v.heat_boiling, m.corners == 0);
+        ++m.corners;
+        const Run run(v);
         if (run.failure()) continue;
-        const Duration steaming = run.first_drop() - run.boil();
-        shortest = std::min(shortest.value_or(steaming), steaming);
+        widen(m.vapour, run.vapour(), m.runs == 0);
+        widen(m.steaming, run.first_drop() - run.boil(), m.runs == 0);
+        ++m.runs;
       }
     }
   }
+  return m;
+}
+
+bool measured_heat(const Inputs& inputs) {
+  return inputs.own_boil_time || inputs.own_rate;
+}
+
+// Heat that makes so much vapour of these values.
+Power heat_for_vapour(const RunValues& v, MassFlow vapour) {
+  return vapour * v.latent_heat + (v.pot_loss + v.column_loss) * (v.boiling - v.room);
+}
+
+// Makes the column so light, or so heavy, that steam takes `steaming` to heat it.
+void steam_within(RunValues& v, Duration steaming) {
   const Run run(v);
-  if (run.failure() || !shortest) return;
-  const Duration steaming = run.first_drop() - run.boil();
-  if (steaming > *shortest) v.column_capacity = v.column_capacity * double(*shortest / steaming);
+  if (run.failure()) return;
+  v.column_capacity = v.column_capacity * double(steaming / (run.first_drop() - run.boil()));
+}
+
+void take_hottest_meaning(RunValues& v, const Inputs& inputs, Mass charge, Mass first_fill) {
+  const Meanings m = meanings(inputs, worst_for_water(), charge, first_fill);
+  v.heat_warming = std::max(v.heat_warming, m.warming.high);
+  // A measured rate is the vapour itself once it runs, whatever the losses; but it heats the column
+  // sooner where more is lost.
+  if (!inputs.own_rate) v.heat_boiling = std::max(v.heat_boiling, m.boiling.high);
+  const Run run(v);
+  if (run.failure() || m.runs == 0) return;
+  if (run.first_drop() - run.boil() > m.steaming.low) steam_within(v, m.steaming.low);
 }
 
 }  // namespace
@@ -542,7 +584,7 @@ void take_hottest_meaning(RunValues& v, const Inputs& inputs, Mass charge, Mass 
 RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
                        Duration absence) {
   RunValues v = values_at(inputs, worst_for_water(), charge, first_fill);
-  if (inputs.own_boil_time || inputs.own_rate) take_hottest_meaning(v, inputs, charge, first_fill);
+  if (measured_heat(inputs)) take_hottest_meaning(v, inputs, charge, first_fill);
   const Run hottest(v);
   // In hydro only the walls catch condensate, so little that all of it is taken.
   const bool bounded = inputs.recipe.method != Method::hydro && !hottest.failure();
@@ -550,6 +592,33 @@ RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const
       bounded ? most_condensed(inputs, charge, first_fill, stop, absence, hottest) : v.hold_up;
   v.soaked += std::min(v.hold_up, condensed);
   v.hold_up = grams(0);
+  return v;
+}
+
+RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
+  // The driest charge and the least fill drip first, and run longest by the clock. With most vented
+  // a level in the receiver takes most vapour, and a measured rate means most.
+  const Point point = worst_for_water();
+  RunValues v = values_at(inputs, point, charge, first_fill);
+  if (!measured_heat(inputs)) return v;
+  const Meanings m = meanings(inputs, point, charge, first_fill);
+  if (m.runs == 0) return v;
+  v.heat_warming = m.warming.high;
+  v.heat_boiling = heat_for_vapour(v, m.vapour.high);
+  steam_within(v, m.steaming.low);
+  return v;
+}
+
+RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
+  Point point = Point::typical();
+  point.set(Input::heater, 0).set(Input::heat_loss, 1).set(Input::vent_share, 0);
+  point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1).set(Input::fill_error, 0);
+  RunValues v = values_at(inputs, point, charge, first_fill);
+  if (!measured_heat(inputs)) return v;
+  const Meanings m = meanings(inputs, point, charge, first_fill);
+  v.heat_warming = m.warming.low;
+  v.heat_boiling = m.runs < m.corners ? watts(0) : heat_for_vapour(v, m.vapour.low);
+  if (m.runs == m.corners) steam_within(v, m.steaming.high);
   return v;
 }
 

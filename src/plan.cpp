@@ -32,12 +32,12 @@ constexpr Fraction worth_parting = percent(50);
 // half of all did (common practice).
 constexpr Fraction enough_for_hydrosol = percent(75);
 
+// Of the oil, aimed at.
+constexpr double least_left = 1e-9;
+
 // Enough to tell a better level from a worse.
 constexpr Sampling rough_sampling = 256;
 
-Point hottest() {
-  return Point::typical().set(Input::heater, 1).set(Input::heat_loss, 0);
-}
 Point weakest() {
   return Point::typical().set(Input::heater, 0).set(Input::heat_loss, 1);
 }
@@ -82,7 +82,8 @@ class Planner {
     const Run run = typical_run(charge_, fill_);
     const Duration stop = stop_time(run, stop_);
     if (stop > longest_run || stop <= run.first_drop()) return std::nullopt;
-    const Cooling cooling = plan_cooling(inputs_, practice_, run, hottest_run(), stop_);
+    const Cooling cooling =
+        plan_cooling(inputs_, practice_, run, hottest_run(), coolest_run(), stop_);
     const auto refuses = [](const Finding& finding) { return finding.level == Level::refuse; };
     if (std::any_of(cooling.findings.begin(), cooling.findings.end(), refuses)) return std::nullopt;
     return goal_odds(inputs_, decision(), goal_, often, sampling_);
@@ -93,7 +94,8 @@ class Planner {
 
   Decision decision() const { return {charge_, fill_, water_.reserve(charge_, fill_), stop_}; }
 
-  Run hottest_run() const { return Run(values_at(inputs_, hottest(), charge_, fill_)); }
+  Run hottest_run() const { return Run(hottest_values(inputs_, charge_, fill_)); }
+  Run coolest_run() const { return Run(coolest_values(inputs_, charge_, fill_)); }
 
   bool refuse(std::string code, std::string text, std::optional<Amount> value = {},
               std::optional<Amount> limit = {}) {
@@ -369,8 +371,10 @@ class Planner {
       rule_ = StopRule::oil;
     } else if (const auto* share = std::get_if<OilShareGoal>(&recipe_.goal)) {
       goal_.oil_share = share->share;
-      // So many times the steam leave so many times the power of what it left.
-      const Fraction aimed = fraction(1.0 - std::pow(1.0 - share->share, aim_));
+      // So many times the steam leave so many times the power of what it left; never nothing, which
+      // would take for ever.
+      const double left = std::max(std::pow(1.0 - share->share, aim_), least_left);
+      const Fraction aimed = std::max(share->share, fraction(1.0 - left));
       stop_.hydrosol = neat_up(run.hydrosol_at(run.time_of_oil_share(aimed)));
       rule_ = StopRule::oil_share;
     } else if (const auto* time = std::get_if<TimeGoal>(&recipe_.goal)) {
@@ -456,7 +460,11 @@ class Planner {
     }
     fill_ = as_mass(room);
     if (just_harvest() && shorten_to(fill_)) return true;
-    if (hydro() && !recipe_.charge && lighten_charge()) return settle_stop() && settle_fill();
+    if (hydro() && !recipe_.charge && lighten_charge()) {
+      // A measured time to boil means less heat with a lighter charge.
+      std::erase_if(plan_.findings, [](const Finding& f) { return f.code == "heater-weak"; });
+      return heater_is_enough() && settle_stop() && settle_fill();
+    }
     return refuse_target(room);
   }
 
@@ -603,15 +611,16 @@ class Planner {
       return;
     }
     const Run hot = hottest_run();
+    const Run cool = coolest_run();
 
     RunPlan r;
-    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, stop_);
+    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_);
     // With no other goal the coolant may end the run.
     const bool cooling_ends =
         cooling.ends && just_harvest() && run.hydrosol_at(*cooling.ends) >= least_run;
     if (cooling_ends) {
       stop_.hydrosol = neat_down(run.hydrosol_at(*cooling.ends));
-      cooling = plan_cooling(inputs_, practice_, run, hot, stop_);
+      cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_);
     }
     // The fill was settled for the stop as it was; an earlier one leaves more.
     const Run worst(worst_values(inputs_, charge_, fill_, stop_, absence()));

@@ -15,16 +15,16 @@ Volume WaterBudget::pieces(Mass charge) const {
 Volume WaterBudget::room(Mass charge) const {
   const Still& still = inputs_.recipe.still;
   const Volume room =
-      fill_room(still.pot.volume.typical(), still.pot.fill_limit.typical(), pieces(charge));
+      fill_room(least_of(still.pot.volume), least_of(still.pot.fill_limit), pieces(charge));
   if (inputs_.recipe.method != Method::water_and_steam) return room;
   return std::min(
-      room, room_below_grid(still.grid->water_below.typical(), practice_.grid_clearance.typical()));
+      room, room_below_grid(least_of(still.grid->water_below), practice_.grid_clearance.typical()));
 }
 
 Mass WaterBudget::reserve(Mass charge, Mass fill) const {
   const Mass wetting = hydro() ? as_mass(charge * practice_.hydro_wetting.typical()) : grams(0);
   return water_reserve(fill, practice_.reserve_share.typical(),
-                       as_mass(inputs_.recipe.still.pot.minimum_water.typical()), wetting);
+                       as_mass(most_of(inputs_.recipe.still.pot.minimum_water)), wetting);
 }
 
 Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duration absence) const {

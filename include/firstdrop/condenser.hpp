@@ -65,6 +65,8 @@ class CoolantRun {
   /// the vessel takes, the last no larger than the rest of the run needs, with as much more as
   /// `beyond` takes, when nobody may be there to change ice.
   CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, Duration beyond = seconds(0));
+  /// The same with so much ice at each change, whatever the vessel would take; none after the last.
+  CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, const std::vector<Mass>& ice);
 
   Temperature temperature_at(Duration time) const;  ///< from 0; past the run without new ice
   Temperature end() const { return end_; }
@@ -80,6 +82,9 @@ class CoolantRun {
     Duration begin;
     Energy enthalpy;
   };
+  /// `next_ice` says how much goes in at a change at this time; below 10 g there is none.
+  template <class NextIce>
+  void follow_changes(Duration time, NextIce next_ice);
   Temperature follow(Energy enthalpy, Duration time) const;
   Duration time_to_limit(Energy enthalpy) const;
 

@@ -32,7 +32,7 @@ enum class Input : std::size_t {
   washed_share,
   hydrosol_oil,
   oil_density,
-  heater,  ///< efficiency, or what was measured of it
+  heater,  ///< rated power and efficiency, or what was measured of them
   heat_loss,
   dry_specific_heat,
   hold_up,
@@ -128,7 +128,7 @@ Density bulk_density_at(const Inputs& inputs, const Point& point);
 /// Overall heat transfer of the condensing wall.
 HeatTransfer condensing_at(const Inputs& inputs, const Point& point);
 
-/// The most charge that fits at this point.
+/// The most charge that fits at this point, in a still that is no larger than it may be.
 Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point& point);
 
 /// Oil in a charge, and what this still can get of it, at this point.
@@ -144,6 +144,14 @@ RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass 
 /// to fill them, a hot one may not), and with the most heat that the bench's own figures can mean.
 RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
                        Duration absence);
+
+/// The values of the run that asks most of the condenser: a bound over all points, with the most
+/// vapour, the earliest first drop and the most vapour in all, whether it ends by a level or by the
+/// clock.
+RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill);
+/// The opposite: least vapour, latest first drop, least vapour in all. At such a plate there may be
+/// no run at all.
+RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill);
 
 /// The share of the heater's rated power, at the recipe's setting, that the typical run needs in
 /// the pot while boiling. Above 1 the bench's own figures cannot be right.

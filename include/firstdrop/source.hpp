@@ -86,6 +86,25 @@ struct Cited {
   const T& typical() const { return range.typical; }
 };
 
+/// A value of a figure that is above zero by nature: a wide range must not reach past half its low.
+/// One that spreads by factors never gets to zero.
+template <class T>
+T positive_at(const Cited<T>& figure, double p) {
+  if (figure.range.by_ratio) return figure.range.at(p);
+  return std::max(figure.range.at(p), figure.range.low * 0.5);
+}
+
+/// The bounds of such a figure: what a careful plan reckons with of a vessel or a tap whose size is
+/// not known exactly.
+template <class T>
+T least_of(const Cited<T>& figure) {
+  return positive_at(figure, 0.0);
+}
+template <class T>
+T most_of(const Cited<T>& figure) {
+  return positive_at(figure, 1.0);
+}
+
 /// One bibliography record.
 struct Source {
   std::string key;

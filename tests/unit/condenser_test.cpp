@@ -249,3 +249,23 @@ TEST_CASE("the last change of ice minds a late stop", "[condenser]") {
   REQUIRE(long_after.changes().size() == 3);
   CHECK(long_after.changes()[2].ice == kilograms(1));
 }
+
+TEST_CASE("ice by a given schedule", "[condenser]") {
+  CoolantVessel v = bucket();
+  v.start = celsius(35);
+  v.ice_per_change = grams(0);  // does not count here
+  // As above, a kilogram lasts 480 s and half of one 240 s; then there is none.
+  const double swap = (ice_melting_heat + coolant_heat() * kelvins(35)).si() / 1e3;
+  const std::vector<Mass> ice = {kilograms(1), kilograms(0.5)};
+  const CoolantRun run(v, kilowatts(1), seconds(1000), ice);
+  REQUIRE(run.changes().size() == 2);
+  CHECK(run.changes()[0].ice == kilograms(1));
+  CHECK_THAT(in_seconds(run.changes()[1].at), WithinRel(swap, 1e-9));
+  CHECK(run.changes()[1].ice == kilograms(0.5));
+  CHECK_THAT(in_celsius(run.temperature_at(seconds(1.5 * swap))), WithinAbs(35.0, 1e-6));
+  CHECK(run.end() > v.limit + kelvins(5));
+  CHECK(run.warmest() == run.end());
+  // Cut short, it is not used up.
+  CHECK(CoolantRun(v, kilowatts(1), seconds(400), ice).changes().size() == 1);
+  CHECK(CoolantRun(v, kilowatts(1), seconds(400), std::vector<Mass>{}).changes().empty());
+}

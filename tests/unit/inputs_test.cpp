@@ -432,3 +432,79 @@ TEST_CASE("a level and a clock: the worst case holds at every plate", "[inputs]"
     }
   }
 }
+
+TEST_CASE("no point asks more of the condenser than the hottest run", "[inputs]") {
+  struct Case {
+    const char* what;
+    Recipe recipe;
+  };
+  std::vector<Case> cases = {{"as the heater is rated", recipe(herb(), column_still())},
+                             {"in water", recipe(herb(), hydro_still())}};
+  for (const Case& by : {cases[0], cases[1]}) {
+    Case rate = by;
+    rate.what = "a measured rate";
+    rate.recipe.own.distillate_rate = millilitres_per_minute(10);
+    cases.push_back(rate);
+    Case time = by;
+    time.what = "a measured time to boil";
+    time.recipe.own.boil_time = minutes(25);
+    time.recipe.own.boil_water = litres(1.5);
+    cases.push_back(time);
+    Case both = rate;
+    both.what = "both";
+    both.recipe.own.boil_time = time.recipe.own.boil_time;
+    both.recipe.own.boil_water = time.recipe.own.boil_water;
+    cases.push_back(both);
+  }
+  for (const Case& c : cases) {
+    CAPTURE(c.what, to_string(c.recipe.method));
+    const Inputs i = inputs_of(c.recipe);
+    const Mass charge = grams(150);
+    const Mass fill = kilograms(1.4);
+    const Run hot(hottest_values(i, charge, fill));
+    const Run cool(coolest_values(i, charge, fill));
+    REQUIRE_FALSE(hot.failure());
+    REQUIRE_FALSE(cool.failure());
+    for (unsigned corner = 0; corner < 64; ++corner) {
+      Point point = Point::typical();
+      unsigned bit = 1;
+      for (const Input input : {Input::heater, Input::heat_loss, Input::moisture,
+                                Input::dry_specific_heat, Input::vent_share, Input::fill_error}) {
+        point.set(input, (corner & bit) != 0 ? 1 : 0);
+        bit *= 2;
+      }
+      const Run run(values_at(i, point, charge, fill));
+      REQUIRE_FALSE(run.failure());
+      CAPTURE(corner);
+      const auto in_all = [](const Run& r) {
+        return r.vapour() * (r.time_of_hydrosol(millilitres(300)) - r.first_drop());
+      };
+      CHECK(run.vapour() <= hot.vapour() * (1 + 1e-12));
+      CHECK(run.first_drop() >= hot.first_drop() * (1 - 1e-12));
+      CHECK(in_all(run) <= in_all(hot) * (1 + 1e-12));
+      CHECK(run.vapour() >= cool.vapour() * (1 - 1e-12));
+      CHECK(run.first_drop() <= cool.first_drop() * (1 + 1e-12));
+      CHECK(in_all(run) >= in_all(cool) * (1 - 1e-12));
+    }
+  }
+}
+
+TEST_CASE("a still's dimension with a range counts on the careful side", "[inputs]") {
+  Recipe r = recipe(herb(), column_still());
+  const Practice& practice = rules().practice;
+  const Mass exact = charge_capacity(inputs_of(r), practice, Point::typical());
+  r.still.column->volume = between(litres(0.9), litres(1), litres(1.1));
+  // As far again below low as that is below typical: 0.8 L.
+  CHECK_THAT(charge_capacity(inputs_of(r), practice, Point::typical()) / exact,
+             WithinRel(0.8, 1e-12));
+  // The heater has its range in one with what reaches the pot.
+  r.still.heater.power = between(watts(900), watts(1000), watts(1200));
+  const Inputs i = inputs_of(r);
+  const auto heat_at = [&](double place) {
+    const Point point = Point::typical().set(Input::heater, place);
+    return in_watts(values_at(i, point, grams(150), kilograms(1)).heat_boiling);
+  };
+  CHECK_THAT(heat_at(0.5), WithinRel(740.0, 1e-12));
+  CHECK_THAT(heat_at(0.9), WithinRel(1200 * 0.8, 1e-12));
+  CHECK_THAT(heat_at(1.0), WithinRel(1400 * 0.86, 1e-12));
+}

@@ -1,0 +1,252 @@
+#include "condensing_by_steps.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <vector>
+
+#include "firstdrop/water.hpp"
+
+namespace property {
+namespace {
+
+using namespace firstdrop;
+
+constexpr int steps = 160;
+constexpr double a_month = 30.0 * 24 * 3600;
+// Of stepping, not of the plan; relative.
+constexpr double coarseness = 2e-4;
+
+double coolant_heat() {
+  static const double cp = mean_liquid_specific_heat(celsius(0.01), celsius(40)).si();
+  return cp;
+}
+
+/// As far beyond the 10th or 90th percentile as that is from the median, never below half the low.
+template <class T>
+T bound_of(const Range<T>& range, bool most) {
+  const T end =
+      most ? range.high + (range.high - range.typical) : range.low - (range.typical - range.low);
+  return std::max(end, range.low * 0.5);
+}
+
+double least_transfer(const Inputs& inputs) {
+  return bound_of(inputs.condensing.range, false).si();
+}
+
+/// Heat of a kilogram that leaves as cold as coolant of a temperature can make it, or gives up only
+/// this share of what it has beyond its latent heat. The enthalpy of water between the ice point
+/// and boiling is straight to some thousandths of this.
+class HeatDownTo {
+ public:
+  HeatDownTo(const Inputs& inputs, double share = 1.0)
+      : boiling_(in_celsius(inputs.boiling)),
+        latent_(inputs.latent_heat.si()),
+        specific_(share * mean_liquid_specific_heat(celsius(0.01), inputs.boiling).si()) {}
+  double operator()(double coolant) const {
+    return latent_ + specific_ * std::max(boiling_ - coolant, 0.0);
+  }
+
+ private:
+  double boiling_;
+  double latent_;
+  double specific_;
+};
+
+std::optional<std::string> in_run_through(const Inputs& inputs, const Condenser& condenser,
+                                          double vapour) {
+  const double boiling = in_celsius(inputs.boiling);
+  const double in = in_celsius(inputs.coolant);
+  const double out = in_celsius(condenser.coolant_limit.typical());
+  const double heat = HeatDownTo(inputs)(in);
+  const double flow = vapour * heat / (coolant_heat() * (out - in));
+  const double flow_limit = (condenser.flow_limit->typical() * inputs.fill_density).si();
+  if (!(flow <= flow_limit * (1.0 + coarseness))) {
+    return fmt::format("takes {:.6g} kg/s of coolant, the tap gives {:.6g}", flow, flow_limit);
+  }
+  // Condensate is cooled at the cold end; from there on the coolant meets steam.
+  const double between = out - vapour * inputs.latent_heat.si() / (flow * coolant_heat());
+  double area = 0.0;
+  const double step = (out - between) / steps;
+  for (int i = 0; i < steps; ++i) {
+    const double coolant = between + (i + 0.5) * step;
+    area += flow * coolant_heat() * step / (least_transfer(inputs) * (boiling - coolant));
+  }
+  const double has = condenser.surface.typical().si();
+  if (area <= has * (1.0 + coarseness)) return std::nullopt;
+  return fmt::format("condensing takes {:.6g} m2, there are {:.6g}", area, has);
+}
+
+/// An ice bath or reservoir, mixed through: its enthalpy counted from water at 0 degC.
+class Vessel {
+ public:
+  Vessel(const Inputs& inputs, const Condenser& condenser, double film)
+      : filling_((condenser.coolant->typical() * inputs.fill_density).si()),
+        room_(in_celsius(inputs.recipe.site.room)) {
+    // As high as wide, without its base.
+    const double across = std::cbrt(4.0 * condenser.coolant->typical().si() / std::numbers::pi);
+    const double surface = std::numbers::pi / 4.0 * across * across * 5.0;
+    loss_ = film * surface;
+  }
+
+  void start(double coolant, double ice) {
+    enthalpy_ = (filling_ - ice) * coolant_heat() * coolant - ice * ice_melting_heat.si();
+  }
+  double temperature(double enthalpy) const {
+    return std::max(enthalpy, 0.0) / (filling_ * coolant_heat());
+  }
+  double temperature() const { return temperature(enthalpy_); }
+  /// Water as warm as the vessel goes out for ice.
+  void put_in(double ice) {
+    ice = std::min(ice, filling_);
+    enthalpy_ -= ice / filling_ * std::max(enthalpy_, 0.0) + ice * ice_melting_heat.si();
+  }
+  /// The slope by the midpoint.
+  double after(double seconds, const HeatDownTo& heat, double vapour) const {
+    const auto slope = [&](double enthalpy) {
+      const double t = temperature(enthalpy);
+      return vapour * heat(t) - loss_ * (t - room_);
+    };
+    const double middle = enthalpy_ + slope(enthalpy_) * seconds / 2.0;
+    return enthalpy_ + slope(middle) * seconds;
+  }
+  void set(double enthalpy) { enthalpy_ = enthalpy; }
+  double enthalpy() const { return enthalpy_; }
+  double filling() const { return filling_; }
+  double time_constant() const { return capacity() / loss_; }
+  double capacity() const { return filling_ * coolant_heat(); }
+
+ private:
+  double filling_;
+  double room_;
+  double loss_;
+  double enthalpy_ = 0.0;
+};
+
+/// Ice as the plan has it: so much at a time at the limit, and perhaps some just before the stop.
+struct Ice {
+  std::vector<double> at_limit;
+  double more = 0.0;  ///< at a time, when that is used up
+  std::optional<double> before_stop;
+  double shortly = 0.0;  ///< before the stop, s
+};
+
+Ice ice_of(const Plan& plan, const Condenser& condenser, double filling) {
+  Ice ice;
+  const RunPlan& run = *plan.run;
+  const bool fresh_at_stop =
+      std::any_of(plan.findings.begin(), plan.findings.end(),
+                  [](const Finding& finding) { return finding.code == "ice-before-stop"; });
+  const double length = (run.times.stop - run.times.first_drop).si();
+  ice.shortly = std::min(300.0, length);
+  for (const IceChange& change : run.cooling.ice_changes) {
+    const bool last = std::abs((run.times.stop - change.at).si() - ice.shortly) < 1e-3;
+    if (fresh_at_stop && last && !ice.before_stop) {
+      ice.before_stop = change.ice.si();
+    } else {
+      ice.at_limit.push_back(change.ice.si());
+    }
+  }
+  if (!ice.at_limit.empty()) {
+    ice.more = *std::max_element(ice.at_limit.begin(), ice.at_limit.end());
+  } else if (condenser.ice_per_change) {
+    ice.more = condenser.ice_per_change->typical().si();
+  }
+  if (const auto& freezes = plan.recipe.plant.oil_freezes) {
+    // Never so much that the bath at its limit gets within 5 K of where the oil sets.
+    const double limit = in_celsius(condenser.coolant_limit.typical());
+    const double spare = std::max(limit - in_celsius(freezes->range.high) - 5.0, 0.0);
+    const double cp = coolant_heat();
+    const double mild = filling * cp * spare / (ice_melting_heat.si() + cp * limit);
+    ice.more = std::min(ice.more, mild);
+  }
+  if (ice.more < 0.01) ice.more = 0.0;
+  return ice;
+}
+
+std::optional<std::string> in_vessel(const Plan& plan, const Inputs& inputs,
+                                     const Condenser& condenser, double film, const Steam& steam,
+                                     const HeatDownTo& heat) {
+  const double boiling = in_celsius(inputs.boiling);
+  const double limit = in_celsius(condenser.coolant_limit.typical());
+  const double vapour = steam.vapour.si();
+  const double takes = least_transfer(inputs) * condenser.surface.typical().si();
+  const double duty = vapour * inputs.latent_heat.si();
+  const double warmest = boiling - duty / takes;  // at which all still condenses
+  // At a plate that hardly brings steam over a level takes for ever, and nothing changes any more.
+  const double length = std::clamp((steam.stop - steam.first_drop).si(), 0.0, a_month);
+  const double absence = inputs.recipe.limits.absence.si();
+
+  Vessel vessel(inputs, condenser, film);
+  vessel.start(in_celsius(inputs.coolant), plan.run->cooling.first_ice.value_or(grams(0)).si());
+  Ice ice = ice_of(plan, condenser, vessel.filling());
+  std::size_t change = 0;
+  std::optional<double> fresh_at;
+  if (ice.before_stop) fresh_at = std::max(length - ice.shortly, 0.0);
+
+  const auto too_warm = [&](double at, const char* when) {
+    return fmt::format(
+        "{:.4g} W of steam, coolant {:.4f} degC {} after {:.1f} of {:.1f} min, condenses up to "
+        "{:.4f} degC",
+        duty, vessel.temperature(), when, at / 60.0, length / 60.0, warmest);
+  };
+  const double step = std::min((length + absence) / steps, 0.2 * vessel.time_constant());
+  double now = 0.0;
+  if (!(step > 0.0)) return std::nullopt;
+  int guard = 0;
+  while (now < length + absence - step * 1e-6) {
+    if (++guard > 1000000) return too_warm(now, "and iced for ever");
+    double by = std::min(step, length + absence - now);
+    if (now < length) by = std::min(by, std::max(length - now, step * 1e-6));
+    if (fresh_at && now < *fresh_at) by = std::min(by, std::max(*fresh_at - now, step * 1e-6));
+    const double before = vessel.temperature();
+    const double after = vessel.after(by, heat, vapour);
+    const bool attended = now + by <= length * (1.0 + 1e-12);
+    const bool has_ice = change < ice.at_limit.size() || ice.more > 0.0;
+    if (attended && has_ice && before < limit && vessel.temperature(after) >= limit) {
+      // To the limit, as the crow flies, and new ice.
+      const double share = (limit - before) / (vessel.temperature(after) - before);
+      now += by * std::clamp(share, 0.0, 1.0);
+      vessel.set(limit * vessel.capacity());
+      vessel.put_in(change < ice.at_limit.size() ? ice.at_limit[change] : ice.more);
+      ++change;
+      continue;
+    }
+    vessel.set(after);
+    now += by;
+    if (fresh_at && now >= *fresh_at - step * 1e-6) {
+      vessel.put_in(*ice.before_stop);
+      fresh_at.reset();
+      continue;
+    }
+    const double slack = coarseness * (boiling - warmest);
+    if (!(vessel.temperature() <= warmest + slack)) {
+      return too_warm(now, now <= length ? "before the stop" : "when late");
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<std::string> steam_left_over(const Plan& plan, const Inputs& inputs,
+                                           const Still& still, const Practice& practice,
+                                           const Steam& steam) {
+  const Condenser& condenser = still.condenser;
+  if (condenser.kind == CondenserKind::run_through) {
+    return in_run_through(inputs, condenser, steam.vapour.si());
+  }
+  // Distillate that leaves hot warms the coolant less, so that ice goes in later.
+  for (const double share : {1.0, 0.0}) {
+    const HeatDownTo heat(inputs, share);
+    for (const bool most : {false, true}) {
+      const double film = bound_of(practice.bath_loss.range, most).si();
+      if (auto words = in_vessel(plan, inputs, condenser, film, steam, heat)) return words;
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace property

@@ -1,0 +1,30 @@
+// Whether a condenser takes all steam of a run, worked out in small steps from the physics alone:
+// vapour times latent heat against U A (boiling - coolant). Calls nothing of src/cooling.cpp and
+// src/condenser.cpp.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "firstdrop/inputs.hpp"
+#include "firstdrop/plan.hpp"
+
+namespace property {
+
+/// What comes over the top, from first drop until a late person is there.
+struct Steam {
+  firstdrop::MassFlow vapour;
+  firstdrop::Duration first_drop;
+  firstdrop::Duration stop;
+};
+
+/// What went wrong at the condenser of an accepted plan's still, if anything did. The wall is at
+/// its worst. Before the stop, ice goes in as the plan says and whenever coolant is at its limit;
+/// when the person is late, none does. `still` is the plan's own, or one whose dimensions lie
+/// elsewhere in their ranges.
+std::optional<std::string> steam_left_over(const firstdrop::Plan& plan,
+                                           const firstdrop::Inputs& inputs,
+                                           const firstdrop::Still& still,
+                                           const firstdrop::Practice& practice, const Steam& steam);
+
+}  // namespace property

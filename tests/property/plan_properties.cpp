@@ -1,0 +1,421 @@
+#include "plan_properties.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <cmath>
+#include <set>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "condensing_by_steps.hpp"
+#include "firstdrop/report.hpp"
+
+namespace property {
+namespace {
+
+using namespace firstdrop;
+using test_random::Random;
+
+constexpr int random_points = 16;
+
+/// Whether a text has this word on its own.
+bool has_word(const std::string& text, const std::string& word) {
+  const auto letter = [&](std::size_t at) {
+    return at < text.size() && std::isalpha(static_cast<unsigned char>(text[at])) != 0;
+  };
+  for (auto at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) {
+    if (!(at > 0 && letter(at - 1)) && !letter(at + word.size())) return true;
+  }
+  return false;
+}
+
+/// A figure that is above zero by nature, as the planner takes it at the ends of its range.
+template <class T>
+T end_of(const Range<T>& range, bool most) {
+  const T end = most ? range.most() : range.least();
+  return range.by_ratio ? end : std::max(end, range.low * 0.5);
+}
+
+// --- any plan ------------------------------------------------------------------------------------
+
+template <class T>
+void check_range(Judge& judge, const Range<T>& range) {
+  judge.holds(std::isfinite(range.low.si()) && std::isfinite(range.high.si()), "ranges are finite");
+  judge.holds(range.low <= range.typical && range.typical <= range.high, "percentiles in order");
+}
+
+void check_findings(Judge& judge, const Plan& plan) {
+  // Each thing is said once; only a plant may have several hazards.
+  std::set<std::string> said;
+  bool refuses = false;
+  bool cautions = false;
+  for (const Finding& finding : plan.findings) {
+    const char* code = finding.code.c_str();
+    judge.holds(finding.code == "plant-hazard" || said.insert(finding.code).second,
+                "findings are said once", code);
+    judge.holds(!finding.code.empty() && !finding.text.empty(), "findings have words", code);
+    judge.holds(!has_word(finding.text, "nan") && !has_word(finding.text, "inf"),
+                "findings name real numbers", code);
+    for (const auto& amount : {finding.value, finding.limit}) {
+      judge.holds(!amount || std::isfinite(amount->number), "findings carry real numbers", code);
+    }
+    refuses = refuses || finding.level == Level::refuse;
+    cautions = cautions || finding.level == Level::caution;
+  }
+  judge.holds((plan.verdict == Verdict::refused) == refuses, "verdict follows the findings");
+  judge.holds((plan.verdict == Verdict::caution) == (!refuses && cautions),
+              "verdict follows the findings");
+  judge.holds(std::is_sorted(plan.findings.begin(), plan.findings.end(),
+                             [](const Finding& a, const Finding& b) { return a.level > b.level; }),
+              "worst findings first");
+  judge.holds(plan.verdict == Verdict::refused || plan.run, "an accepted plan has a run");
+}
+
+void check_numbers(Judge& judge, const Plan& plan) {
+  // A number that is none is written as null.
+  judge.holds(plan_json(plan).find("null") == std::string::npos, "no null in JSON");
+  if (!plan.run) return;
+  const Spread& spread = plan.run->spread;
+  check_range(judge, spread.hydrosol);
+  check_range(judge, spread.dissolved_oil);
+  check_range(judge, spread.oil_in_charge);
+  check_range(judge, spread.oil_vaporised);
+  check_range(judge, spread.oil_in_receiver);
+  check_range(judge, spread.oil_volume);
+  check_range(judge, spread.oil_density);
+  check_range(judge, spread.oil_share);
+  check_range(judge, spread.first_drop);
+  check_range(judge, spread.stop);
+  judge.holds(spread.oil_in_receiver.low >= grams(0), "no oil below zero");
+  judge.no_more("no more oil than there is", spread.oil_share.high, 1.0);
+  if (spread.chance_of_goal) {
+    judge.holds(*spread.chance_of_goal >= 0.0 && *spread.chance_of_goal <= 1.0, "a chance is one");
+  }
+}
+
+/// Where water and heat go, at many times of a run that comes to its first drop.
+void check_balances_of(Judge& judge, const Run& run, Duration stop) {
+  if (run.failure()) return;
+  const RunValues& v = run.values();
+  const Duration end = std::max(run.time_until_left(grams(0)), stop);
+  for (int i = 0; i <= 12; ++i) {
+    const Duration time = i == 12 ? stop : end * (i / 11.0);
+    const WaterBalance w = run.water_at(time);
+    const Mass mass = v.first_fill - w.distilled - w.vented - w.held - w.left;
+    judge.no_more("mass closes", std::abs(mass.si()), rounding * v.first_fill.si());
+    const EnergyBalance e = run.energy_at(time);
+    judge.no_more("energy closes", std::abs(e.residual().si()), rounding * e.put_in.si());
+    judge.holds(w.distilled >= grams(0) && w.vented >= grams(0) && w.held >= v.soaked,
+                "no water below zero");
+    judge.no_more("charge and walls hold no more than they can", w.held.si(),
+                  (v.soaked + v.hold_up).si(), rounding * v.first_fill.si());
+  }
+}
+
+void check_balances(Judge& judge, const Plan& plan, const Basis& basis) {
+  const RunPlan& run = *plan.run;
+  const Run typical = basis.run(Point::typical());
+  check_balances_of(judge, typical, run.times.stop);
+  const EnergyBalance energy = typical.energy_at(run.times.stop);
+  judge.no_more("mass closes", std::abs(run.mass_residual.si()), rounding * basis.fill.si());
+  judge.no_more("energy closes", std::abs(run.energy_residual.si()), rounding * energy.put_in.si());
+  const Volume all =
+      run.water.distilled + run.water.held + run.water.vented + run.water.left_at_stop;
+  judge.same("the plan's water adds up to its first fill", all / run.water.first_fill, 1.0);
+  // What is heated at the plug is at least what the pot gets, if nothing was measured.
+  if (!plan.recipe.own.boil_time && !plan.recipe.own.distillate_rate) {
+    judge.no_more("no more heat than the plug gives", energy.put_in.si(), run.energy.plug.si());
+  }
+}
+
+void check_oil(Judge& judge, const Plan& plan, const Basis& basis) {
+  const Run typical = basis.run(Point::typical());
+  const RunValues& v = typical.values();
+  const Duration stop = plan.run->times.stop;
+  judge.no_more("no more oil than there is", v.oil_recoverable.si(),
+                oil_in_charge(basis.inputs, Point::typical(), basis.charge).si());
+  for (const double share : {0.01, 0.1, 0.5, 1.0, 2.0}) {
+    const Duration running = (stop - typical.first_drop()) * share;
+    if (running < seconds(0)) continue;
+    const Mass vaporised = typical.oil_vaporised_at(typical.first_drop() + running);
+    judge.no_more("no more oil than there is", vaporised.si(), v.oil_recoverable.si());
+    if (!v.oil_per_steam) continue;
+    judge.no_more("no more oil than steam carries", vaporised.si(),
+                  (typical.vapour() * *v.oil_per_steam * running).si(),
+                  v.oil_recoverable.si() * rounding);
+  }
+}
+
+void check_timeline(Judge& judge, const Plan& plan) {
+  const auto& ice = plan.run->cooling.ice_changes;
+  judge.holds(std::is_sorted(ice.begin(), ice.end(),
+                             [](const IceChange& x, const IceChange& y) { return x.at < y.at; }),
+              "ice changes in order");
+  const auto& timeline = plan.run->timeline;
+  judge.holds(timeline.size() >= 2, "a timeline has two ends");
+  const double scale = plan.run->water.first_fill.si() * rounding;
+  for (std::size_t i = 0; i < timeline.size(); ++i) {
+    check_range(judge, timeline[i].oil);
+    judge.holds(timeline[i].oil.low >= litres(0), "no oil below zero");
+    if (i == 0) continue;
+    const TimelinePoint& a = timeline[i - 1];
+    const TimelinePoint& b = timeline[i];
+    constexpr auto name = "the timeline never turns back";
+    judge.no_more(name, a.at.si(), b.at.si());
+    judge.no_more(name, b.pot_water.si(), a.pot_water.si(), scale);
+    judge.no_more(name, a.hydrosol.si(), b.hydrosol.si());
+    judge.no_more(name, a.pot.kelvin(), b.pot.kelvin());
+  }
+}
+
+// --- accepted plans ------------------------------------------------------------------------------
+
+void check_times(Judge& judge, const Plan& plan) {
+  const TimesPlan& t = plan.run->times;
+  judge.holds(seconds(0) < t.boil && t.boil < t.first_drop && t.first_drop <= t.stop,
+              "boils, drips and stops in order");
+  judge.holds(t.stop < t.reserve && t.reserve <= t.dry, "stops before reserve before dry");
+  if (plan.recipe.limits.time) {
+    judge.no_more("the limit of time holds", t.stop.si(), plan.recipe.limits.time->si());
+  }
+}
+
+void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
+  const RunPlan& run = *plan.run;
+  const double runs = plan.charge.runs;
+  const Run typical = basis.run(Point::typical());
+  const Duration stop = run.times.stop;
+  if (const auto* hydrosol = std::get_if<HydrosolGoal>(&plan.recipe.goal)) {
+    if (run.binding_stop == StopRule::hydrosol) {
+      judge.same("the hydrosol wanted", typical.hydrosol_at(stop) * runs / hydrosol->volume, 1.0);
+      judge.same("the hydrosol wanted", run.water.distilled * runs / hydrosol->volume, 1.0);
+    }
+  }
+  if (const auto* share = std::get_if<OilShareGoal>(&plan.recipe.goal)) {
+    if (run.binding_stop == StopRule::oil_share) {
+      judge.no_more("the share of oil wanted", share->share,
+                    typical.oil_vaporised_at(stop) / typical.values().oil_recoverable);
+    }
+  }
+  if (const auto* time = std::get_if<TimeGoal>(&plan.recipe.goal)) {
+    if (run.binding_stop == StopRule::time) {
+      judge.no_more("the time wanted", stop.si(), time->time.si());
+    }
+  }
+  if (plan.recipe.confidence) {
+    judge.holds(run.spread.chance_of_goal.has_value(), "a goal has its chance");
+    judge.no_more("the goal is met as often as wanted", *plan.recipe.confidence,
+                  run.spread.chance_of_goal.value_or(fraction(0)));
+  }
+  if (const auto* oil = std::get_if<OilGoal>(&plan.recipe.goal)) {
+    if (run.binding_stop == StopRule::oil && !plan.recipe.confidence) {
+      const Mass got = typical.oil_in_receiver_at(stop) * runs;
+      const Density density = basis.inputs.oil_density.typical();
+      const Mass wanted = std::holds_alternative<Mass>(oil->amount)
+                              ? std::get<Mass>(oil->amount)
+                              : std::get<Volume>(oil->amount) * density;
+      judge.no_more("the oil wanted", wanted.si(), got.si());
+    }
+  }
+}
+
+/// Room for water and charge, also where the still's own dimensions are at their least.
+void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const Practice& practice) {
+  const Still& still = plan.recipe.still;
+  const Volume fill = plan.run->water.first_fill;
+  judge.holds(fill > litres(0), "water in the pot");
+  Volume in_pot = fill;
+  if (plan.recipe.method == Method::hydro) {
+    in_pot += basis.charge / practice.particle_density.typical();
+  }
+  const Volume room =
+      end_of(still.pot.volume.range, false) * end_of(still.pot.fill_limit.range, false);
+  judge.no_more("the pot is not overfilled", in_litres(in_pot), in_litres(room));
+  judge.no_more("the pot is not overfilled", plan.run->water.pot_fill,
+                still.pot.fill_limit.typical());
+  if (plan.recipe.method == Method::water_and_steam) {
+    const Volume below = end_of(still.grid->water_below.range, false);
+    judge.no_more("water stays below the grid", in_litres(fill),
+                  in_litres(below) * (1.0 - practice.grid_clearance.typical()));
+    // Even with a jug misread and the water hot (a kilogram takes up to 5 % more room).
+    const double misread = 1.0 + basis.inputs.fill_error.range.most();
+    judge.no_more("water stays below the grid", in_litres(fill) * misread * 1.05, in_litres(below));
+  }
+  if (plan.recipe.method != Method::hydro) {
+    const auto space =
+        plan.recipe.method == Method::steam ? still.column->volume.range : still.grid->space.range;
+    const Volume takes = basis.charge / basis.inputs.bulk_density.typical();
+    judge.no_more("the charge has its head space", in_litres(takes),
+                  in_litres(end_of(space, false)) * (1.0 - practice.head_space.typical()));
+  }
+  if (plan.recipe.water) judge.same("the water asked for", fill / *plan.recipe.water, 1.0);
+  if (plan.recipe.charge) {
+    judge.same("the charge asked for",
+               plan.charge.mass * double(plan.charge.runs) / *plan.recipe.charge, 1.0);
+  }
+}
+
+/// An accepted plan at one place of its ranges, when the person comes late.
+class PlaceInRanges {
+ public:
+  PlaceInRanges(Judge& judge, const Plan& plan, const Practice& practice, Mass reserve)
+      : judge_(judge), plan_(plan), practice_(practice), reserve_(reserve) {}
+
+  /// Model, section 7: no accepted plan touches its reserve. `least` is another bound on what is
+  /// left, the worst credible case's.
+  void check_water(const Run& run, Mass least, const char* name) {
+    if (run.failure()) return;  // nothing ever boils off
+    const Duration late = stop_time(run, plan_.run->stop) + plan_.recipe.limits.absence;
+    const Mass left = run.water_at(late).left;
+    const double slack = run.values().first_fill.si() * rounding;
+    judge_.no_more("the reserve is not touched", reserve_.si(), left.si(), slack);
+    judge_.no_more(name, least.si(), left.si(), slack);
+  }
+
+  /// Steam that the condenser does not take comes into the room.
+  void check_steam(const Inputs& inputs, const Still& still, const Run& run) {
+    if (run.failure()) return;
+    const Steam steam{run.vapour(), run.first_drop(), stop_time(run, plan_.run->stop)};
+    const auto left_over = steam_left_over(plan_, inputs, still, practice_, steam);
+    if (left_over) judge_.add("the condenser takes all steam", *left_over);
+  }
+
+ private:
+  Judge& judge_;
+  const Plan& plan_;
+  const Practice& practice_;
+  Mass reserve_;
+};
+
+/// The inputs that the pot's water depends on; the first six move the steam as well.
+constexpr std::array of_the_pot = {
+    Input::heater,      Input::heat_loss,  Input::moisture, Input::dry_specific_heat,
+    Input::vent_share,  Input::fill_error, Input::hold_up,  Input::film_hold_up,
+    Input::wall_hold_up};
+constexpr std::size_t of_the_steam = 6;
+
+/// The still with each dimension that has a range at one end of it. Those that only weigh, or lose
+/// heat, stay: they are exact enough. So does the coolant's limit, which is a rule and no
+/// dimension.
+Still still_at_ends(const Still& still, Random& random, bool& moved) {
+  Still at = still;
+  const auto move = [&](auto& figure) {
+    if (figure.range.low < figure.range.high) moved = true;
+    const auto end = end_of(figure.range, random.chance(0.5));
+    figure.range = decltype(figure.range)::exactly(end);
+  };
+  move(at.heater.power);
+  Condenser& condenser = at.condenser;
+  move(condenser.surface);
+  if (condenser.coolant) move(*condenser.coolant);
+  if (condenser.flow_limit) move(*condenser.flow_limit);
+  return at;
+}
+
+void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const Practice& practice,
+                      Random& random) {
+  const RunPlan& run = *plan.run;
+  const Mass minimum =
+      end_of(plan.recipe.still.pot.minimum_water.range, true) * basis.inputs.fill_density;
+  Mass reserve = std::max(basis.fill * practice.reserve_share.typical(), minimum);
+  if (plan.recipe.method == Method::hydro) {
+    reserve = std::max(reserve,
+                       basis.charge * practice.hydro_wetting.typical() * basis.inputs.fill_density);
+  }
+  judge.same("the reserve is the largest of its reasons",
+             run.water.reserve * basis.inputs.fill_density / reserve, 1.0);
+
+  const Run worst(
+      worst_values(basis.inputs, basis.charge, basis.fill, run.stop, plan.recipe.limits.absence));
+  const Mass left_worst =
+      worst.failure()
+          ? basis.fill
+          : worst.water_at(stop_time(worst, run.stop) + plan.recipe.limits.absence).left;
+  PlaceInRanges place(judge, plan, practice, reserve);
+  place.check_water(worst, reserve, "the reserve is not touched");
+  if (!worst.failure()) {
+    check_balances_of(judge, worst, run.times.stop_worst);
+    judge.no_more("late is before the reserve at worst",
+                  (run.times.stop_worst + plan.recipe.limits.absence).si(),
+                  run.times.reserve_worst.si(), 1e-6 * run.times.reserve_worst.si());
+    judge.no_more("the reserve comes before dry", run.times.reserve_worst.si(),
+                  run.times.dry_worst.si());
+  }
+
+  constexpr auto bound = "the worst credible case is a bound";
+  const auto at = [&](const Point& point, bool steam) {
+    const Run there = basis.run(point);
+    place.check_water(there, left_worst, bound);
+    if (steam) place.check_steam(basis.inputs, plan.recipe.still, there);
+  };
+  at(Point::typical(), true);
+  at(worst_for_water(), true);
+  // Every corner.
+  for (std::size_t corner = 0; corner < (std::size_t{1} << of_the_pot.size()); ++corner) {
+    Point point = Point::typical();
+    for (std::size_t i = 0; i < of_the_pot.size(); ++i) {
+      point.set(of_the_pot.at(i), double((corner >> i) & 1U));
+    }
+    at(point, corner < (std::size_t{1} << of_the_steam));
+  }
+  // Nor is any plate between the weakest and the hottest worse, where most is heated and lost.
+  for (int i = 1; i < 20; ++i) {
+    Point point = worst_for_water();
+    point.set(Input::heater, i / 20.0).set(Input::heat_loss, 1);
+    point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
+    at(point, true);
+  }
+  for (int i = 0; i < random_points; ++i) {
+    Point point;
+    for (std::size_t input = 0; input < input_count; ++input) {
+      const double p = random.chance(0.5) ? random.between(0, 1) : random.chance(0.5) ? 0 : 1;
+      point.set(static_cast<Input>(input), p);
+    }
+    at(point, true);
+    if (i < 2) check_balances_of(judge, basis.run(point), run.times.stop);
+  }
+
+  // The still's own dimensions, where somebody gave them ranges.
+  bool moved = false;
+  Basis other = basis;
+  for (int i = 0; i < 8; ++i) {
+    other.inputs.recipe.still = still_at_ends(plan.recipe.still, random, moved);
+    if (!moved) break;
+    Point hot = worst_for_water();
+    if (i >= 4) {
+      for (const Input input : of_the_pot) hot.set(input, random.chance(0.5) ? 0 : 1);
+    }
+    const Run there = other.run(hot);
+    place.check_water(there, left_worst, bound);
+    place.check_steam(other.inputs, other.inputs.recipe.still, there);
+  }
+}
+
+}  // namespace
+
+Basis basis_of(const Plan& plan, const Library& library) {
+  Inputs inputs = gather_inputs(plan.recipe, library);
+  const Mass fill = plan.run->water.first_fill * inputs.fill_density;
+  return {std::move(inputs), plan.charge.mass, fill};
+}
+
+Violations plan_violations(const Plan& plan, const Library& library, Random& random) {
+  Judge judge;
+  check_findings(judge, plan);
+  check_numbers(judge, plan);
+  if (!plan.run) return judge.take();
+  const Basis basis = basis_of(plan, library);
+  check_balances(judge, plan, basis);
+  check_oil(judge, plan, basis);
+  check_timeline(judge, plan);
+  if (plan.verdict == Verdict::refused) return judge.take();
+  check_pot(judge, plan, basis, library.practice);
+  check_times(judge, plan);
+  check_goal(judge, plan, basis);
+  check_everywhere(judge, plan, basis, library.practice, random);
+  return judge.take();
+}
+
+}  // namespace property

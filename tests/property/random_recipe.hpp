@@ -1,0 +1,26 @@
+// Random recipes as documents, over everything that a recipe may say: the shipped stills and
+// plants, and stills and plants that somebody might have written down, odd ones too.
+//
+// A document and not a struct, so that what counts as valid is what the strict reader takes, and so
+// that any case can be kept as a file and replayed.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+
+#include "firstdrop/library.hpp"
+#include "firstdrop/recipe.hpp"
+#include "test_random.hpp"
+
+namespace random_recipe {
+
+using Document = nlohmann::json;
+
+/// Most of them are valid; some are not, which only the reader can tell.
+Document document(test_random::Random& random, const firstdrop::Library& library);
+
+/// What the strict reader makes of it; none when it finds a fault.
+std::optional<firstdrop::Recipe> read(const Document& document, const firstdrop::Library& library);
+
+}  // namespace random_recipe
