@@ -102,6 +102,9 @@ std::string how_to_know(Input input) {
       return "time 100 mL of distillate, and the time to boil: own.distillate_rate, own.boil_time";
     case Input::dry_specific_heat:
     case Input::condensing:
+    case Input::bath_loss:
+    case Input::particle_size:
+    case Input::particle_density:
       return "nothing that can be measured at the bench";
     case Input::hold_up:
     case Input::film_hold_up:

@@ -230,6 +230,9 @@ constexpr std::array<InputName, input_count> input_names = {{
     {"vent_share", "vapour that the condenser misses"},
     {"fill_error", "how exactly the water is poured"},
     {"condensing", "heat through the condenser's wall"},
+    {"bath_loss", "heat that the coolant loses to the room"},
+    {"particle_size", "size of the pieces"},
+    {"particle_density", "density of the pieces"},
 }};
 
 }  // namespace

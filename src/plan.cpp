@@ -32,7 +32,8 @@ constexpr Fraction worth_parting = percent(50);
 // half of all did (common practice).
 constexpr Fraction enough_for_hydrosol = percent(75);
 
-// Of the oil, aimed at.
+// So much of the oil at least is left behind by a stop that is aimed high: all of it takes for
+// ever.
 constexpr double least_left = 1e-9;
 
 // Enough to tell a better level from a worse.

@@ -25,6 +25,9 @@ constexpr std::array<unsigned, input_count> bases = {
     53,  // vent_share
     23,  // fill_error
     59,  // condensing
+    61,  // bath_loss
+    67,  // particle_size
+    71,  // particle_density
 };
 
 // One step of the SplitMix64 generator (S. Vigna, public domain; from memory), as a number in [0,

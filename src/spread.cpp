@@ -192,19 +192,21 @@ void describe(const Inputs& inputs, const Practice& practice, const Decision& de
   o.charge_fill = o.charge_volume / charge_space(recipe.still, recipe.method);
   const Density steam = saturated_vapour_density(inputs.boiling);
   o.steam_velocity = superficial_velocity(run.steam_made(), steam, area);
-  const Fraction voids = void_fraction(bulk, practice.particle_density.typical());
+  const Density pieces = positive_at(practice.particle_density, point[Input::particle_density]);
+  const Length size =
+      positive_at(practice.particle_size.at(recipe.cut), point[Input::particle_size]);
+  const Fraction voids = void_fraction(bulk, pieces);
   // A bed without voids is refused; here it counts as blocked.
   o.bed_pressure_drop =
       voids > fraction(0)
           ? bed_pressure_drop(o.steam_velocity, steam, saturated_vapour_viscosity(inputs.boiling),
-                              voids, practice.particle_size.at(recipe.cut).typical(),
-                              o.charge_volume / area)
+                              voids, size, o.charge_volume / area)
           : inputs.ambient;
 }
 
-void cool(const Inputs& inputs, const ColdSide& cold_side, const CoolingRule& rule,
-          const std::optional<CoolantVessel>& vessel, const Point& point, const Run& run,
-          Outcome& o) {
+void cool(const Inputs& inputs, const Practice& practice, const ColdSide& cold_side,
+          const CoolingRule& rule, const std::optional<CoolantVessel>& vessel, const Point& point,
+          const Run& run, Outcome& o) {
   const HeatTransfer u = condensing_at(inputs, point);
   o.duty = run.vapour() * cold_side.heat();
   if (!vessel) {
@@ -213,7 +215,10 @@ void cool(const Inputs& inputs, const ColdSide& cold_side, const CoolingRule& ru
     return;
   }
   const Duration length = std::max(o.stop - run.first_drop(), seconds(0));
-  const CoolantRun coolant(*vessel, o.duty, length, rule.beyond);
+  CoolantVessel here = *vessel;
+  here.loss = vessel->loss * double(positive_at(practice.bath_loss, point[Input::bath_loss]) /
+                                    practice.bath_loss.typical());
+  const CoolantRun coolant(here, o.duty, length, rule.beyond);
   o.ice = coolant.ice() + rule.ice_to_end;
   o.reservoir_end = coolant.end();
   const Temperature warmest = std::min(coolant.warmest(), cold_side.limit());
@@ -237,7 +242,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
   sampler.run_all([&](std::size_t i, const Point& point, const Run& run, Outcome& outcome) {
     if (!outcome.runs) return;
     describe(inputs, practice, decision, point, run, outcome);
-    if (cooling) cool(inputs, cold_side, *cooling, vessel, point, run, outcome);
+    if (cooling) cool(inputs, practice, cold_side, *cooling, vessel, point, run, outcome);
     for (std::size_t m = 0; m < marks.size(); ++m) {
       const Duration reached = decision.stop.hydrosol && marks[m].running
                                    ? run.time_of_hydrosol(marks[m].hydrosol)

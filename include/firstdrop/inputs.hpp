@@ -41,8 +41,11 @@ enum class Input : std::size_t {
   vent_share,
   fill_error,
   condensing,
+  bath_loss,         ///< from the coolant vessel to the room
+  particle_size,     ///< of the bed
+  particle_density,  ///< of the bed
 };
-inline constexpr std::size_t input_count = 17;
+inline constexpr std::size_t input_count = 20;
 
 std::string to_string(Input input);  ///< "oil_content"
 std::string in_words(Input input);   ///< "oil content of the herb"

@@ -164,26 +164,16 @@ Result run(const Case& one, const std::vector<Coordinates>& places) {
 std::vector<Case> cases() {
   const Library& library = shipped_library();
   std::vector<Case> all;
-  for (const auto& [still_key, still] : library.stills) {
-    for (const Method method : still.methods) {
-      for (const char* plant :
-           {"lavender", "rosemary", "rose", "clove-bud", "eucalyptus", "vetiver-root"}) {
-        Recipe recipe;
-        recipe.plant = library.plants.at(plant);
-        recipe.state = recipe.plant.states.begin()->first;
-        recipe.cut = default_cut(recipe.plant, recipe.state);
-        recipe.still = still;
-        recipe.method = method;
-        recipe.goal = HydrosolGoal{still.pot.volume.typical() * 0.2};
-        const Plan plan = make_plan(recipe, library);
-        if (!plan.run || all.size() >= 24) continue;
-        Case one{gather_inputs(recipe, library), {}, plan.run->spread.oil_in_receiver.typical};
-        const Density water = one.inputs.fill_density;
-        one.decision = {plan.charge.mass, plan.run->water.first_fill * water,
-                        plan.run->water.reserve * water, plan.run->stop};
-        all.push_back(std::move(one));
-      }
-    }
+  for (Recipe& recipe :
+       plain_recipes({"lavender", "rosemary", "rose", "clove-bud", "eucalyptus", "vetiver-root"})) {
+    recipe.goal = HydrosolGoal{recipe.still.pot.volume.typical() * 0.2};
+    const Plan plan = make_plan(recipe, library);
+    if (!plan.run || all.size() >= 24) continue;
+    Case one{gather_inputs(recipe, library), {}, plan.run->spread.oil_in_receiver.typical};
+    const Density water = one.inputs.fill_density;
+    one.decision = {plan.charge.mass, plan.run->water.first_fill * water,
+                    plan.run->water.reserve * water, plan.run->stop};
+    all.push_back(std::move(one));
   }
   return all;
 }

@@ -35,32 +35,22 @@ struct Case {
 std::vector<Case> cases() {
   const Library& library = shipped_library();
   std::vector<Case> all;
-  for (const auto& [key, still] : library.stills) {
-    for (const Method method : still.methods) {
-      for (const char* plant : {"lavender", "clove-bud"}) {
-        Recipe recipe;
-        recipe.plant = library.plants.at(plant);
-        recipe.state = recipe.plant.states.begin()->first;
-        recipe.cut = default_cut(recipe.plant, recipe.state);
-        recipe.still = still;
-        recipe.method = method;
-        recipe.site.coolant = celsius(12);
-        recipe.goal = HydrosolGoal{still.pot.volume.typical() * 0.1};
-        const Plan plan = make_plan(recipe, library, 256);
-        if (!plan.run) continue;
-        Case one{gather_inputs(recipe, library), {}, {}};
-        const Density water = one.inputs.fill_density;
-        one.decision = {plan.charge.mass, plan.run->water.first_fill * water,
-                        plan.run->water.reserve * water, plan.run->stop};
-        // A goal that is met about as often as not is the hardest to be sure of.
-        one.goal.oil = plan.run->spread.oil_in_receiver.typical;
-        if (*one.goal.oil <= grams(0)) {
-          one.goal.oil.reset();
-          one.goal.oil_share = percent(50);
-        }
-        all.push_back(std::move(one));
-      }
+  for (Recipe& recipe : plain_recipes({"lavender", "clove-bud"})) {
+    recipe.site.coolant = celsius(12);
+    recipe.goal = HydrosolGoal{recipe.still.pot.volume.typical() * 0.1};
+    const Plan plan = make_plan(recipe, library, 256);
+    if (!plan.run) continue;
+    Case one{gather_inputs(recipe, library), {}, {}};
+    const Density water = one.inputs.fill_density;
+    one.decision = {plan.charge.mass, plan.run->water.first_fill * water,
+                    plan.run->water.reserve * water, plan.run->stop};
+    // A goal that is met about as often as not is the hardest to be sure of.
+    one.goal.oil = plan.run->spread.oil_in_receiver.typical;
+    if (*one.goal.oil <= grams(0)) {
+      one.goal.oil.reset();
+      one.goal.oil_share = percent(50);
     }
+    all.push_back(std::move(one));
   }
   return all;
 }
