@@ -67,6 +67,7 @@ constexpr std::array members = {
     R"({"start": "2026-06-20T09:30"})",
     R"({"site": {"altitude": "540 m", "room": "21 °C", "coolant": "14 °C"}})",
     R"({"site": {"pressure": "84 kPa", "coolant": "40 °C"}})",
+    R"({"site": {"place": "outdoors", "mains": "230 V", "circuit": "16 A"}})",
     R"({"goal": {"hydrosol": "800 mL"}})",
     R"({"goal": {"oil": "2 g"}})",
     R"({"goal": {"oil": "2 mL"}})",
