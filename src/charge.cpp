@@ -50,4 +50,17 @@ Pressure bed_pressure_drop(Velocity v, Density rho, Viscosity mu, Fraction voids
   return (viscous + inertial) * bed_height;
 }
 
+BedFlow steam_through(const Bed& bed, MassFlow steam, Density steam_density,
+                      Viscosity steam_viscosity) {
+  BedFlow flow;
+  flow.superficial = superficial_velocity(steam, steam_density, bed.cross_section);
+  const Fraction voids = void_fraction(bed.bulk, bed.pieces);
+  if (voids > fraction(0)) {
+    flow.pressure_drop =
+        bed_pressure_drop(flow.superficial, steam_density, steam_viscosity, voids,
+                          bed.particle_size, bed.charge / bed.bulk / bed.cross_section);
+  }
+  return flow;
+}
+
 }  // namespace firstdrop

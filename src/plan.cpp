@@ -757,17 +757,15 @@ class Planner {
 
   // False when the bed has no room for steam.
   bool describe_bed(const Run& run, RatesPlan& rates) const {
-    const Area area = bed_area(still_, recipe_.method);
-    const Density steam = saturated_vapour_density(inputs_.boiling);
-    const Velocity velocity = superficial_velocity(run.steam_made(), steam, area);
-    const Density bulk = inputs_.bulk_density.typical();
-    const Fraction voids = void_fraction(bulk, practice_.particle_density.typical());
-    rates.steam_velocity = velocity;
-    if (voids <= fraction(0)) return false;
-    rates.bed_pressure_drop =
-        bed_pressure_drop(velocity, steam, saturated_vapour_viscosity(inputs_.boiling), voids,
-                          practice_.particle_size.at(recipe_.cut).typical(), charge_ / bulk / area);
-    return true;
+    const Bed bed{charge_, inputs_.bulk_density.typical(), practice_.particle_density.typical(),
+                  practice_.particle_size.at(recipe_.cut).typical(),
+                  bed_area(still_, recipe_.method)};
+    const BedFlow flow =
+        steam_through(bed, run.steam_made(), saturated_vapour_density(inputs_.boiling),
+                      saturated_vapour_viscosity(inputs_.boiling));
+    rates.steam_velocity = flow.superficial;
+    rates.bed_pressure_drop = flow.pressure_drop;
+    return flow.pressure_drop.has_value();
   }
 
   void describe_timeline(const Run& run, Duration stop, const Cooling& cooling, RunPlan& r) const {

@@ -66,7 +66,6 @@ T reached_so_often(std::vector<T> values, Fraction often) {
 struct Outcome {
   bool runs = false;  ///< distillate comes
   Volume charge_volume;
-  Fraction charge_fill;
   Volume held, vented, left_at_stop;
   Duration boil, first_drop, stop, reserve, dry;
   VolumeFlow distillate;
@@ -171,8 +170,7 @@ class Sampler {
 };
 
 /// Water, times and rates of a sample.
-void describe(const Inputs& inputs, const Practice& practice, const Decision& decision,
-              const Point& point, const Run& run, Outcome& o) {
+void describe(const Inputs& inputs, const Decision& decision, const Run& run, Outcome& o) {
   const RunValues& v = run.values();
   const WaterBalance water = run.water_at(o.stop);
   o.held = water.held / inputs.fill_density;
@@ -184,24 +182,27 @@ void describe(const Inputs& inputs, const Practice& practice, const Decision& de
   o.steam_per_charge = run.steam_made() / decision.charge;
   o.heat_into_pot = v.heat_boiling;
   o.heat_lost = (v.pot_loss + v.column_loss) * (v.boiling - v.room);
-  const Recipe& recipe = inputs.recipe;
-  if (recipe.method == Method::hydro) return;
-  const Density bulk = bulk_density_at(inputs, point);
-  const Area area = bed_area(recipe.still, recipe.method);
-  o.charge_volume = decision.charge / bulk;
-  o.charge_fill = o.charge_volume / charge_space(recipe.still, recipe.method);
-  const Density steam = saturated_vapour_density(inputs.boiling);
-  o.steam_velocity = superficial_velocity(run.steam_made(), steam, area);
-  const Density pieces = positive_at(practice.particle_density, point[Input::particle_density]);
-  const Length size =
-      positive_at(practice.particle_size.at(recipe.cut), point[Input::particle_size]);
-  const Fraction voids = void_fraction(bulk, pieces);
+}
+
+/// What does not change from sample to sample in a bed that steam passes.
+struct BedSteam {
+  Area cross_section;
+  Density density;
+  Viscosity viscosity;
+};
+
+void pass_bed(const Inputs& inputs, const Practice& practice, const Decision& decision,
+              const BedSteam& steam, const Point& point, const Run& run, Outcome& o) {
+  const Bed bed{
+      decision.charge, bulk_density_at(inputs, point),
+      positive_at(practice.particle_density, point[Input::particle_density]),
+      positive_at(practice.particle_size.at(inputs.recipe.cut), point[Input::particle_size]),
+      steam.cross_section};
+  const BedFlow flow = steam_through(bed, run.steam_made(), steam.density, steam.viscosity);
+  o.charge_volume = bed.charge / bed.bulk;
+  o.steam_velocity = flow.superficial;
   // A bed without voids is refused; here it counts as blocked.
-  o.bed_pressure_drop =
-      voids > fraction(0)
-          ? bed_pressure_drop(o.steam_velocity, steam, saturated_vapour_viscosity(inputs.boiling),
-                              voids, size, o.charge_volume / area)
-          : inputs.ambient;
+  o.bed_pressure_drop = flow.pressure_drop.value_or(inputs.ambient);
 }
 
 void cool(const Inputs& inputs, const Practice& practice, const ColdSide& cold_side,
@@ -235,13 +236,19 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
   const bool tap = recipe.still.condenser.kind == CondenserKind::run_through;
   std::optional<CoolantVessel> vessel;
   if (cooling && !tap) vessel = cold_side.vessel();
+  std::optional<BedSteam> bed;
+  if (recipe.method != Method::hydro) {
+    bed = {bed_area(recipe.still, recipe.method), saturated_vapour_density(inputs.boiling),
+           saturated_vapour_viscosity(inputs.boiling)};
+  }
 
   Sampler sampler(inputs, decision, sampling);
   const auto count = static_cast<std::size_t>(sampling.samples);
   std::vector<std::vector<Volume>> oil_course(marks.size(), std::vector<Volume>(count));
   sampler.run_all([&](std::size_t i, const Point& point, const Run& run, Outcome& outcome) {
     if (!outcome.runs) return;
-    describe(inputs, practice, decision, point, run, outcome);
+    describe(inputs, decision, run, outcome);
+    if (bed) pass_bed(inputs, practice, decision, *bed, point, run, outcome);
     if (cooling) cool(inputs, practice, cold_side, *cooling, vessel, point, run, outcome);
     for (std::size_t m = 0; m < marks.size(); ++m) {
       const Duration reached = decision.stop.hydrosol && marks[m].running
@@ -254,9 +261,10 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
 
   Spread s;
   s.samples = sampling.samples;
-  if (recipe.method != Method::hydro) {
+  if (bed) {
     s.charge_volume = sampler.range(&Outcome::charge_volume);
-    s.charge_fill = sampler.range(&Outcome::charge_fill);
+    const Volume space = charge_space(recipe.still, recipe.method);
+    s.charge_fill = sampler.range_of([&](const Outcome& o) { return o.charge_volume / space; });
     s.steam_velocity = sampler.range(&Outcome::steam_velocity);
     s.bed_pressure_drop = sampler.range(&Outcome::bed_pressure_drop);
   }

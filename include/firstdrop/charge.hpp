@@ -1,6 +1,8 @@
 // The charge: its volume, the water it holds, what fits, and the steam that goes through it.
 #pragma once
 
+#include <optional>
+
 #include "firstdrop/quantity.hpp"
 
 namespace firstdrop {
@@ -35,5 +37,23 @@ Velocity superficial_velocity(MassFlow steam, Density steam_density, Area cross_
 /// thickness. Range: 0 < voids < 1, particle Reynolds number / (1 - voids) up to some thousands.
 Pressure bed_pressure_drop(Velocity superficial, Density steam_density, Viscosity steam_viscosity,
                            Fraction voids, Length particle_size, Length bed_height);
+
+/// A charge as it is packed for steam to pass.
+struct Bed {
+  Mass charge;
+  Density bulk;
+  Density pieces;        ///< of the plant tissue itself
+  Length particle_size;  ///< as bed_pressure_drop() wants it
+  Area cross_section;
+};
+
+struct BedFlow {
+  Velocity superficial;
+  std::optional<Pressure> pressure_drop;  ///< none where nothing is left between the pieces
+};
+
+/// Steam of these properties through a bed.
+BedFlow steam_through(const Bed& bed, MassFlow steam, Density steam_density,
+                      Viscosity steam_viscosity);
 
 }  // namespace firstdrop
