@@ -37,6 +37,10 @@ void add_output(CLI::App& command, std::string& output) {
                      "write to this file, whole or not at all; - is standard output");
 }
 
+void add_units(CLI::App& command, std::string& units, const char* words) {
+  command.add_option("--units", units, words)->check(CLI::IsMember({"metric", "us"}));
+}
+
 int run(int argc, char** argv) {
   CLI::App app(about, "firstdrop");
   app.set_version_flag("--version", "firstdrop " FIRSTDROP_VERSION);
@@ -55,6 +59,8 @@ int run(int argc, char** argv) {
   plan_command->add_option("--jobs", plan.jobs, "threads that share them; changes no figure")
       ->capture_default_str();
   add_output(*plan_command, plan.output);
+  add_units(*plan_command, plan.units,
+            "what to weigh, pour and read in: metric or us; else the recipe's, else metric");
   plan_command->add_option("--color", plan.color, "colour on the terminal")
       ->check(CLI::IsMember({"auto", "always", "never"}))
       ->capture_default_str();
@@ -74,6 +80,9 @@ int run(int argc, char** argv) {
     command->add_option("KEY", table.key, "the entry to show");
     command->add_flag("--json", table.json, "print as JSON");
     add_output(*command, table.output);
+    if (name == "plants" || name == "stills" || name == "liquids") {
+      add_units(*command, table.units, "what to show figures of the bench in: metric or us");
+    }
     command->callback([&, key = name] {
       table.table = key;
       status = cli::table(table);
