@@ -33,8 +33,12 @@ constexpr const char* alarm = "#98201c";
 // memory.
 constexpr Volume a_drop = millilitres(0.05);
 
-// The time axis ends at the reserve, but gives the run itself no less than half of the width.
+// The time axis ends at the reserve, if the run itself then has no less than half of its width;
+// else there is room for what stands beside the curves' ends.
 constexpr double longest_wait = 2.0;  // of the run
+constexpr double room_beside = 1.45;
+// Events closer than this on paper are one.
+constexpr double at_once = 2.5;
 
 std::string number(double x) {
   std::string text = fmt::format("{:.1f}", x);
@@ -177,10 +181,10 @@ class Picture {
 
   // What there is to draw, and the axes' ends.
   void reckon() {
-    const double reserve = in_minutes(run_.times.reserve);
     const double longest = stop_ * longest_wait;
-    end_ = std::min(std::max({stop_ * 1.06, reserve, in_minutes(run_.spread.stop.high)}), longest);
-    if (reserve <= end_) end_ = std::min(end_ * 1.02, longest);
+    const double reserve = in_minutes(run_.times.reserve) * 1.02;
+    const double late = std::min(in_minutes(run_.spread.stop.high), longest);
+    end_ = std::max(late, reserve <= longest ? reserve : stop_ * room_beside);
 
     Volume most_water = run_.spread.hydrosol.high;
     Volume most_oil;
@@ -329,9 +333,14 @@ class Picture {
     const TimesPlan& t = run_.times;
     std::vector<Event> list;
     list.push_back({stop_, "stop " + say(t.stop), Event::Mark::planned, {}});
-    list.push_back(
-        {in_minutes(t.first_drop), "first drop " + say(t.first_drop), Event::Mark::planned, {}});
-    list.push_back({in_minutes(t.boil), "boils " + say(t.boil), Event::Mark::planned, {}});
+    const bool one_flag = x(t.first_drop) - x(t.boil) < at_once;
+    const std::string boils = "boils " + say(t.boil);
+    const std::string drops = "first drop " + say(t.first_drop);
+    list.push_back({in_minutes(t.first_drop),
+                    one_flag ? boils + ", " + drops : drops,
+                    Event::Mark::planned,
+                    {}});
+    list.push_back({in_minutes(t.boil), one_flag ? "" : boils, Event::Mark::planned, {}});
     list.push_back({in_minutes(t.reserve),
                     "at reserve, if heat stays on, " + say(t.reserve) +
                         (in_minutes(t.reserve) > end_ ? " →" : ""),
@@ -467,6 +476,7 @@ class Picture {
              const std::string& look = "") {
     double width = 0.0;
     for (const std::string& line : lines) width = std::max(width, line_width(line, letters));
+    width += label_gap;
     const double height = line_height * static_cast<double>(lines.size());
     const auto frame = places.take(width, height, corners_of(width, height));
     if (frame) canvas_.label(*frame, lines, look);
@@ -579,24 +589,23 @@ class Picture {
   // past the end of the axis is cut there.
   std::vector<Spot> hydrosol_band(const auto& y) const {
     const Spread& s = run_.spread;
-    const double early = in_minutes(s.stop.low);
-    const double late = in_minutes(s.stop.high);
     const double first = in_minutes(s.first_drop.low);
-    const double last = in_minutes(s.first_drop.high);
-    if (s.hydrosol.high <= millilitres(0) || early <= first || late <= last || last >= end_) {
-      return {};
-    }
-    std::vector<Spot> band = {{x(first), y(Volume())}, {x(early), y(s.hydrosol.high)}};
+    const double early = in_minutes(s.stop.low);
+    double late = in_minutes(s.stop.high);
+    // By the clock, a late run may be over before its first drop.
+    double last = std::min(in_minutes(s.first_drop.high), late);
+    Volume low = s.hydrosol.low;
+    if (s.hydrosol.high <= Volume() || early <= first) return {};
     if (late > end_) {
-      const Volume cut = s.hydrosol.low * ((end_ - last) / (late - last));
-      band.push_back({x(end_), y(s.hydrosol.high)});
-      band.push_back({x(end_), y(cut)});
-    } else {
-      band.push_back({x(late), y(s.hydrosol.high)});
-      band.push_back({x(late), y(s.hydrosol.low)});
+      low = last < end_ ? low * ((end_ - last) / (late - last)) : Volume();
+      late = end_;
+      last = std::min(last, end_);
     }
-    band.push_back({x(last), y(Volume())});
-    return band;
+    return {{x(first), y(Volume())},
+            {x(early), y(s.hydrosol.high)},
+            {x(late), y(s.hydrosol.high)},
+            {x(late), y(low)},
+            {x(last), y(Volume())}};
   }
 
   void oil_panel() {
@@ -770,6 +779,7 @@ class Picture {
   static constexpr int most_rows = 3;
   static constexpr std::size_t few_changes = 8;
   static constexpr double flag_gap = 6.0;
+  static constexpr double label_gap = 3.0;
   static constexpr double bold_width = 1.16;  // of plain letters; DejaVu Sans
 
   const Plan& plan_;

@@ -249,9 +249,13 @@ class Chart {
   std::vector<Event> events() const {
     const TimesPlan& t = run_.times;
     const char* planned = mark("▲", "^");
+    // Where both would stand in one column, they have one flag.
+    const bool at_once = column_of(t.boil) == column_of(t.first_drop);
+    const std::string boils = "boils " + say(t.boil);
+    const std::string drops = "first drop " + say(t.first_drop);
     std::vector<Event> list = {{t.stop, "stop " + say(t.stop), planned},
-                               {t.first_drop, "first drop " + say(t.first_drop), planned},
-                               {t.boil, "boils " + say(t.boil), planned},
+                               {t.first_drop, at_once ? boils + ", " + drops : drops, planned},
+                               {t.boil, at_once ? "" : boils, planned},
                                {Duration(), "heat on", planned}};
     const auto& ice = run_.cooling.ice_changes;
     for (std::size_t i = 0; i < ice.size(); ++i) {

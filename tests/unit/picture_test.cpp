@@ -323,6 +323,11 @@ TEST_CASE("every random recipe makes a legible picture", "[picture]") {
     if (svg.empty()) continue;
     CAPTURE(i, document.dump());
     is_legible(svg);
+    for (const char* words : {"stop ", "boils ", "first drop ", "at reserve", "pot water ",
+                              "must stay", "hydrosol ", "oil", " left"}) {
+      CAPTURE(words);
+      CHECK(says(svg, words));
+    }
     ++drawn;
   }
 }

@@ -1,6 +1,7 @@
 // The run as characters: no wider than the terminal, plain where it must be, and true to the plan.
 #include "cli/plan_chart.hpp"
 
+#include <algorithm>
 #include <cstdlib>
 #include <optional>
 #include <sstream>
@@ -81,6 +82,49 @@ void is_true(const std::string& chart) {
   }
 }
 
+/// The upper edge of all dots of the braille chart, column by column: it falls with the pot water
+/// until the hydrosol is above it, and from then on rises.
+void has_true_dots(const std::string& chart) {
+  const std::vector<std::string> lines = lines_of(chart);
+  REQUIRE(lines.size() > 11);
+  std::vector<int> top;
+  for (int row = 0; row < 9; ++row) {
+    const std::string& line = lines[static_cast<std::size_t>(row)];
+    std::size_t at = std::min(line.find("│"), line.find("┤"));
+    REQUIRE(at != std::string::npos);
+    at += 3;
+    for (std::size_t cell = 0; at < line.size(); ++cell) {
+      const auto lead = static_cast<unsigned char>(line[at]);
+      const std::size_t bytes = lead < 0x80 ? 1 : 3;
+      unsigned bits = 0;
+      if (lead == 0xE2 && (static_cast<unsigned char>(line[at + 1]) & 0xFCU) == 0xA0U) {
+        bits = ((static_cast<unsigned char>(line[at + 1]) & 3U) << 6U) |
+               (static_cast<unsigned char>(line[at + 2]) & 0x3FU);
+      }
+      at += bytes;
+      // Dots 1 2 3 7 on the left and 4 5 6 8 on the right are these bits.
+      const unsigned order[2][4] = {{0, 1, 2, 6}, {3, 4, 5, 7}};
+      for (std::size_t side = 0; side < 2; ++side) {
+        for (int dot = 0; dot < 4; ++dot) {
+          if ((bits >> order[side][dot] & 1U) == 0) continue;
+          const std::size_t x = 2 * cell + side;
+          if (top.size() <= x) top.resize(x + 1, 99);
+          top[x] = std::min(top[x], 4 * row + dot);
+        }
+      }
+    }
+  }
+  REQUIRE(top.size() > 40);
+  bool rising = false;
+  for (std::size_t x = 0; x < top.size(); ++x) {
+    CAPTURE(x, chart);
+    REQUIRE(top[x] < 36);
+    if (x == 0) continue;
+    if (top[x] < top[x - 1]) rising = true;
+    REQUIRE((top[x] == top[x - 1] || (top[x] < top[x - 1]) == rising));
+  }
+}
+
 void is_sound(const Plan& plan) {
   for (const int width : {60, 80, 100, 200}) {
     for (const bool ascii : {false, true}) {
@@ -91,7 +135,11 @@ void is_sound(const Plan& plan) {
         CHECK((line.empty() || line.back() != ' '));
       }
       CHECK(is_ascii(chart) == ascii);
-      if (ascii) is_true(chart);
+      if (ascii) {
+        is_true(chart);
+      } else {
+        has_true_dots(chart);
+      }
     }
   }
 }
