@@ -27,6 +27,7 @@ constexpr Fraction poor_odds = percent(45);
 constexpr Fraction nearly_empty = percent(15);  // of the column
 constexpr Duration tiring = hours(4);
 constexpr Volume no_oil = millilitres(0.05);
+constexpr Length clear_of_flame = metres(1);
 constexpr TemperatureDifference near_freezing = kelvins(5);
 
 class Cautions {
@@ -64,6 +65,12 @@ class Cautions {
   }
   void note(std::string code, std::string text) {
     add(Level::note, std::move(code), std::move(text));
+  }
+
+  // In the units of this bench.
+  template <class Quantity>
+  std::string text(Quantity quantity) const {
+    return firstdrop::text(quantity, plan_.recipe.units);
   }
 
   // The reason and the body that the table of findings names.
@@ -262,7 +269,8 @@ class Cautions {
     if (steam > published.high || steam < published.low) {
       add(Level::note, "steam-rate-unpublished",
           fmt::format(
-              "Steam comes at {:.1f} kg an hour per kg of charge; published runs, also of other "
+              "Steam comes at {:.1f} times the charge's weight an hour; published runs, also of "
+              "other "
               "plants, have {:.2f} to {:.1f}. {}",
               in_per_hour(steam), in_per_hour(published.low), in_per_hour(published.high),
               steam > published.high
@@ -377,9 +385,10 @@ class Cautions {
       const auto& flash = recipe.plant.flash_point;
       add(Level::caution, "open-flame",
           fmt::format("A flame burns under the still{}: receiver well away from it and lower, a "
-                      "screen between, 1 m clear all round, hose and regulator tried for leaks.",
+                      "screen between, {} clear all round, hose and regulator tried for leaks.",
                       flash ? ", and this oil takes fire from about " + text(flash->typical())
-                            : std::string()));
+                            : std::string(),
+                      text(clear_of_flame)));
     }
     if (still.pot.material == "glass" && still.heater.kind != HeaterKind::immersed_element) {
       add(Level::caution, "glass-over-heat",
@@ -485,11 +494,11 @@ class Cautions {
                                    ". To win it, that water goes back into the cold pot for "
                                    "another run; this plan ends with the first water.");
     }
-    note(
-        "hydrosol-storage",
-        "Hydrosol spoils: clean, hot-rinsed bottles filled to the neck and dated, at 5 °C or below "
-        "and dark. Use it within weeks or preserve it; away with it when cloudy, stringy or sour. "
-        "Never in eyes, on wounds or on infants.");
+    note("hydrosol-storage",
+         "Hydrosol spoils: clean, hot-rinsed bottles filled to the neck and dated, at 5 °C (41 °F) "
+         "or below "
+         "and dark. Use it within weeks or preserve it; away with it when cloudy, stringy or sour. "
+         "Never in eyes, on wounds or on infants.");
     about_size();
   }
 

@@ -69,6 +69,20 @@ class CoolingPlanner {
         {std::move(code), level, std::move(words), std::move(value), std::move(limit)});
   }
 
+  // In the units of this bench.
+  template <class Quantity>
+  std::string text(Quantity quantity) const {
+    return firstdrop::text(quantity, inputs_.recipe.units);
+  }
+  template <class Quantity>
+  Quantity neat_down(Quantity quantity) const {
+    return firstdrop::neat_down(quantity, inputs_.recipe.units);
+  }
+  template <class Quantity>
+  Quantity neat_up(Quantity quantity) const {
+    return firstdrop::neat_up(quantity, inputs_.recipe.units);
+  }
+
   Duration length_of(const Run& run) const {
     return std::max(stop_time(run, stop_) - run.first_drop(), seconds(0));
   }

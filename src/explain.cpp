@@ -312,9 +312,9 @@ class Explanation {
     const std::string by_time =
         fmt::format("measured: what brings own.boil_water to the boil in own.boil_time ({})",
                     recipe_.own.boil_time ? text(*recipe_.own.boil_time) : "");
-    const std::string by_rate =
-        fmt::format("measured: what gives own.distillate_rate ({}) with the losses below",
-                    recipe_.own.distillate_rate ? text(*recipe_.own.distillate_rate) : "");
+    const std::string by_rate = fmt::format(
+        "measured: what gives own.distillate_rate ({}) with the losses below",
+        recipe_.own.distillate_rate ? text(*recipe_.own.distillate_rate, Units::metric) : "");
     found("Q_warm", "heat into the pot while it warms", in_watts(v.heat_warming), "W",
           inputs_.own_boil_time ? by_time : by_rate);
     found("Q_boil", "heat into the pot while it boils", in_watts(v.heat_boiling), "W",

@@ -3,27 +3,62 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <utility>
 
 namespace firstdrop {
 namespace {
 
-// Three significant figures at most, and no more decimals than the size deserves.
-std::string rounded(double x) {
-  const double size = std::abs(x);
-  if (size >= 99.95) return fmt::format("{:.0f}", x);
-  if (size >= 9.995) return fmt::format("{:.1f}", x);
-  if (size >= 0.0995) return fmt::format("{:.2f}", x);
-  return fmt::format("{:.3f}", x);
+// As in quantity_text.cpp, where their source is named.
+constexpr double gram_per_ounce = 453.59237 / 16.0;
+constexpr double ounce_per_pound = 16.0;
+constexpr double millilitre_per_fluid_ounce = 3785.411784 / 128.0;
+constexpr double fluid_ounce_per_quart = 32.0;
+constexpr double fluid_ounce_per_gallon = 128.0;
+constexpr double metre_per_foot = 0.3048;
+constexpr double pascal_per_inhg = 3386.388640341;
+
+// Below an ounce US benches use grams and millilitres, too.
+constexpr Mass fine_mass = grams((1 - 1e-9) * gram_per_ounce);
+constexpr Volume fine_volume = millilitres((1 - 1e-9) * millilitre_per_fluid_ounce);
+
+double in_ounces(Mass mass) {
+  return in_grams(mass) / gram_per_ounce;
+}
+double in_fluid_ounces(Volume volume) {
+  return in_millilitres(volume) / millilitre_per_fluid_ounce;
+}
+Mass ounces(double x) {
+  return grams(x * gram_per_ounce);
+}
+Volume fluid_ounces(double x) {
+  return millilitres(x * millilitre_per_fluid_ounce);
 }
 
-std::string with_unit(double x, const char* unit) {
-  std::string number = rounded(x);
+bool in_us(Mass mass, Units units) {
+  return units == Units::us && std::abs(mass.si()) >= fine_mass.si();
+}
+bool in_us(Volume volume, Units units) {
+  return units == Units::us && std::abs(volume.si()) >= fine_volume.si();
+}
+
+// Without zeros that say nothing after the point.
+std::string trimmed(std::string number) {
   if (number.find('.') != std::string::npos) {
     number.erase(number.find_last_not_of('0') + 1);
     if (number.back() == '.') number.pop_back();
   }
-  if (number == "-0") number = "0";
-  return number + " " + unit;
+  return number == "-0" ? "0" : number;
+}
+
+// Three significant figures at most, and no more decimals than the size deserves.
+std::string rounded(double x) {
+  const double size = std::abs(x);
+  const int decimals = size >= 99.95 ? 0 : size >= 9.995 ? 1 : size >= 0.0995 ? 2 : 3;
+  return trimmed(fmt::format("{:.{}f}", x, decimals));
+}
+
+std::string with_unit(double x, const char* unit) {
+  return rounded(x) + " " + unit;
 }
 
 double to_nearest(double x, double step) {
@@ -39,15 +74,52 @@ double up_to(double x, double step) {
 }
 
 double scale_mark_g(double g) {
-  return g < 100 ? 1 : g < 1e3 ? 5 : g < 1e4 ? 10 : 100;
+  return g < 100 ? 1 : g < 1e3 ? 5 : g < 1e4 ? 10 : g < 1e5 ? 100 : 1000;
+}
+double scale_mark_oz(double oz) {
+  const double lb = oz / ounce_per_pound;
+  if (lb < 1) return 0.1;
+  if (lb < 2) return 0.5;
+  return (lb < 9.9 ? 0.05 : lb < 99 ? 0.1 : 1) * ounce_per_pound;
 }
 double jug_mark_ml(double ml) {
   return ml < 5e3 ? 10 : ml < 1e4 ? 50 : ml < 1e5 ? 100 : 1000;
 }
+double jug_mark_floz(double floz) {
+  if (floz < 8) return 0.5;
+  if (floz < fluid_ounce_per_gallon) return 1;
+  const double gallons = floz / fluid_ounce_per_gallon;
+  if (gallons < 10) return (gallons < 2.4 ? 0.25 : 0.5) * fluid_ounce_per_quart;
+  return (gallons < 99 ? 0.1 : 1) * fluid_ounce_per_gallon;
+}
+
+template <class Step>
+Mass to_mark(Mass mass, Units units, Step step) {
+  if (in_us(mass, units)) return ounces(step(in_ounces(mass), scale_mark_oz(in_ounces(mass))));
+  const Mass mark = grams(step(in_grams(mass), scale_mark_g(in_grams(mass))));
+  return in_us(mark, units) ? ounces(1) : mark;
+}
+
+template <class Step>
+Volume to_mark(Volume volume, Units units, Step step) {
+  if (in_us(volume, units)) {
+    const double floz = in_fluid_ounces(volume);
+    return fluid_ounces(step(floz, jug_mark_floz(floz)));
+  }
+  const double ml = in_millilitres(volume);
+  // In US units small volumes go by the pipette.
+  const Volume mark = millilitres(step(ml, units == Units::us ? 1 : jug_mark_ml(ml)));
+  return in_us(mark, units) ? fluid_ounces(1) : mark;
+}
 
 }  // namespace
 
-std::string text(Mass mass) {
+std::string text(Mass mass, Units units) {
+  if (in_us(mass, units)) {
+    const double oz = in_ounces(mass);
+    if (std::abs(oz) >= 2 * ounce_per_pound - 0.05) return with_unit(oz / ounce_per_pound, "lb");
+    return trimmed(fmt::format("{:.1f}", oz)) + " oz";
+  }
   const double g = in_grams(mass);
   if (std::abs(g) < 0.005) return "0 g";
   if (std::abs(g) >= 999.5) return with_unit(g / 1e3, "kg");
@@ -55,7 +127,16 @@ std::string text(Mass mass) {
   return fmt::format("{:.{}f} g", g, std::abs(g) >= 0.995 ? 1 : 2);
 }
 
-std::string text(Volume volume) {
+std::string text(Volume volume, Units units) {
+  if (in_us(volume, units)) {
+    const double floz = in_fluid_ounces(volume);
+    const double size = std::abs(floz);
+    if (size >= 10 * fluid_ounce_per_gallon - 0.05) {
+      return with_unit(floz / fluid_ounce_per_gallon, "gal");
+    }
+    if (size >= fluid_ounce_per_gallon - 0.5) return with_unit(floz / fluid_ounce_per_quart, "qt");
+    return trimmed(fmt::format("{:.{}f}", floz, size >= 9.95 ? 0 : 1)) + " fl oz";
+  }
   const double ml = in_millilitres(volume);
   if (std::abs(ml) < 0.005) return "0 mL";
   if (std::abs(ml) >= 999.5) return with_unit(ml / 1e3, "L");
@@ -64,7 +145,62 @@ std::string text(Volume volume) {
   return fmt::format("{:.{}f} mL", ml, std::abs(ml) >= 0.995 ? 1 : 2);
 }
 
-std::string text(Duration duration) {
+std::string text(Temperature temperature, Units units) {
+  const double celsius = in_celsius(temperature);
+  if (units == Units::us) return trimmed(fmt::format("{:.0f}", celsius * 1.8 + 32.0)) + " °F";
+  return trimmed(fmt::format("{:.1f}", celsius)) + " °C";
+}
+
+std::string text(VolumeFlow flow, Units units) {
+  const double ml = in_millilitres_per_minute(flow);
+  if (units == Units::us) {
+    const double floz = ml / millilitre_per_fluid_ounce;
+    return floz >= fluid_ounce_per_quart ? with_unit(floz / fluid_ounce_per_gallon, "gal/min")
+                                         : with_unit(floz, "fl oz/min");
+  }
+  return ml >= 999.5 ? with_unit(ml / 1e3, "L/min") : with_unit(ml, "mL/min");
+}
+
+std::string text(Area area, Units units) {
+  const double m2 = in_square_metres(area);
+  return units == Units::us ? fmt::format("{:.2f} ft²", m2 / (metre_per_foot * metre_per_foot))
+                            : fmt::format("{:.3f} m²", m2);
+}
+
+std::string text(Pressure pressure, Units units) {
+  const double pa = in_pascals(pressure);
+  if (pa < 1e4) return with_unit(pa, "Pa");
+  return units == Units::us ? fmt::format("{:.1f} inHg", pa / pascal_per_inhg)
+                            : fmt::format("{:.1f} kPa", pa / 1e3);
+}
+
+std::string text(Density density, Units units) {
+  const double g_per_l = in_grams_per_litre(density);
+  if (units == Units::metric) return with_unit(g_per_l, "g/L");
+  const double litre_per_quart = fluid_ounce_per_quart * millilitre_per_fluid_ounce / 1e3;
+  return with_unit(g_per_l * litre_per_quart / gram_per_ounce, "oz/qt");
+}
+
+std::string text(SpecificVolume volume, Units units) {
+  const double l_per_kg = in_litres_per_kilogram(volume);
+  if (units == Units::metric) return fmt::format("{:.1f} L/kg", l_per_kg);
+  const double quart_per_litre = 1e3 / (fluid_ounce_per_quart * millilitre_per_fluid_ounce);
+  const double kilogram_per_pound = ounce_per_pound * gram_per_ounce / 1e3;
+  return fmt::format("{:.1f} qt/lb", l_per_kg * quart_per_litre * kilogram_per_pound);
+}
+
+std::string text(Length length, Units units) {
+  const double m = in_metres(length);
+  return units == Units::us ? with_unit(m / metre_per_foot, "ft") : with_unit(m, "m");
+}
+
+std::string text(Velocity velocity, Units units) {
+  const double cm_per_s = in_centimetres_per_second(velocity);
+  return units == Units::us ? fmt::format("{:.1f} ft/min", cm_per_s * 0.6 / metre_per_foot)
+                            : fmt::format("{:.1f} cm/s", cm_per_s);
+}
+
+std::string text(Duration duration, Units /*units*/) {
   const auto total = std::llround(in_minutes(duration));
   if (total < 100) return fmt::format("{} min", total);
   const auto hours_part = total / 60;
@@ -73,57 +209,43 @@ std::string text(Duration duration) {
   return fmt::format("{} h {} min", hours_part, minutes_part);
 }
 
-std::string text(Power power) {
+std::string text(Power power, Units /*units*/) {
   const double w = in_watts(power);
   return w >= 1999.5 ? with_unit(w / 1e3, "kW") : fmt::format("{:.0f} W", w);
 }
 
-std::string text(Temperature temperature) {
-  const std::string tenths = fmt::format("{:.1f}", in_celsius(temperature));
-  return (tenths.ends_with(".0") ? tenths.substr(0, tenths.size() - 2) : tenths) + " °C";
-}
-
-std::string text(VolumeFlow flow) {
-  const double ml = in_millilitres_per_minute(flow);
-  if (ml >= 999.5) return with_unit(ml / 1e3, "L/min");
-  return with_unit(ml, "mL/min");
-}
-
-std::string text(Area area) {
-  return fmt::format("{:.3f} m²", in_square_metres(area));
-}
-
-std::string text(Pressure pressure) {
-  const double pa = in_pascals(pressure);
-  return pa >= 1e4 ? fmt::format("{:.1f} kPa", pa / 1e3) : with_unit(pa, "Pa");
-}
-
-std::string text(Density density) {
-  return with_unit(in_grams_per_litre(density), "g/L");
-}
-
-std::string text(Fraction share) {
+std::string text(Fraction share, Units /*units*/) {
   return fmt::format("{:.0f} %", in_percent(share));
 }
 
-Mass neat_down(Mass mass) {
-  return grams(down_to(in_grams(mass), scale_mark_g(in_grams(mass))));
-}
-
-Mass neat_up(Mass mass) {
-  return grams(up_to(in_grams(mass), scale_mark_g(in_grams(mass))));
-}
-
-Volume neat_down(Volume volume) {
-  return millilitres(down_to(in_millilitres(volume), jug_mark_ml(in_millilitres(volume))));
-}
-
-Volume neat_up(Volume volume) {
-  return millilitres(up_to(in_millilitres(volume), jug_mark_ml(in_millilitres(volume))));
-}
-
-std::string text(Energy energy) {
+std::string text(Energy energy, Units /*units*/) {
   return with_unit(in_kilowatt_hours(energy), "kWh");
+}
+
+Mass neat_down(Mass mass, Units units) {
+  return to_mark(mass, units, down_to);
+}
+Mass neat_up(Mass mass, Units units) {
+  return to_mark(mass, units, up_to);
+}
+Volume neat_down(Volume volume, Units units) {
+  return to_mark(volume, units, down_to);
+}
+Volume neat_up(Volume volume, Units units) {
+  return to_mark(volume, units, up_to);
+}
+
+Mass ice_up(Mass ice, Units units) {
+  if (units == Units::metric) return kilograms(up_to(in_kilograms(ice), 0.1));
+  const double oz = in_ounces(ice);
+  return ounces(up_to(oz, oz < 2 * ounce_per_pound ? 2 : 0.1 * ounce_per_pound));
+}
+
+VolumeFlow tap_up(VolumeFlow flow, Units units) {
+  const double step = units == Units::metric
+                          ? 0.1
+                          : 0.05 * fluid_ounce_per_gallon * millilitre_per_fluid_ounce / 1e3;
+  return millilitres_per_minute(up_to(in_litres_per_minute(flow), step) * 1e3);
 }
 
 }  // namespace firstdrop

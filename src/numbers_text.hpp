@@ -1,29 +1,42 @@
 // Quantities as a person at the bench reads them: rounded to what a kitchen scale, a jug and a
-// clock can do.
+// clock can do, in metric or US units.
+//
+// In US units, too, what is below an ounce is in g and mL: fine scales,
+// pipettes and oil receivers are marked so everywhere. Watts, kilowatt-hours and small pressures
+// stay.
 #pragma once
 
 #include <string>
 
 #include "firstdrop/quantity.hpp"
+#include "firstdrop/units.hpp"
 
 namespace firstdrop {
 
-std::string text(Mass mass);                ///< "265 g", "1.35 kg", "0.8 g"
-std::string text(Volume volume);            ///< "850 mL", "1.65 L", "0.8 mL"
-std::string text(Duration duration);        ///< "38 min", "1 h 20 min"
-std::string text(Power power);              ///< "850 W", "2.4 kW"
-std::string text(Temperature temperature);  ///< "98.3 °C"
-std::string text(VolumeFlow flow);          ///< "14 mL/min"
-std::string text(Area area);                ///< "0.031 m²"
-std::string text(Pressure pressure);        ///< "95.5 kPa", "4 Pa"
-std::string text(Density density);          ///< "160 g/L"
-std::string text(Fraction share);           ///< "82 %"
-std::string text(Energy energy);            ///< "1.4 kWh"
+std::string text(Mass mass, Units units);      ///< "265 g", "1.35 kg"; "9.3 oz", "2.95 lb"
+std::string text(Volume volume, Units units);  ///< "850 mL", "1.65 L"; "29 fl oz", "6 qt"
+std::string text(Temperature temperature, Units units);  ///< "98.3 °C"; "209 °F"
+std::string text(VolumeFlow flow, Units units);          ///< "14 mL/min"; "0.47 fl oz/min"
+std::string text(Area area, Units units);                ///< "0.031 m²"; "0.33 ft²"
+std::string text(Pressure pressure, Units units);      ///< "95.5 kPa", "4 Pa"; "28.2 inHg", "4 Pa"
+std::string text(Density density, Units units);        ///< "160 g/L"; "5.34 oz/qt"
+std::string text(SpecificVolume volume, Units units);  ///< "3.9 L/kg"; "1.87 qt/lb"
+std::string text(Length length, Units units);          ///< "1 m"; "3.3 ft"
+std::string text(Velocity velocity, Units units);      ///< "6.9 cm/s"; "13.6 ft/min"
+// The same in both.
+std::string text(Duration duration, Units units = {});  ///< "38 min", "1 h 20 min"
+std::string text(Power power, Units units = {});        ///< "850 W", "2.4 kW"
+std::string text(Fraction share, Units units = {});     ///< "82 %"
+std::string text(Energy energy, Units units = {});      ///< "1.4 kWh"
 
 // The nearest mark of a kitchen scale or jug below or above. text() shows such a mark in full.
-Mass neat_down(Mass mass);
-Mass neat_up(Mass mass);
-Volume neat_down(Volume volume);
-Volume neat_up(Volume volume);
+Mass neat_down(Mass mass, Units units);
+Mass neat_up(Mass mass, Units units);
+Volume neat_down(Volume volume, Units units);
+Volume neat_up(Volume volume, Units units);
+/// Ice as it is got ready: never too little, and no finer than a freezer's.
+Mass ice_up(Mass ice, Units units);
+/// A tap is opened rather too far than not far enough.
+VolumeFlow tap_up(VolumeFlow flow, Units units);
 
 }  // namespace firstdrop

@@ -110,6 +110,20 @@ class Planner {
         {std::move(code), Level::caution, std::move(text), std::move(value), std::move(limit)});
   }
 
+  // In the units of this bench.
+  template <class Quantity>
+  std::string text(Quantity quantity) const {
+    return firstdrop::text(quantity, recipe_.units);
+  }
+  template <class Quantity>
+  Quantity neat_down(Quantity quantity) const {
+    return firstdrop::neat_down(quantity, recipe_.units);
+  }
+  template <class Quantity>
+  Quantity neat_up(Quantity quantity) const {
+    return firstdrop::neat_up(quantity, recipe_.units);
+  }
+
   bool hydro() const { return recipe_.method == Method::hydro; }
   Volume as_volume(Mass water) const { return water_.as_volume(water); }
   Mass as_mass(Volume water) const { return water_.as_mass(water); }

@@ -29,6 +29,7 @@ struct Unit {
   bool alias = false;  ///< understood, but not offered in messages
 
   constexpr double to_si(double number) const { return (number - zero) * times / over + shift; }
+  constexpr double from_si(double si) const { return (si - shift) * over / times + zero; }
 };
 
 constexpr Unit listed(std::string_view symbol, double times = 1.0, double over = 1.0) {
@@ -101,8 +102,16 @@ constexpr std::array length_units{
     listed("mm", 1, 1e3),         listed("cm", 1, 1e2),         listed("m"),
     listed("in", metre_per_inch), listed("ft", metre_per_foot),
 };
-constexpr std::array area_units{listed("cm2", 1, 1e4), listed("m2"), alias("cm²", 1, 1e4),
-                                alias("m²")};
+constexpr std::array area_units{
+    listed("cm2", 1, 1e4),
+    listed("m2"),
+    listed("in2", metre_per_inch* metre_per_inch),
+    listed("ft2", metre_per_foot* metre_per_foot),
+    alias("cm²", 1, 1e4),
+    alias("m²"),
+    alias("in²", metre_per_inch* metre_per_inch),
+    alias("ft²", metre_per_foot* metre_per_foot),
+};
 constexpr std::array pressure_units{
     listed("Pa"),
     listed("hPa", 1e2),
@@ -112,13 +121,29 @@ constexpr std::array pressure_units{
     listed("inHg", pascal_per_inhg),
 };
 constexpr std::array density_units{
-    listed("g/L"),          listed("kg/L", 1e3),   listed("g/mL", 1e3), listed("kg/m3"),
-    listed("mg/L", 1, 1e3), alias("g/l"),          alias("kg/l", 1e3),  alias("g/ml", 1e3),
-    alias("kg/m³"),         alias("mg/l", 1, 1e3),
+    listed("g/L"),
+    listed("kg/L", 1e3),
+    listed("g/mL", 1e3),
+    listed("kg/m3"),
+    listed("mg/L", 1, 1e3),
+    listed("oz/cup", kilogram_per_ounce * 1e6, millilitre_per_cup),
+    listed("oz/qt", kilogram_per_ounce * 1e6, millilitre_per_quart),
+    listed("lb/gal", kilogram_per_pound * 1e6, millilitre_per_gallon),
+    alias("g/l"),
+    alias("kg/l", 1e3),
+    alias("g/ml", 1e3),
+    alias("kg/m³"),
+    alias("mg/l", 1, 1e3),
 };
 constexpr std::array flow_units{
-    listed("mL/min", 1, 60e6), listed("L/h", 1, 3600e3), listed("L/min", 1, 60e3),
-    alias("ml/min", 1, 60e6),  alias("l/h", 1, 3600e3),  alias("l/min", 1, 60e3),
+    listed("mL/min", 1, 60e6),
+    listed("L/h", 1, 3600e3),
+    listed("L/min", 1, 60e3),
+    listed("fl oz/min", millilitre_per_fluid_ounce, 60e6),
+    listed("gal/min", millilitre_per_gallon, 60e6),
+    alias("ml/min", 1, 60e6),
+    alias("l/h", 1, 3600e3),
+    alias("l/min", 1, 60e3),
 };
 constexpr std::array share_units{listed("%", 1, 1e2), listed("kg/kg"), listed("g/g"),
                                  listed("g/100 g", 1, 1e2)};
@@ -667,6 +692,17 @@ Parsed<Q> from_unit(double number, std::string_view symbol) {
     parsed.fault = fault_for(number, symbol, *family_of<Q>);
   }
   return parsed;
+}
+
+std::optional<double> converted(double number, std::string_view from, std::string_view to) {
+  for (const Family* family : families) {
+    const Unit* const old_unit = find_unit(*family, from);
+    const Unit* const new_unit = find_unit(*family, to);
+    if (old_unit != nullptr && new_unit != nullptr) {
+      return new_unit->from_si(old_unit->to_si(number));
+    }
+  }
+  return std::nullopt;
 }
 
 template <class Q>

@@ -40,6 +40,7 @@ constexpr auto any_oil_content = between(0, 50, "%", percent);
 constexpr auto any_oil_share = between(0, 100, "%", percent);
 constexpr auto any_mains = from_to(50, 1000, "V", volts);
 constexpr auto any_breaker = from_to(1, 125, "A", amperes);
+constexpr std::array all_units = {Units::metric, Units::us};
 constexpr std::array all_places = {Place::indoors, Place::outdoors};
 constexpr auto any_confidence = from_to(1, 99, "%", percent);
 constexpr auto any_rate = up_to(10000, "mL/min", millilitres_per_minute);
@@ -313,6 +314,8 @@ Recipe recipe_from(const Value& value, const Library& library, const FileReader&
       start->refuse("a day and time that exist, as \"2026-06-20T09:30\"");
   }
   if (const auto prices = object.optional("prices")) recipe.prices = prices_from(*prices);
+  if (const auto units = object.optional("units"))
+    recipe.units = units->choice(all_units, "a system of units").value_or(recipe.units);
   if (const auto seed = object.optional("seed"))
     recipe.seed = seed->whole_number().value_or(recipe.seed);
   object.finish();

@@ -68,6 +68,7 @@ std::string starter_recipe(const Starter& starter) {
   recipe.add("method", starter.method);
   recipe.add_object("site", site);
   recipe.add_object("goal", goal);
+  recipe.add("units", starter.units);
   return recipe.document();
 }
 

@@ -44,9 +44,10 @@ std::optional<Mass> WaterBudget::least_fill(Mass charge, const Stop& stop, Durat
 
 Volume WaterBudget::most_hydrosol(Mass charge, Mass fill, std::optional<Duration> clock,
                                   Duration absence) const {
-  return neat_down(largest(litres(0), as_volume(fill), [&](Volume volume) {
+  const Volume most = largest(litres(0), as_volume(fill), [&](Volume volume) {
     return worst_margin(charge, fill, Stop{volume, clock}, absence) >= grams(0);
-  }));
+  });
+  return neat_down(most, inputs_.recipe.units);
 }
 
 }  // namespace firstdrop

@@ -4,6 +4,7 @@
 // says what was found and what would do. Decimal point only; no nan, no inf, no overflow.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -26,6 +27,10 @@ Parsed<Q> parse_quantity(std::string_view text);
 /// A plain number in a named unit, as the tables hold it: from_unit<Density>(160, "g/L").
 template <class Q>
 Parsed<Q> from_unit(double number, std::string_view unit);
+
+/// A number in another unit of the same kind: converted(98.2, "°C", "°F"). None when one of the two
+/// is unknown or they are of different kinds.
+std::optional<double> converted(double number, std::string_view from, std::string_view to);
 
 /// The unit symbols that Q may be written in, the preferred ones first.
 template <class Q>

@@ -10,6 +10,7 @@
 #include "firstdrop/plant.hpp"
 #include "firstdrop/quantity.hpp"
 #include "firstdrop/still.hpp"
+#include "firstdrop/units.hpp"
 
 namespace firstdrop {
 
@@ -91,6 +92,9 @@ struct Recipe {
   Limits limits;
   std::string start;  ///< local clock time of heat on, ISO 8601 to the minute; may be empty
   Prices prices;
+  /// What this bench weighs and pours in: charge, fill and levels are on marks of its scale and
+  /// jug, and what is said to people is said so.
+  Units units = Units::metric;
   std::uint64_t seed = 1;  ///< of the sampling
 };
 

@@ -27,6 +27,7 @@ struct Starter {
     std::optional<std::string> oil_share;
     std::optional<std::string> time;
   } goal;
+  std::optional<std::string> units;
 };
 
 /// The recipe as JSON text, its keys in the order in which a person reads them. Nothing is checked:

@@ -19,6 +19,7 @@ struct PlanOptions {
   bool json = false;
   bool explain = false;
   std::string color = "auto";
+  std::string units;         ///< metric or us; empty: the recipe's
   std::string output = "-";  ///< file to write to, or - for standard output
   std::string samples;       ///< how many; empty: the default
   std::string jobs = "1";    ///< threads that share them
@@ -36,6 +37,7 @@ struct TableOptions {
   std::string table;  ///< plants, liquids, stills, findings or sources
   std::string key;    ///< empty: the list
   bool json = false;
+  std::string units = "metric";
   std::string output = "-";
 };
 int table(const TableOptions& options);

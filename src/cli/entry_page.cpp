@@ -3,8 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <utility>
 
 #include "cli/terminal.hpp"
+#include "firstdrop/quantity_text.hpp"
 
 namespace firstdrop::cli {
 
@@ -26,23 +29,46 @@ std::string bracket(const std::string& known, const std::string& sources) {
                                              : fmt::format("[{}: {}]", known, sources);
 }
 
+Amount at_the_bench(const Amount& amount, Units units) {
+  if (units == Units::metric) return amount;
+  static constexpr std::array<std::pair<const char*, const char*>, 11> us_units = {
+      {{"g", "oz"},
+       {"kg", "lb"},
+       {"mL", "fl oz"},
+       {"L", "qt"},
+       {"°C", "°F"},
+       {"mm", "in"},
+       {"cm", "in"},
+       {"m", "in"},
+       {"cm2", "in2"},
+       {"m2", "ft2"},
+       {"L/min", "gal/min"}}};
+  for (const auto& [metric, us] : us_units) {
+    if (amount.unit == metric) return {*converted(amount.number, metric, us), us};
+  }
+  return amount;
+}
+
 namespace {
 
 bool is_figure(const Json& node) {
   return node.is_object() && node.contains("typical");
 }
 
-std::string number(const Json& value) {
-  return fmt::format("{:g}", value.get<double>());
-}
-
-std::string figure_words(const Json& figure) {
-  const std::string low = number(figure.at("low"));
-  const std::string typical = number(figure.at("typical"));
-  const std::string high = number(figure.at("high"));
+std::string figure_words(const Json& figure, Units units) {
+  const auto unit = figure.at("unit").get<std::string>();
+  const auto number = [&](const char* which) {
+    const double as_it_stands = figure.at(which).get<double>();
+    return units == Units::metric
+               ? fmt::format("{:g}", as_it_stands)
+               : fmt::format("{:.4g}", at_the_bench({as_it_stands, unit}, units).number);
+  };
+  const std::string low = number("low");
+  const std::string typical = number("typical");
+  const std::string high = number("high");
   const std::string range =
       low == high ? typical : fmt::format("{} ({} to {})", typical, low, high);
-  return fmt::format("{} {}; {} {}", range, figure.at("unit").get<std::string>(),
+  return fmt::format("{} {}; {} {}", range, at_the_bench({0, unit}, units).unit,
                      figure.at("basis").get<std::string>(),
                      bracket(figure.at("known").get<std::string>(), joined(figure.at("source"))));
 }
@@ -55,6 +81,8 @@ bool is_statement(const Json& node) {
 
 class EntryPage {
  public:
+  explicit EntryPage(Units units) : units_(units) {}
+
   std::string write(const std::string& key, const Json& entry) {
     out_ = key + "\n";
     show(entry, 1);
@@ -71,9 +99,9 @@ class EntryPage {
     const std::string blanks(static_cast<std::size_t>(depth) * 2, ' ');
     const std::string first = blanks + name;
     if (is_figure(value) && text_width(name) > 14) {
-      out_ += first + "\n" + wrapped(blanks + "    ", figure_words(value), look_);
+      out_ += first + "\n" + wrapped(blanks + "    ", figure_words(value, units_), look_);
     } else if (is_figure(value)) {
-      out_ += wrapped(first + "  ", figure_words(value), look_);
+      out_ += wrapped(first + "  ", figure_words(value, units_), look_);
     } else if (is_statement(value)) {
       out_ += first + "\n";
       show_statement(value, depth + 1);
@@ -101,14 +129,15 @@ class EntryPage {
                     look_);
   }
 
+  Units units_;
   Look look_ = look_of_stdout("never");
   std::string out_;
 };
 
 }  // namespace
 
-std::string entry_page(const std::string& key, const Json& entry) {
-  return EntryPage().write(key, entry);
+std::string entry_page(const std::string& key, const Json& entry, Units units) {
+  return EntryPage(units).write(key, entry);
 }
 
 }  // namespace firstdrop::cli

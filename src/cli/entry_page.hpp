@@ -4,12 +4,20 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "firstdrop/finding.hpp"
+#include "firstdrop/units.hpp"
+
 namespace firstdrop::cli {
 
 // The shipped tables are shown as they stand, so that an entry is whole and nothing is left out.
 using Json = nlohmann::ordered_json;
 
-std::string entry_page(const std::string& key, const Json& entry);
+/// Figures are in the tables' own units; in US units those that one measures at a bench are
+/// converted, to four figures, and the properties of matter stay.
+std::string entry_page(const std::string& key, const Json& entry, Units units);
+
+/// The same of one number and its unit.
+Amount at_the_bench(const Amount& amount, Units units);
 
 /// "[read: a-paper, another]"; one word where a rule of thumb has no source beyond its own name.
 std::string bracket(const std::string& known, const std::string& sources);

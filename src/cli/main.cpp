@@ -38,6 +38,10 @@ void add_output(CLI::App& command, std::string& output) {
                      "write to this file, whole or not at all; - is standard output");
 }
 
+void add_units(CLI::App& command, std::string& units, const char* words) {
+  command.add_option("--units", units, words)->check(CLI::IsMember({"metric", "us"}));
+}
+
 void add_new(CLI::App& app, cli::NewOptions& options, int& status) {
   CLI::App* command = app.add_subcommand(
       "new", "Write a recipe to start from and show its plan; on a terminal, ask what is missing");
@@ -56,6 +60,8 @@ void add_new(CLI::App& app, cli::NewOptions& options, int& status) {
   command->add_option("--oil-share", starter.goal.oil_share,
                       "goal: share of the oil that this still can get, \"75 %\"");
   command->add_option("--time", starter.goal.time, "goal: stop by the clock, \"90 min\"");
+  command->add_option("--units", starter.units, "what to weigh, pour and read in: metric or us")
+      ->check(CLI::IsMember({"metric", "us"}));
   command->add_option("--title", starter.title, "what to call it");
   add_output(*command, options.output);
   command->add_flag("--force", options.force, "write over a file that exists");
@@ -80,6 +86,8 @@ int run(int argc, char** argv) {
   plan_command->add_option("--jobs", plan.jobs, "threads that share them; changes no figure")
       ->capture_default_str();
   add_output(*plan_command, plan.output);
+  add_units(*plan_command, plan.units,
+            "what to weigh, pour and read in: metric or us; else the recipe's, else metric");
   plan_command->add_option("--color", plan.color, "colour on the terminal")
       ->check(CLI::IsMember({"auto", "always", "never"}))
       ->capture_default_str();
@@ -102,6 +110,9 @@ int run(int argc, char** argv) {
     command->add_option("KEY", table.key, "the entry to show");
     command->add_flag("--json", table.json, "print as JSON");
     add_output(*command, table.output);
+    if (name == "plants" || name == "stills" || name == "liquids") {
+      add_units(*command, table.units, "what to show figures of the bench in: metric or us");
+    }
     command->callback([&, key = name] {
       table.table = key;
       status = cli::table(table);

@@ -99,14 +99,16 @@ class Interview {
     if (!starter_.state) ask_state();
     if (!starter_.still) ask_still();
     if (!starter_.charge) {
-      ask_quantity("How much herb for all of it, such as 300 g", "as much as fits", starter_.charge,
-                   "/charge", [](const Recipe& recipe) { return text(*recipe.charge); });
+      ask_quantity(us() ? "How much herb for all of it, such as 10 oz"
+                        : "How much herb for all of it, such as 300 g",
+                   "as much as fits", starter_.charge, "/charge",
+                   [](const Recipe& recipe) { return text(*recipe.charge, recipe.units); });
     }
     if (!starter_.site.altitude) {
-      ask_quantity("Altitude of the place, such as 540 m or 1800 ft", "sea level",
-                   starter_.site.altitude, "/site/altitude", [](const Recipe& recipe) {
-                     return fmt::format("{:.0f} m", in_metres(*recipe.site.altitude));
-                   });
+      ask_quantity(
+          us() ? "Altitude of the place, such as 1800 ft" : "Altitude of the place, such as 540 m",
+          "sea level", starter_.site.altitude, "/site/altitude",
+          [](const Recipe& recipe) { return text(*recipe.site.altitude, recipe.units); });
     }
     const auto& goal = starter_.goal;
     if (!goal.hydrosol && !goal.oil && !goal.oil_share && !goal.time) ask_goal();
@@ -116,6 +118,9 @@ class Interview {
   }
 
  private:
+  bool us() const { return starter_.units == to_string(Units::us); }
+  Units units() const { return us() ? Units::us : Units::metric; }
+
   /// What the strict reader has against this key, and against a file that the answer names.
   std::string faults_at(const std::string& pointer) const {
     std::string words;
@@ -195,12 +200,13 @@ class Interview {
       std::vector<std::string> methods;
       for (const Method method : still.methods) methods.push_back(in_words(method));
       if (fallback.empty() && still.methods.front() == first_method()) fallback = key;
-      stills.push_back({key,
-                        fmt::format("{}; pot of {}, {} of {}, {}; {}", still.title,
-                                    text(still.pot.volume.typical()), to_string(still.heater.kind),
-                                    text(still.heater.power.typical()),
-                                    to_string(still.condenser.kind), fmt::join(methods, " or ")),
-                        {still.title}});
+      stills.push_back(
+          {key,
+           fmt::format("{}; pot of {}, {} of {}, {}; {}", still.title,
+                       text(still.pot.volume.typical(), units()), to_string(still.heater.kind),
+                       text(still.heater.power.typical()), to_string(still.condenser.kind),
+                       fmt::join(methods, " or ")),
+           {still.title}});
     }
     say(list_of(stills, true));
     for (;;) {
@@ -258,12 +264,14 @@ class Interview {
     const bool oil = want == "oil";
     std::string fallback;
     if (workable && oil && plan.run->spread.oil_volume.typical >= millilitres(0.1))
-      fallback = text(plan.run->spread.oil_volume.typical * runs);
-    if (workable && !oil) fallback = text(neat_down(plan.run->spread.hydrosol.typical * runs));
+      fallback = text(plan.run->spread.oil_volume.typical * runs, units());
+    if (workable && !oil)
+      fallback = text(neat_down(plan.run->spread.hydrosol.typical * runs, units()), units());
     for (;;) {
-      const std::string answer = answer_to(
-          oil ? "How much oil, such as 2 mL or 2 g" : "How much hydrosol, such as 500 mL or 1 qt",
-          fallback);
+      const std::string answer = answer_to(oil    ? "How much oil, such as 2 mL or 2 g"
+                                           : us() ? "How much hydrosol, such as 1 qt or 20 fl oz"
+                                                  : "How much hydrosol, such as 500 mL or 1.2 L",
+                                           fallback);
       if (is_taken(answer, oil ? starter_.goal.oil : starter_.goal.hydrosol,
                    oil ? "/goal/oil" : "/goal/hydrosol", goal_as_read))
         return;
@@ -272,9 +280,10 @@ class Interview {
 
   static std::string goal_as_read(const Recipe& recipe) {
     if (const auto* hydrosol = std::get_if<HydrosolGoal>(&recipe.goal))
-      return text(hydrosol->volume) + " of hydrosol";
+      return text(hydrosol->volume, recipe.units) + " of hydrosol";
     const auto& amount = std::get<OilGoal>(recipe.goal).amount;
-    return std::visit([](auto quantity) { return text(quantity); }, amount) + " of oil";
+    return std::visit([&](auto quantity) { return text(quantity, recipe.units); }, amount) +
+           " of oil";
   }
 
   void ask_file() {

@@ -56,6 +56,7 @@ int plan(const PlanOptions& options) {
     recipe_from(read_library(texts));  // says which names there are
     throw;
   }
+  if (!options.units.empty()) recipe.units = options.units == "us" ? Units::us : Units::metric;
   const Plan plan = make_plan(recipe, library, sampling);
   std::string result;
   if (options.explain) {

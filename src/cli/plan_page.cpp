@@ -14,31 +14,12 @@ namespace {
 constexpr int label_width = 13;
 
 // "58 to 91 min": the unit once where it is the same.
-template <class Q>
-std::string span(Q low, Q high) {
-  const std::string a = text(low);
-  const std::string b = text(high);
+std::string span_of(const std::string& a, const std::string& b) {
   if (a == b) return a;
   const std::size_t unit = a.rfind(' ');
   const bool same_unit = a.find(' ') == unit && b.find(' ') == b.rfind(' ') &&
                          a.substr(unit) == b.substr(b.rfind(' '));
   return (same_unit ? a.substr(0, unit) : a) + " to " + b;
-}
-
-template <class Q>
-std::string about(const Range<Q>& range) {
-  if (text(range.low) == text(range.high)) return text(range.typical);
-  return fmt::format("about {} ({})", text(range.typical), span(range.low, range.high));
-}
-
-// Ice is got ready by the tenth of a kilogram, and never too little.
-std::string ice_text(Mass ice) {
-  return text(kilograms(std::ceil(in_kilograms(ice) * 10.0 - 1e-6) / 10.0));
-}
-
-// Coolant is opened rather too far than not far enough.
-std::string flow_text(VolumeFlow flow) {
-  return fmt::format("{:.1f} L/min", std::ceil(in_litres_per_minute(flow) * 10.0 - 1e-6) / 10.0);
 }
 
 class Page {
@@ -76,6 +57,23 @@ class Page {
   }
 
  private:
+  // In the units of this bench.
+  template <class Quantity>
+  std::string text(Quantity quantity) const {
+    return firstdrop::text(quantity, plan_.recipe.units);
+  }
+  template <class Quantity>
+  std::string span(Quantity low, Quantity high) const {
+    return span_of(text(low), text(high));
+  }
+  template <class Quantity>
+  std::string about(const Range<Quantity>& range) const {
+    if (text(range.low) == text(range.high)) return text(range.typical);
+    return fmt::format("about {} ({})", text(range.typical), span(range.low, range.high));
+  }
+  std::string ice_text(Mass ice) const { return text(ice_up(ice, plan_.recipe.units)); }
+  std::string flow_text(VolumeFlow flow) const { return text(tap_up(flow, plan_.recipe.units)); }
+
   void line(const std::string& first, const std::string& words) {
     out_ += wrapped(first, words, look_);
   }
@@ -136,9 +134,8 @@ class Page {
       row("Allow", fmt::format("{}: by then {} of such runs are at their stop", text(*run.allow),
                                text(*plan_.recipe.confidence)));
     }
-    row("You get",
-        fmt::format("{} of hydrosol, {:.1f} L per kg of charge", about(run.spread.hydrosol),
-                    in_litres(run.spread.hydrosol.typical) / in_kilograms(plan_.charge.mass)));
+    row("You get", fmt::format("{} of hydrosol, {} of charge", about(run.spread.hydrosol),
+                               text(run.spread.hydrosol.typical / plan_.charge.mass)));
     row("", oil_words(run.spread));
     if (run.spread.chance_of_goal && *run.spread.chance_of_goal < fraction(0.995)) {
       row("", fmt::format("{} chance to meet the goal", text(*run.spread.chance_of_goal)));
@@ -204,7 +201,7 @@ class Page {
     return fmt::format("{} run through, up to {} if the heater runs strong; {} in all",
                        flow_text(cooling.flow.value_or(VolumeFlow())),
                        flow_text(cooling.flow_hot.value_or(VolumeFlow())),
-                       text(neat_up(cooling.coolant_used.value_or(Volume()))));
+                       text(neat_up(cooling.coolant_used.value_or(Volume()), plan_.recipe.units)));
   }
 
   std::string stop_words(const RunPlan& run) const {
@@ -246,7 +243,7 @@ class Page {
     return "the coolant allows no more";
   }
 
-  static std::string forgotten_words(const TimesPlan& times) {
+  std::string forgotten_words(const TimesPlan& times) const {
     return fmt::format("reserve reached {} after the stop, dry after {}; at worst {} and {}",
                        text(times.reserve - times.stop), text(times.dry - times.stop),
                        text(times.reserve_worst - times.stop_worst),
@@ -326,11 +323,10 @@ class Page {
         fmt::format("{} into the pot, {} of it lost to the room; {} {}{}",
                     text(run.rates.heat_into_pot), text(run.rates.heat_lost), text(run.energy.plug),
                     gas ? "of gas" : "from the socket", cost_words(run.energy)));
-    std::string steam =
-        fmt::format("{:.1f} kg an hour per kg of charge", in_per_hour(run.rates.steam_per_charge));
+    std::string steam = fmt::format("{:.1f} times the charge's weight an hour",
+                                    in_per_hour(run.rates.steam_per_charge));
     if (run.rates.steam_velocity) {
-      steam += fmt::format(", {:.1f} cm/s in the bed",
-                           in_centimetres_per_second(*run.rates.steam_velocity));
+      steam += fmt::format(", {} in the bed", text(*run.rates.steam_velocity));
     }
     row("Steam", steam);
     row("Condenser", fmt::format("{} to take away; {} of surface needed, {} there",
@@ -370,7 +366,7 @@ class Page {
     for (std::size_t i = 0; i < ways.size(); ++i) row(i == 0 ? "To know" : "", ways[i]);
   }
 
-  static std::string more_words(const QuarterHourMore& more) {
+  std::string more_words(const QuarterHourMore& more) const {
     std::string words = fmt::format("would bring {} of hydrosol and ", text(more.hydrosol));
     if (more.oil >= grams(0.005)) return words + text(more.oil) + " of oil";
     if (more.oil <= grams(-0.005)) {

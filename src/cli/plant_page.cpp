@@ -17,11 +17,12 @@ namespace {
 // The entry for someone in a hurry.
 class Summary {
  public:
-  Summary(const Plant& plant, const Library& library) : plant_(plant), library_(library) {}
+  Summary(const Plant& plant, const Library& library, Units units)
+      : plant_(plant), library_(library), units_(units) {}
 
   std::string write() {
     out_ = styled("In short", Style::strong, look_) + "\n";
-    row("From 1 kg", oil_words());
+    row(units_ == Units::us ? "From 1 lb" : "From 1 kg", oil_words());
     row("Comes", release_words());
     row("The oil", place_words());
     const Range<Density> hydrosol = hydrosol_oil_of(plant_, library_).figure.range;
@@ -60,7 +61,8 @@ class Summary {
           recovery_of(plant_, best(), content.assay, library_).figure.typical();
       const auto grams_of = [&](Fraction share) {
         if (content.per == OilPer::dry_matter) share = per_loaded(share, moisture);
-        return text(kilograms(1) * share * recovery);
+        const Mass herb = kilograms(units_ == Units::us ? 0.45359237 : 1);
+        return text(herb * share * recovery, units_);
       };
       const Range<Fraction>& range = content.figure.range;
       all += fmt::format("{}{} {} of oil ({} to {})", all.empty() ? "" : ", ", to_string(state),
@@ -92,6 +94,7 @@ class Summary {
 
   const Plant& plant_;
   const Library& library_;
+  Units units_;
   Look look_ = look_of_stdout("auto");
   std::string out_;
 };
@@ -224,10 +227,10 @@ std::string source_list(const std::set<std::string>& keys, const Library& librar
 
 }  // namespace
 
-std::string plant_page(const std::string& key, const Json& entry) {
+std::string plant_page(const std::string& key, const Json& entry, Units units) {
   const Library library = read_library(embedded_library_texts());
-  std::string page = Summary(library.plants.at(key), library).write() + "\n";
-  page += entry_page(key, entry);
+  std::string page = Summary(library.plants.at(key), library, units).write() + "\n";
+  page += entry_page(key, entry, units);
   DefaultsPage defaults(library.plants.at(key), library);
   page += "\nWhere this entry is silent, these serve, and a plan says so\n" + defaults.write();
   page += "\nIn brackets: how a figure is known, and the keys of its sources.\n";

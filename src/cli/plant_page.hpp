@@ -7,6 +7,6 @@
 
 namespace firstdrop::cli {
 
-std::string plant_page(const std::string& key, const Json& entry);
+std::string plant_page(const std::string& key, const Json& entry, Units units);
 
 }  // namespace firstdrop::cli

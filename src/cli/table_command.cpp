@@ -134,10 +134,12 @@ std::string result_of(const TableOptions& options) {
   }
   if (!entries.contains(options.key)) throw no_such_entry(options, entries);
   const Json& entry = entries.at(options.key);
+  const Units units = options.units == "us" ? Units::us : Units::metric;
   if (options.json) return without_markup(as_own_file(options.table, entry).dump(2)) + "\n";
-  if (options.table == "plants") return plant_page(options.key, entry);
-  if (options.table == "sources") return entry_page(options.key, entry) + uses_page(options.key);
-  return entry_page(options.key, entry) +
+  if (options.table == "plants") return plant_page(options.key, entry, units);
+  if (options.table == "sources")
+    return entry_page(options.key, entry, units) + uses_page(options.key);
+  return entry_page(options.key, entry, units) +
          "\nIn brackets: how a figure is known, and the keys of its sources.\n";
 }
 

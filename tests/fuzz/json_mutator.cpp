@@ -23,10 +23,11 @@ namespace {
 using Json = nlohmann::ordered_json;
 using Random = std::minstd_rand;
 
-constexpr std::array units = {
-    "g",   "kg",  "mg",    "lb",     "mL",  "L",  "fl oz", "cup",   "°C",   "°F",      "K",
-    "W",   "kW",  "s",     "min",    "h",   "mm", "cm",    "m",     "m2",   "cm2",     "Pa",
-    "kPa", "g/L", "kg/m3", "mL/min", "L/h", "%",  "kg/kg", "1/min", "L/kg", "mL/100 g"};
+constexpr std::array units = {"g",      "kg",  "oz/qt", "gal/min", "ft2",   "mg",   "lb",
+                              "mL",     "L",   "fl oz", "cup",     "°C",    "°F",   "K",
+                              "W",      "kW",  "s",     "min",     "h",     "mm",   "cm",
+                              "m",      "m2",  "cm2",   "Pa",      "kPa",   "g/L",  "kg/m3",
+                              "mL/min", "L/h", "%",     "kg/kg",   "1/min", "L/kg", "mL/100 g"};
 constexpr std::array words = {"",         "<b>&amp;</b>", "\u001b[31m", "2026-06-20T09:30",
                               "lavender", "measured",     "ratio",      "read",
                               "x.json",   "\u202e"};
@@ -52,6 +53,7 @@ const std::vector<Choice>& choices() {
       {"material", {"stainless-steel", "copper", "glass"}},
       {"wall", {"stainless-steel", "copper", "glass"}},
       {"form", {"leafy-herb", "leaf", "flowers", "needles", "seed", "wood", "root", "peel"}},
+      {"units", {"metric", "us"}},
       {"liquid", {"linalool", "menthol", "eugenol", "limonene", "camphor", "geraniol"}},
   };
   return all;
@@ -64,6 +66,7 @@ constexpr std::array members = {
     R"({"water": "1.7 L"})",
     R"({"setting": "60 %"})",
     R"({"seed": 7})",
+    R"({"units": "us"})",
     R"({"start": "2026-06-20T09:30"})",
     R"({"site": {"altitude": "540 m", "room": "21 °C", "coolant": "14 °C"}})",
     R"({"site": {"pressure": "84 kPa", "coolant": "40 °C"}})",

@@ -383,6 +383,7 @@ Document document(Random& random, const Library& library) {
     recipe["start"] = "2024-06-11T08:30";
   }
   recipe["seed"] = random.below(1000000);
+  if (random.chance(0.3)) recipe["units"] = "us";  // other marks of scale and jug
   return recipe;
 }
 

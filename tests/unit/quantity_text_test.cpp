@@ -105,8 +105,16 @@ TEST_CASE("units against GNU units", "[quantity_text]") {
       {"in", 0.025400000000000002, "in"},
       {"ft", 0.30480000000000002, "ft"},
   });
-  check_units<Area>(
-      {{"cm2", 0.0001, "cm2"}, {"cm²", 0.0001, "cm2"}, {"m2", 1, "m2"}, {"m²", 1, "m2"}});
+  check_units<Area>({
+      {"cm2", 0.0001, "cm2"},
+      {"cm²", 0.0001, "cm2"},
+      {"m2", 1, "m2"},
+      {"m²", 1, "m2"},
+      {"in2", 0.00064516000000000009, "in^2"},
+      {"in²", 0.00064516000000000009, "in^2"},
+      {"ft2", 0.092903040000000006, "ft^2"},
+      {"ft²", 0.092903040000000006, "ft^2"},
+  });
   // Conventional mercury: 13.5951 g/cm3 under standard gravity. The same program gives 3376.998 Pa
   // for an inch of mercury at 60 degF (inch Hg60F), which is not what "inHg" means here.
   check_units<Pressure>({
@@ -128,6 +136,9 @@ TEST_CASE("units against GNU units", "[quantity_text]") {
       {"kg/m³", 1, "kg/m3"},
       {"mg/L", 0.0009999999999999998, "mg/L"},
       {"mg/l", 0.0009999999999999998, "mg/L"},
+      {"oz/cup", 119.82642731689661, "oz/uscup"},
+      {"oz/qt", 29.956606829224153, "oz/usquart"},
+      {"lb/gal", 119.82642731689661, "lb/usgallon"},
   });
   check_units<VolumeFlow>({
       {"mL/min", 1.666666666666667e-08, "mL/min"},
@@ -136,6 +147,8 @@ TEST_CASE("units against GNU units", "[quantity_text]") {
       {"l/h", 2.7777777777777787e-07, "L/hour"},
       {"L/min", 1.6666666666666671e-05, "L/min"},
       {"l/min", 1.6666666666666671e-05, "L/min"},
+      {"fl oz/min", 4.9289215937500003e-07, "usfloz/min"},
+      {"gal/min", 6.3090196400000003e-05, "usgallon/min"},
   });
   check_units<Fraction>(
       {{"%", 0.01, "%"}, {"kg/kg", 1, "kg/kg"}, {"g/g", 1, "g/g"}, {"g/100 g", 0.01, "g/100 g"}});
@@ -441,4 +454,14 @@ TEST_CASE("no text makes the reader fail", "[quantity_text]") {
   }
   CHECK(accepted > 100);
   CHECK(refused > 10'000);
+}
+
+TEST_CASE("a number in another unit of its kind", "[quantity_text]") {
+  CHECK_THAT(converted(98.2, "°C", "°F").value(), WithinAbs(208.76, 1e-12));
+  CHECK_THAT(converted(32, "°F", "°C").value(), WithinAbs(0, 1e-12));
+  CHECK_THAT(converted(2.5, "L", "mL").value(), WithinRel(2500.0, 1e-15));
+  CHECK_THAT(converted(1, "lb", "oz").value(), WithinRel(16.0, 1e-15));
+  CHECK_THAT(converted(1, "gal/min", "fl oz/min").value(), WithinRel(128.0, 1e-14));
+  CHECK_FALSE(converted(1, "L", "kg"));
+  CHECK_FALSE(converted(1, "L", "litre"));
 }

@@ -1,0 +1,15 @@
+// In which units people at this bench weigh, pour and read.
+#pragma once
+
+#include <string>
+
+namespace firstdrop {
+
+enum class Units {
+  metric,  ///< g, kg, mL, L, °C
+  us,      ///< oz, lb, fl oz, qt, gal, °F; lab glass and fine scales stay in mL and g
+};
+
+std::string to_string(Units units);
+
+}  // namespace firstdrop
