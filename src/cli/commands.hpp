@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "firstdrop/starter.hpp"
+
 namespace firstdrop::cli {
 
 // Exit statuses, the same for all commands.
@@ -27,6 +29,13 @@ struct PlanOptions {
   std::string jobs = "1";    ///< threads that share them
 };
 int plan(const PlanOptions& options);
+
+struct NewOptions {
+  Starter starter;           ///< what was said on the command line
+  std::string output = "-";  ///< file to write the recipe to, or - for standard output
+  bool force = false;        ///< also over a file that exists
+};
+int new_recipe(const NewOptions& options);
 
 struct TableOptions {
   std::string table;  ///< plants, liquids, stills, findings or sources

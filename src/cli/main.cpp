@@ -17,6 +17,7 @@ using namespace firstdrop;
 constexpr const char* about =
     "Examples:\n"
     "  firstdrop plan my-recipe.json          plan a run and print it\n"
+    "  firstdrop new -o my-recipe.json        a recipe to start from, by a few questions\n"
     "  firstdrop plan my-recipe.json --json   the same for another program\n"
     "  firstdrop plan my-recipe.json --explain   each figure with equation and source\n"
     "  firstdrop plan my-recipe.json --csv    the run in steps, for a spreadsheet\n"
@@ -41,6 +42,32 @@ void add_output(CLI::App& command, std::string& output) {
 
 void add_units(CLI::App& command, std::string& units, const char* words) {
   command.add_option("--units", units, words)->check(CLI::IsMember({"metric", "us"}));
+}
+
+void add_new(CLI::App& app, cli::NewOptions& options, int& status) {
+  CLI::App* command = app.add_subcommand(
+      "new", "Write a recipe to start from and show its plan; on a terminal, ask what is missing");
+  Starter& starter = options.starter;
+  command->add_option("--plant", starter.plant, "a key that `firstdrop plants` lists, or a file");
+  command->add_option("--state", starter.state, "fresh, wilted or dried");
+  command->add_option("--cut", starter.cut, "whole, chopped, crushed or ground");
+  command->add_option("--charge", starter.charge, "what you have of it, \"300 g\"");
+  command->add_option("--still", starter.still, "a key that `firstdrop stills` lists, or a file");
+  command->add_option("--method", starter.method, "steam, water-and-steam or hydro");
+  command->add_option("--altitude", starter.site.altitude, "of the place, \"540 m\"");
+  command->add_option("--room", starter.site.room, "temperature there, \"20 °C\"");
+  command->add_option("--coolant", starter.site.coolant, "temperature at the start, \"14 °C\"");
+  command->add_option("--hydrosol", starter.goal.hydrosol, "goal: how much hydrosol, \"800 mL\"");
+  command->add_option("--oil", starter.goal.oil, "goal: how much oil, \"2 mL\" or \"2 g\"");
+  command->add_option("--oil-share", starter.goal.oil_share,
+                      "goal: share of the oil that this still can get, \"75 %\"");
+  command->add_option("--time", starter.goal.time, "goal: stop by the clock, \"90 min\"");
+  command->add_option("--units", starter.units, "what to weigh, pour and read in: metric or us")
+      ->check(CLI::IsMember({"metric", "us"}));
+  command->add_option("--title", starter.title, "what to call it");
+  add_output(*command, options.output);
+  command->add_flag("--force", options.force, "write over a file that exists");
+  command->callback([&] { status = cli::new_recipe(options); });
 }
 
 int run(int argc, char** argv) {
@@ -76,6 +103,9 @@ int run(int argc, char** argv) {
       ->check(CLI::IsMember({"auto", "always", "never"}))
       ->capture_default_str();
   plan_command->callback([&] { status = cli::plan(plan); });
+
+  cli::NewOptions start;
+  add_new(app, start, status);
 
   // One command for each table.
   const std::vector<std::pair<std::string, std::string>> tables = {
