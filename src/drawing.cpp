@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 namespace firstdrop {
 namespace {
@@ -52,6 +53,34 @@ bool crosses(const Frame& frame, Spot a, Spot b) {
   const double dy = b.y - a.y;
   return clip(-dx, a.x - frame.left) && clip(dx, frame.right - a.x) && clip(-dy, a.y - frame.top) &&
          clip(dy, frame.bottom - a.y);
+}
+
+std::vector<Stretch> hatching(const std::vector<Spot>& polygon, bool rising, double apart) {
+  if (polygon.size() < 3) return {};
+  // Such a line has x + y constant if it rises, x - y if it falls.
+  const double sign = rising ? 1.0 : -1.0;
+  const auto across = [&](Spot s) { return s.x + sign * s.y; };
+  const auto [first, last] = std::minmax_element(
+      polygon.begin(), polygon.end(), [&](Spot a, Spot b) { return across(a) < across(b); });
+  const double step = apart * std::numbers::sqrt2;
+  const double end = across(*last);
+  std::vector<Stretch> stretches;
+  for (double n = std::ceil(across(*first) / step); n * step < end; n += 1.0) {
+    const double line = n * step;
+    std::vector<Spot> edges;
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+      const Spot a = polygon[i];
+      const Spot b = polygon[(i + 1) % polygon.size()];
+      // A corner belongs to one of its edges.
+      if ((across(a) < line) == (across(b) < line)) continue;
+      const double share = (line - across(a)) / (across(b) - across(a));
+      edges.push_back({a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)});
+    }
+    std::sort(edges.begin(), edges.end(), [](Spot a, Spot b) { return a.x < b.x; });
+    for (std::size_t i = 0; i + 1 < edges.size(); i += 2)
+      stretches.push_back({edges[i], edges[i + 1]});
+  }
+  return stretches;
 }
 
 std::vector<double> round_marks(double low, double high, std::size_t most) {

@@ -28,6 +28,14 @@ struct Frame {
 /// Whether the straight line from `a` to `b` has a point inside of the frame.
 bool crosses(const Frame& frame, Spot a, Spot b);
 
+/// The stretches of slanting lines, `apart` from each other, that are inside of a polygon: those
+/// that rise to the right, or fall. Lines of all polygons of a drawing are in step.
+struct Stretch {
+  Spot from;
+  Spot to;
+};
+std::vector<Stretch> hatching(const std::vector<Spot>& polygon, bool rising, double apart);
+
 /// Marks at steps of 1, 2 or 5 times a power of ten that cover low to high (low < high), ends
 /// included, in at most `most` (2 or more) marks.
 std::vector<double> round_marks(double low, double high, std::size_t most);

@@ -3,13 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstddef>
 #include <optional>
 #include <vector>
 
 #include "drawing.hpp"
+#include "firstdrop/clock_time.hpp"
 #include "numbers_text.hpp"
 #include "visible_text.hpp"
 #include "volume_marks.hpp"
@@ -90,6 +90,10 @@ class Canvas {
     if (spots.size() < 2) return;
     raw(fmt::format(R"(<polyline points="{}" fill="none" {}/>)", points(spots), look));
   }
+  void dot(Spot at, const std::string& colour) {
+    raw(fmt::format(R"(<circle cx="{}" cy="{}" r="1.1" fill="{}"/>)", number(at.x), number(at.y),
+                    colour));
+  }
   void polygon(const std::vector<Spot>& spots, const std::string& look) {
     raw(fmt::format(R"(<polygon points="{}" {}/>)", points(spots), look));
   }
@@ -101,15 +105,26 @@ class Canvas {
     raw(fmt::format(R"(<text x="{}" y="{}"{}{}{}>{}</text>)", number(at.x), number(at.y), where,
                     look.empty() ? "" : " ", look, escaped(text)));
   }
-  // Letters with a white rim, which lifts them off hatching and thin lines.
-  void label(const Frame& frame, const std::vector<std::string>& lines,
-             const std::string& look = "") {
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-      words({frame.left, frame.top + baseline + static_cast<double>(i) * line_height}, lines[i],
-            Anchor::start,
-            R"(stroke="#fff" stroke-width="2.4" stroke-linejoin="round" paint-order="stroke")" +
-                (look.empty() ? "" : " " + look));
+  // On white, which lifts the letters off gridlines, poles and hatching. A white rim of the letters
+  // would do, too, but in a PDF their text is there twice then.
+  void label(const Frame& frame, const std::string& text, const std::string& look = "") {
+    raw(fmt::format(
+        R"(<rect x="{}" y="{}" width="{}" height="{}" fill="#fff" fill-opacity="0.85"/>)",
+        number(frame.left - 1.0), number(frame.top), number(frame.width()),
+        number(frame.height())));
+    words({frame.left, frame.top + baseline}, text, Anchor::start, look);
+  }
+  // Drawn line by line: printers make a coarse raster of an SVG pattern.
+  void hatched(const std::vector<Spot>& polygon, bool rising) {
+    std::string path;
+    for (const Stretch& s : hatching(polygon, rising, 3.0)) {
+      if (s.to.x - s.from.x < 0.3) continue;
+      path += fmt::format("M{} {}L{} {}", number(s.from.x), number(s.from.y), number(s.to.x),
+                          number(s.to.y));
     }
+    if (!path.empty())
+      raw(fmt::format(R"(<path d="{}" fill="none" stroke="#777" stroke-width="0.6"/>)", path));
+    polyline(polygon, R"(stroke="#555" stroke-width="0.5")");
   }
   const std::string& text() const { return out_; }
 
@@ -139,6 +154,7 @@ class Picture {
         run_(run),
         id_(id),
         units_(plan.recipe.units),
+        start_(parse_local_minute(plan.recipe.start)),
         stop_(in_minutes(run.times.stop)) {
     for (const TimelinePoint& point : run.timeline) {
       if (point.at <= run.times.stop) course_.push_back(point);
@@ -307,14 +323,13 @@ class Picture {
     }
   }
 
-  bool has_clock() const { return plan_.recipe.start.size() >= 16; }
+  bool has_clock() const { return start_.has_value(); }
 
-  // The recipe's start is checked when it is read: YYYY-MM-DDTHH:MM.
+  // Days are not told apart: the axis goes on.
   std::string clock_time(double minute) const {
-    const std::string& start = plan_.recipe.start;
-    const int begin = std::stoi(start.substr(11, 2)) * 60 + std::stoi(start.substr(14, 2));
-    const long total = begin + std::lround(minute);
-    return fmt::format("{:02}:{:02}", total / 60 % 24, total % 60);
+    const auto total = start_->time_since_epoch().count() + std::lround(minute);
+    const auto of_day = (total % 1440 + 1440) % 1440;
+    return fmt::format("{:02}:{:02}", of_day / 60, of_day % 60);
   }
 
   // ---- events
@@ -472,14 +487,11 @@ class Picture {
     return corners;
   }
 
-  void label(LabelPlaces& places, const std::vector<std::string>& lines, auto corners_of,
+  void label(LabelPlaces& places, const std::string& text, auto corners_of,
              const std::string& look = "") {
-    double width = 0.0;
-    for (const std::string& line : lines) width = std::max(width, line_width(line, letters));
-    width += label_gap;
-    const double height = line_height * static_cast<double>(lines.size());
-    const auto frame = places.take(width, height, corners_of(width, height));
-    if (frame) canvas_.label(*frame, lines, look);
+    const double width = line_width(text, letters) + label_gap;
+    const auto frame = places.take(width, line_height, corners_of(width, line_height));
+    if (frame) canvas_.label(*frame, text, look);
   }
 
   void water_panel() {
@@ -495,11 +507,7 @@ class Picture {
     const std::vector<Spot> left_on = past_the_stop(y);
     const std::vector<Spot> band = hydrosol_band(y);
 
-    if (!band.empty()) {
-      canvas_.polygon(
-          band,
-          fmt::format(R"x(fill="url(#{}-rising)" stroke="{}" stroke-width="0.4")x", id_, "#555"));
-    }
+    canvas_.hatched(band, true);
     canvas_.polyline(reserve,
                      fmt::format(R"(stroke="{}" stroke-width="1" stroke-dasharray="7 3")", alarm));
     canvas_.polyline(
@@ -521,24 +529,24 @@ class Picture {
 
     const double x_stop = x(stop_);
     const double pot_end = y(run_.water.left_at_stop);
-    label(places, {"pot water " + say(run_.water.first_fill)},
+    label(places, "pot water " + say(run_.water.first_fill),
           [&](double w, double h) { return along(pot, w, h, left_ + 5.0, x_stop - w); });
     label(
-        places, {"reserve " + say(run_.water.reserve) + ", must stay"},
+        places, "reserve " + say(run_.water.reserve) + ", must stay",
         [&](double w, double h) { return along(reserve, w, h, left_ + 5.0, right_ - w); },
         fmt::format(R"(fill="{}")", alarm));
     const std::vector<Spot> early =
         band.empty() ? hydrosol : std::vector<Spot>{band.front(), band[1]};
     const std::vector<Spot> late =
         band.empty() ? hydrosol : std::vector<Spot>{band.back(), band[band.size() - 2]};
-    label(places, {hydrosol_words()}, [&](double w, double h) {
+    label(places, hydrosol_words(), [&](double w, double h) {
       std::vector<Spot> corners = along(early, w, h, early.back().x - w, left_ + 5.0);
       // Over a course that rises, next to its end rather than in the middle.
       append_spots(corners, along(late, w, h, right_ - w, left_ + 5.0));
       return corners;
     });
     if (!band.empty()) {
-      label(places, {"hatched: 8 of 10 runs"}, [&](double w, double h) {
+      label(places, "hatched: 8 of 10 runs", [&](double w, double h) {
         std::vector<Spot> corners;
         for (int i = 0; i <= 40; ++i) {
           const double left = late.back().x - w - (late.back().x - late.front().x - w) * i / 40.0;
@@ -548,7 +556,7 @@ class Picture {
         return corners;
       });
     }
-    label(places, {say(run_.water.left_at_stop) + " left"}, [&](double w, double h) {
+    label(places, say(run_.water.left_at_stop) + " left", [&](double w, double h) {
       std::vector<Spot> corners;
       for (const double dy : {-h - 1.0, -h - 4.0, -0.5 * h, 1.0, 4.0}) {
         corners.push_back({x_stop + 4.0, pot_end + dy});
@@ -561,7 +569,7 @@ class Picture {
 
   // Where there is no panel of it.
   void no_oil_label(LabelPlaces& places) {
-    label(places, {"oil: less than a drop parts"}, [&](double w, double h) {
+    label(places, "oil: less than a drop parts", [&](double w, double h) {
       std::vector<Spot> corners;
       for (double left = right_ - w - 4.0; left >= left_ + 4.0; left -= 4.0)
         corners.push_back({left, water_.frame.bottom - h - 2.0});
@@ -625,13 +633,12 @@ class Picture {
     }
     std::vector<Spot> band = high;
     band.insert(band.end(), low.rbegin(), low.rend());
-    canvas_.polygon(band, fmt::format(R"x(fill="url(#{}-falling)" stroke="{}" stroke-width="0.4")x",
-                                      id_, "#555"));
+    canvas_.hatched(band, false);
     canvas_.polyline(typical, fmt::format(R"(stroke="{}" stroke-width="1.5")", ink));
     LabelPlaces places(oil_->frame);
     for (const auto& line : {typical, high, low}) keep_off(places, line);
     const Range<Volume> oil = run_.spread.oil_volume;
-    label(places, {"oil " + say(oil.typical) + in_ranges(oil)},
+    label(places, "oil " + say(oil.typical) + in_ranges(oil),
           [&](double w, double h) { return beside_end(typical, high, w, h); });
   }
 
@@ -661,12 +668,13 @@ class Picture {
     std::vector<Spot> piece;
     const auto finish = [&] {
       canvas_.polyline(piece, fmt::format(R"(stroke="{}" stroke-width="1.5")", ink));
+      if (piece.size() == 1) canvas_.dot(piece.front(), ink);
       keep_off(places, piece);
       piece.clear();
     };
     for (std::size_t i = 0; i < course_.size(); ++i) {
       const TimelinePoint& point = course_[i];
-      if (!point.coolant) continue;
+      if (!point.coolant || (is_ice(point.at) && alone(i))) continue;
       if (!piece.empty() && ice_between(course_[i - 1].at, point.at)) finish();
       piece.push_back({x(point.at), y(*point.coolant)});
       whole.push_back(piece.back());
@@ -679,25 +687,37 @@ class Picture {
           tip, {tip.x, coolant_->frame.bottom},
           fmt::format(R"(stroke="{}" stroke-width="0.5" stroke-dasharray="0.8 1.8")", ink));
     }
-    label(places, {"limit " + say(limit)}, [&](double w, double h) {
+    label(places, "limit " + say(limit), [&](double w, double h) {
       auto corners = along(top, w, h, x(stop_) + 5.0, right_ - w);
       append_spots(corners, along(top, w, h, left_ + 5.0, right_ - w));
       return corners;
     });
-    label(places, {"coolant"},
+    label(places, "coolant",
           [&](double w, double h) { return along(whole, w, h, left_ + 5.0, right_ - w); });
+  }
+
+  bool is_ice(Duration at) const {
+    const auto& changes = run_.cooling.ice_changes;
+    return std::any_of(changes.begin(), changes.end(), [&](const auto& c) {
+      return c.at > at - seconds(0.5) && c.at < at + seconds(0.5);
+    });
+  }
+  // No point of the timeline is close to this one.
+  bool alone(std::size_t i) const {
+    return (i == 0 || course_[i].at - course_[i - 1].at > seconds(5)) &&
+           (i + 1 == course_.size() || course_[i + 1].at - course_[i].at > seconds(5));
   }
 
   static void append_spots(std::vector<Spot>& to, const std::vector<Spot>& more) {
     to.insert(to.end(), more.begin(), more.end());
   }
 
-  // What the bath does right after an ice change is not in the timeline, unless it has a point
-  // there: no line is drawn where none is known.
+  // An ice change cools the bath at once, and the timeline's point at that very time may be from
+  // before or after it. No line is drawn there, unless the timeline has points close by.
   bool ice_between(Duration a, Duration b) const {
     const auto& changes = run_.cooling.ice_changes;
     return b - a > seconds(5) && std::any_of(changes.begin(), changes.end(), [&](const auto& c) {
-             return c.at >= a - seconds(0.5) && c.at < b - seconds(0.5);
+             return c.at > a - seconds(0.5) && c.at < b + seconds(0.5);
            });
   }
 
@@ -746,14 +766,6 @@ class Picture {
     return words + ". ";
   }
 
-  std::string pattern(const char* name, double angle) const {
-    return fmt::format(
-        R"(<pattern id="{}-{}" width="3" height="3" patternUnits="userSpaceOnUse" )"
-        R"x(patternTransform="rotate({})"><line x1="0" y1="0" x2="0" y2="3" stroke="#666" )x"
-        R"(stroke-width="0.8"/></pattern>)",
-        id_, name, number(angle));
-  }
-
   std::string wrapped() const {
     const std::string& title = plan_.recipe.title;
     std::string out = fmt::format(
@@ -764,7 +776,6 @@ class Picture {
     out += fmt::format("\n<title id=\"{}-title\">The run over time{}</title>\n", id_,
                        title.empty() ? "" : ": " + escaped(title));
     out += fmt::format("<desc id=\"{}-desc\">{}</desc>\n", id_, escaped(description()));
-    out += "<defs>" + pattern("rising", 45.0) + pattern("falling", -45.0) + "</defs>\n";
     out += fmt::format(R"(<rect width="{}" height="{}" fill="#fff"/>)", number(paper.right),
                        number(paper.bottom)) +
            "\n";
@@ -786,6 +797,7 @@ class Picture {
   const RunPlan& run_;
   std::string id_;
   Units units_;
+  std::optional<LocalMinute> start_;
   double stop_;  ///< minutes, as all times here
   double end_ = 0.0;
   std::vector<TimelinePoint> course_;  ///< up to the stop

@@ -1,8 +1,11 @@
 // One function per command; each gives the exit status.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
+
+#include "firstdrop/starter.hpp"
 
 namespace firstdrop::cli {
 
@@ -16,6 +19,9 @@ struct PlanOptions {
   std::string recipe;
   bool json = false;
   bool explain = false;
+  bool csv = false;                  ///< the timeline alone
+  bool ics = false;                  ///< the run as a calendar
+  std::optional<std::string> start;  ///< in place of the recipe's
   std::string color = "auto";
   std::string units;         ///< metric or us; empty: the recipe's
   std::string output = "-";  ///< file to write to, or - for standard output
@@ -23,6 +29,13 @@ struct PlanOptions {
   std::string jobs = "1";    ///< threads that share them
 };
 int plan(const PlanOptions& options);
+
+struct NewOptions {
+  Starter starter;           ///< what was said on the command line
+  std::string output = "-";  ///< file to write the recipe to, or - for standard output
+  bool force = false;        ///< also over a file that exists
+};
+int new_recipe(const NewOptions& options);
 
 struct TableOptions {
   std::string table;  ///< plants, liquids, stills, findings or sources

@@ -17,8 +17,11 @@ using namespace firstdrop;
 constexpr const char* about =
     "Examples:\n"
     "  firstdrop plan my-recipe.json          plan a run and print it\n"
+    "  firstdrop new -o my-recipe.json        a recipe to start from, by a few questions\n"
     "  firstdrop plan my-recipe.json --json   the same for another program\n"
     "  firstdrop plan my-recipe.json --explain   each figure with equation and source\n"
+    "  firstdrop plan my-recipe.json --csv    the run in steps, for a spreadsheet\n"
+    "  firstdrop plan my-recipe.json --ics -o run.ics   its events for a phone's calendar\n"
     "  firstdrop plan my-recipe.json -o plan.txt   written to a file, whole or not at all\n"
     "  firstdrop check my-recipe.json         say what is wrong with it\n"
     "  firstdrop plants lavender              what is known of a plant, and from where\n"
@@ -41,6 +44,32 @@ void add_units(CLI::App& command, std::string& units, const char* words) {
   command.add_option("--units", units, words)->check(CLI::IsMember({"metric", "us"}));
 }
 
+void add_new(CLI::App& app, cli::NewOptions& options, int& status) {
+  CLI::App* command = app.add_subcommand(
+      "new", "Write a recipe to start from and show its plan; on a terminal, ask what is missing");
+  Starter& starter = options.starter;
+  command->add_option("--plant", starter.plant, "a key that `firstdrop plants` lists, or a file");
+  command->add_option("--state", starter.state, "fresh, wilted or dried");
+  command->add_option("--cut", starter.cut, "whole, chopped, crushed or ground");
+  command->add_option("--charge", starter.charge, "what you have of it, \"300 g\"");
+  command->add_option("--still", starter.still, "a key that `firstdrop stills` lists, or a file");
+  command->add_option("--method", starter.method, "steam, water-and-steam or hydro");
+  command->add_option("--altitude", starter.site.altitude, "of the place, \"540 m\"");
+  command->add_option("--room", starter.site.room, "temperature there, \"20 °C\"");
+  command->add_option("--coolant", starter.site.coolant, "temperature at the start, \"14 °C\"");
+  command->add_option("--hydrosol", starter.goal.hydrosol, "goal: how much hydrosol, \"800 mL\"");
+  command->add_option("--oil", starter.goal.oil, "goal: how much oil, \"2 mL\" or \"2 g\"");
+  command->add_option("--oil-share", starter.goal.oil_share,
+                      "goal: share of the oil that this still can get, \"75 %\"");
+  command->add_option("--time", starter.goal.time, "goal: stop by the clock, \"90 min\"");
+  command->add_option("--units", starter.units, "what to weigh, pour and read in: metric or us")
+      ->check(CLI::IsMember({"metric", "us"}));
+  command->add_option("--title", starter.title, "what to call it");
+  add_output(*command, options.output);
+  command->add_flag("--force", options.force, "write over a file that exists");
+  command->callback([&] { status = cli::new_recipe(options); });
+}
+
 int run(int argc, char** argv) {
   CLI::App app(about, "firstdrop");
   app.set_version_flag("--version", "firstdrop " FIRSTDROP_VERSION);
@@ -51,9 +80,18 @@ int run(int argc, char** argv) {
   CLI::App* plan_command = app.add_subcommand("plan", "Plan the run that a recipe asks for");
   plan_command->add_option("RECIPE", plan.recipe, "recipe file, or - for standard input")
       ->required();
-  plan_command->add_flag("--json", plan.json, "print the plan as JSON");
-  plan_command->add_flag("--explain", plan.explain,
-                         "print every figure with its equation, inputs and source");
+  CLI::Option* json = plan_command->add_flag("--json", plan.json, "print the plan as JSON");
+  CLI::Option* explain = plan_command->add_flag(
+      "--explain", plan.explain, "print every figure with its equation, inputs and source");
+  CLI::Option* csv = plan_command->add_flag(
+      "--csv", plan.csv, "print the timeline as CSV, for spreadsheets and plotting programs");
+  plan_command
+      ->add_flag("--ics", plan.ics, "print the run as an iCalendar file, with alarms on the phone")
+      ->excludes(json, explain, csv);
+  csv->excludes(json, explain);
+  plan_command->add_option("--start", plan.start,
+                           "day and local time of heat on, such as 2026-06-20T09:30, in place of "
+                           "the recipe's");
   plan_command->add_option("--samples", plan.samples,
                            "runs behind the ranges, 16 to 1000000; usually 1024");
   plan_command->add_option("--jobs", plan.jobs, "threads that share them; changes no figure")
@@ -65,6 +103,9 @@ int run(int argc, char** argv) {
       ->check(CLI::IsMember({"auto", "always", "never"}))
       ->capture_default_str();
   plan_command->callback([&] { status = cli::plan(plan); });
+
+  cli::NewOptions start;
+  add_new(app, start, status);
 
   // One command for each table.
   const std::vector<std::pair<std::string, std::string>> tables = {

@@ -88,6 +88,34 @@ TEST_CASE("a line crosses a frame or does not", "[drawing]") {
   CHECK(crosses(frame, {0, 5}, {30, 20}));
 }
 
+TEST_CASE("a polygon is hatched inside and nowhere else", "[drawing]") {
+  // A square of 10: its lines through (0, 10) .. (10, 0) are 10 / sqrt 2 long each way.
+  const std::vector<Spot> square = {{0, 0}, {10, 0}, {10, 10}, {0, 10}};
+  for (const bool rising : {true, false}) {
+    const auto lines = hatching(square, rising, 1.0);
+    // As many as there are steps of 1 across the diagonal of 14.14.
+    CHECK(lines.size() >= 13);
+    CHECK(lines.size() <= 15);
+    double length = 0.0;
+    for (const Stretch& s : lines) {
+      CHECK(s.from.x <= s.to.x);
+      CHECK_THAT(s.to.y - s.from.y, WithinAbs((rising ? -1 : 1) * (s.to.x - s.from.x), 1e-9));
+      for (const Spot p : {s.from, s.to}) {
+        CHECK((p.x > -1e-9 && p.x < 10 + 1e-9 && p.y > -1e-9 && p.y < 10 + 1e-9));
+      }
+      length += std::hypot(s.to.x - s.from.x, s.to.y - s.from.y);
+    }
+    // Lines 1 apart cover an area of their length.
+    CHECK_THAT(length, WithinAbs(100, 2));
+  }
+  // A notch stays free.
+  const std::vector<Spot> notched = {{0, 0}, {4, 0},  {4, 8},   {6, 8},
+                                     {6, 0}, {10, 0}, {10, 10}, {0, 10}};
+  for (const Stretch& s : hatching(notched, true, 1.0))
+    CHECK_FALSE(crosses({4, 0, 6, 8}, s.from, s.to));
+  CHECK(hatching({{0, 0}, {5, 5}}, true, 1.0).empty());
+}
+
 TEST_CASE("a label takes the first free place, or the nearest one", "[drawing]") {
   LabelPlaces places({0, 0, 100, 40});
   places.keep_off({0, 20}, {100, 20});

@@ -291,6 +291,40 @@ TEST_CASE("many ice changes are counted where there is no room to name them", "[
   }
 }
 
+TEST_CASE("no line is drawn over an ice change, unless the timeline knows it", "[picture]") {
+  Plan p = plan(column_recipe());
+  REQUIRE(p.run);
+  REQUIRE_FALSE(p.run->spread.oil_volume.high < millilitres(0.05));
+  auto& timeline = p.run->timeline;
+  const Duration stop = p.run->times.stop;
+  const Duration ice = stop * 0.81;
+  p.run->cooling.ice_changes = {{ice, grams(500)}};
+  timeline.erase(std::remove_if(timeline.begin(), timeline.end(),
+                                [](const TimelinePoint& t) { return t.event == "ice"; }),
+                 timeline.end());
+  const auto curves = [](const std::string& svg) {
+    const auto list = elements(svg);
+    return std::count_if(list.begin(), list.end(), [](const Element& e) {
+      return (e.name == "polyline" || e.name == "circle");
+    });
+  };
+  p.run->cooling.ice_changes.clear();
+  const auto whole = curves(run_picture(p));
+  p.run->cooling.ice_changes = {{ice, grams(500)}};
+  CHECK(curves(run_picture(p)) == whole + 1);  // in two pieces
+  // With points right before and after it, the curve is whole again.
+  const auto after = std::find_if(timeline.begin(), timeline.end(),
+                                  [&](const TimelinePoint& t) { return t.at > ice; });
+  REQUIRE(after != timeline.begin());
+  REQUIRE(after != timeline.end());
+  TimelinePoint point = *after;
+  TimelinePoint before = *(after - 1);
+  before.at = ice - seconds(1);
+  point.at = ice + seconds(1);
+  timeline.insert(after, {before, point});
+  CHECK(curves(run_picture(p)) == whole);
+}
+
 TEST_CASE("every plain recipe makes a legible picture", "[picture]") {
   int drawn = 0;
   std::size_t i = 0;

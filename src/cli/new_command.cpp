@@ -1,0 +1,341 @@
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <functional>
+
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "cli/plan_page.hpp"
+#include "cli/questions.hpp"
+#include "cli/terminal.hpp"
+#include "firstdrop/error.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/plan.hpp"
+#include "firstdrop/recipe_json.hpp"
+#include "firstdrop/starter.hpp"
+#include "numbers_text.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+bool is_file(const std::string& path) {
+  std::error_code error;
+  return fs::is_regular_file(path, error);
+}
+
+InputError exists_already(const std::string& path) {
+  return InputError(Fault{visible(path), "", "a file of this name", "a new one",
+                          "--force writes over it, -o names another", 0, 0});
+}
+
+Recipe read(const Starter& starter, const std::string& output, const Library& library) {
+  return read_recipe(starter_recipe(starter), "", library, reader_beside(output));
+}
+
+/// The option that sets what a pointer into the recipe points to.
+std::string option_of(const std::string& pointer) {
+  if (pointer == "/goal") return "--hydrosol, --oil, --oil-share, --time";
+  std::string name = pointer.substr(pointer.rfind('/') + 1);
+  std::replace(name.begin(), name.end(), '_', '-');
+  return "--" + name;
+}
+
+/// The faults of what was asked for, each with its option in the place of the key.
+InputError by_options(const InputError& error) {
+  std::vector<Fault> faults = error.faults();
+  for (Fault& fault : faults) {
+    if (!fault.file.empty() || fault.pointer.empty()) continue;
+    fault.pointer = option_of(fault.pointer);
+    if (fault.pointer == "--plant" && fault.hint.empty()) fault.hint = "see `firstdrop plants`";
+    if (fault.pointer == "--still" && fault.hint.empty()) fault.hint = "see `firstdrop stills`";
+  }
+  return InputError(std::move(faults));
+}
+
+std::string capitalised(std::string name) {
+  if (!name.empty() && name.front() >= 'a' && name.front() <= 'z')
+    name.front() = static_cast<char>(name.front() - 'a' + 'A');
+  return name;
+}
+
+/// Fresh, if a plant of the table is known fresh; else the first state that it has.
+std::string usual_state(const Plant& plant) {
+  const bool fresh = plant.states.empty() || plant.states.contains(State::fresh);
+  return to_string(fresh ? State::fresh : plant.states.begin()->first);
+}
+
+/// What was left to the planner's defaults is spelled out, for a person to see what there is to
+/// change.
+Recipe completed(Starter& starter, const std::string& output, const Library& library) {
+  if (!starter.state && starter.plant) {
+    const auto plant = library.plants.find(*starter.plant);
+    if (plant != library.plants.end()) starter.state = usual_state(plant->second);
+  }
+  Recipe recipe = read(starter, output, library);
+  starter.state = to_string(recipe.state);
+  starter.cut = to_string(recipe.cut);
+  starter.method = to_string(recipe.method);
+  if (!starter.title)
+    starter.title = fmt::format("{}, {}", capitalised(recipe.plant.name), *starter.state);
+  return read(starter, output, library);
+}
+
+// --- the questions
+
+class Interview {
+ public:
+  Interview(Starter& starter, std::string& output, bool force, const Library& library)
+      : starter_(starter), output_(output), force_(force), library_(library) {}
+
+  void hold() {
+    say("Answer each question; what stands in brackets is taken for an empty answer. Ctrl-C\n"
+        "ends this, and nothing is written.\n\n");
+    if (!starter_.plant) ask_plant();
+    if (!starter_.state) ask_state();
+    if (!starter_.still) ask_still();
+    if (!starter_.charge) {
+      ask_quantity(us() ? "How much herb for all of it, such as 10 oz"
+                        : "How much herb for all of it, such as 300 g",
+                   "as much as fits", starter_.charge, "/charge",
+                   [](const Recipe& recipe) { return text(*recipe.charge, recipe.units); });
+    }
+    if (!starter_.site.altitude) {
+      ask_quantity(
+          us() ? "Altitude of the place, such as 1800 ft" : "Altitude of the place, such as 540 m",
+          "sea level", starter_.site.altitude, "/site/altitude",
+          [](const Recipe& recipe) { return text(*recipe.site.altitude, recipe.units); });
+    }
+    const auto& goal = starter_.goal;
+    if (!goal.hydrosol && !goal.oil && !goal.oil_share && !goal.time) ask_goal();
+    // Where the answers scroll by, a recipe among them would be lost.
+    if (output_ == standard_output && isatty(STDOUT_FILENO) == 1) ask_file();
+    say("\n");
+  }
+
+ private:
+  bool us() const { return starter_.units == to_string(Units::us); }
+  Units units() const { return us() ? Units::us : Units::metric; }
+
+  /// What the strict reader has against this key, and against a file that the answer names.
+  std::string faults_at(const std::string& pointer) const {
+    std::string words;
+    try {
+      read(starter_, output_, library_);
+    } catch (const InputError& error) {
+      for (Fault fault : error.faults()) {
+        if (fault.file.empty() && fault.pointer != pointer) continue;
+        if (fault.file.empty()) fault.pointer.clear();
+        words += fault.text() + "\n";
+      }
+    }
+    return words;
+  }
+
+  bool is_own_file(const std::string& answer, std::optional<std::string>& member,
+                   const std::string& pointer) {
+    if (!answer.ends_with(".json")) return false;
+    member = answer;
+    const std::string faults = faults_at(pointer);
+    if (faults.empty()) return true;
+    say(faults);
+    member.reset();
+    return false;
+  }
+
+  void ask_plant() {
+    std::vector<Choice> plants;
+    for (const auto& [key, plant] : library_.plants) {
+      plants.push_back(
+          {key, fmt::format("{}, {}", plant.name, plant.latin), {plant.name, plant.latin}});
+    }
+    for (;;) {
+      const std::string answer =
+          answer_to("Which plant (its name or part of it, ? lists all, or a file of your own)");
+      if (answer == "?") say(list_of(plants, false));
+      if (answer.empty() || answer == "?") continue;
+      if (answer.ends_with(".json")) {
+        if (is_own_file(answer, starter_.plant, "/plant")) return;
+        continue;
+      }
+      const std::vector<std::size_t> meant = meant_by(answer, plants);
+      if (meant.size() == 1) {
+        const Choice& plant = plants[meant.front()];
+        say(fmt::format("  {}: {}\n", plant.name, plant.about));
+        starter_.plant = plant.name;
+        return;
+      }
+      say(not_clear(answer, plants, meant));
+    }
+  }
+
+  void ask_state() {
+    const auto plant = library_.plants.find(*starter_.plant);
+    if (plant == library_.plants.end()) return;  // a file of its own: the reader knows its states
+    std::vector<Choice> states;
+    for (const auto& entry : plant->second.states) states.push_back({to_string(entry.first), ""});
+    starter_.state = usual_state(plant->second);
+    if (states.size() == 1)
+      say(fmt::format("  {} is all that is known of it\n", states.front().name));
+    else if (!states.empty())
+      starter_.state = one_of("In which state", states, *starter_.state);
+  }
+
+  /// By steam, unless the plant is best in the water, as petals are that clump.
+  Method first_method() const {
+    const auto plant = library_.plants.find(*starter_.plant);
+    const bool in_water = plant != library_.plants.end() && plant->second.best_method &&
+                          plant->second.best_method->method == Method::hydro;
+    return in_water ? Method::hydro : Method::steam;
+  }
+
+  void ask_still() {
+    std::vector<Choice> stills;
+    std::string fallback;
+    for (const auto& [key, still] : library_.stills) {
+      std::vector<std::string> methods;
+      for (const Method method : still.methods) methods.push_back(in_words(method));
+      if (fallback.empty() && still.methods.front() == first_method()) fallback = key;
+      stills.push_back(
+          {key,
+           fmt::format("{}; pot of {}, {} of {}, {}; {}", still.title,
+                       text(still.pot.volume.typical(), units()), to_string(still.heater.kind),
+                       text(still.heater.power.typical()), to_string(still.condenser.kind),
+                       fmt::join(methods, " or ")),
+           {still.title}});
+    }
+    say(list_of(stills, true));
+    for (;;) {
+      const std::string answer = answer_to("Which still, or a file of your own", fallback);
+      if (answer.ends_with(".json")) {
+        if (is_own_file(answer, starter_.still, "/still")) return;
+        continue;
+      }
+      if (const auto choice = chosen(answer, stills)) {
+        starter_.still = *choice;
+        return;
+      }
+    }
+  }
+
+  /// An empty answer leaves the key out, which means what stands in brackets.
+  void ask_quantity(const std::string& question, const std::string& fallback,
+                    std::optional<std::string>& member, const std::string& pointer,
+                    const std::function<std::string(const Recipe&)>& as_read) {
+    for (;;) {
+      const std::string answer = answer_to(question, fallback);
+      if (answer == fallback) return;
+      if (is_taken(answer, member, pointer, as_read)) return;
+    }
+  }
+
+  bool is_taken(const std::string& answer, std::optional<std::string>& member,
+                const std::string& pointer,
+                const std::function<std::string(const Recipe&)>& as_read) {
+    member = answer;
+    const std::string faults = faults_at(pointer);
+    if (faults.empty()) {
+      say(fmt::format("  {}\n", as_read(read(starter_, output_, library_))));
+      return true;
+    }
+    say(faults);
+    member.reset();
+    return false;
+  }
+
+  void ask_goal() {
+    const std::string all = "all";
+    const std::string want =
+        one_of("What do you want",
+               {{"hydrosol", "a certain amount of it"},
+                {"oil", "a certain amount of it"},
+                {all, "what the herb gives: stop when hardly any more oil comes"}},
+               all);
+    if (want == all) return;
+    // What a run without a goal gives is a goal that can be met.
+    Starter without = starter_;
+    const Plan plan = make_plan(completed(without, output_, library_), library_);
+    const bool workable = plan.run && plan.verdict != Verdict::refused;
+    const double runs = plan.charge.runs;
+    const bool oil = want == "oil";
+    std::string fallback;
+    if (workable && oil && plan.run->spread.oil_volume.typical >= millilitres(0.1))
+      fallback = text(plan.run->spread.oil_volume.typical * runs, units());
+    if (workable && !oil)
+      fallback = text(neat_down(plan.run->spread.hydrosol.typical * runs, units()), units());
+    for (;;) {
+      const std::string answer = answer_to(oil    ? "How much oil, such as 2 mL or 2 g"
+                                           : us() ? "How much hydrosol, such as 1 qt or 20 fl oz"
+                                                  : "How much hydrosol, such as 500 mL or 1.2 L",
+                                           fallback);
+      if (is_taken(answer, oil ? starter_.goal.oil : starter_.goal.hydrosol,
+                   oil ? "/goal/oil" : "/goal/hydrosol", goal_as_read))
+        return;
+    }
+  }
+
+  static std::string goal_as_read(const Recipe& recipe) {
+    if (const auto* hydrosol = std::get_if<HydrosolGoal>(&recipe.goal))
+      return text(hydrosol->volume, recipe.units) + " of hydrosol";
+    const auto& amount = std::get<OilGoal>(recipe.goal).amount;
+    return std::visit([&](auto quantity) { return text(quantity, recipe.units); }, amount) +
+           " of oil";
+  }
+
+  void ask_file() {
+    const std::string stem = starter_.plant->ends_with(".json") ? "recipe" : *starter_.plant;
+    std::string fallback = stem + ".json";
+    for (int i = 2; is_file(fallback); ++i) fallback = fmt::format("{}-{}.json", stem, i);
+    for (;;) {
+      output_ = answer_to("Write the recipe to which file, or - for none", fallback);
+      if (force_ || !is_file(output_)) return;
+      say(exists_already(output_).what() + std::string("\n"));
+    }
+  }
+
+  Starter& starter_;
+  std::string& output_;
+  bool force_;
+  const Library& library_;
+};
+
+void show(const Plan& plan, const std::string& output) {
+  if (!to_standard_output(output)) {
+    write_result(plan_page(plan, look_of_stdout("auto")));
+    say(fmt::format("firstdrop: wrote {}; change it as you like, then: firstdrop plan {}\n",
+                    visible(output), visible(output)));
+  } else if (isatty(STDERR_FILENO) == 1) {
+    say(plan_page(plan, Look{}));
+  } else if (plan.verdict == Verdict::refused) {
+    say(plan_head(plan, Look{}));
+  }
+}
+
+}  // namespace
+
+int new_recipe(const NewOptions& options) {
+  std::string output = options.output;
+  if (!to_standard_output(output) && !options.force && is_file(output))
+    throw exists_already(output);
+  const Library library = read_library(embedded_library_texts());
+  Starter starter = options.starter;
+  if (!(starter.plant && starter.still) && somebody_answers())
+    Interview(starter, output, options.force, library).hold();
+
+  const Plan plan = [&] {
+    try {
+      return make_plan(completed(starter, output, library), library);
+    } catch (const InputError& error) {
+      throw by_options(error);
+    }
+  }();
+  write_result(starter_recipe(starter), output);
+  show(plan, output);
+  return plan.verdict == Verdict::refused ? refused : done;
+}
+
+}  // namespace firstdrop::cli

@@ -1,0 +1,75 @@
+#include "firstdrop/starter.hpp"
+
+#include <fmt/format.h>
+
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace firstdrop {
+namespace {
+
+/// A string as RFC 8259 has it, section 7. Markup is written out, as everywhere in our JSON.
+std::string json_string(std::string_view text) {
+  std::string out = "\"";
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (c == '"' || c == '\\') {
+      out += '\\';
+      out += c;
+    } else if (byte < 0x20 || c == '<' || c == '>' || c == '&') {
+      out += fmt::format("\\u{:04x}", byte);
+    } else {
+      out += c;
+    }
+  }
+  return out + '"';
+}
+
+/// Members of an object, those left out taken away.
+class Members {
+ public:
+  void add(const char* key, const std::optional<std::string>& value) {
+    if (value) written_.push_back(fmt::format("\"{}\": {}", key, json_string(*value)));
+  }
+  void add_object(const char* key, const Members& members) {
+    if (!members.written_.empty())
+      written_.push_back(fmt::format("\"{}\": {{{}}}", key, fmt::join(members.written_, ", ")));
+  }
+  std::string document() const {
+    return fmt::format("{{\n  \"recipe\": 1{}{}\n}}\n", written_.empty() ? "" : ",\n  ",
+                       fmt::join(written_, ",\n  "));
+  }
+
+ private:
+  std::vector<std::string> written_;
+};
+
+}  // namespace
+
+std::string starter_recipe(const Starter& starter) {
+  Members site;
+  site.add("altitude", starter.site.altitude);
+  site.add("room", starter.site.room);
+  site.add("coolant", starter.site.coolant);
+  Members goal;
+  goal.add("hydrosol", starter.goal.hydrosol);
+  goal.add("oil", starter.goal.oil);
+  goal.add("oil_share", starter.goal.oil_share);
+  goal.add("time", starter.goal.time);
+
+  Members recipe;
+  recipe.add("title", starter.title);
+  recipe.add("plant", starter.plant);
+  recipe.add("state", starter.state);
+  recipe.add("cut", starter.cut);
+  recipe.add("charge", starter.charge);
+  recipe.add("still", starter.still);
+  recipe.add("method", starter.method);
+  recipe.add_object("site", site);
+  recipe.add_object("goal", goal);
+  recipe.add("units", starter.units);
+  return recipe.document();
+}
+
+}  // namespace firstdrop
