@@ -84,6 +84,7 @@ std::vector<Stretch> hatching(const std::vector<Spot>& polygon, bool rising, dou
 }
 
 std::vector<double> round_marks(double low, double high, std::size_t most) {
+  if (!(high > low)) high = low + 1.0;
   const double wanted = (high - low) / static_cast<double>(most);
   double power = std::pow(10.0, std::floor(std::log10(wanted)) - 1.0);
   for (;; power *= 10.0) {

@@ -36,8 +36,8 @@ struct Stretch {
 };
 std::vector<Stretch> hatching(const std::vector<Spot>& polygon, bool rising, double apart);
 
-/// Marks at steps of 1, 2 or 5 times a power of ten that cover low to high (low < high), ends
-/// included, in at most `most` (2 or more) marks.
+/// Marks at steps of 1, 2 or 5 times a power of ten that cover low to high (or low + 1 if
+/// that is not above low), ends included, in at most `most` (2 or more) marks.
 std::vector<double> round_marks(double low, double high, std::size_t most);
 
 /// Marks on a time axis from 0 up to `end` minutes, at most `most` (2 or more) of them, at steps

@@ -23,6 +23,7 @@ constexpr double letters = 8.2;  // 2.73 mm, 7.75 pt
 constexpr double line_height = 9.8;
 constexpr double baseline = 7.4;  // under the top of a line
 constexpr double flag_row = 10.2;
+constexpr double usual_width = 0.9;  // of letters, in parts of the widest there may be
 constexpr double panel_gap = 9.0;
 
 constexpr const char* ink = "#111";
@@ -110,7 +111,7 @@ class Canvas {
   void label(const Frame& frame, const std::string& text, const std::string& look = "") {
     raw(fmt::format(
         R"(<rect x="{}" y="{}" width="{}" height="{}" fill="#fff" fill-opacity="0.85"/>)",
-        number(frame.left - 1.0), number(frame.top), number(frame.width()),
+        number(frame.left - 1.0), number(frame.top), number(frame.width() * usual_width),
         number(frame.height())));
     words({frame.left, frame.top + baseline}, text, Anchor::start, look);
   }

@@ -105,7 +105,7 @@ class Chart {
     oil_words_ = say(run_.spread.oil_volume.typical);
     int right = text_width(oil_words_);
     for (const Words& w : words_) right = std::max(right, text_width(w.text));
-    columns_ = std::min(look_.width, widest) - left_ - 1 - 1 - right;
+    columns_ = std::max(std::min(look_.width, widest) - left_ - 1 - 1 - right, 8);
     cells_.assign(rows, std::vector<std::string>(static_cast<std::size_t>(columns_), " "));
   }
 

@@ -8,12 +8,14 @@
 #include <string>
 
 #include "cli/explain_page.hpp"
+#include "cli/plan_chart.hpp"
 #include "cli/plan_page.hpp"
 #include "firstdrop/calendar.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/explain.hpp"
 #include "firstdrop/library_json.hpp"
+#include "firstdrop/picture.hpp"
 #include "firstdrop/plan.hpp"
 #include "firstdrop/report.hpp"
 
@@ -153,6 +155,13 @@ void check_plan(const Recipe& recipe, std::string_view input) {
       cli::plan_page(*plan, cli::Look{}) + cli::explain_page(*plan, chapters, library, cli::Look{});
   check_inert(page);
   check_no_wild_numbers(page, input);
+
+  // Text that came in is text in the drawing, too, or is not in it.
+  const std::string drawn = run_picture(*plan) + cli::plan_chart(*plan, cli::Look{});
+  check_inert(drawn);
+  check_no_wild_numbers(drawn, input);
+  if (drawn.empty() != (plan->verdict == Verdict::refused))
+    broken("a refused plan that is drawn, or an accepted one that is not", drawn.substr(0, 40));
 
   const std::string csv = timeline_csv(*plan);
   check_csv(csv);

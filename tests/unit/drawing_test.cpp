@@ -30,6 +30,7 @@ TEST_CASE("marks are round and cover the range", "[drawing]") {
   are(round_marks(14, 35, 4), {10, 20, 30, 40});
   are(round_marks(-3, 4, 3), {-5, 0, 5});
   are(round_marks(0, 0.031, 3), {0, 0.02, 0.04});
+  are(round_marks(35, 35, 3), {35, 35.5, 36});
 }
 
 TEST_CASE("marks cover any range, in no more than asked for, at steps of 1, 2 or 5", "[drawing]") {
