@@ -27,6 +27,8 @@ PIXELS_PER_CM = 96 / 2.54  # of CSS
 USUAL_MARGIN = 1.0  # cm: WebDriver's default, near that of print dialogs; @page's comes first
 # Nearer to the edge of the paper many printers print nothing (from memory: 3 to 5 mm).
 UNPRINTABLE = 0.5  # cm
+# Lower words are hard to read at arm's length (common practice, no source).
+LOWEST_WORD = 7  # points, from the highest to the lowest letters of the font
 MOST_PAGES = 2
 
 # Messages of tidy about what is valid, each with the reason. Nothing else is let through.
@@ -323,7 +325,7 @@ class PageCheck:
             text = tool("pdftotext", "-enc", "UTF-8", file.name, "-").stdout
             boxes = tool("pdftotext", "-bbox", "-enc", "UTF-8", file.name, "-").stdout
         self.add(f"print on {paper}", [
-            self.pages(about, width, height), self.lacking(words, text), *self.off_paper(boxes)])
+            self.pages(about, width, height), self.lacking(words, text), *self.on_paper(boxes)])
 
     @staticmethod
     def pages(about, width, height):
@@ -340,8 +342,8 @@ class PageCheck:
         return f"lacks {' '.join(list(lacking)[:20])}" if lacking else ""
 
     @staticmethod
-    def off_paper(boxes):
-        """Each page has words, and all of them lie where a printer prints."""
+    def on_paper(boxes):
+        """Each page has words, which lie where a printer prints and can be read."""
         page = 0
         edge = UNPRINTABLE * POINTS_PER_CM
         for sheet in re.finditer(r'<page width="([0-9.]+)" height="([0-9.]+)">(.*?)</page>', boxes,
@@ -356,6 +358,8 @@ class PageCheck:
                 if float(left) < edge or float(right) > width - edge or float(top) < edge or \
                         float(bottom) > height - edge:
                     yield f"beside what is printed of page {page}: {word}"
+                if float(bottom) - float(top) < LOWEST_WORD:
+                    yield f"too small to read on page {page}: {word}"
         if not page:
             yield "no pages"
 
