@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <chrono>
 #include <utility>
 
+#include "firstdrop/clock_time.hpp"
 #include "firstdrop/quantity_text.hpp"
 #include "table_json.hpp"
 #include "visible_text.hpp"
@@ -87,23 +87,6 @@ std::optional<T> resolved(const Value& value, const std::map<std::string, T>& ta
     for (const auto& fault : error.faults()) context.add(fault);
     return std::nullopt;
   }
-}
-
-/// "YYYY-MM-DDTHH:MM" with a day and time that exist.
-bool is_date_and_time(const std::string& text) {
-  constexpr std::string_view form = "0000-00-00T00:00";
-  if (text.size() != form.size()) return false;
-  for (std::size_t i = 0; i < form.size(); ++i) {
-    const bool digit = text[i] >= '0' && text[i] <= '9';
-    if (form[i] == '0' ? !digit : text[i] != form[i]) return false;
-  }
-  const auto number = [&](std::size_t from, std::size_t count) {
-    return std::stoi(text.substr(from, count));
-  };
-  const std::chrono::year_month_day day{std::chrono::year(number(0, 4)),
-                                        std::chrono::month(static_cast<unsigned>(number(5, 2))),
-                                        std::chrono::day(static_cast<unsigned>(number(8, 2)))};
-  return day.ok() && number(11, 2) < 24 && number(14, 2) < 60;
 }
 
 void read_state_and_cut(Object& object, Recipe& recipe, bool has_plant) {
@@ -308,10 +291,10 @@ Recipe recipe_from(const Value& value, const Library& library, const FileReader&
   if (const auto own = object.optional("own")) recipe.own = own_from(*own, water.has_value());
   if (const auto limits = object.optional("limits")) recipe.limits = limits_from(*limits);
   if (const auto start = object.optional("start")) {
-    if (start->is(Kind::text) && is_date_and_time(start->node().text))
+    if (start->is(Kind::text) && parse_local_minute(start->node().text))
       recipe.start = start->node().text;
     else
-      start->refuse("a day and time that exist, as \"2026-06-20T09:30\"");
+      start->refuse(local_minute_form);
   }
   if (const auto prices = object.optional("prices")) recipe.prices = prices_from(*prices);
   if (const auto units = object.optional("units"))

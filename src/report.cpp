@@ -1,7 +1,10 @@
 #include "firstdrop/report.hpp"
 
+#include <array>
+#include <charconv>
 #include <nlohmann/json.hpp>
 
+#include "firstdrop/clock_time.hpp"
 #include "ranged_outputs.hpp"
 #include "visible_text.hpp"
 
@@ -162,6 +165,14 @@ Json timeline_json(const std::vector<TimelinePoint>& timeline) {
   return list;
 }
 
+// The fewest figures that give the same number back, without an exponent.
+std::string plain(double number) {
+  std::array<char, 400> figures{};  // the smallest number of all takes 326
+  const auto end = std::to_chars(figures.data(), figures.data() + figures.size(), number,
+                                 std::chars_format::fixed);
+  return {figures.data(), end.ptr};
+}
+
 Json stop_json(const Stop& stop) {
   Json j = Json::object();
   if (stop.hydrosol) j["hydrosol_ml"] = in_millilitres(*stop.hydrosol);
@@ -269,6 +280,30 @@ std::string plan_json(const Plan& plan, const std::vector<Chapter>& explained) {
   Json j = plan_as_json(plan);
   j["explain"] = explained_json(explained);
   return without_markup(j.dump(2));
+}
+
+std::string timeline_csv(const Plan& plan) {
+  // Phases and events are the program's own words, without comma, quote or a sign that a
+  // spreadsheet would take for a formula. No text from outside may come in here.
+  std::string csv =
+      "at_min,clock,phase,event,pot_water_ml,pot_c,hydrosol_ml,oil_ml,oil_p10_ml,oil_p90_ml,"
+      "reservoir_c\r\n";
+  if (!plan.run || plan.verdict == Verdict::refused) return csv;
+  const std::optional<LocalMinute> start = parse_local_minute(plan.recipe.start);
+  for (const TimelinePoint& p : plan.run->timeline) {
+    csv += plain(in_minutes(p.at)) + ',';
+    if (start) csv += date_and_time(clock_time(*start, p.at));
+    csv += ',' + phase_name(p.phase) + ',' + p.event;
+    for (const double number :
+         {in_millilitres(p.pot_water), in_celsius(p.pot), in_millilitres(p.hydrosol),
+          in_millilitres(p.oil.typical), in_millilitres(p.oil.low), in_millilitres(p.oil.high)}) {
+      csv += ',' + plain(number);
+    }
+    csv += ',';
+    if (p.coolant) csv += plain(in_celsius(*p.coolant));
+    csv += "\r\n";
+  }
+  return csv;
 }
 
 }  // namespace firstdrop

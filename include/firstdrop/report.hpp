@@ -15,4 +15,9 @@ std::string plan_json(const Plan& plan);
 /// The same with the explanation of every figure under the key "explain".
 std::string plan_json(const Plan& plan, const std::vector<Chapter>& explained);
 
+/// The plan's timeline as CSV (RFC 4180), under the names that it has in JSON, and "clock", the
+/// local date and time when the recipe has a start. Numbers are in full; the columns always are the
+/// same, and a cell is empty where its column does not apply. A refused plan has no rows.
+std::string timeline_csv(const Plan& plan);
+
 }  // namespace firstdrop

@@ -1,6 +1,7 @@
 // One function per command; each gives the exit status.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,9 @@ struct PlanOptions {
   std::string recipe;
   bool json = false;
   bool explain = false;
+  bool csv = false;                  ///< the timeline alone
+  bool ics = false;                  ///< the run as a calendar
+  std::optional<std::string> start;  ///< in place of the recipe's
   std::string color = "auto";
   std::string units;         ///< metric or us; empty: the recipe's
   std::string output = "-";  ///< file to write to, or - for standard output

@@ -20,6 +20,8 @@ constexpr const char* about =
     "  firstdrop new -o my-recipe.json        a recipe to start from, by a few questions\n"
     "  firstdrop plan my-recipe.json --json   the same for another program\n"
     "  firstdrop plan my-recipe.json --explain   each figure with equation and source\n"
+    "  firstdrop plan my-recipe.json --csv    the run in steps, for a spreadsheet\n"
+    "  firstdrop plan my-recipe.json --ics -o run.ics   its events for a phone's calendar\n"
     "  firstdrop plan my-recipe.json -o plan.txt   written to a file, whole or not at all\n"
     "  firstdrop check my-recipe.json         say what is wrong with it\n"
     "  firstdrop plants lavender              what is known of a plant, and from where\n"
@@ -78,9 +80,18 @@ int run(int argc, char** argv) {
   CLI::App* plan_command = app.add_subcommand("plan", "Plan the run that a recipe asks for");
   plan_command->add_option("RECIPE", plan.recipe, "recipe file, or - for standard input")
       ->required();
-  plan_command->add_flag("--json", plan.json, "print the plan as JSON");
-  plan_command->add_flag("--explain", plan.explain,
-                         "print every figure with its equation, inputs and source");
+  CLI::Option* json = plan_command->add_flag("--json", plan.json, "print the plan as JSON");
+  CLI::Option* explain = plan_command->add_flag(
+      "--explain", plan.explain, "print every figure with its equation, inputs and source");
+  CLI::Option* csv = plan_command->add_flag(
+      "--csv", plan.csv, "print the timeline as CSV, for spreadsheets and plotting programs");
+  plan_command
+      ->add_flag("--ics", plan.ics, "print the run as an iCalendar file, with alarms on the phone")
+      ->excludes(json, explain, csv);
+  csv->excludes(json, explain);
+  plan_command->add_option("--start", plan.start,
+                           "day and local time of heat on, such as 2026-06-20T09:30, in place of "
+                           "the recipe's");
   plan_command->add_option("--samples", plan.samples,
                            "runs behind the ranges, 16 to 1000000; usually 1024");
   plan_command->add_option("--jobs", plan.jobs, "threads that share them; changes no figure")

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "firstdrop/clock_time.hpp"
 #include "numbers_text.hpp"
 #include "visible_text.hpp"
 
@@ -252,13 +253,8 @@ class Page {
 
   // Clock time of a moment, when the recipe says when the heat goes on.
   std::string clock_time(Duration at) const {
-    const std::string& start = plan_.recipe.start;
-    if (start.size() < 16) return "";
-    const int begin = std::stoi(start.substr(11, 2)) * 60 + std::stoi(start.substr(14, 2));
-    const auto total = begin + std::lround(in_minutes(at));
-    const auto day = total / (24 * 60);
-    return fmt::format("{:02}:{:02}{}", total / 60 % 24, total % 60,
-                       day > 0 ? fmt::format(" +{}d", day) : "");
+    const auto start = parse_local_minute(plan_.recipe.start);
+    return start ? time_of_day(*start, at) : "";
   }
 
   void moment(Duration at, const std::string& words) {

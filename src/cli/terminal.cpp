@@ -23,10 +23,6 @@ bool is_set(const char* variable) {
   return found != nullptr && *found != '\0';
 }
 
-std::string blanks(int count) {
-  return std::string(static_cast<std::size_t>(std::max(count, 0)), ' ');
-}
-
 }  // namespace
 
 Look look_of_stdout(const std::string& wish) {
@@ -64,46 +60,8 @@ std::string styled(const std::string& text, Style style, const Look& look) {
   return std::string("\x1b[") + code + "m" + text + "\x1b[0m";
 }
 
-int text_width(const std::string& text) {
-  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xc0U) != 0x80U;  // not a UTF-8 continuation byte
-  }));
-}
-
-std::string padded(const std::string& text, int width) {
-  return text + blanks(width - text_width(text));
-}
-
-std::string right(const std::string& text, int width) {
-  return blanks(width - text_width(text)) + text;
-}
-
 std::string wrapped(const std::string& first, const std::string& text, const Look& look) {
-  const int indent = text_width(first);
-  std::string out = first;
-  int column = indent;
-  bool line_is_empty = true;
-  std::size_t at = 0;
-  while (at < text.size()) {
-    const std::size_t end = std::min(text.find(' ', at), text.size());
-    const std::string word = text.substr(at, end - at);
-    at = end + 1;
-    if (word.empty()) continue;
-    const int width = text_width(word);
-    if (!line_is_empty && column + 1 + width > look.width) {
-      out += "\n" + blanks(indent);
-      column = indent;
-      line_is_empty = true;
-    }
-    if (!line_is_empty) {
-      out += " ";
-      ++column;
-    }
-    out += word;
-    column += width;
-    line_is_empty = false;
-  }
-  return out + "\n";
+  return firstdrop::wrapped(first, text, look.width);
 }
 
 }  // namespace firstdrop::cli

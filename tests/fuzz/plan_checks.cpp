@@ -9,6 +9,8 @@
 
 #include "cli/explain_page.hpp"
 #include "cli/plan_page.hpp"
+#include "firstdrop/calendar.hpp"
+#include "firstdrop/clock_time.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/explain.hpp"
 #include "firstdrop/library_json.hpp"
@@ -84,6 +86,35 @@ void check_json(const std::string& text) {
   check_numbers(Json::parse(text), "");
 }
 
+/// Lines as RFC 5545 wants them, with nothing in them that a text brought along.
+void check_calendar(std::string_view calendar) {
+  int begun = 0;
+  while (!calendar.empty()) {
+    const std::size_t end = calendar.find("\r\n");
+    if (end == std::string_view::npos || end > 75) broken("a line of the calendar", calendar);
+    const std::string_view line = calendar.substr(0, end);
+    check_inert(line);
+    if (line.find('\n') != std::string_view::npos) broken("a line feed alone", line);
+    if (line.starts_with("BEGIN:")) ++begun;
+    if (line.starts_with("END:")) --begun;
+    calendar.remove_prefix(end + 2);
+  }
+  if (begun != 0) broken("a component that is open", "");
+}
+
+/// Cells that no spreadsheet takes for a formula, and as many in each row.
+void check_csv(std::string_view csv) {
+  while (!csv.empty()) {
+    const std::size_t end = csv.find("\r\n");
+    if (end == std::string_view::npos) broken("a row without its end", csv);
+    const std::string_view row = csv.substr(0, end);
+    check_inert(row);
+    if (std::count(row.begin(), row.end(), ',') != 10) broken("a row of other columns", row);
+    if (row.find_first_of("=+@\"") != std::string_view::npos) broken("a formula", row);
+    csv.remove_prefix(end + 2);
+  }
+}
+
 }  // namespace
 
 void broken(std::string_view what, std::string_view seen) {
@@ -122,6 +153,18 @@ void check_plan(const Recipe& recipe, std::string_view input) {
       cli::plan_page(*plan, cli::Look{}) + cli::explain_page(*plan, chapters, library, cli::Look{});
   check_inert(page);
   check_no_wild_numbers(page, input);
+
+  const std::string csv = timeline_csv(*plan);
+  check_csv(csv);
+  check_no_wild_numbers(csv, input);
+  if (plan->verdict == Verdict::refused) return;
+  try {
+    const std::string calendar =
+        run_calendar(*plan, parse_local_minute("2026-12-31T23:30").value(), {});
+    check_calendar(calendar);
+    check_no_wild_numbers(calendar, input);
+  } catch (const RangeError&) {  // a run past the year 9999
+  }
 }
 
 }  // namespace firstdrop::fuzz

@@ -1,8 +1,10 @@
 // The plan as JSON: every key that scripts may rely on, and none that does not apply.
 #include "firstdrop/report.hpp"
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "catch.hpp"
@@ -94,6 +96,32 @@ TEST_CASE("a full plan has every key of the contract", "[report]") {
     if (range.is_object()) is_range(range);
   }
   has_no_null(j);
+}
+
+TEST_CASE("the timeline as CSV has a row for each point, and none of a refused plan", "[report]") {
+  constexpr std::string_view head =
+      "at_min,clock,phase,event,pot_water_ml,pot_c,hydrosol_ml,oil_ml,oil_p10_ml,oil_p90_ml,"
+      "reservoir_c\r\n";
+  Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(500)});
+  r.start = "2026-12-31T23:30";
+  Plan p = plan(r);
+  const std::string csv = timeline_csv(p);
+  CHECK(csv.starts_with(head));
+  CHECK(std::count(csv.begin(), csv.end(), '\n') ==
+        static_cast<std::ptrdiff_t>(p.run->timeline.size()) + 1);
+  CHECK(csv.find("\r\n0,2026-12-31 23:30,warming,heat on,") != std::string::npos);
+  CHECK(csv.find(",2027-01-01 00:") != std::string::npos);
+  // Names that come from outside must never get here: a spreadsheet would run a formula.
+  p.recipe.title = p.recipe.plant.name = p.recipe.still.title = "=HYPERLINK(1)";
+  CHECK(timeline_csv(p) == csv);
+
+  // Plain numbers, whatever their size.
+  TimelinePoint& point = p.run->timeline.front();
+  point.oil = {millilitres(0), cubic_metres(3e-15), cubic_metres(1e15)};
+  CHECK(timeline_csv(p).find(",0.000000003,0,1000000000000000000000,") != std::string::npos);
+
+  p.verdict = Verdict::refused;
+  CHECK(timeline_csv(p) == head);
 }
 
 TEST_CASE("numbers are those of the plan, in the unit of their key", "[report]") {

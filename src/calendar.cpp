@@ -1,0 +1,357 @@
+#include "firstdrop/calendar.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <string_view>
+#include <vector>
+
+#include "content_line.hpp"
+#include "firstdrop/error.hpp"
+#include "numbers_text.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop {
+namespace {
+
+namespace chrono = std::chrono;
+using chrono::minutes;
+
+// What a phone shows of a title beside the thing to do; from memory.
+constexpr std::size_t title_characters = 40;
+
+// How long before a moment the first alarm comes. To weigh in, fill and set up takes about half an
+// hour, to fetch and weigh ice or to walk over five minutes: common practice, no source.
+constexpr minutes to_set_up(30);
+constexpr minutes to_come(5);
+
+template <class Time>
+std::string basic_form(Time time) {
+  const auto midnight = chrono::floor<chrono::days>(time);
+  const chrono::year_month_day day(midnight);
+  const chrono::hh_mm_ss clock(chrono::duration_cast<chrono::seconds>(time - midnight));
+  return fmt::format("{:04}{:02}{:02}T{:02}{:02}{:02}", int(day.year()), unsigned(day.month()),
+                     unsigned(day.day()), clock.hours().count(), clock.minutes().count(),
+                     clock.seconds().count());
+}
+
+// FNV-1a of 64 bits (Fowler, Noll and Vo): the same on every machine, unlike std::hash.
+std::uint64_t hash_of(const std::vector<std::string>& texts) {
+  std::uint64_t hash = 0xcbf29ce484222325U;
+  const auto add = [&](unsigned char byte) { hash = (hash ^ byte) * 0x100000001b3U; };
+  for (const std::string& text : texts) {
+    for (const char c : text) add(static_cast<unsigned char>(c));
+    add(0xFF);  // in no UTF-8 text
+  }
+  return hash;
+}
+
+// In one line, and cut where it is long.
+std::string short_title(const std::string& title) {
+  std::string line = title;
+  std::replace_if(
+      line.begin(), line.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
+  line = visible(line);
+  std::size_t characters = 0;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if ((static_cast<unsigned char>(line[i]) & 0xC0U) == 0x80U) continue;
+    if (++characters > title_characters) return line.substr(0, i) + "…";
+  }
+  return line;
+}
+
+struct Event {
+  std::string key;  ///< in the UID
+  LocalMinute at;
+  std::optional<LocalMinute> end;
+  std::string what;  ///< to do, in a few words
+  std::string description;
+  std::vector<minutes> alarms;  ///< before `at`
+};
+
+class RunCalendar {
+ public:
+  RunCalendar(const Plan& plan, LocalMinute start, chrono::sys_seconds made_at)
+      : plan_(plan),
+        recipe_(plan.recipe),
+        run_(*plan.run),
+        start_(start),
+        made_at_(basic_form(made_at) + "Z"),
+        title_(short_title(recipe_.title.empty() ? recipe_.plant.name : recipe_.title)),
+        run_hash_(
+            hash_of({recipe_.title, recipe_.plant.key, recipe_.still.key, basic_form(start)})) {}
+
+  std::string write() {
+    line("BEGIN", "VCALENDAR");
+    line("VERSION", "2.0");
+    line("PRODID", "-//firstdrop//run calendar//EN");
+    line("CALSCALE", "GREGORIAN");
+    for (const Event& event : events()) write(event);
+    line("END", "VCALENDAR");
+    return out_;
+  }
+
+ private:
+  void line(std::string_view name, std::string_view value) { out_ += content_line(name, value); }
+  void text_line(std::string_view name, std::string_view value) { line(name, escaped(value)); }
+
+  void write(const Event& event) {
+    const std::string summary = event.what + ": " + title_;
+    line("BEGIN", "VEVENT");
+    text_line("UID", fmt::format("firstdrop-{:016x}-{}", run_hash_, event.key));
+    line("DTSTAMP", made_at_);
+    line("DTSTART", basic_form(event.at));
+    if (event.end) line("DTEND", basic_form(*event.end));
+    text_line("SUMMARY", summary);
+    text_line("DESCRIPTION", event.description);
+    // The run takes up its person; the moments in it are part of that.
+    line("TRANSP", event.end ? "OPAQUE" : "TRANSPARENT");
+    for (const minutes lead : event.alarms) {
+      line("BEGIN", "VALARM");
+      line("ACTION", "DISPLAY");
+      line("TRIGGER", lead > minutes(0) ? fmt::format("-PT{}M", lead.count()) : "PT0S");
+      text_line("DESCRIPTION", summary);
+      line("END", "VALARM");
+    }
+    line("END", "VEVENT");
+  }
+
+  LocalMinute moment(Duration at) const { return clock_time(start_, at); }
+  // As someone needs it who looks at an event of `shown`: the day too, if that is another one.
+  std::string clock(Duration at, Duration shown) const {
+    const std::string whole = date_and_time(moment(at));
+    const std::size_t time = whole.find(' ') + 1;
+    return whole.substr(0, time) == date_and_time(moment(shown)).substr(0, time)
+               ? whole.substr(time)
+               : whole;
+  }
+  // Never later than it is.
+  static Duration whole_minutes_down(Duration at) {
+    return firstdrop::minutes(std::floor(in_minutes(at) + 1e-9));
+  }
+
+  // Minutes from the earliest that a moment may come to when it is expected, at least those that it
+  // takes to come; no alarm before heat on.
+  std::vector<minutes> lead(Duration at, Duration earliest) const {
+    const LocalMinute expected = moment(at);
+    const minutes from_earliest = expected - moment(whole_minutes_down(earliest));
+    return {std::min(std::max(from_earliest, to_come), expected - start_)};
+  }
+  std::vector<minutes> lead_and_moment(Duration at, Duration earliest) const {
+    std::vector<minutes> alarms = lead(at, earliest);
+    if (alarms.front() > minutes(0)) alarms.push_back(minutes(0));
+    return alarms;
+  }
+
+  std::vector<Event> events() const {
+    const TimesPlan& times = run_.times;
+    const Spread& spread = run_.spread;
+    const LocalMinute stop = moment(times.stop);
+    std::vector<Event> events;
+    events.push_back(
+        {"run", start_, std::max(stop, start_ + minutes(1)), "Distilling", run_words(), {}});
+    events.push_back({"heat-on", start_, {}, "Heat on", heat_on_words(), {to_set_up, minutes(0)}});
+    events.push_back({"boils",
+                      moment(times.boil),
+                      {},
+                      "Pot boils, look",
+                      boil_words(),
+                      lead(times.boil, spread.boil.low)});
+    events.push_back({"first-drop",
+                      moment(times.first_drop),
+                      {},
+                      "First drop, look",
+                      first_drop_words(),
+                      lead(times.first_drop, spread.first_drop.low)});
+    int number = 0;
+    for (const IceChange& change : run_.cooling.ice_changes) {
+      events.push_back({fmt::format("ice-{}", ++number),
+                        moment(change.at),
+                        {},
+                        fmt::format("Ice in, {}", ice(change.ice)),
+                        ice_words(change),
+                        lead_and_moment(change.at, change.at)});
+    }
+    events.push_back({"stop",
+                      stop,
+                      {},
+                      stop_title(),
+                      stop_words(),
+                      lead_and_moment(times.stop, times.stop_worst)});
+    std::stable_sort(events.begin(), events.end(),
+                     [](const Event& a, const Event& b) { return a.at < b.at; });
+    return events;
+  }
+
+  // --- amounts
+
+  template <class Q>
+  std::string amount(Q quantity) const {
+    return text(quantity);
+  }
+  // Ice is got ready by the tenth of a kilogram, and never too little.
+  std::string ice(Mass mass) const {
+    return amount(kilograms(std::ceil(in_kilograms(mass) * 10.0 - 1e-6) / 10.0));
+  }
+  // Four of five runs lie between the 10th and the 90th percentile.
+  std::string between(const Range<Duration>& range, Duration shown) const {
+    const std::string early = clock(range.low, shown);
+    const std::string late = clock(range.high, shown);
+    if (early == late) return "";
+    return fmt::format(" Four of five such runs: {} to {}.", early, late);
+  }
+
+  // --- words
+
+  std::string run_words() const {
+    std::string words = recipe_.title.empty() ? "" : recipe_.title + "\n";
+    words += fmt::format("{} ({}, {}), {}, {}.\n", recipe_.plant.name, to_string(recipe_.state),
+                         to_string(recipe_.cut), in_words(recipe_.method), recipe_.still.title);
+    if (plan_.charge.runs > 1) {
+      words += fmt::format(
+          "The harvest takes {} runs. This calendar is of one of them; each has the same plan.\n",
+          plan_.charge.runs);
+    }
+    const Volume oil = run_.spread.oil_volume.typical;
+    words += fmt::format("You get about {} of hydrosol and {} of oil that parts.\n",
+                         amount(run_.spread.hydrosol.typical),
+                         oil < millilitres(0.05) ? "hardly any" : amount(oil));
+    for (const Finding& finding : plan_.findings) {
+      if (finding.level == Level::caution) words += "Caution: " + finding.text + "\n";
+    }
+    return words +
+           "Stay with the run from heat on to heat off. The alarms say when to look closer; they "
+           "are no leave to go away. Times are planned, from heat on as set here: if the heat goes "
+           "on later, all of them move. Watch the still, not the clock.";
+  }
+
+  std::string heat_on_words() const {
+    std::string words = fmt::format(
+        "Weighed in: {} of {}. In the pot: {} of water. Coolant: {}. Receiver in place, vapour "
+        "path open from pot to receiver, window open.\n",
+        amount(plan_.charge.mass), recipe_.plant.name, amount(run_.water.first_fill),
+        coolant_words());
+    words += fmt::format("Then heat on, at {} of full power.", amount(recipe_.setting));
+    if (run_.cooling.ice && in_grams(*run_.cooling.ice) > 0.0) {
+      words += fmt::format(" Have {} of ice ready for the whole run.", ice(*run_.cooling.ice));
+    }
+    return words;
+  }
+
+  std::string coolant_words() const {
+    const Condenser& condenser = recipe_.still.condenser;
+    const CoolingPlan& cooling = run_.cooling;
+    switch (condenser.kind) {
+      case CondenserKind::ice_bath: {
+        const std::string bath = amount(condenser.coolant->typical()) + " bath ";
+        return cooling.first_ice
+                   ? fmt::format("{}with {} of ice in it", bath, ice(*cooling.first_ice))
+                   : bath + "without ice at first";
+      }
+      case CondenserKind::reservoir:
+        return amount(condenser.coolant->typical()) + ", pump running";
+      case CondenserKind::run_through:
+        break;
+    }
+    return cooling.flow ? fmt::format("running, {}; up to {} if the heater runs strong",
+                                      amount(*cooling.flow),
+                                      amount(cooling.flow_hot.value_or(*cooling.flow)))
+                        : std::string("running");
+  }
+
+  std::string boil_words() const {
+    return fmt::format(
+        "The pot boils, at {}. Look: is the coolant ready or running, and does steam rise through "
+        "the still and nowhere else?{}",
+        amount(plan_.boiling), between(run_.spread.boil, run_.times.boil));
+  }
+
+  std::string first_drop_words() const {
+    std::string words = fmt::format(
+        "The first drop, then about {}. Look: does all of it drip, and does no steam "
+        "leave the condenser? Steam there: heat off.",
+        amount(run_.rates.distillate));
+    if (run_.cooling.distillate) {
+      words += fmt::format(" It leaves no warmer than {}.", amount(*run_.cooling.distillate));
+    }
+    return words + between(run_.spread.first_drop, run_.times.first_drop);
+  }
+
+  std::string ice_words(const IceChange& change) const {
+    return fmt::format(
+        "{} of ice in, as much warm water out. Sooner, if the coolant gets to {} before.",
+        ice(change.ice), amount(recipe_.still.condenser.coolant_limit.typical()));
+  }
+
+  bool by_clock() const { return !run_.stop.hydrosol || run_.binding_stop == StopRule::time; }
+
+  std::string stop_title() const {
+    if (by_clock()) return "Heat off";
+    return fmt::format("Heat off at {}", amount(*run_.stop.hydrosol));
+  }
+
+  std::string stop_words() const {
+    const TimesPlan& times = run_.times;
+    const Duration absence = recipe_.limits.absence;
+    std::string words;
+    if (by_clock()) {
+      words = fmt::format("Heat off now, {} after heat on", amount(times.stop));
+      if (run_.stop.hydrosol) {
+        words += fmt::format(", or sooner, at {} in the receiver", amount(*run_.stop.hydrosol));
+      }
+      words += ".";
+    } else {
+      words = fmt::format("Heat off at {} in the receiver, whatever the clock says.",
+                          amount(*run_.stop.hydrosol));
+      // A clock that lets the worst case run its pot low would be no help.
+      if (run_.stop.clock && *run_.stop.clock < times.reserve_worst) {
+        words += fmt::format(" At {} in any case.", clock(*run_.stop.clock, times.stop));
+      }
+      words += between(run_.spread.stop, times.stop);
+      const Duration earliest = whole_minutes_down(times.stop_worst);
+      if (moment(earliest) < moment(times.stop)) {
+        words += fmt::format(" Watch the level from {} on: a strong heater is there by then.",
+                             clock(earliest, times.stop));
+      }
+    }
+    // The plan keeps the reserve for someone late by the absence in the worst credible case; that
+    // case may be at its stop before the clock time planned here.
+    const Duration latest = whole_minutes_down(std::min(times.stop + absence, times.reserve_worst));
+    words += by_clock() ? fmt::format("\nLatest safe moment: {}", clock(latest, times.stop))
+                        : fmt::format(
+                              "\nLatest safe moment: {} after that level, and {} by the "
+                              "clock when nobody has seen it",
+                              amount(absence), clock(latest, times.stop));
+    words += fmt::format(
+        "; until then even the worst credible run keeps its {} in the pot. Later, or with more "
+        "than {} in the receiver, the pot may be short of water: heat off, let it cool, pour "
+        "nothing into it.",
+        amount(run_.water.reserve), amount(run_.water.never_beyond));
+    return words + fmt::format(
+                       "\nCoolant stays on until nothing drips any more. {} should be left "
+                       "in the pot.",
+                       amount(run_.water.left_at_stop));
+  }
+
+  const Plan& plan_;
+  const Recipe& recipe_;
+  const RunPlan& run_;
+  LocalMinute start_;
+  std::string made_at_;
+  std::string title_;
+  std::uint64_t run_hash_;
+  std::string out_;
+};
+
+}  // namespace
+
+std::string run_calendar(const Plan& plan, LocalMinute start, chrono::sys_seconds made_at) {
+  if (plan.verdict == Verdict::refused || !plan.run) {
+    throw InputError(Fault{"", "", "a refused plan", "a plan that may be run", "", 0, 0});
+  }
+  return RunCalendar(plan, start, made_at).write();
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,19 @@
+// Plain text in lines and columns. Widths count characters, not bytes.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace firstdrop {
+
+/// Characters in a UTF-8 text.
+int text_width(std::string_view text);
+/// The text with blanks up to `width` characters after it, or before it.
+std::string padded(std::string_view text, int width);
+std::string right(std::string_view text, int width);
+
+/// Breaks a text at its blanks so that no line is wider than `width`, save for one long word.
+/// `first` starts the first line, blanks of the same width start the others. Ends with a line feed.
+std::string wrapped(std::string_view first, std::string_view text, int width);
+
+}  // namespace firstdrop

@@ -1,0 +1,23 @@
+"""The program under test, and the recipes that it is tried on."""
+
+import json
+import os
+import pathlib
+import subprocess
+import sys
+
+PROGRAM = sys.argv[1]
+EXAMPLES = pathlib.Path(sys.argv[2]) / "examples"
+RECIPES = sorted(EXAMPLES.glob("*.json"))
+assert len(RECIPES) >= 5, RECIPES
+
+
+def run(recipe, *options, **environment):
+    """What `firstdrop plan` writes to standard output, as bytes."""
+    done = subprocess.run([PROGRAM, "plan", str(recipe), *options], check=True,
+                          stdout=subprocess.PIPE, env={**os.environ, **environment})
+    return done.stdout
+
+
+def plan(recipe, *options):
+    return json.loads(run(recipe, *options, "--json"))

@@ -1,0 +1,69 @@
+// Clock times: what is one, and the end of hours, days, months and years.
+#include "firstdrop/clock_time.hpp"
+
+#include "catch.hpp"
+#include "firstdrop/error.hpp"
+
+using namespace firstdrop;
+
+namespace {
+
+std::string after(const char* start, Duration at) {
+  return date_and_time(clock_time(parse_local_minute(start).value(), at));
+}
+
+}  // namespace
+
+TEST_CASE("days and times that exist are read, to the letter", "[clock_time]") {
+  for (const char* good : {"2026-06-20T09:30", "2028-02-29T00:00", "2000-02-29T23:59",
+                           "0001-01-01T00:00", "9999-12-31T23:59"}) {
+    CAPTURE(good);
+    const auto minute = parse_local_minute(good);
+    REQUIRE(minute);
+    std::string again = date_and_time(*minute);
+    again[10] = 'T';
+    CHECK(again == good);
+  }
+  for (const char* bad :
+       {"", "2026-06-20", "2026-06-20 09:30", "2026-06-20t09:30", "2026-06-20T09:30:00",
+        "2026-06-20T09:30Z", " 2026-06-20T09:30", "2026-6-20T9:30", "2026-06-20T24:00",
+        "2026-06-20T09:60", "2026-02-29T09:30", "2100-02-29T09:30", "2026-04-31T09:30",
+        "2026-00-10T09:30", "2026-13-10T09:30", "2026-01-00T09:30", "+026-06-20T09:30",
+        "2026-06-20T-9:30", "２026-06-20T09:3"}) {
+    CAPTURE(bad);
+    CHECK_FALSE(parse_local_minute(bad));
+  }
+}
+
+TEST_CASE("minutes after a start go over midnight, the month's and the year's end",
+          "[clock_time]") {
+  CHECK(after("2026-06-20T09:30", minutes(0)) == "2026-06-20 09:30");
+  CHECK(after("2026-06-20T09:30", minutes(95)) == "2026-06-20 11:05");
+  CHECK(after("2026-06-20T23:59", minutes(1)) == "2026-06-21 00:00");
+  CHECK(after("2026-06-30T23:30", hours(1)) == "2026-07-01 00:30");
+  CHECK(after("2026-02-28T23:30", hours(1)) == "2026-03-01 00:30");
+  CHECK(after("2028-02-28T23:30", hours(1)) == "2028-02-29 00:30");
+  CHECK(after("2100-02-28T23:30", hours(1)) == "2100-03-01 00:30");
+  CHECK(after("2026-12-31T23:30", hours(1)) == "2027-01-01 00:30");
+  CHECK(after("2026-06-20T09:30", hours(168)) == "2026-06-27 09:30");
+}
+
+TEST_CASE("a clock time is the nearest minute", "[clock_time]") {
+  CHECK(after("2026-06-20T09:30", seconds(29)) == "2026-06-20 09:30");
+  CHECK(after("2026-06-20T09:30", seconds(31)) == "2026-06-20 09:31");
+  CHECK(after("2026-06-20T23:59", seconds(31)) == "2026-06-21 00:00");
+}
+
+TEST_CASE("no clock time past the year 9999", "[clock_time]") {
+  CHECK(after("9999-12-31T23:00", minutes(59)) == "9999-12-31 23:59");
+  CHECK_THROWS_AS(after("9999-12-31T23:00", minutes(60)), RangeError);
+  CHECK_THROWS_AS(after("2026-06-20T09:30", hours(1e300)), RangeError);
+}
+
+TEST_CASE("the time of day counts the days past", "[clock_time]") {
+  const LocalMinute start = parse_local_minute("2026-12-31T23:50").value();
+  CHECK(time_of_day(start, minutes(0)) == "23:50");
+  CHECK(time_of_day(start, minutes(9)) == "23:59");
+  CHECK(time_of_day(start, minutes(10)) == "00:00 +1d");
+  CHECK(time_of_day(start, hours(25)) == "00:50 +2d");
+}
