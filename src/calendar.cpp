@@ -189,12 +189,9 @@ class RunCalendar {
 
   template <class Q>
   std::string amount(Q quantity) const {
-    return text(quantity);
+    return text(quantity, recipe_.units);
   }
-  // Ice is got ready by the tenth of a kilogram, and never too little.
-  std::string ice(Mass mass) const {
-    return amount(kilograms(std::ceil(in_kilograms(mass) * 10.0 - 1e-6) / 10.0));
-  }
+  std::string ice(Mass mass) const { return amount(ice_up(mass, recipe_.units)); }
   // Four of five runs lie between the 10th and the 90th percentile.
   std::string between(const Range<Duration>& range, Duration shown) const {
     const std::string early = clock(range.low, shown);
@@ -255,10 +252,12 @@ class RunCalendar {
       case CondenserKind::run_through:
         break;
     }
-    return cooling.flow ? fmt::format("running, {}; up to {} if the heater runs strong",
-                                      amount(*cooling.flow),
-                                      amount(cooling.flow_hot.value_or(*cooling.flow)))
-                        : std::string("running");
+    return cooling.flow
+               ? fmt::format(
+                     "running, {}; up to {} if the heater runs strong",
+                     amount(tap_up(*cooling.flow, recipe_.units)),
+                     amount(tap_up(cooling.flow_hot.value_or(*cooling.flow), recipe_.units)))
+               : std::string("running");
   }
 
   std::string boil_words() const {

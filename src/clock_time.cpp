@@ -12,9 +12,9 @@ namespace {
 
 namespace chrono = std::chrono;
 
-// To the nearest minute. Beyond nineteen hundred years, which no clock time reaches, it stays.
+// To the nearest minute. Beyond nineteen thousand years, past the last clock time, it stays.
 chrono::minutes whole_minutes(Duration at) {
-  constexpr double most = 1e9;
+  constexpr double most = 1e10;
   return chrono::minutes(std::llround(std::clamp(in_minutes(at), -most, most)));
 }
 

@@ -40,7 +40,7 @@ std::string event(const std::string& calendar, const std::string& key) {
   const std::string text = unfolded(calendar);
   const std::size_t begin = text.find("-" + key + "\r\n");
   REQUIRE(begin != std::string::npos);
-  return text.substr(begin, text.find("END:VEVENT", begin) - begin);
+  return text.substr(begin, text.find("\r\nEND:VEVENT\r\n", begin) + 2 - begin);
 }
 
 bool has(const std::string& text, const std::string& part) {
@@ -133,7 +133,7 @@ TEST_CASE("what an event is called hangs on title, plant, still and start alone"
   p.recipe.plant.key = "rose";
   p.recipe.still.key = "herb-pot";
   const std::string first = name("2026-06-20T09:30");
-  CHECK(first == "UID:firstdrop-5dcb5c2ba7ef0f1c-run");
+  CHECK(first == "UID:firstdrop-d6310fc02079432e-run");
   p.run->times.stop += minutes(5);
   p.charge.mass = grams(1);
   CHECK(name("2026-06-20T09:30") == first);
