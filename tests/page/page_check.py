@@ -6,6 +6,7 @@ pages. Nothing here knows what a sheet says: only that all of it can be read, on
 
 import base64
 import collections
+import html
 import json
 import os
 import pathlib
@@ -35,6 +36,13 @@ MOST_PAGES = 2
 TIDY_IS_WRONG = {
     # SVG's title, which may have an id as every element may; tidy 5.6 takes it for that of the head.
     'Warning: <title> proprietary attribute "id"',
+    # Attributes of SVG 2: lengths with their unit (section 7.2) and presentation attributes (section
+    # 6.6). tidy 5.6 knows the element but not these of its attributes.
+    'Warning: <svg> attribute "width" has invalid value "186mm"',
+    'Warning: <svg> attribute "height" has invalid value "70mm"',
+    'Warning: <svg> proprietary attribute "font-family"',
+    'Warning: <svg> proprietary attribute "font-size"',
+    'Warning: <svg> proprietary attribute "fill"',
 }
 
 FLAGS = [
@@ -137,6 +145,21 @@ const named = (e) => e.tagName.toLowerCase() + (e.id ? '#' + e.id : '') +
 const shown = (e) => e.checkVisibility() && e.getClientRects().length > 0;
 const out = 1;  // pixel: layout rounds
 
+// The box of a text is as high as the highest and lowest letters of its font; the letters between
+// fill about the middle 70 %.
+const inner = ({b, upright}) => upright
+    ? {l: b.left + 0.15 * b.width, r: b.right - 0.15 * b.width, t: b.top, b: b.bottom}
+    : {l: b.left, r: b.right, t: b.top + 0.15 * b.height, b: b.bottom - 0.15 * b.height};
+const overlaps = (texts) => {
+  for (let i = 0; i < texts.length; ++i)
+    for (let j = 0; j < i; ++j) {
+      const p = inner(texts[i]), q = inner(texts[j]);
+      if (Math.min(p.r, q.r) - Math.max(p.l, q.l) > out &&
+          Math.min(p.b, q.b) - Math.max(p.t, q.t) > out)
+        faults.push(`one over the other: ${named(texts[j].label)} and ${named(texts[i].label)}`);
+    }
+};
+
 const width = document.documentElement.clientWidth;
 for (const e of document.body.querySelectorAll('*')) {
   if (e.closest('svg') && e.tagName !== 'svg') continue;
@@ -151,6 +174,17 @@ for (const e of document.body.querySelectorAll('*')) {
   if (box.left < -out || box.right > width + out) faults.push(`beside the page: ${named(e)}`);
 }
 
+const lines = [];
+const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+while (walker.nextNode()) {
+  const label = walker.currentNode.parentElement;
+  if (label.closest('svg') || !label.checkVisibility() || !walker.currentNode.data.trim()) continue;
+  const range = document.createRange();
+  range.selectNodeContents(walker.currentNode);
+  for (const b of range.getClientRects()) lines.push({label, b, upright: false});
+}
+overlaps(lines);
+
 for (const svg of document.querySelectorAll('svg')) {
   if (!shown(svg)) continue;
   const frame = svg.getBoundingClientRect();
@@ -160,23 +194,14 @@ for (const svg of document.querySelectorAll('svg')) {
     for (const label of parts.length ? parts : [text]) {
       if (!shown(label) || !label.textContent.trim()) continue;
       const b = label.getBoundingClientRect();
-      labels.push({label, b});
+      const turned = label.getScreenCTM();
+      labels.push({label, b, upright: Math.abs(turned.b) > Math.abs(turned.a)});
       if (b.left < frame.left - out || b.right > frame.right + out || b.top < frame.top - out ||
           b.bottom > frame.bottom + out)
         faults.push(`outside of its picture: ${named(label)}`);
     }
   }
-  // The box of a text is as high as the highest and lowest letters of its font; the letters between
-  // fill about the middle 70 %.
-  const inner = (b) => b.height > b.width * 1.5
-      ? {l: b.left + 0.15 * b.width, r: b.right - 0.15 * b.width, t: b.top, b: b.bottom}
-      : {l: b.left, r: b.right, t: b.top + 0.15 * b.height, b: b.bottom - 0.15 * b.height};
-  for (let i = 0; i < labels.length; ++i)
-    for (let j = 0; j < i; ++j) {
-      const p = inner(labels[i].b), q = inner(labels[j].b);
-      if (Math.min(p.r, q.r) - Math.max(p.l, q.l) > out && Math.min(p.b, q.b) - Math.max(p.t, q.t) > out)
-        faults.push(`one over the other: ${named(labels[j].label)} and ${named(labels[i].label)}`);
-    }
+  overlaps(labels);
 }
 return faults;
 """
@@ -322,10 +347,9 @@ class PageCheck:
             file.write(pdf)
             file.flush()
             about = tool("pdfinfo", file.name).stdout
-            text = tool("pdftotext", "-enc", "UTF-8", file.name, "-").stdout
             boxes = tool("pdftotext", "-bbox", "-enc", "UTF-8", file.name, "-").stdout
         self.add(f"print on {paper}", [
-            self.pages(about, width, height), self.lacking(words, text), *self.on_paper(boxes)])
+            self.pages(about, width, height), self.lacking(words, boxes), *self.on_paper(boxes)])
 
     @staticmethod
     def pages(about, width, height):
@@ -337,7 +361,8 @@ class PageCheck:
         return f"{pages} pages" if pages > MOST_PAGES else ""
 
     @staticmethod
-    def lacking(words, text):
+    def lacking(words, boxes):
+        text = " ".join(html.unescape(word) for word in re.findall(r"<word [^>]*>(.*?)</word>", boxes))
         lacking = collections.Counter(words) - collections.Counter(tokens(text))
         return f"lacks {' '.join(list(lacking)[:20])}" if lacking else ""
 
