@@ -106,6 +106,12 @@ Recipe completed(Starter& starter, const std::string& output, const Library& lib
   return read(starter, output, library);
 }
 
+/// "ice-bath" as one says it.
+std::string plain_words(std::string name) {
+  std::replace(name.begin(), name.end(), '-', ' ');
+  return name;
+}
+
 // --- the questions
 
 class Interview {
@@ -224,9 +230,10 @@ class Interview {
       stills.push_back(
           {key,
            fmt::format("{}; pot of {}, {} of {}, {}; {}", still.title,
-                       text(still.pot.volume.typical(), units()), to_string(still.heater.kind),
-                       text(still.heater.power.typical()), to_string(still.condenser.kind),
-                       fmt::join(methods, " or ")),
+                       text(still.pot.volume.typical(), units()),
+                       plain_words(to_string(still.heater.kind)),
+                       text(still.heater.power.typical()),
+                       plain_words(to_string(still.condenser.kind)), fmt::join(methods, " or ")),
            {still.title}});
     }
     say(list_of(stills, true));
