@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cstdlib>
 #include <cstring>
 
@@ -34,7 +35,22 @@ Look look_of_stdout(const std::string& wish) {
   if (terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) {
     look.width = std::clamp(static_cast<int>(size.ws_col), narrowest, widest);
   }
+  look.ascii = only_ascii();
   return look;
+}
+
+bool only_ascii() {
+  if (says("TERM", "dumb")) return true;
+  for (const char* variable : {"LC_ALL", "LC_CTYPE", "LANG"}) {
+    if (!is_set(variable)) continue;
+    // language_TERRITORY.encoding@modifier, with UTF-8 spelt utf8 or utf-8, too.
+    std::string locale;
+    for (const char* c = std::getenv(variable); *c != '\0'; ++c) {
+      if (*c != '-') locale += static_cast<char>(std::tolower(static_cast<unsigned char>(*c)));
+    }
+    return locale.find("utf8") == std::string::npos;
+  }
+  return true;
 }
 
 std::string styled(const std::string& text, Style style, const Look& look) {

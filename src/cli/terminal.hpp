@@ -10,11 +10,17 @@ namespace firstdrop::cli {
 struct Look {
   bool colour = false;
   int width = 80;
+  bool ascii = false;  ///< the terminal shows nothing else, or does not say what it shows
 };
 
 /// `wish` is auto, always or never. Auto means colour on a terminal that can, unless NO_COLOR says
 /// otherwise (https://no-color.org).
 Look look_of_stdout(const std::string& wish);
+
+/// Whether the locale's characters are other than UTF-8, by LC_ALL, LC_CTYPE and LANG: the first of
+/// them that is set and not empty decides (POSIX.1-2017, Base Definitions, 8.2). A dumb terminal
+/// has ASCII only.
+bool only_ascii();
 
 /// Weights and colours; no meaning rests on them alone.
 enum class Style { plain, strong, good, warn, bad, faint };
