@@ -212,9 +212,9 @@ class RunCalendar {
           plan_.charge.runs);
     }
     const Volume oil = run_.spread.oil_volume.typical;
-    words += fmt::format("You get about {} of hydrosol and {} of oil that parts.\n",
+    words += fmt::format("You get about {} of hydrosol and {} oil that parts.\n",
                          amount(run_.spread.hydrosol.typical),
-                         oil < millilitres(0.05) ? "hardly any" : amount(oil));
+                         oil < millilitres(0.05) ? "hardly any" : amount(oil) + " of");
     for (const Finding& finding : plan_.findings) {
       if (finding.level == Level::caution) words += "Caution: " + finding.text + "\n";
     }
@@ -227,9 +227,9 @@ class RunCalendar {
   std::string heat_on_words() const {
     std::string words = fmt::format(
         "Weighed in: {} of {}. In the pot: {} of water. Coolant: {}. Receiver in place, vapour "
-        "path open from pot to receiver, window open.\n",
+        "path open from pot to receiver{}.\n",
         amount(plan_.charge.mass), recipe_.plant.name, amount(run_.water.first_fill),
-        coolant_words());
+        coolant_words(), recipe_.site.place == Place::indoors ? ", window open" : "");
     words += fmt::format("Then heat on, at {} of full power.", amount(recipe_.setting));
     if (run_.cooling.ice && in_grams(*run_.cooling.ice) > 0.0) {
       words += fmt::format(" Have {} of ice ready for the whole run.", ice(*run_.cooling.ice));
@@ -302,7 +302,7 @@ class RunCalendar {
       }
       words += ".";
     } else {
-      words = fmt::format("Heat off at {} in the receiver, whatever the clock says.",
+      words = fmt::format("Heat off at {} in the receiver, be that sooner or later than planned.",
                           amount(*run_.stop.hydrosol));
       // A clock that lets the worst case run its pot low would be no help.
       if (run_.stop.clock && *run_.stop.clock < times.reserve_worst) {

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <filesystem>
 #include <functional>
+#include <optional>
+#include <utility>
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
@@ -28,9 +30,28 @@ bool is_file(const std::string& path) {
   return fs::is_regular_file(path, error);
 }
 
-InputError exists_already(const std::string& path) {
-  return InputError(Fault{visible(path), "", "a file of this name", "a new one",
-                          "--force writes over it, -o names another", 0, 0});
+/// What keeps a file from being written there, as far as it can be known before the questions.
+std::optional<Fault> obstacle(const std::string& path, bool force) {
+  if (to_standard_output(path)) return std::nullopt;
+  if (!force && is_file(path)) {
+    return Fault{visible(path),
+                 "",
+                 "a file of this name",
+                 "a new one",
+                 "--force writes over it, -o names another",
+                 0,
+                 0};
+  }
+  const fs::path folder = fs::path(path).parent_path();
+  std::error_code error;
+  if (folder.empty() || fs::is_directory(folder, error)) return std::nullopt;
+  return Fault{visible(path),
+               "",
+               fmt::format("no folder {}", visible(folder.string())),
+               "a file in a folder that is there",
+               "",
+               0,
+               0};
 }
 
 Recipe read(const Starter& starter, const std::string& output, const Library& library) {
@@ -83,6 +104,12 @@ Recipe completed(Starter& starter, const std::string& output, const Library& lib
   if (!starter.title)
     starter.title = fmt::format("{}, {}", capitalised(recipe.plant.name), *starter.state);
   return read(starter, output, library);
+}
+
+/// "ice-bath" as one says it.
+std::string plain_words(std::string name) {
+  std::replace(name.begin(), name.end(), '-', ' ');
+  return name;
 }
 
 // --- the questions
@@ -203,9 +230,10 @@ class Interview {
       stills.push_back(
           {key,
            fmt::format("{}; pot of {}, {} of {}, {}; {}", still.title,
-                       text(still.pot.volume.typical(), units()), to_string(still.heater.kind),
-                       text(still.heater.power.typical()), to_string(still.condenser.kind),
-                       fmt::join(methods, " or ")),
+                       text(still.pot.volume.typical(), units()),
+                       plain_words(to_string(still.heater.kind)),
+                       text(still.heater.power.typical()),
+                       plain_words(to_string(still.condenser.kind)), fmt::join(methods, " or ")),
            {still.title}});
     }
     say(list_of(stills, true));
@@ -291,9 +319,17 @@ class Interview {
     std::string fallback = stem + ".json";
     for (int i = 2; is_file(fallback); ++i) fallback = fmt::format("{}-{}.json", stem, i);
     for (;;) {
-      output_ = answer_to("Write the recipe to which file, or - for none", fallback);
-      if (force_ || !is_file(output_)) return;
-      say(exists_already(output_).what() + std::string("\n"));
+      const std::string answer =
+          answer_to("Write the recipe to which file, or - for none", fallback);
+      if (const auto fault = obstacle(answer, force_)) {
+        say(fault->text() + "\n");
+        continue;
+      }
+      output_ = answer;
+      // A still or plant of one's own is looked for beside the recipe.
+      const std::string faults = faults_at("");
+      if (faults.empty()) return;
+      say(faults);
     }
   }
 
@@ -319,8 +355,7 @@ void show(const Plan& plan, const std::string& output) {
 
 int new_recipe(const NewOptions& options) {
   std::string output = options.output;
-  if (!to_standard_output(output) && !options.force && is_file(output))
-    throw exists_already(output);
+  if (auto fault = obstacle(output, options.force)) throw InputError(std::move(*fault));
   const Library library = read_library(embedded_library_texts());
   Starter starter = options.starter;
   if (!(starter.plant && starter.still) && somebody_answers())

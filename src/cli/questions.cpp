@@ -114,12 +114,16 @@ std::string not_clear(const std::string& answer, const std::vector<Choice>& choi
 }
 
 std::optional<std::string> chosen(const std::string& answer, const std::vector<Choice>& choices) {
+  std::vector<std::size_t> meant = meant_by(answer, choices);
   for (std::size_t i = 0; i < choices.size(); ++i)
-    if (answer == fmt::format("{}", i + 1)) return choices[i].name;
-  const std::vector<std::size_t> meant = meant_by(answer, choices);
-  if (meant.size() == 1) return choices[meant.front()].name;
-  say(not_clear(answer, choices, meant));
-  return std::nullopt;
+    if (answer == fmt::format("{}", i + 1)) meant = {i};
+  if (meant.size() != 1) {
+    say(not_clear(answer, choices, meant));
+    return std::nullopt;
+  }
+  const std::string& name = choices[meant.front()].name;
+  if (name != answer) say("  " + name + "\n");
+  return name;
 }
 
 std::string one_of(const std::string& question, const std::vector<Choice>& choices,

@@ -114,6 +114,24 @@ TEST_CASE("a day that is not the event's is named", "[calendar]") {
   CHECK(has(stop, "Watch the level from 2026-12-31 23:55 on"));
 }
 
+TEST_CASE("amounts are in the units of the bench", "[calendar]") {
+  Plan p = by_level();
+  CHECK(has(event(calendar(p), "stop"), "SUMMARY:Heat off at 500 mL: "));
+  p.recipe.units = Units::us;
+  const std::string text = unfolded(calendar(p));
+  CHECK(has(event(text, "stop"), "SUMMARY:Heat off at 17 fl oz: "));
+  CHECK(has(event(text, "boils"), "at 212 °F"));
+  CHECK_FALSE(has(text, "500 mL"));
+  CHECK_FALSE(has(text, "°C"));
+}
+
+TEST_CASE("a window is opened indoors", "[calendar]") {
+  Plan p = by_level();
+  CHECK(has(event(calendar(p), "heat-on"), "window open"));
+  p.recipe.site.place = Place::outdoors;
+  CHECK_FALSE(has(event(calendar(p), "heat-on"), "window"));
+}
+
 TEST_CASE("of several runs the calendar is of one, and says so", "[calendar]") {
   Plan p = by_level();
   CHECK_FALSE(has(event(calendar(p), "run"), "one of them"));
