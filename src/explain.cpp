@@ -388,6 +388,15 @@ class Explanation {
            in_minutes(std::max(end - run.first_drop(), seconds(0))), "min",
            "max(t_stop - t_drop, 0)", balance);
     worked("V_h", "hydrosol", in_millilitres(run.hydrosol_at(end)), "mL", "D * t_run", balance);
+    if (plan.receiver_changes.empty()) return;
+    asked("V_rec", "what one receiver holds", in_millilitres(*recipe_.receiver), "mL", "receiver");
+    for (std::size_t i = 0; i < plan.receiver_changes.size(); ++i) {
+      const ReceiverChange& change = plan.receiver_changes[i];
+      worked(fmt::format("V_full_{}", i + 1), "hydrosol when the receiver is full",
+             in_millilitres(change.caught), "mL", fmt::format("{} * V_rec", i + 1), balance);
+      worked(fmt::format("t_full_{}", i + 1), "receiver full, from heat on",
+             in_minutes(change.at), "min", fmt::format("t_drop + V_full_{} / D", i + 1), balance);
+    }
   }
 
   static const char* stop_words(StopRule rule) {

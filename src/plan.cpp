@@ -692,6 +692,14 @@ class Planner {
           Amount{in_grams_per_litre(practice_.particle_density.typical()), "g/L"});
     }
 
+    if (recipe_.receiver) {
+      const Volume caught = run.hydrosol_at(stop);
+      for (double n = 1; *recipe_.receiver * n < caught; ++n) {
+        const Volume full = *recipe_.receiver * n;
+        r.receiver_changes.push_back({run.time_of_hydrosol(full), full});
+      }
+    }
+
     r.energy.plug = still_.heater.power.typical() * recipe_.setting * stop;
     const Prices& prices = recipe_.prices;
     r.energy.currency = prices.currency;
@@ -783,16 +791,27 @@ class Planner {
   }
 
   void describe_timeline(const Run& run, Duration stop, const Cooling& cooling, RunPlan& r) const {
+    static const std::string before_ice = "before ice";
     struct Moment {
       Duration at;
       std::string event;
     };
+    // Of a kind, in a table that one can read.
+    constexpr std::size_t most_marked = 24;
     std::vector<Moment> moments = {{seconds(0), "heat on"},
                                    {run.boil(), "boils"},
                                    {run.first_drop(), "first drop"},
                                    {stop, "stop"}};
-    if (r.cooling.ice_changes.size() <= 24) {
-      for (const IceChange& change : r.cooling.ice_changes) moments.push_back({change.at, "ice"});
+    if (r.cooling.ice_changes.size() <= most_marked) {
+      for (const IceChange& change : r.cooling.ice_changes) {
+        moments.push_back({change.at, before_ice});
+        moments.push_back({change.at, "ice"});
+      }
+    }
+    if (r.receiver_changes.size() <= most_marked) {
+      for (const ReceiverChange& change : r.receiver_changes) {
+        moments.push_back({change.at, "next receiver"});
+      }
     }
     // Some twelve plain points, on round minutes.
     static constexpr std::array<double, 7> steps = {2, 5, 10, 15, 20, 30, 60};
@@ -815,7 +834,9 @@ class Planner {
       point.pot = run.pot_temperature(moment.at);
       point.hydrosol = run.hydrosol_at(moment.at);
       if (cooling.vessel) {
-        const Duration condensing = std::max(moment.at - run.first_drop(), seconds(0));
+        // At the change itself the new ice is in.
+        const Duration at = moment.event == before_ice ? moment.at - seconds(1e-3) : moment.at;
+        const Duration condensing = std::max(at - run.first_drop(), seconds(0));
         point.coolant = cooling.vessel->temperature_at(condensing);
       }
       r.timeline.push_back(std::move(point));

@@ -26,6 +26,7 @@ using json::Value;
 // that go with them, and sizes beyond which a number can only be a slip.
 constexpr auto any_charge = up_to(1000, "kg", kilograms);
 constexpr auto any_water = up_to(1000, "L", litres);
+constexpr auto any_receiver = from_to(0.1, 1000, "L", litres);
 constexpr auto any_oil_mass = up_to(100, "kg", kilograms);
 constexpr auto any_oil_volume = up_to(100, "L", litres);
 constexpr auto any_run = up_to(168, "h", hours);
@@ -290,6 +291,9 @@ Recipe recipe_from(const Value& value, const Library& library, const FileReader&
   if (const auto goal = object.optional("goal")) recipe.goal = goal_from(*goal, recipe.confidence);
   if (const auto own = object.optional("own")) recipe.own = own_from(*own, water.has_value());
   if (const auto limits = object.optional("limits")) recipe.limits = limits_from(*limits);
+  if (const auto receiver = object.optional("receiver"))
+    recipe.receiver = receiver->quantity(any_receiver);
+  object.optional_text("lot", recipe.lot);
   if (const auto start = object.optional("start")) {
     if (start->is(Kind::text) && parse_local_minute(start->node().text))
       recipe.start = start->node().text;

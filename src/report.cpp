@@ -136,6 +136,15 @@ Json energy_json(const EnergyPlan& energy) {
   return j;
 }
 
+Json receiver_changes_json(const std::vector<ReceiverChange>& changes) {
+  Json list = Json::array();
+  for (const ReceiverChange& change : changes) {
+    list.push_back({{"at_min", in_minutes(change.at)},
+                    {"hydrosol_ml", in_millilitres(change.caught)}});
+  }
+  return list;
+}
+
 std::string phase_name(Phase phase) {
   switch (phase) {
     case Phase::warming:
@@ -250,6 +259,9 @@ Json plan_as_json(const Plan& plan) {
       j["oil"]["steam_sets_pace_until_min"] = in_minutes(*run.steam_bound_until);
     }
     j["cooling"] = cooling_json(run.cooling);
+    if (!run.receiver_changes.empty()) {
+      j["receiver_changes"] = receiver_changes_json(run.receiver_changes);
+    }
     j["energy"] = energy_json(run.energy);
     j["balance"] = {{"mass_residual_g", in_grams(run.mass_residual)},
                     {"energy_residual_kj", in_kilojoules(run.energy_residual)}};

@@ -75,6 +75,12 @@ struct CoolingPlan {
   std::optional<Temperature> distillate;    ///< leaves no warmer, if all is condensed and cooled
 };
 
+/// A full receiver gives way to an empty one.
+struct ReceiverChange {
+  Duration at;
+  Volume caught;  ///< in all by then
+};
+
 struct EnergyPlan {
   Energy plug;  ///< or fuel: rated power x setting x time
   std::optional<double> energy_cost;
@@ -106,6 +112,7 @@ struct RunPlan {
   RatesPlan rates;
   CoolingPlan cooling;
   EnergyPlan energy;
+  std::vector<ReceiverChange> receiver_changes;
   Spread spread;
   std::optional<Duration> allow;  ///< by then the stop has come as often as goal.confidence asks
   Stop stop;                      ///< what to watch

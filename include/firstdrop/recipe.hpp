@@ -90,6 +90,9 @@ struct Recipe {
   std::optional<Fraction> confidence;  ///< how often the goal shall be met; not with a time goal
   OwnFigures own;
   Limits limits;
+  /// What one receiver holds; none: all goes into one.
+  std::optional<Volume> receiver;
+  std::string lot;    ///< code on the label; empty: made from plant and day
   std::string start;  ///< local clock time of heat on, ISO 8601 to the minute; may be empty
   Prices prices;
   /// What this bench weighs and pours in: charge, fill and levels are on marks of its scale and
