@@ -222,6 +222,18 @@ std::string text(Energy energy, Units /*units*/) {
   return with_unit(in_kilowatt_hours(energy), "kWh");
 }
 
+std::string span_text(const std::string& low, const std::string& high) {
+  if (low == high) return low;
+  // The unit is all after the last figure: "fl oz" has a blank in it, "1 h 20 min" two units.
+  const auto number_ends = [](const std::string& text) { return text.find(' '); };
+  const auto one_number = [&](const std::string& text) {
+    return text.find_first_of("0123456789", number_ends(text)) == std::string::npos;
+  };
+  const bool same_unit = one_number(low) && one_number(high) &&
+                         low.substr(number_ends(low)) == high.substr(number_ends(high));
+  return (same_unit ? low.substr(0, number_ends(low)) : low) + " to " + high;
+}
+
 Mass neat_down(Mass mass, Units units) {
   return to_mark(mass, units, down_to);
 }

@@ -29,6 +29,9 @@ std::string text(Power power, Units units = {});        ///< "850 W", "2.4 kW"
 std::string text(Fraction share, Units units = {});     ///< "82 %"
 std::string text(Energy energy, Units units = {});      ///< "1.4 kWh"
 
+/// Two texts of quantities as a range, the unit once where it is the same: "58 to 91 min".
+std::string span_text(const std::string& low, const std::string& high);
+
 // The nearest mark of a kitchen scale or jug below or above. text() shows such a mark in full.
 Mass neat_down(Mass mass, Units units);
 Mass neat_up(Mass mass, Units units);

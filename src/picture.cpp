@@ -18,7 +18,9 @@ namespace firstdrop {
 namespace {
 
 // Units of the drawing are thirds of a millimetre.
-constexpr Frame paper{0.0, 0.0, 558.0, 210.0};
+// In thirds of a millimetre.
+constexpr Frame paper{0.0, 0.0, 558.0, 162.0};
+constexpr double unit_per_mm = 3.0;
 constexpr double letters = 8.2;  // 2.73 mm, 7.75 pt
 constexpr double line_height = 9.8;
 constexpr double baseline = 7.4;  // under the top of a line
@@ -180,16 +182,9 @@ class Picture {
   std::string say(Q quantity) const {
     return text(quantity, units_);
   }
-  // "58 to 91 min": the unit once where it is the same.
   template <class Q>
   std::string span(const Range<Q>& range) const {
-    const std::string a = say(range.low);
-    const std::string b = say(range.high);
-    if (a == b) return a;
-    const std::size_t unit = a.rfind(' ');
-    const bool same = a.find(' ') == unit && b.find(' ') == b.rfind(' ') &&
-                      a.substr(unit) == b.substr(b.rfind(' '));
-    return (same ? a.substr(0, unit) : a) + " to " + b;
+    return span_text(say(range.low), say(range.high));
   }
   template <class Q>
   bool has_span(const Range<Q>& range) const {
@@ -673,10 +668,11 @@ class Picture {
       keep_off(places, piece);
       piece.clear();
     };
+    const bool followed = ice_is_followed();
     for (std::size_t i = 0; i < course_.size(); ++i) {
       const TimelinePoint& point = course_[i];
-      if (!point.coolant || (is_ice(point.at) && alone(i))) continue;
-      if (!piece.empty() && ice_between(course_[i - 1].at, point.at)) finish();
+      if (!point.coolant) continue;
+      if (!piece.empty() && !followed && ice_between(course_[i - 1].at, point.at)) finish();
       piece.push_back({x(point.at), y(*point.coolant)});
       whole.push_back(piece.back());
     }
@@ -697,29 +693,21 @@ class Picture {
           [&](double w, double h) { return along(whole, w, h, left_ + 5.0, right_ - w); });
   }
 
-  bool is_ice(Duration at) const {
-    const auto& changes = run_.cooling.ice_changes;
-    return std::any_of(changes.begin(), changes.end(), [&](const auto& c) {
-      return c.at > at - seconds(0.5) && c.at < at + seconds(0.5);
-    });
+  // Where ice goes in, the timeline has the coolant before and after; of very many changes it has
+  // none, and no line is drawn over one.
+  bool ice_is_followed() const {
+    return std::any_of(course_.begin(), course_.end(),
+                       [](const TimelinePoint& point) { return point.event == "ice"; });
   }
-  // No point of the timeline is close to this one.
-  bool alone(std::size_t i) const {
-    return (i == 0 || course_[i].at - course_[i - 1].at > seconds(5)) &&
-           (i + 1 == course_.size() || course_[i + 1].at - course_[i].at > seconds(5));
+
+  bool ice_between(Duration a, Duration b) const {
+    const auto& changes = run_.cooling.ice_changes;
+    return std::any_of(changes.begin(), changes.end(),
+                       [&](const auto& c) { return c.at > a && c.at <= b; });
   }
 
   static void append_spots(std::vector<Spot>& to, const std::vector<Spot>& more) {
     to.insert(to.end(), more.begin(), more.end());
-  }
-
-  // An ice change cools the bath at once, and the timeline's point at that very time may be from
-  // before or after it. No line is drawn there, unless the timeline has points close by.
-  bool ice_between(Duration a, Duration b) const {
-    const auto& changes = run_.cooling.ice_changes;
-    return b - a > seconds(5) && std::any_of(changes.begin(), changes.end(), [&](const auto& c) {
-             return c.at > a - seconds(0.5) && c.at < b + seconds(0.5);
-           });
   }
 
   // ---- in words
@@ -770,10 +758,11 @@ class Picture {
   std::string wrapped() const {
     const std::string& title = plan_.recipe.title;
     std::string out = fmt::format(
-        R"(<svg xmlns="http://www.w3.org/2000/svg" class="run-picture" width="186mm" height="70mm" )"
+        R"(<svg xmlns="http://www.w3.org/2000/svg" class="run-picture" width="{}mm" height="{}mm" )"
         R"(viewBox="0 0 {} {}" role="img" aria-labelledby="{}-title" aria-describedby="{}-desc" )"
         R"(font-family="sans-serif" font-size="{}" fill="{}">)",
-        number(paper.right), number(paper.bottom), id_, id_, letters, ink);
+        number(paper.right / unit_per_mm), number(paper.bottom / unit_per_mm), number(paper.right),
+        number(paper.bottom), id_, id_, letters, ink);
     out += fmt::format("\n<title id=\"{}-title\">The run over time{}</title>\n", id_,
                        title.empty() ? "" : ": " + escaped(title));
     out += fmt::format("<desc id=\"{}-desc\">{}</desc>\n", id_, escaped(description()));

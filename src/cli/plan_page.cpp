@@ -14,15 +14,6 @@ namespace {
 
 constexpr int label_width = 13;
 
-// "58 to 91 min": the unit once where it is the same.
-std::string span_of(const std::string& a, const std::string& b) {
-  if (a == b) return a;
-  const std::size_t unit = a.rfind(' ');
-  const bool same_unit = a.find(' ') == unit && b.find(' ') == b.rfind(' ') &&
-                         a.substr(unit) == b.substr(b.rfind(' '));
-  return (same_unit ? a.substr(0, unit) : a) + " to " + b;
-}
-
 class Page {
  public:
   Page(const Plan& plan, const Look& look) : plan_(plan), look_(look) {}
@@ -65,7 +56,7 @@ class Page {
   }
   template <class Quantity>
   std::string span(Quantity low, Quantity high) const {
-    return span_of(text(low), text(high));
+    return span_text(text(low), text(high));
   }
   template <class Quantity>
   std::string about(const Range<Quantity>& range) const {
