@@ -78,6 +78,7 @@ class Cautions {
     const auto kind = library_.findings.find(finding.code);
     if (kind == library_.findings.end()) return;
     finding.standing = kind->second.standing;
+    finding.brief = kind->second.brief;
     const auto& guidance = kind->second.guidance;
     if (!guidance) return;
     finding.reason = guidance->reason;

@@ -30,6 +30,7 @@ struct FindingKind {
   std::string meaning;
   std::string what_to_do;
   bool standing = false;  ///< holds for every run of its kind, whatever the numbers
+  std::string brief;      ///< the same in few words, for a sheet; of the standing ones
   std::optional<Guidance> guidance;
 };
 
@@ -49,6 +50,7 @@ struct Finding {
   std::string reason = {};
   std::string follows = {};
   bool standing = false;
+  std::string brief = {};  ///< in few words, of the standing ones
 };
 
 }  // namespace firstdrop

@@ -15,20 +15,32 @@ inline constexpr int refused = 1;
 inline constexpr int bad_input = 2;
 inline constexpr int system_failed = 3;
 
-struct PlanOptions {
+/// The recipe, and what is said beside it.
+struct RecipeOptions {
   std::string recipe;
+  std::optional<std::string> start;  ///< in place of the recipe's
+  std::string units;                 ///< metric or us; empty: the recipe's
+  std::string samples;               ///< how many; empty: the default
+  std::string jobs = "1";            ///< threads that share them
+};
+
+struct PlanOptions {
+  RecipeOptions asked;
   bool json = false;
   bool explain = false;
-  bool csv = false;                  ///< the timeline alone
-  bool ics = false;                  ///< the run as a calendar
-  std::optional<std::string> start;  ///< in place of the recipe's
+  bool csv = false;  ///< the timeline alone
+  bool ics = false;  ///< the run as a calendar
   std::string color = "auto";
-  std::string units;         ///< metric or us; empty: the recipe's
   std::string output = "-";  ///< file to write to, or - for standard output
-  std::string samples;       ///< how many; empty: the default
-  std::string jobs = "1";    ///< threads that share them
 };
 int plan(const PlanOptions& options);
+
+struct SheetOptions {
+  RecipeOptions asked;
+  std::string format;        ///< html, md or txt; empty: that of the file's name
+  std::string output = "-";  ///< file to write to, or - for standard output
+};
+int sheet(const SheetOptions& options);
 
 struct NewOptions {
   Starter starter;           ///< what was said on the command line

@@ -18,6 +18,7 @@ constexpr const char* about =
     "Examples:\n"
     "  firstdrop plan my-recipe.json          plan a run and print it\n"
     "  firstdrop new -o my-recipe.json        a recipe to start from, by a few questions\n"
+    "  firstdrop sheet my-recipe.json -o run.html   the sheet to print for the bench\n"
     "  firstdrop plan my-recipe.json --json   the same for another program\n"
     "  firstdrop plan my-recipe.json --explain   each figure with equation and source\n"
     "  firstdrop plan my-recipe.json --csv    the run in steps, for a spreadsheet\n"
@@ -40,8 +41,54 @@ void add_output(CLI::App& command, std::string& output) {
                      "write to this file, whole or not at all; - is standard output");
 }
 
-void add_units(CLI::App& command, std::string& units, const char* words) {
+template <class Text>
+void add_units(CLI::App& command, Text& units, const char* words) {
   command.add_option("--units", units, words)->check(CLI::IsMember({"metric", "us"}));
+}
+
+void add_recipe(CLI::App& command, cli::RecipeOptions& asked) {
+  command.add_option("RECIPE", asked.recipe, "recipe file, or - for standard input")->required();
+  command.add_option("--start", asked.start,
+                     "day and local time of heat on, such as 2026-06-20T09:30, in place of the "
+                     "recipe's");
+  add_units(command, asked.units,
+            "what to weigh, pour and read in: metric or us; else the recipe's, else metric");
+  command.add_option("--samples", asked.samples,
+                     "runs behind the ranges, 16 to 1000000; usually 1024");
+  command.add_option("--jobs", asked.jobs, "threads that share them; changes no figure")
+      ->capture_default_str();
+}
+
+void add_plan(CLI::App& app, cli::PlanOptions& options, int& status) {
+  CLI::App* command = app.add_subcommand("plan", "Plan the run that a recipe asks for");
+  add_recipe(*command, options.asked);
+  CLI::Option* json = command->add_flag("--json", options.json, "print the plan as JSON");
+  CLI::Option* explain = command->add_flag(
+      "--explain", options.explain, "print every figure with its equation, inputs and source");
+  CLI::Option* csv = command->add_flag(
+      "--csv", options.csv, "print the timeline as CSV, for spreadsheets and plotting programs");
+  command
+      ->add_flag("--ics", options.ics,
+                 "print the run as an iCalendar file, with alarms on the phone")
+      ->excludes(json, explain, csv);
+  csv->excludes(json, explain);
+  add_output(*command, options.output);
+  command->add_option("--color", options.color, "colour on the terminal")
+      ->check(CLI::IsMember({"auto", "always", "never"}))
+      ->capture_default_str();
+  command->callback([&] { status = cli::plan(options); });
+}
+
+void add_sheet(CLI::App& app, cli::SheetOptions& options, int& status) {
+  CLI::App* command = app.add_subcommand(
+      "sheet", "Write the sheet to work from at the bench: page to print, Markdown or text");
+  add_recipe(*command, options.asked);
+  command
+      ->add_option("--format", options.format,
+                   "html, md or txt; else by the file's name, and txt on standard output")
+      ->check(CLI::IsMember({"html", "md", "txt"}));
+  add_output(*command, options.output);
+  command->callback([&] { status = cli::sheet(options); });
 }
 
 void add_new(CLI::App& app, cli::NewOptions& options, int& status) {
@@ -62,8 +109,7 @@ void add_new(CLI::App& app, cli::NewOptions& options, int& status) {
   command->add_option("--oil-share", starter.goal.oil_share,
                       "goal: share of the oil that this still can get, \"75 %\"");
   command->add_option("--time", starter.goal.time, "goal: stop by the clock, \"90 min\"");
-  command->add_option("--units", starter.units, "what to weigh, pour and read in: metric or us")
-      ->check(CLI::IsMember({"metric", "us"}));
+  add_units(*command, starter.units, "what to weigh, pour and read in: metric or us");
   command->add_option("--title", starter.title, "what to call it");
   add_output(*command, options.output);
   command->add_flag("--force", options.force, "write over a file that exists");
@@ -77,32 +123,10 @@ int run(int argc, char** argv) {
   int status = cli::done;
 
   cli::PlanOptions plan;
-  CLI::App* plan_command = app.add_subcommand("plan", "Plan the run that a recipe asks for");
-  plan_command->add_option("RECIPE", plan.recipe, "recipe file, or - for standard input")
-      ->required();
-  CLI::Option* json = plan_command->add_flag("--json", plan.json, "print the plan as JSON");
-  CLI::Option* explain = plan_command->add_flag(
-      "--explain", plan.explain, "print every figure with its equation, inputs and source");
-  CLI::Option* csv = plan_command->add_flag(
-      "--csv", plan.csv, "print the timeline as CSV, for spreadsheets and plotting programs");
-  plan_command
-      ->add_flag("--ics", plan.ics, "print the run as an iCalendar file, with alarms on the phone")
-      ->excludes(json, explain, csv);
-  csv->excludes(json, explain);
-  plan_command->add_option("--start", plan.start,
-                           "day and local time of heat on, such as 2026-06-20T09:30, in place of "
-                           "the recipe's");
-  plan_command->add_option("--samples", plan.samples,
-                           "runs behind the ranges, 16 to 1000000; usually 1024");
-  plan_command->add_option("--jobs", plan.jobs, "threads that share them; changes no figure")
-      ->capture_default_str();
-  add_output(*plan_command, plan.output);
-  add_units(*plan_command, plan.units,
-            "what to weigh, pour and read in: metric or us; else the recipe's, else metric");
-  plan_command->add_option("--color", plan.color, "colour on the terminal")
-      ->check(CLI::IsMember({"auto", "always", "never"}))
-      ->capture_default_str();
-  plan_command->callback([&] { status = cli::plan(plan); });
+  add_plan(app, plan, status);
+
+  cli::SheetOptions sheet;
+  add_sheet(app, sheet, status);
 
   cli::NewOptions start;
   add_new(app, start, status);

@@ -1,0 +1,61 @@
+#include "cli/asked_plan.hpp"
+
+#include "cli/files.hpp"
+#include "cli/plan_page.hpp"
+#include "cli/terminal.hpp"
+#include "cli/whole_number.hpp"
+#include "firstdrop/clock_time.hpp"
+#include "firstdrop/error.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/recipe_json.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+Sampling sampling_of(const RecipeOptions& options) {
+  return {options.samples.empty() ? default_samples
+                                  : whole_number(options.samples, "--samples", 16, 1'000'000),
+          whole_number(options.jobs, "--jobs", 1, 64)};
+}
+
+// What the command line says in place of the recipe.
+void override_recipe(Recipe& recipe, const RecipeOptions& options) {
+  if (!options.units.empty()) recipe.units = options.units == "us" ? Units::us : Units::metric;
+  if (!options.start) return;
+  if (!parse_local_minute(*options.start)) {
+    throw InputError(Fault{"", "", firstdrop::quoted(*options.start) + " for --start",
+                           local_minute_form, "", 0, 0});
+  }
+  recipe.start = *options.start;
+}
+
+}  // namespace
+
+AskedPlan plan_asked_for(const RecipeOptions& options, bool with_sources) {
+  const Sampling sampling = sampling_of(options);
+  const std::string recipe_text = read_text_file(options.recipe);
+  const LibraryTexts texts = embedded_library_texts();
+  const auto recipe_from = [&](const Library& library) {
+    return read_recipe(recipe_text, options.recipe, library, reader_beside(options.recipe));
+  };
+  // One recipe needs one plant and one still.
+  Library library =
+      with_sources ? read_library(texts) : read_library(texts, named_in_recipe(recipe_text));
+  Recipe recipe;
+  try {
+    recipe = recipe_from(library);
+  } catch (const InputError&) {
+    recipe_from(read_library(texts));  // says which names there are
+    throw;
+  }
+  override_recipe(recipe, options);
+  Plan plan = make_plan(recipe, library, sampling);
+  return {std::move(library), std::move(plan)};
+}
+
+int refuse_output(const Plan& plan) {
+  say(plan_head(plan, Look{}));
+  return refused;
+}
+
+}  // namespace firstdrop::cli

@@ -1,0 +1,22 @@
+// From what stands on the command line to a plan.
+#pragma once
+
+#include "cli/commands.hpp"
+#include "firstdrop/library.hpp"
+#include "firstdrop/plan.hpp"
+
+namespace firstdrop::cli {
+
+struct AskedPlan {
+  Library library;
+  Plan plan;
+};
+
+/// `with_sources` reads the whole library; without it the library has what the recipe needs.
+AskedPlan plan_asked_for(const RecipeOptions& options, bool with_sources = false);
+
+/// Says why on standard error, and gives the exit status. Nobody shall work from a refused plan, so
+/// no file is made of it.
+int refuse_output(const Plan& plan);
+
+}  // namespace firstdrop::cli

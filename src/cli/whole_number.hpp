@@ -1,0 +1,26 @@
+// Whole numbers that the command line or the environment give as text.
+#pragma once
+
+#include <fmt/format.h>
+
+#include <charconv>
+#include <string>
+
+#include "firstdrop/error.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop::cli {
+
+/// The whole text, without sign or blanks. Throws InputError with the option's name.
+template <class T = int>
+T whole_number(const std::string& text, const char* option, T low, T high) {
+  T number = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+  if (error != std::errc() || end != text.data() + text.size() || number < low || number > high) {
+    throw InputError(Fault{"", "", fmt::format("{} for {}", firstdrop::quoted(text), option),
+                           fmt::format("a whole number from {} to {}", low, high), "", 0, 0});
+  }
+  return number;
+}
+
+}  // namespace firstdrop::cli

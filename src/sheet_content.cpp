@@ -1,0 +1,445 @@
+#include "sheet_content.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cctype>
+
+#include "firstdrop/clock_time.hpp"
+#include "numbers_text.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop {
+namespace {
+
+// More moments of a kind than this go into one line.
+constexpr std::size_t most_rows = 5;
+// Steps of the bench that no figure of the plan stands behind are common practice, no source.
+
+std::string with_capital(std::string words) {
+  if (!words.empty())
+    words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+  return words;
+}
+
+class Writer {
+ public:
+  explicit Writer(const Plan& plan)
+      : plan_(plan),
+        run_(*plan.run),
+        recipe_(plan.recipe),
+        still_(plan.recipe.still),
+        plant_(visible(plan.recipe.plant.name)),
+        start_(parse_local_minute(plan.recipe.start)) {}
+
+  SheetContent write() {
+    head();
+    amounts();
+    bench();
+    before_heat();
+    steps();
+    stop();
+    record();
+    afterwards();
+    labels();
+    cautions();
+    return std::move(sheet_);
+  }
+
+ private:
+  // In the units of this bench.
+  template <class Quantity>
+  std::string text(Quantity quantity) const {
+    return firstdrop::text(quantity, recipe_.units);
+  }
+  std::string ice(Mass mass) const { return text(ice_up(mass, recipe_.units)); }
+  template <class Quantity>
+  std::string range(const Range<Quantity>& r) const {
+    return span_text(text(r.low), text(r.high));
+  }
+
+  bool gas() const { return still_.heater.kind == HeaterKind::gas_burner; }
+  bool indoors() const { return recipe_.site.place == Place::indoors; }
+  bool glass() const { return still_.pot.material == "glass"; }
+  bool hydro() const { return recipe_.method == Method::hydro; }
+  bool by_level() const { return run_.stop.hydrosol && run_.binding_stop != StopRule::time; }
+  bool parts_oil() const { return run_.spread.oil_volume.high >= least_oil; }
+  Duration absence() const { return recipe_.limits.absence; }
+  std::string limit() const { return text(still_.condenser.coolant_limit.typical()); }
+
+  void head() {
+    sheet_.title = visible(recipe_.title.empty() ? "Untitled run" : recipe_.title);
+    sheet_.subject =
+        fmt::format("{}, {}, {} · {} · {}", plant_, to_string(recipe_.state),
+                    to_string(recipe_.cut), in_words(recipe_.method), visible(still_.title));
+    sheet_.verdict = plan_.verdict == Verdict::caution ? "Go with caution" : "Go";
+    sheet_.lot = lot();
+    if (start_) sheet_.day = date_and_time(*start_).substr(0, 10);
+    if (plan_.charge.runs > 1) {
+      sheet_.runs = fmt::format("one of {} such runs", plan_.charge.runs);
+    }
+  }
+
+  // The first letters of the plant's key and the day: what is on the label must lead back here.
+  std::string lot() const {
+    if (!recipe_.lot.empty()) return visible(recipe_.lot);
+    std::string code;
+    for (const char c : recipe_.plant.key) {
+      if (std::isalnum(static_cast<unsigned char>(c)) != 0 && code.size() < 4) {
+        code += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+      }
+    }
+    if (code.empty()) code = "LOT";
+    if (!start_) return code + "-______";
+    const std::string day = date_and_time(*start_);
+    return code + "-" + day.substr(2, 2) + day.substr(5, 2) + day.substr(8, 2) +
+           (plan_.charge.runs > 1 ? "-__" : "");
+  }
+
+  // --- weigh, pour, set -------------------------------------------------------------------------
+
+  void amount(std::string what, std::string amount, std::string how) {
+    sheet_.amounts.push_back({std::move(what), std::move(amount), std::move(how)});
+  }
+
+  void amounts() {
+    amount("Herb", text(plan_.charge.mass),
+           hydro() ? "loose in the water"
+                   : fmt::format("loose, {} of the {}", text(plan_.charge.fill),
+                                 recipe_.method == Method::steam ? "column" : "grid's room"));
+    amount(
+        "Water", text(run_.water.first_fill),
+        fmt::format("{} of the pot{}", text(run_.water.pot_fill), hydro() ? " with the herb" : ""));
+    coolant();
+    const double share = in_percent(recipe_.setting);
+    amount("Heat", text(recipe_.setting),
+           share >= 99.5 ? text(still_.heater.power.typical())
+                         : fmt::format("of {}", text(still_.heater.power.typical())));
+  }
+
+  void coolant() {
+    const Condenser& condenser = still_.condenser;
+    const CoolingPlan& cooling = run_.cooling;
+    const std::string cold = recipe_.site.coolant
+                                 ? fmt::format("{} at most", text(*recipe_.site.coolant))
+                                 : std::string("as warm as the room at most");
+    switch (condenser.kind) {
+      case CondenserKind::ice_bath:
+      case CondenserKind::reservoir:
+        amount(condenser.kind == CondenserKind::ice_bath ? "Bath" : "Bucket",
+               text(condenser.coolant->typical()), cold);
+        if (cooling.ice) {
+          amount("Ice", ice(*cooling.ice),
+                 cooling.first_ice && !cooling.ice_changes.empty()
+                     ? fmt::format("{} at the start", ice(*cooling.first_ice))
+                 : cooling.first_ice ? "all at the start"
+                                     : "ready in the freezer");
+        }
+        break;
+      case CondenserKind::run_through:
+        amount("Tap", text(tap_up(cooling.flow.value_or(VolumeFlow()), recipe_.units)),
+               fmt::format("{}; {} if hot", cold,
+                           text(tap_up(cooling.flow_hot.value_or(VolumeFlow()), recipe_.units))));
+        break;
+    }
+  }
+
+  // What holds for every run, in the place where it is done.
+  void always(std::vector<std::string>& list, const char* code,
+              const std::string& first = {}) const {
+    for (const Finding& finding : plan_.findings) {
+      if (finding.standing && finding.code == code) list.push_back(first + finding.brief);
+    }
+  }
+
+  // --- set up and check -------------------------------------------------------------------------
+
+  void bench() {
+    auto& list = sheet_.bench;
+    list.emplace_back(indoors() ? "Still level, steady, free all round."
+                                : "Out of the wind, level, steady, free all round.");
+    always(list, "air-and-distance", indoors() ? "Window open. " : "");
+    if (gas()) {
+      list.push_back(
+          fmt::format("Burner: {} clear all round, hose tried with soapy water, screen "
+                      "between flame and receiver.",
+                      text(metres(1))));
+    } else {
+      always(list, "wet-electricity");
+    }
+    if (glass()) list.emplace_back("Glass looked over: no star, crack or scratch.");
+    coolant_set_up();
+    list.push_back(receiver());
+    list.emplace_back("Gloves, glasses, towel, timer, pen.");
+  }
+
+  void coolant_set_up() {
+    switch (still_.condenser.kind) {
+      case CondenserKind::ice_bath:
+        sheet_.bench.push_back(run_.cooling.first_ice
+                                   ? fmt::format("Bath: {} of it ice, topped up with water.",
+                                                 ice(*run_.cooling.first_ice))
+                                   : std::string("Bath filled with cold water."));
+        break;
+      case CondenserKind::reservoir:
+        sheet_.bench.emplace_back("Bucket full, thermometer in, pump tried.");
+        break;
+      case CondenserKind::run_through:
+        sheet_.bench.emplace_back("Tap and hoses tried, outflow free to the drain.");
+        break;
+    }
+  }
+
+  std::string receiver() const {
+    if (recipe_.receiver) {
+      return fmt::format("{} of {} each, under the outlet and at hand.",
+                         run_.receiver_changes.empty()
+                             ? std::string("A receiver")
+                             : fmt::format("{} receivers", run_.receiver_changes.size() + 1),
+                         text(*recipe_.receiver));
+    }
+    std::string words = fmt::format("Receiver: {} or more", text(run_.water.never_beyond));
+    if (run_.stop.hydrosol) words += fmt::format(", a mark at {}", text(*run_.stop.hydrosol));
+    return words + ".";
+  }
+
+  void before_heat() {
+    auto& list = sheet_.before_heat;
+    list.push_back(fmt::format("{} of water are in the pot.", text(run_.water.first_fill)));
+    list.push_back(hydro() ? "Herb in the water, stirred, all of it wet."
+                           : "Herb in loosely, not pressed, none in the way of the outlet.");
+    always(list, "open-path", "Blow through. ");
+    list.push_back(fmt::format(
+        "{} Timer at {}.",
+        still_.condenser.kind == CondenserKind::ice_bath ? "Bath is cold." : "Coolant runs.",
+        text(by_level() ? run_.times.first_drop : *run_.stop.clock)));
+    always(list, "stay-with-it");
+  }
+
+  // --- the run ----------------------------------------------------------------------------------
+
+  std::string clock(Duration at) const { return start_ ? time_of_day(*start_, at) : ""; }
+
+  void step(Duration at, const std::string& range, std::string see, std::string act,
+            bool key = false) {
+    sheet_.steps.push_back({text(at), range, clock(at), std::move(see), std::move(act), key, true});
+  }
+
+  struct Moment {
+    Duration at;
+    SheetStep step;
+  };
+
+  void steps() {
+    const Spread& s = run_.spread;
+    step(seconds(0), "", "", fmt::format("HEAT ON, {}. Start the timer.", text(recipe_.setting)),
+         true);
+    step(run_.times.boil, range(s.boil), "The pot boils.",
+         hydro() ? "Foam? Turn down until it lies." : "Outlet open? Coolant cold?");
+    const Duration hundred = millilitres(100) / run_.rates.distillate;
+    step(run_.times.first_drop, range(s.first_drop), "First drop. No steam at the outlet.",
+         fmt::format("Then {}: {} take {}.", text(run_.rates.distillate), text(millilitres(100)),
+                     text(hundred)));
+    sheet_.steps.push_back(
+        {"", "", "", watch(), "Steam at the outlet or from a joint: HEAT OFF.", false, false});
+    changes();
+    levels();
+  }
+
+  std::string watch() const {
+    return still_.condenser.kind == CondenserKind::run_through
+               ? fmt::format("Every 5 min: level, drip, outlet cool, tap water runs.")
+               : fmt::format("Every 5 min: level, drip, outlet cool, coolant below {}.", limit());
+  }
+
+  // Ice and receivers, in the order of time.
+  void changes() {
+    std::vector<Moment> moments;
+    const auto& ice_changes = run_.cooling.ice_changes;
+    const auto& receivers = run_.receiver_changes;
+    const auto row = [&](Duration at, std::string see, std::string act) {
+      moments.push_back(
+          {at, {text(at), "", clock(at), std::move(see), std::move(act), false, true}});
+    };
+    const auto list_of = [&](const auto& all) {
+      std::vector<std::string> times;
+      for (const auto& one : all) {
+        times.push_back(start_ ? clock(one.at) : fmt::format("{:.0f}", in_minutes(one.at)));
+      }
+      return fmt::format("{}{}", fmt::join(times, ", "), start_ ? "" : " min");
+    };
+    const auto ice_in = [&](Mass mass) {
+      return fmt::format("Ice in: {}. As much warm water out.", ice(mass));
+    };
+    if (ice_changes.size() > most_rows) {
+      row(ice_changes.front().at,
+          fmt::format("Coolant at {}, each time; about at {}.", limit(), list_of(ice_changes)),
+          ice_in(ice_changes.front().ice));
+    } else {
+      for (const IceChange& change : ice_changes) {
+        row(change.at, fmt::format("Coolant at {}, or the time.", limit()), ice_in(change.ice));
+      }
+    }
+    if (receivers.size() > most_rows) {
+      row(receivers.front().at,
+          fmt::format("Receiver full, each time; about at {}.", list_of(receivers)),
+          "Next receiver under the outlet.");
+    } else {
+      for (const ReceiverChange& change : receivers) {
+        row(change.at, fmt::format("Receiver full: {} in all.", text(change.caught)),
+            "Next receiver under the outlet.");
+      }
+    }
+    std::stable_sort(moments.begin(), moments.end(),
+                     [](const Moment& a, const Moment& b) { return a.at < b.at; });
+    for (Moment& moment : moments) sheet_.steps.push_back(std::move(moment.step));
+  }
+
+  void levels() {
+    for (const TimelinePoint& point : run_.timeline) {
+      if (point.phase != Phase::running || !point.event.empty()) continue;
+      sheet_.levels.push_back(
+          fmt::format("{} {}", start_ ? clock(point.at) : text(point.at), text(point.hydrosol)));
+    }
+  }
+
+  // --- the stop ---------------------------------------------------------------------------------
+
+  void stop() {
+    const Spread& s = run_.spread;
+    std::string see;
+    if (by_level()) {
+      sheet_.stop = text(*run_.stop.hydrosol);
+      see = fmt::format("{} in the receiver.", sheet_.stop);
+      // A clock that lets the worst case run its pot low would be no help.
+      if (run_.stop.clock && *run_.stop.clock < run_.times.reserve_worst) {
+        see += fmt::format(" Or {} by the clock.", text(*run_.stop.clock));
+      }
+    } else {
+      sheet_.stop = text(*run_.stop.clock);
+      see = fmt::format("{} by the clock.", sheet_.stop);
+      if (run_.stop.hydrosol) {
+        see += fmt::format(" Or {} in the receiver.", text(*run_.stop.hydrosol));
+      }
+    }
+    const bool spread = text(s.stop.low) != text(s.stop.high);
+    step(run_.times.stop, spread ? range(s.stop) : "", see, "HEAT OFF. Coolant stays on.", true);
+    sheet_.latest =
+        fmt::format("Never past {}{}, never more than {} late.", text(run_.water.never_beyond),
+                    run_.receiver_changes.empty() ? "" : " in all", text(absence()));
+    const TimesPlan& t = run_.times;
+    sheet_.forgotten = fmt::format(
+        "Forgotten? Pot at its reserve ({}) {} after the stop, dry after {}; at worst {} and {}.",
+        text(run_.water.reserve), text(t.reserve - t.stop), text(t.dry - t.stop),
+        text(t.reserve_worst - t.stop_worst), text(t.dry_worst - t.stop_worst));
+    std::vector<std::string> if_dry;
+    always(if_dry, "ran-dry");
+    sheet_.forgotten += fmt::format(" {}", fmt::join(if_dry, " "));
+    sheet_.yield = fmt::format("Expect {} of hydrosol", text(s.hydrosol.typical));
+    if (text(s.hydrosol.low) != text(s.hydrosol.high)) {
+      sheet_.yield += fmt::format(" ({})", range(s.hydrosol));
+    }
+    sheet_.yield +=
+        parts_oil()
+            ? fmt::format(" and {} of oil ({}); {} left in the pot.", text(s.oil_volume.typical),
+                          range(s.oil_volume), text(run_.water.left_at_stop))
+            : fmt::format(", no oil to part; {} left in the pot.", text(run_.water.left_at_stop));
+  }
+
+  // --- write down -------------------------------------------------------------------------------
+
+  void record() {
+    const bool us = recipe_.units == Units::us;
+    const auto box = [&](std::string what, std::string unit) {
+      sheet_.boxes.push_back({std::move(what), std::move(unit)});
+    };
+    box("Herb", us ? "oz" : "g");
+    box("Water poured", us ? "fl oz" : "mL");
+    box("Hydrosol", us ? "fl oz" : "mL");
+    box("Oil", "mL");
+    box("pH", "");
+    box("Left in pot", us ? "fl oz" : "mL");
+    if (still_.condenser.kind != CondenserKind::run_through) {
+      box("Coolant at the end", us ? "°F" : "°C");
+    }
+    if (run_.cooling.ice) box("Ice used", us ? "lb" : "kg");
+    box(fmt::format("{} took", text(millilitres(100))), "min");
+  }
+
+  // --- afterwards -------------------------------------------------------------------------------
+
+  void afterwards() {
+    auto& list = sheet_.afterwards;
+    list.emplace_back("Let it cool, path open, coolant on until nothing drips.");
+    always(list, "steam-scalds");
+    always(list, "neat-oil");
+    if (parts_oil()) {
+      list.push_back(fmt::format("Let it stand; {} into small dark bottles, filled full.",
+                                 oil_place(recipe_.plant) == OilPlace::sinks
+                                     ? "draw the oil off below"
+                                     : "lift the oil off"));
+    }
+    list.push_back(
+        fmt::format("Hydrosol: bottles rinsed with boiling water, filled full, labelled, dark, {} "
+                    "or below. Weeks only; away with it when cloudy, stringy or sour.",
+                    text(celsius(5))));
+    list.emplace_back("Write down hydrosol, oil, pH, water left in the pot.");
+    list.emplace_back("Wash hot with a drop of soap, rinse, dry open.");
+  }
+
+  void labels() {
+    const Plant& plant = recipe_.plant;
+    const std::string name = with_capital(plant_);
+    const std::string how = fmt::format("{}, {}, {}", visible(plant.part), to_string(recipe_.state),
+                                        in_words(recipe_.method));
+    const std::string lot =
+        fmt::format("Lot {}, {}", sheet_.lot, sheet_.day.empty() ? "____-__-__" : sheet_.day);
+    const auto label = [&](const char* what, const std::string& unit, const char* keep,
+                           const char* mind) {
+      sheet_.labels.push_back({fmt::format("{} {}", name, what),
+                               {fmt::format("{}, {}", visible(plant.latin), how),
+                                fmt::format("{}, ______ {}", lot, unit), keep, mind}});
+    };
+    label("hydrosol", volume_unit(), "Cold and dark. Use within weeks.",
+          "Not in eyes, on wounds, on infants.");
+    if (!parts_oil()) return;
+    label("oil", "mL", "Cold and dark. Keep from children.", "Not neat on skin, not by mouth.");
+  }
+
+  std::string volume_unit() const { return recipe_.units == Units::us ? "fl oz" : "mL"; }
+
+  void cautions() {
+    for (const Finding& finding : plan_.findings) {
+      if (finding.level == Level::caution) {
+        sheet_.cautions.push_back(visible(finding.text));
+      } else if (finding.code == "plant-hazard" || finding.code == "flash-point") {
+        sheet_.hazards.push_back(visible(finding.text));
+      }
+    }
+    std::vector<std::string> law;
+    always(law, "local-rules");
+    sheet_.footing = fmt::format(
+        "{} Planned with firstdrop from {} sources. Times from heat on; ranges 10 to 90 %. Steps "
+        "without a figure are common practice. A plan is no promise: watch the still.",
+        fmt::join(law, " "), plan_.sources.size());
+  }
+
+  static constexpr Volume least_oil = millilitres(0.05);
+
+  const Plan& plan_;
+  const RunPlan& run_;
+  const Recipe& recipe_;
+  const Still& still_;
+  std::string plant_;
+  std::optional<LocalMinute> start_;
+  SheetContent sheet_;
+};
+
+}  // namespace
+
+SheetContent sheet_content(const Plan& plan) {
+  return Writer(plan).write();
+}
+
+}  // namespace firstdrop

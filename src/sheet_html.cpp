@@ -1,0 +1,271 @@
+#include "sheet_html.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace firstdrop {
+namespace {
+
+// Black on white, since most benches print so; weight and frames carry the meaning, no background
+// does, since browsers leave those out. No size of paper is asked for: the printer's own is used.
+constexpr const char* style = R"(
+@page { margin: 8mm 10mm; }
+* { box-sizing: border-box; }
+html { color: #000; background: #fff; }
+body { font: 9pt/1.22 "Liberation Sans", Arial, Helvetica, sans-serif; margin: 0 auto; max-width: 190mm;
+  padding: 0 0.4mm; }
+h1 { font-size: 16pt; line-height: 1.1; margin: 0; overflow-wrap: anywhere; }
+h2 { font-size: 9.5pt; margin: 0 0 0.8mm; border-bottom: 0.5mm solid #000; }
+h2 b { display: inline-block; min-width: 4.4mm; }
+p, ul, dl, figure, table { margin: 0; }
+ul { list-style: none; padding: 0; }
+section { margin-top: 1.8mm; break-inside: avoid; }
+.head { display: grid; grid-template-columns: 1fr auto; gap: 1mm 6mm; align-items: end; }
+.subject { overflow-wrap: anywhere; }
+.lot { text-align: right; }
+.lot strong { font-size: 12pt; overflow-wrap: anywhere; }
+.verdict { border: 0.6mm solid #000; padding: 0 1.5mm; font-weight: bold; }
+.rule { display: inline-block; border-bottom: 0.25mm solid #000; min-width: 24mm; height: 3.4mm; }
+.amounts { display: flex; flex-wrap: wrap; gap: 1.6mm; }
+.amount { border: 0.3mm solid #000; padding: 0.7mm 1.6mm 0.8mm; flex: 1 1 26mm; }
+.amount dt { font-size: 8.5pt; font-weight: bold; }
+.amount dd { margin: 0; font-size: 8pt; line-height: 1.15; }
+.amount dd.figure { font-size: 18pt; font-weight: bold; line-height: 1.1; white-space: nowrap; }
+.work { display: grid; grid-template-columns: 58mm 1fr; gap: 0 5mm;
+  grid-template-areas: "setup run" "checks run"; grid-template-rows: auto 1fr; }
+.setup { grid-area: setup; }
+.checks { grid-area: checks; margin-top: 1.2mm; }
+.run { grid-area: run; }
+.ticks li { padding-left: 4.8mm; text-indent: -4.8mm; margin-bottom: 0.5mm; }
+.tick { display: inline-block; width: 3mm; height: 3mm; border: 0.3mm solid #000;
+  margin-right: 1.8mm; vertical-align: -0.4mm; text-indent: 0; }
+table { border-collapse: collapse; width: 100%; }
+th { font-size: 7.5pt; font-weight: normal; text-align: left; padding: 0 2mm 0 0; }
+td { border-top: 0.2mm solid #000; padding: 0.5mm 2mm 0.5mm 0; vertical-align: top; }
+td.at { white-space: nowrap; width: 17mm; font-size: 7.5pt; }
+td.at strong, td.clock { font-size: 11.5pt; line-height: 1.1; }
+td.clock { white-space: nowrap; width: 12mm; }
+td.really { width: 18mm; border: 0.2mm solid #000; }
+tr.key td { border-top-width: 0.8mm; }
+tr.key b { font-size: 12pt; }
+.limits { border: 0.9mm solid #000; padding: 0.8mm 2mm; margin-top: 1.5mm; }
+.limits strong { font-size: 12pt; }
+svg { display: block; width: 100%; height: auto; font-family: inherit; }
+.boxes { display: flex; flex-wrap: wrap; gap: 1mm; }
+.box { flex: 1 1 19mm; border: 0.2mm solid #000; padding: 0.2mm 0.8mm; height: 9mm;
+  font-size: 7.5pt; line-height: 1.1; position: relative; }
+.box span { position: absolute; right: 1mm; bottom: 0.3mm; }
+.notes { flex: 1; min-height: 9mm; height: auto; margin-top: 1mm; }
+.warn { display: flex; flex-direction: column; }
+.last { display: grid; grid-template-columns: 1fr 54mm 58mm; gap: 0 3.5mm; }
+.after li { font-size: 8.5pt; line-height: 1.15; }
+.label { border: 0.3mm dashed #000; padding: 0.6mm 1.2mm; margin-bottom: 1mm; font-size: 7.5pt; line-height: 1.2;
+  overflow-wrap: anywhere; }
+.label strong { font-size: 9pt; }
+.first { border: 0.9mm solid #000; padding: 0.6mm 2mm 0.8mm; }
+.first h2 { border: 0; margin: 0; }
+.cautions li, .hazards li { padding-left: 3mm; text-indent: -3mm; overflow-wrap: anywhere; }
+.cautions li::before { content: "! "; font-weight: bold; }
+.hazards { font-size: 8pt; line-height: 1.2; }
+.hazards li::before { content: "- "; }
+.foot { font-size: 7.5pt; margin-top: 1mm; }
+@media screen { body { padding: 4mm; } }
+)";
+
+std::string escaped(const std::string& text) {
+  std::string out;
+  for (const char c : text) {
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      default:
+        out += c;
+    }
+  }
+  return out;
+}
+
+class HtmlSheet {
+ public:
+  HtmlSheet(const SheetContent& sheet, const std::string& picture)
+      : sheet_(sheet), picture_(picture) {}
+
+  std::string write() {
+    add("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+    // The page needs nothing but itself; whoever finds a way to put more into it, gets no further.
+    add("<meta http-equiv=\"Content-Security-Policy\" "
+        "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n");
+    add("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+    add(fmt::format("<title>Run sheet: {}, lot {}</title>\n", escaped(sheet_.title),
+                    escaped(sheet_.lot)));
+    add(fmt::format("<style>{}</style>\n</head>\n<body>\n", style));
+    head();
+    add("<main>\n");
+    cautions();
+    amounts();
+    add("<section class=\"work\">\n");
+    ticks("setup", "Set up", sheet_.bench);
+    ticks("checks", "Before the heat", sheet_.before_heat);
+    run();
+    add("</section>\n");
+    record();
+    if (!picture_.empty()) add("<section><figure>\n" + picture_ + "\n</figure></section>\n");
+    add("<section class=\"last\">\n");
+    ticks("after", "Afterwards", sheet_.afterwards);
+    labels();
+    hazards();
+    add("</section>\n");
+    add("</main>\n");
+    add(fmt::format("<footer><p class=\"foot\">{}</p></footer>\n</body>\n</html>\n",
+                    escaped(sheet_.footing)));
+    return std::move(out_);
+  }
+
+ private:
+  void add(const std::string& markup) { out_ += markup; }
+  void heading(const char* words) { add(fmt::format("<h2><b>{}</b>{}</h2>\n", ++number_, words)); }
+
+  void head() {
+    add(fmt::format(
+        "<header class=\"head\">\n<div><h1>{}</h1>\n<p class=\"subject\">{}</p></div>\n",
+        escaped(sheet_.title), escaped(sheet_.subject)));
+    add(
+        fmt::format("<div class=\"lot\"><p><span class=\"verdict\">{}</span> Lot "
+                    "<strong>{}</strong></p>\n",
+                    escaped(sheet_.verdict), escaped(sheet_.lot)));
+    add(fmt::format("<p>Day {}{} by <span class=\"rule\"></span></p></div>\n</header>\n",
+                    sheet_.day.empty() ? "<span class=\"rule\"></span>" : escaped(sheet_.day),
+                    sheet_.runs.empty() ? ""
+                                        : fmt::format(" run <span class=\"rule\"></span> {}",
+                                                      escaped(sheet_.runs))));
+  }
+
+  void amount(const SheetAmount& a, const char* kind) {
+    add(
+        fmt::format("<dl class=\"amount{}\"><dt>{}{}</dt><dd class=\"figure\">{}</dd>"
+                    "<dd>{}</dd></dl>\n",
+                    kind, tick(), escaped(a.what), escaped(a.amount), escaped(a.how)));
+  }
+
+  void amounts() {
+    add("<section>\n");
+    heading("Weigh and pour");
+    add("<div class=\"amounts\">\n");
+    for (const SheetAmount& a : sheet_.amounts) amount(a, "");
+    add("</div>\n</section>\n");
+  }
+
+  static const char* tick() { return "<span class=\"tick\"></span>"; }
+
+  void ticks(const char* area, const char* name, const std::vector<std::string>& list) {
+    add(fmt::format("<div class=\"{}\">\n", area));
+    heading(name);
+    add("<ul class=\"ticks\">\n");
+    for (const std::string& words : list) {
+      add(fmt::format("<li>{}{}</li>\n", tick(), escaped(words)));
+    }
+    add("</ul>\n</div>\n");
+  }
+
+  void row(const SheetStep& s, bool clock) {
+    std::string see = escaped(s.see);
+    if (s.at.empty()) {
+      for (std::size_t i = 0; i < sheet_.levels.size(); ++i) {
+        see += (i == 0 ? " In the receiver: " : ", ") + escaped(sheet_.levels[i]);
+      }
+      if (!sheet_.levels.empty()) see += ".";
+    }
+    add(fmt::format("<tr{}><td class=\"at\"><strong>{}</strong>{}</td>",
+                    s.key ? " class=\"key\"" : "", escaped(s.at),
+                    s.range.empty() ? "" : "<br>" + escaped(s.range)));
+    if (clock) add(fmt::format("<td class=\"clock\">{}</td>", escaped(s.clock)));
+    // Where nothing is timed there is no box, and the words take its room.
+    add(fmt::format("<td{}>{}{}<b>{}</b></td>{}</tr>\n", s.timed ? "" : " colspan=\"2\"", see,
+                    see.empty() ? "" : "<br>", escaped(s.act),
+                    s.timed ? "<td class=\"really\"></td>" : ""));
+  }
+
+  void run() {
+    const bool clock = std::any_of(sheet_.steps.begin(), sheet_.steps.end(),
+                                   [](const SheetStep& s) { return !s.clock.empty(); });
+    add("<div class=\"run\">\n");
+    heading("Run");
+    add(
+        fmt::format("<table>\n<thead><tr><th>from heat on</th>{}<th>look, and do</th>"
+                    "<th>really at</th></tr></thead>\n<tbody>\n",
+                    clock ? "<th>clock</th>" : ""));
+    for (const SheetStep& s : sheet_.steps) row(s, clock);
+    add("</tbody>\n</table>\n");
+    add(
+        fmt::format("<div class=\"limits\"><p><strong>Stop at {}.</strong> <b>{}</b></p>"
+                    "<p>{}</p><p>{}</p></div>\n</div>\n",
+                    escaped(sheet_.stop), escaped(sheet_.latest), escaped(sheet_.forgotten),
+                    escaped(sheet_.yield)));
+  }
+
+  void record() {
+    add("<section>\n");
+    heading("Write down");
+    add("<div class=\"boxes\">\n");
+    for (const SheetBox& box : sheet_.boxes) {
+      add(fmt::format("<div class=\"box\">{}{}</div>\n", escaped(box.what),
+                      box.unit.empty() ? "" : fmt::format("<span>{}</span>", escaped(box.unit))));
+    }
+    add("</div>\n</section>\n");
+  }
+
+  void labels() {
+    add("<div>\n");
+    heading("Labels");
+    for (const SheetLabel& label : sheet_.labels) {
+      add(fmt::format("<p class=\"label\"><strong>{}</strong>", escaped(label.name)));
+      for (const std::string& words : label.lines) add("<br>" + escaped(words));
+      add("</p>\n");
+    }
+    add("</div>\n");
+  }
+
+  void list(const char* kind, const std::vector<std::string>& items) {
+    add(fmt::format("<ul class=\"{}\">\n", kind));
+    for (const std::string& words : items) add(fmt::format("<li>{}</li>\n", escaped(words)));
+    add("</ul>\n");
+  }
+
+  void cautions() {
+    if (sheet_.cautions.empty()) return;
+    add("<section class=\"first\">\n<h2>Read first</h2>\n");
+    list("cautions", sheet_.cautions);
+    add("</section>\n");
+  }
+
+  void hazards() {
+    add("<div class=\"warn\">\n");
+    heading("Plant and oil");
+    if (!sheet_.hazards.empty()) list("hazards", sheet_.hazards);
+    add("<div class=\"box notes\">Notes</div>\n</div>\n");
+  }
+
+  const SheetContent& sheet_;
+  const std::string& picture_;
+  std::string out_;
+  int number_ = 0;
+};
+
+}  // namespace
+
+std::string sheet_as_html(const SheetContent& sheet, const std::string& picture) {
+  return HtmlSheet(sheet, picture).write();
+}
+
+}  // namespace firstdrop

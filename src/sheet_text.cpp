@@ -1,0 +1,211 @@
+#include "sheet_text.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "text_layout.hpp"
+
+namespace firstdrop {
+namespace {
+
+constexpr int width = 80;
+constexpr std::size_t boxes_in_a_row = 3;
+
+std::string blank_line(const std::string& unit) {
+  return unit.empty() ? "________" : "________ " + unit;
+}
+
+class TextSheet {
+ public:
+  explicit TextSheet(const SheetContent& sheet) : sheet_(sheet) {}
+
+  std::string write() {
+    head();
+    if (!sheet_.cautions.empty()) out_ += "\n";
+    for (const std::string& words : sheet_.cautions) line("! ", words);
+    section("Weigh and pour");
+    for (const SheetAmount& a : sheet_.amounts) {
+      line("[ ] " + padded(a.what, 9) + padded(a.amount, 12) + " ", a.how);
+    }
+    section("Set up");
+    for (const std::string& words : sheet_.bench) line("[ ] ", words);
+    section("Before the heat");
+    for (const std::string& words : sheet_.before_heat) line("[ ] ", words);
+    section("Run");
+    steps();
+    section("Write down");
+    boxes();
+    section("Afterwards");
+    for (const std::string& words : sheet_.afterwards) line("[ ] ", words);
+    section("Labels");
+    for (const SheetLabel& label : sheet_.labels) {
+      line("    ", label.name);
+      for (const std::string& words : label.lines) line("      ", words);
+    }
+    if (!sheet_.hazards.empty()) {
+      section("Plant and oil");
+      for (const std::string& words : sheet_.hazards) line("  - ", words);
+    }
+    out_ += "\n";
+    line("", sheet_.footing);
+    return std::move(out_);
+  }
+
+ private:
+  void line(const std::string& first, const std::string& words) {
+    out_ += wrapped(first, words, width);
+  }
+  void section(const std::string& name) {
+    out_ += fmt::format("\n{} {} ", ++number_, name);
+    out_ += std::string(static_cast<std::size_t>(std::max(0, width - text_width(name) - 4)), '-');
+    out_ += "\n";
+  }
+
+  void head() {
+    line("", sheet_.title);
+    line("", sheet_.subject);
+    line("", fmt::format("{}. Lot {}. Day {}{}. By ______________", sheet_.verdict, sheet_.lot,
+                         sheet_.day.empty() ? "____-__-__" : sheet_.day,
+                         sheet_.runs.empty() ? "" : ". Run ___, " + sheet_.runs));
+  }
+
+  void steps() {
+    const bool clock = std::any_of(sheet_.steps.begin(), sheet_.steps.end(),
+                                   [](const SheetStep& s) { return !s.clock.empty(); });
+    for (const SheetStep& s : sheet_.steps) {
+      std::string first = right(s.at, 10) + " ";
+      if (clock) first += padded(s.clock, 10);
+      const std::string box = s.timed ? "[__:__] " : "        ";
+      const std::string range = s.range.empty() ? "" : " (" + s.range + ")";
+      line(first + box, s.see.empty() ? s.act : s.see + range + " " + s.act);
+      if (s.at.empty() && !sheet_.levels.empty()) {
+        line(std::string(first.size(), ' ') + "        ",
+             fmt::format("In the receiver: {}.", fmt::join(sheet_.levels, ", ")));
+      }
+    }
+    out_ += "\n";
+    line("    ", "STOP AT " + sheet_.stop + ". " + sheet_.latest);
+    line("    ", sheet_.forgotten);
+    line("    ", sheet_.yield);
+  }
+
+  void boxes() {
+    std::string row;
+    std::size_t count = 0;
+    for (const SheetBox& box : sheet_.boxes) {
+      row += padded(fmt::format("{} {}", box.what, blank_line(box.unit)), 26);
+      if (++count % boxes_in_a_row == 0) {
+        out_ += "    " + row.substr(0, row.find_last_not_of(' ') + 1) + "\n";
+        row.clear();
+      }
+    }
+    if (!row.empty()) out_ += "    " + row.substr(0, row.find_last_not_of(' ') + 1) + "\n";
+    out_ += "    Notes " + std::string(70, '_') + "\n";
+    out_ += "    " + std::string(76, '_') + "\n";
+  }
+
+  const SheetContent& sheet_;
+  std::string out_;
+  int number_ = 0;
+};
+
+// What Markdown would take for its own marks is written as text.
+std::string plain(const std::string& words) {
+  std::string out;
+  for (const char c : words) {
+    if (std::string_view("\\`*_{}[]<>#|~").find(c) != std::string_view::npos) out += '\\';
+    out += c;
+  }
+  return out;
+}
+
+class MarkdownSheet {
+ public:
+  explicit MarkdownSheet(const SheetContent& sheet) : sheet_(sheet) {}
+
+  std::string write() {
+    head();
+    if (!sheet_.cautions.empty()) out_ += "\nRead first:\n\n";
+    for (const std::string& words : sheet_.cautions) out_ += "- **" + plain(words) + "**\n";
+    section("Weigh and pour");
+    out_ += "| | | |\n| --- | ---: | --- |\n";
+    for (const SheetAmount& a : sheet_.amounts) {
+      out_ += fmt::format("| {} | **{}** | {} |\n", plain(a.what), plain(a.amount), plain(a.how));
+    }
+    section("Set up");
+    tasks(sheet_.bench);
+    section("Before the heat");
+    tasks(sheet_.before_heat);
+    section("Run");
+    steps();
+    section("Write down");
+    for (const SheetBox& box : sheet_.boxes) {
+      out_ += fmt::format("- {}: {}\n", plain(box.what), plain(blank_line(box.unit)));
+    }
+    out_ += "- Notes:\n";
+    section("Afterwards");
+    tasks(sheet_.afterwards);
+    section("Labels");
+    for (const SheetLabel& label : sheet_.labels) {
+      out_ += fmt::format("> **{}**", plain(label.name));
+      for (const std::string& words : label.lines) out_ += "  \n> " + plain(words);
+      out_ += "\n\n";
+    }
+    out_.pop_back();
+    if (!sheet_.hazards.empty()) {
+      section("Plant and oil");
+      for (const std::string& words : sheet_.hazards) out_ += "- " + plain(words) + "\n";
+    }
+    out_ += "\n" + plain(sheet_.footing) + "\n";
+    return std::move(out_);
+  }
+
+ private:
+  void head() {
+    out_ += fmt::format("# {}\n\n{}\n\n**{}.** Lot {}, day {}{}, by \\_\\_\\_\\_\\_\\_\\_\\_\n",
+                        plain(sheet_.title), plain(sheet_.subject), plain(sheet_.verdict),
+                        plain(sheet_.lot), plain(sheet_.day.empty() ? "____-__-__" : sheet_.day),
+                        sheet_.runs.empty() ? "" : ", run \\_\\_\\_, " + plain(sheet_.runs));
+  }
+  void section(const std::string& name) { out_ += fmt::format("\n## {} {}\n\n", ++number_, name); }
+  void tasks(const std::vector<std::string>& list) {
+    for (const std::string& words : list) out_ += "- [ ] " + plain(words) + "\n";
+  }
+  void steps() {
+    const bool clock = std::any_of(sheet_.steps.begin(), sheet_.steps.end(),
+                                   [](const SheetStep& s) { return !s.clock.empty(); });
+    out_ += fmt::format("| from heat on |{} see | do | really at |\n| ---: |{} --- | --- | --- |\n",
+                        clock ? " clock |" : "", clock ? " --- |" : "");
+    for (const SheetStep& s : sheet_.steps) {
+      const std::string range = s.range.empty() ? "" : fmt::format(" ({})", s.range);
+      const std::string act = s.key ? "**" + plain(s.act) + "**" : plain(s.act);
+      out_ += fmt::format("| {}{} |{} {} | {} | {} |\n", plain(s.at), plain(range),
+                          clock ? fmt::format(" {} |", plain(s.clock)) : "", plain(s.see), act,
+                          s.timed ? "\\_\\_:\\_\\_" : "");
+    }
+    if (!sheet_.levels.empty()) {
+      out_ += fmt::format("\nIn the receiver: {}.\n",
+                          plain(fmt::format("{}", fmt::join(sheet_.levels, ", "))));
+    }
+    out_ += fmt::format("\n**Stop at {}.** {}\n\n{}\n\n{}\n", plain(sheet_.stop),
+                        plain(sheet_.latest), plain(sheet_.forgotten), plain(sheet_.yield));
+  }
+
+  const SheetContent& sheet_;
+  std::string out_;
+  int number_ = 0;
+};
+
+}  // namespace
+
+std::string sheet_as_text(const SheetContent& sheet) {
+  return TextSheet(sheet).write();
+}
+
+std::string sheet_as_markdown(const SheetContent& sheet) {
+  return MarkdownSheet(sheet).write();
+}
+
+}  // namespace firstdrop
