@@ -191,7 +191,8 @@ std::string text(SpecificVolume volume, Units units) {
 
 std::string text(Length length, Units units) {
   const double m = in_metres(length);
-  return units == Units::us ? with_unit(m / metre_per_foot, "ft") : with_unit(m, "m");
+  return units == Units::us ? trimmed(fmt::format("{:.1f}", m / metre_per_foot)) + " ft"
+                            : with_unit(m, "m");
 }
 
 std::string text(Velocity velocity, Units units) {
