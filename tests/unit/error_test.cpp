@@ -141,15 +141,15 @@ TEST_CASE("bytes that are not UTF-8 are written out one by one", "[error]") {
 }
 
 TEST_CASE("written out twice is written out once", "[error]") {
-  const std::string once = quoted("a \"b\" \\ \n \xff");
+  const std::string once = firstdrop::quoted("a \"b\" \\ \n \xff");
   CHECK(once == R"("a \"b\" \\ \n \xff")");
   CHECK(visible(once) == once);
 }
 
 TEST_CASE("a quotation is cut by characters, not bytes", "[error]") {
-  CHECK(quoted(std::string(60, 'a')) == "\"" + std::string(60, 'a') + "\"");
-  CHECK(quoted(std::string(61, 'a')) == "\"" + std::string(60, 'a') + "…\"");
-  CHECK(quoted("°°°°", 3) == "\"°°°…\"");
+  CHECK(firstdrop::quoted(std::string(60, 'a')) == "\"" + std::string(60, 'a') + "\"");
+  CHECK(firstdrop::quoted(std::string(61, 'a')) == "\"" + std::string(60, 'a') + "…\"");
+  CHECK(firstdrop::quoted("°°°°", 3) == "\"°°°…\"");
 }
 
 TEST_CASE("names of the choices as they stand in files", "[error]") {
