@@ -1,7 +1,6 @@
 #include "sheet_text.hpp"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -11,7 +10,7 @@ namespace firstdrop {
 namespace {
 
 constexpr int width = 80;
-constexpr std::size_t boxes_in_a_row = 3;
+constexpr int box_width = 26;
 
 std::string blank_line(const std::string& unit) {
   return unit.empty() ? "________" : "________ " + unit;
@@ -55,7 +54,10 @@ class TextSheet {
 
  private:
   void line(const std::string& first, const std::string& words) {
-    out_ += wrapped(first, words, width);
+    // Cautions and titles hold no control characters, so this one is free to hold figures together.
+    std::string lines = wrapped(first, with_glue(words, "\x1f"), width);
+    std::replace(lines.begin(), lines.end(), '\x1f', ' ');
+    out_ += lines;
   }
   void section(const std::string& name) {
     out_ += fmt::format("\n{} {} ", ++number_, name);
@@ -81,8 +83,7 @@ class TextSheet {
       const std::string range = s.range.empty() ? "" : " (" + s.range + ")";
       line(first + box, s.see.empty() ? s.act : s.see + range + " " + s.act);
       if (s.at.empty() && !sheet_.levels.empty()) {
-        line(std::string(first.size(), ' ') + "        ",
-             fmt::format("In the receiver: {}.", fmt::join(sheet_.levels, ", ")));
+        line(std::string(first.size(), ' ') + "        ", sheet_.levels);
       }
     }
     out_ += "\n";
@@ -93,15 +94,18 @@ class TextSheet {
 
   void boxes() {
     std::string row;
-    std::size_t count = 0;
+    const auto write_row = [&] {
+      out_ += "    " + row.substr(0, row.find_last_not_of(' ') + 1) + "\n";
+      row.clear();
+    };
     for (const SheetBox& box : sheet_.boxes) {
-      row += padded(fmt::format("{} {}", box.what, blank_line(box.unit)), 26);
-      if (++count % boxes_in_a_row == 0) {
-        out_ += "    " + row.substr(0, row.find_last_not_of(' ') + 1) + "\n";
-        row.clear();
-      }
+      const std::string words = fmt::format("{} {}", box.what, blank_line(box.unit));
+      // A long one takes the place of two.
+      const int places = text_width(words) < box_width ? 1 : 2;
+      if (text_width(row) + places * box_width > width) write_row();
+      row += padded(words, places * box_width);
     }
-    if (!row.empty()) out_ += "    " + row.substr(0, row.find_last_not_of(' ') + 1) + "\n";
+    write_row();
     out_ += "    Notes " + std::string(70, '_') + "\n";
     out_ += "    " + std::string(76, '_') + "\n";
   }
@@ -185,10 +189,7 @@ class MarkdownSheet {
                           clock ? fmt::format(" {} |", plain(s.clock)) : "", plain(s.see), act,
                           s.timed ? "\\_\\_:\\_\\_" : "");
     }
-    if (!sheet_.levels.empty()) {
-      out_ += fmt::format("\nIn the receiver: {}.\n",
-                          plain(fmt::format("{}", fmt::join(sheet_.levels, ", "))));
-    }
+    if (!sheet_.levels.empty()) out_ += "\n" + plain(sheet_.levels) + "\n";
     out_ += fmt::format("\n**Stop at {}.** {}\n\n{}\n\n{}\n", plain(sheet_.stop),
                         plain(sheet_.latest), plain(sheet_.forgotten), plain(sheet_.yield));
   }
