@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
+#include <string_view>
 
 #include "text_layout.hpp"
 
@@ -115,11 +117,28 @@ class TextSheet {
   int number_ = 0;
 };
 
-// What Markdown would take for its own marks is written as text.
+std::string with_small_letters(std::string_view text) {
+  std::string out(text);
+  for (char& c : out) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return out;
+}
+
+// What Markdown would take for its own marks is written as text, also "://" and "www.", which
+// make links by themselves, and what would make a list of a line that begins with it.
 std::string plain(const std::string& words) {
+  constexpr std::string_view marks = "\\`*_{}[]<>#|~&";
   std::string out;
-  for (const char c : words) {
-    if (std::string_view("\\`*_{}[]<>#|~").find(c) != std::string_view::npos) out += '\\';
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const std::string_view before = std::string_view(words).substr(0, i);
+    const char c = words[i];
+    const bool number_before =
+        !before.empty() && before.find_first_not_of("0123456789") == std::string_view::npos;
+    if (marks.find(c) != std::string_view::npos || (c == ':' && words.compare(i, 3, "://") == 0) ||
+        (c == '.' && i >= 3 && with_small_letters(before.substr(i - 3)) == "www") ||
+        (i == 0 && (c == '-' || c == '+' || c == '=')) ||
+        (number_before && (c == '.' || c == ')'))) {
+      out += '\\';
+    }
     out += c;
   }
   return out;
