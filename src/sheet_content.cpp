@@ -142,8 +142,9 @@ class Writer {
         break;
       case CondenserKind::run_through:
         amount("Tap", text(tap_up(cooling.flow.value_or(VolumeFlow()), recipe_.units)),
-               fmt::format("{}; {} if the outlet warms", cold,
-                           text(tap_up(cooling.flow_hot.value_or(VolumeFlow()), recipe_.units))));
+               fmt::format("up to {}, {}",
+                           text(tap_up(cooling.flow_hot.value_or(VolumeFlow()), recipe_.units)),
+                           cold));
         break;
     }
   }
@@ -283,22 +284,29 @@ class Writer {
       moments.push_back(
           {at, {text(at), "", clock(at), std::move(see), std::move(act), false, true}});
     };
-    const auto list_of = [&](const auto& all) {
+    // `besides` says what is special of one of them.
+    const auto list_of = [&](const auto& all, const auto& besides) {
       std::vector<std::string> times;
       std::string day;
       for (const auto& one : all) {
-        times.push_back(start_ ? clock_after(day, one.at)
-                               : fmt::format("{:.0f}", in_minutes(one.at)));
+        times.push_back(
+            (start_ ? clock_after(day, one.at) : fmt::format("{:.0f}", in_minutes(one.at))) +
+            besides(one));
       }
       return fmt::format("{}{}", fmt::join(times, ", "), start_ ? "" : " min");
     };
+    const auto other_ice = [&](const IceChange& change) {
+      const std::string mass = ice(change.ice);
+      return mass == ice(ice_changes.front().ice) ? "" : " (" + mass + ")";
+    };
+    const auto nothing = [](const ReceiverChange&) { return ""; };
     const auto ice_in = [&](Mass mass) {
       return fmt::format("Ice in: {}. As much warm water out.", ice(mass));
     };
     if (ice_changes.size() > most_rows) {
       row(ice_changes.front().at,
           fmt::format("Each time the coolant is at {}, about at {}.", limit(),
-                      list_of(ice_changes)),
+                      list_of(ice_changes, other_ice)),
           ice_in(ice_changes.front().ice));
     } else {
       for (const IceChange& change : ice_changes) {
@@ -307,7 +315,7 @@ class Writer {
     }
     if (receivers.size() > most_rows) {
       row(receivers.front().at,
-          fmt::format("Each time the receiver is full, about at {}.", list_of(receivers)),
+          fmt::format("Each time the receiver is full, about at {}.", list_of(receivers, nothing)),
           "Next receiver under the outlet.");
     } else {
       for (const ReceiverChange& change : receivers) {
@@ -425,7 +433,7 @@ class Writer {
                     "most {}. Use within weeks, and not when cloudy, stringy or sour.",
                     text(celsius(5))));
     list.emplace_back("Write down hydrosol, oil, pH, water left in the pot.");
-    list.emplace_back("Wash it all hot with a drop of soap, rinse, dry open.");
+    list.emplace_back("Wash all hot with a drop of soap, rinse, dry open.");
   }
 
   void labels() {

@@ -23,7 +23,7 @@ h2 b { display: inline-block; min-width: 3.5mm; }
 p, ul, dl, figure, table { margin: 0; }
 ul { list-style: none; padding: 0; }
 section { margin-top: 1.5mm; break-inside: avoid; }
-.head { display: grid; grid-template-columns: 1fr auto; gap: 1mm 6mm; align-items: end; }
+.head { display: grid; grid-template-columns: 1fr fit-content(80mm); gap: 1mm 6mm; align-items: end; }
 .subject { overflow-wrap: anywhere; }
 .lot { text-align: right; }
 .lot strong { font-size: 12pt; overflow-wrap: anywhere; }
@@ -45,9 +45,10 @@ section { margin-top: 1.5mm; break-inside: avoid; }
 table { border-collapse: collapse; width: 100%; }
 th { font-size: 7.5pt; font-weight: normal; text-align: left; padding: 0 2mm 0 0; }
 td { border-top: 0.2mm solid #000; padding: 0.5mm 2mm 0.5mm 0; vertical-align: top; }
-td.at { white-space: nowrap; width: 17mm; font-size: 7.5pt; }
+td.at { width: 19mm; font-size: 7.5pt; }
+td.at strong { white-space: nowrap; }
 td.at strong, td.clock { font-size: 11.5pt; line-height: 1.1; }
-td.clock { white-space: nowrap; width: 12mm; }
+td.clock { width: 14mm; }
 td.really { width: 18mm; border: 0.2mm solid #000; }
 tr.key td { border-top-width: 0.8mm; }
 tr.key b { font-size: 12pt; }
