@@ -24,7 +24,8 @@ h2 { font-size: 9.5pt; margin: 0 0 0.8mm; border-bottom: 0.5mm solid #000; }
 h2 b { display: inline-block; min-width: 3.5mm; }
 p, ul, dl, figure, table { margin: 0; }
 ul { list-style: none; padding: 0; }
-section { margin-top: 1.5mm; break-inside: avoid; }
+section, figure { break-inside: avoid; }
+section, main > figure { margin-top: 1.5mm; }
 .head { display: grid; grid-template-columns: 1fr fit-content(80mm); gap: 1mm 6mm; align-items: end; }
 .subject { overflow-wrap: anywhere; }
 .lot { text-align: right; }
@@ -125,7 +126,7 @@ class HtmlSheet {
     run();
     add("</section>\n");
     record();
-    if (!picture_.empty()) add("<section><figure>\n" + picture_ + "\n</figure></section>\n");
+    if (!picture_.empty()) add("<figure>\n" + picture_ + "\n</figure>\n");
     add("<section class=\"last\">\n");
     ticks("after", "Afterwards", sheet_.afterwards);
     labels();

@@ -73,7 +73,7 @@ std::string with_glue(std::string_view text, std::string_view glue) {
     }
     const std::string_view rest = text.substr(at + 1);
     const std::string_view word = rest.substr(0, rest.find_first_of(" ,;:.()"));
-    const bool figure = at > 0 && is_digit(text[at - 1]) &&
+    const bool figure = at > 0 && (is_digit(text[at - 1]) || text[at - 1] == '_') &&
                         std::find(units.begin(), units.end(), word) != units.end();
     const bool ounce = after_fl && word.starts_with("oz");
     out += figure || ounce ? glue : " ";
