@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cmath>
 #include <initializer_list>
 #include <string_view>
 
@@ -43,7 +44,10 @@ class Cautions {
   void add_all() {
     about_charge();
     about_figures();
-    if (plan_.run && !refused()) about_run(*plan_.run);
+    if (plan_.run && !refused()) {
+      about_run(*plan_.run);
+      about_receiver(*plan_.run);
+    }
     about_still();
     about_circuit();
     about_oil();
@@ -371,6 +375,17 @@ class Cautions {
            "gave 25 to 40 % less after 240 min than at 20 to 160 min.");
       plan_.sources.insert("cannon-2013");
     }
+  }
+
+  void about_receiver(const RunPlan& run) {
+    const auto& receiver = plan_.recipe.receiver;
+    if (!receiver || !run.receiver_changes.empty()) return;
+    const double full = std::ceil(run.water.distilled / *receiver - 1e-9) - 1.0;
+    if (full <= most_receiver_changes) return;
+    add(Level::caution, "receiver-small",
+        fmt::format("A receiver of {} is full {:.0f} times, every {:.1f} min: use a larger one.",
+                    text(*receiver), full, in_minutes(*receiver / run.rates.distillate)),
+        Amount{full, "times"}, Amount{double(most_receiver_changes), "times"});
   }
 
   void about_still() {

@@ -394,8 +394,8 @@ class Explanation {
       const ReceiverChange& change = plan.receiver_changes[i];
       worked(fmt::format("V_full_{}", i + 1), "hydrosol when the receiver is full",
              in_millilitres(change.caught), "mL", fmt::format("{} * V_rec", i + 1), balance);
-      worked(fmt::format("t_full_{}", i + 1), "receiver full, from heat on",
-             in_minutes(change.at), "min", fmt::format("t_drop + V_full_{} / D", i + 1), balance);
+      worked(fmt::format("t_full_{}", i + 1), "receiver full, from heat on", in_minutes(change.at),
+             "min", fmt::format("t_drop + V_full_{} / D", i + 1), balance);
     }
   }
 

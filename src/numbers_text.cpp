@@ -191,7 +191,9 @@ std::string text(SpecificVolume volume, Units units) {
 
 std::string text(Length length, Units units) {
   const double m = in_metres(length);
-  return units == Units::us ? with_unit(m / metre_per_foot, "ft") : with_unit(m, "m");
+  if (units == Units::metric) return with_unit(m, "m");
+  const double feet = m / metre_per_foot;
+  return trimmed(fmt::format("{:.{}f}", feet, std::abs(feet) < 9.95 ? 1 : 0)) + " ft";
 }
 
 std::string text(Velocity velocity, Units units) {

@@ -693,10 +693,10 @@ class Planner {
     }
 
     if (recipe_.receiver) {
-      const Volume caught = run.hydrosol_at(stop);
-      for (double n = 1; *recipe_.receiver * n < caught; ++n) {
-        const Volume full = *recipe_.receiver * n;
-        r.receiver_changes.push_back({run.time_of_hydrosol(full), full});
+      const double full = std::ceil(run.hydrosol_at(stop) / *recipe_.receiver - 1e-9) - 1.0;
+      for (double n = 1; n <= full && full <= most_receiver_changes; ++n) {
+        const Volume caught = *recipe_.receiver * n;
+        r.receiver_changes.push_back({run.time_of_hydrosol(caught), caught});
       }
     }
 
@@ -834,8 +834,11 @@ class Planner {
       point.pot = run.pot_temperature(moment.at);
       point.hydrosol = run.hydrosol_at(moment.at);
       if (cooling.vessel) {
-        // At the change itself the new ice is in.
-        const Duration at = moment.event == before_ice ? moment.at - seconds(1e-3) : moment.at;
+        // A moment away from the change, which rounding may put on either side of it.
+        const Duration aside = seconds(1e-3);
+        const Duration at = moment.event == before_ice ? moment.at - aside
+                            : moment.event == "ice"    ? moment.at + aside
+                                                       : moment.at;
         const Duration condensing = std::max(at - run.first_drop(), seconds(0));
         point.coolant = cooling.vessel->temperature_at(condensing);
       }

@@ -139,8 +139,8 @@ Json energy_json(const EnergyPlan& energy) {
 Json receiver_changes_json(const std::vector<ReceiverChange>& changes) {
   Json list = Json::array();
   for (const ReceiverChange& change : changes) {
-    list.push_back({{"at_min", in_minutes(change.at)},
-                    {"hydrosol_ml", in_millilitres(change.caught)}});
+    list.push_back(
+        {{"at_min", in_minutes(change.at)}, {"hydrosol_ml", in_millilitres(change.caught)}});
   }
   return list;
 }

@@ -80,6 +80,8 @@ struct ReceiverChange {
   Duration at;
   Volume caught;  ///< in all by then
 };
+/// More of them in a run are not planned, but warned of (common practice, no source).
+inline constexpr int most_receiver_changes = 24;
 
 struct EnergyPlan {
   Energy plug;  ///< or fuel: rated power x setting x time
@@ -112,7 +114,7 @@ struct RunPlan {
   RatesPlan rates;
   CoolingPlan cooling;
   EnergyPlan energy;
-  std::vector<ReceiverChange> receiver_changes;
+  std::vector<ReceiverChange> receiver_changes;  ///< none when one is enough, or far too small
   Spread spread;
   std::optional<Duration> allow;  ///< by then the stop has come as often as goal.confidence asks
   Stop stop;                      ///< what to watch

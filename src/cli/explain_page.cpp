@@ -25,7 +25,8 @@ class Page {
          "Every figure of this plan, at the typical point of all ranges, in the order in which one "
          "rests on another; the course over time is the same equations at other times. After a "
          "value stand the 10th and 90th percentile of its range, in "
-         "brackets how it is known and the keys of its sources.");
+         "brackets how it is known and the keys of its sources. Units are metric, as the equations "
+         "are.");
     for (const Chapter& chapter : chapters) {
       out_ += "\n" + styled(chapter.title, Style::strong, look_) + "\n";
       for (const ExplainedFigure& figure : chapter.figures) show(figure);

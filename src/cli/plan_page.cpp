@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
+#include "cli/plan_chart.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "numbers_text.hpp"
 #include "visible_text.hpp"
@@ -12,7 +14,14 @@
 namespace firstdrop::cli {
 namespace {
 
+constexpr int answer_width = 6;
+// More moments of a kind than this are told by the last of them.
+constexpr std::size_t most_moments = 12;
 constexpr int label_width = 13;
+// Narrower than this, a table has single blanks between its columns.
+constexpr int roomy = 72;
+// Less oil than this is none that one could part; a drop, from memory.
+constexpr Volume least_oil = millilitres(0.05);
 
 class Page {
  public:
@@ -32,6 +41,8 @@ class Page {
     if (workable) answer(*plan_.run);
     findings(Level::caution);
     if (workable) {
+      heading("The run");
+      out_ += plan_chart(plan_, look_);
       clock(*plan_.run);
       course(*plan_.run);
       details(*plan_.run);
@@ -97,58 +108,61 @@ class Page {
     }
   }
 
+  // What to weigh, pour and cool with, when to stop, what comes of it, and what keeps it safe.
+  void answer(const RunPlan& run) {
+    const auto say = [&](const std::string& label, const std::string& words) {
+      line("  " + padded(label, answer_width) + " ", words);
+    };
+    if (plan_.charge.runs > 1) {
+      line("  ", fmt::format("for each of {} runs:", plan_.charge.runs));
+    }
+    say("Weigh", fmt::format("{} of {}, {}", text(plan_.charge.mass),
+                             visible(plan_.recipe.plant.name), fill_words()));
+    const bool in_water = plan_.recipe.method == Method::hydro;
+    say("Pour", fmt::format("{} of water, {}{} of the pot", text(run.water.first_fill),
+                            in_water ? "with the herb " : "", text(run.water.pot_fill)));
+    say("Cool", coolant_words(run.cooling));
+    say("Stop", stop_words(run));
+    say("Get",
+        fmt::format("{} of hydrosol, {}", about(run.spread.hydrosol), oil_words(run.spread)));
+    if (run.spread.chance_of_goal && *run.spread.chance_of_goal < fraction(0.995)) {
+      say("Odds", odds_words(run));
+    }
+    say("Safe",
+        fmt::format("{} left in the pot, {} must stay: never past {} in the receiver, never more "
+                    "than {} late",
+                    text(run.water.left_at_stop), text(run.water.reserve),
+                    text(run.water.never_beyond), text(plan_.recipe.limits.absence)));
+  }
+
   std::string fill_words() const {
     const std::string share = text(plan_.charge.fill);
     switch (plan_.recipe.method) {
       case Method::steam:
-        return share + " of the column, unpressed";
+        return "loose, " + share + " of the column";
       case Method::water_and_steam:
-        return share + " of the space over the grid, unpressed";
+        return "loose, " + share + " of the space over the grid";
       case Method::hydro:
         break;
     }
     return "loose in the water";
   }
 
-  void answer(const RunPlan& run) {
-    heading(plan_.charge.runs > 1 ? fmt::format("For each of {} runs", plan_.charge.runs)
-                                  : "In short");
-    row("Weigh in", fmt::format("{} of {} ({})", text(plan_.charge.mass),
-                                visible(plan_.recipe.plant.name), fill_words()));
-    const bool in_water = plan_.recipe.method == Method::hydro;
-    row("Pour in", fmt::format("{} of water ({}{} of the pot)", text(run.water.first_fill),
-                               in_water ? "with the herb " : "", text(run.water.pot_fill)));
-    row("Coolant", coolant_words(run.cooling));
-    row("First drop", fmt::format("{} after heat on ({})", text(run.times.first_drop),
-                                  span(run.spread.first_drop.low, run.spread.first_drop.high)));
-    row("Stop", stop_words(run));
+  std::string odds_words(const RunPlan& run) const {
+    std::string words = fmt::format("{} to meet the goal", text(*run.spread.chance_of_goal));
     if (run.allow) {
-      row("Allow", fmt::format("{}: by then {} of such runs are at their stop", text(*run.allow),
-                               text(*plan_.recipe.confidence)));
+      words += fmt::format("; allow {}: by then {} of such runs are at their stop",
+                           text(*run.allow), text(*plan_.recipe.confidence));
     }
-    row("You get", fmt::format("{} of hydrosol, {} of charge", about(run.spread.hydrosol),
-                               text(run.spread.hydrosol.typical / plan_.charge.mass)));
-    row("", oil_words(run.spread));
-    if (run.spread.chance_of_goal && *run.spread.chance_of_goal < fraction(0.995)) {
-      row("", fmt::format("{} chance to meet the goal", text(*run.spread.chance_of_goal)));
-    }
-    row("Left in pot",
-        fmt::format("{} at the stop ({}); {} must stay", text(run.water.left_at_stop),
-                    span(run.spread.left_at_stop.low, run.spread.left_at_stop.high),
-                    text(run.water.reserve)));
-    row("Never beyond", fmt::format("{} in the receiver: past it the pot may be below its reserve",
-                                    text(run.water.never_beyond)));
-    row("If forgotten", forgotten_words(run.times));
+    return words;
   }
 
   std::string oil_words(const Spread& spread) const {
-    if (spread.oil_volume.high < millilitres(0.05))
-      return "no oil to part: it stays in the hydrosol";
-    if (spread.oil_volume.typical < millilitres(0.05)) {
-      return fmt::format("hardly any oil on it: a film, up to {}", text(spread.oil_volume.high));
+    if (spread.oil_volume.high < least_oil) return "no oil to part: it stays in the hydrosol";
+    if (spread.oil_volume.typical < least_oil) {
+      return fmt::format("a film of oil at most, up to {}", text(spread.oil_volume.high));
     }
-    return fmt::format("{} of oil {} it; by mass {}", about(spread.oil_volume), place_words(),
-                       about(spread.oil_in_receiver));
+    return fmt::format("{} of oil {} it", about(spread.oil_volume), place_words());
   }
 
   const char* place_words() const {
@@ -182,37 +196,32 @@ class Page {
       case CondenserKind::reservoir: {
         std::string words = fmt::format("{} pumped round", text(condenser.coolant->typical()));
         if (cooling.ice) words += fmt::format(", and {} of ice for it", ice_text(*cooling.ice));
-        if (cooling.reservoir_end) {
-          words += fmt::format("; ends at {}", text(*cooling.reservoir_end));
-        }
         return words;
       }
       case CondenserKind::run_through:
         break;
     }
-    return fmt::format("{} run through, up to {} if the heater runs strong; {} in all",
+    return fmt::format("{} from the tap, {} if the heater runs strong; {} in all",
                        flow_text(cooling.flow.value_or(VolumeFlow())),
                        flow_text(cooling.flow_hot.value_or(VolumeFlow())),
                        text(neat_up(cooling.coolant_used.value_or(Volume()), plan_.recipe.units)));
   }
 
   std::string stop_words(const RunPlan& run) const {
-    const bool by_clock = !run.stop.hydrosol || run.binding_stop == StopRule::time;
-    if (by_clock) {
-      std::string words = fmt::format("after {} by the clock", text(*run.stop.clock));
-      if (run.stop.hydrosol) {
-        words += fmt::format(", or at {} in the receiver", text(*run.stop.hydrosol));
-      }
-      return words + "; " + rule_words(run);
+    if (!run.stop.hydrosol || run.binding_stop == StopRule::time) {
+      return fmt::format("after {} by the clock{}", text(*run.stop.clock),
+                         run.stop.hydrosol
+                             ? fmt::format(", or at {} in the receiver", text(*run.stop.hydrosol))
+                             : "");
     }
     std::string words =
-        fmt::format("at {} in the receiver, after {} ({})", text(*run.stop.hydrosol),
+        fmt::format("at {} in the receiver, {} after heat on ({})", text(*run.stop.hydrosol),
                     text(run.times.stop), span(run.spread.stop.low, run.spread.stop.high));
     // A clock that lets the worst case run its pot low would be no help.
     if (run.stop.clock && *run.stop.clock < run.times.reserve_worst) {
       words += fmt::format(", or at {} by the clock", text(*run.stop.clock));
     }
-    return words + "; " + rule_words(run);
+    return words;
   }
 
   static std::string rule_words(const RunPlan& run) {
@@ -260,40 +269,70 @@ class Page {
     moment(seconds(0), "heat on, coolant ready, receiver in place");
     moment(run.times.boil, fmt::format("the pot boils, at {}", text(plan_.boiling)));
     moment(run.times.first_drop, fmt::format("first drop; then {}", text(run.rates.distillate)));
-    for (const IceChange& change : run.cooling.ice_changes) {
-      moment(change.at,
-             fmt::format("{} of ice in, as much warm water out, or when the coolant is at "
-                         "{}",
-                         ice_text(change.ice),
-                         text(plan_.recipe.still.condenser.coolant_limit.typical())));
+    const auto& ice = run.cooling.ice_changes;
+    const std::string limit = text(plan_.recipe.still.condenser.coolant_limit.typical());
+    for (std::size_t i = 0; i < std::min(ice.size(), most_moments); ++i) {
+      moment(ice[i].at, fmt::format("{} of ice in, as much warm water out, or when the coolant is "
+                                    "at {}",
+                                    ice_text(ice[i].ice), limit));
+    }
+    if (ice.size() > most_moments) {
+      moment(ice.back().at, fmt::format("the last of {} ice changes", ice.size()));
+    }
+    const auto& full = run.receiver_changes;
+    for (std::size_t i = 0; i < std::min(full.size(), most_moments); ++i) {
+      moment(full[i].at, fmt::format("next receiver, {} in all", text(full[i].caught)));
+    }
+    if (full.size() > most_moments) {
+      moment(full.back().at, fmt::format("the last of {} full receivers", full.size()));
     }
     moment(run.times.stop, "heat off");
     moment(run.times.reserve, "if the heat stays on: reserve reached");
     moment(run.times.dry, "if the heat stays on: pot dry");
   }
 
+  // Columns as wide as what stands in them.
   void course(const RunPlan& run) {
-    heading("How it runs");
+    heading("Step by step");
     const bool coolant = std::any_of(run.timeline.begin(), run.timeline.end(),
                                      [](const TimelinePoint& p) { return p.coolant.has_value(); });
-    out_ += styled(fmt::format("  {} {} {} {} {}{}", right("min", 5), right("pot °C", 7),
-                               right("in pot", 8), right("hydrosol", 9), right("oil", 8),
-                               coolant ? right("coolant", 9) : ""),
-                   Style::faint, look_) +
-            "\n";
+    std::vector<std::vector<std::string>> table = {{"min", "pot", "in pot", "hydrosol", "oil"}};
+    if (coolant) table.front().emplace_back("coolant");
+    table.front().emplace_back("");
     for (const TimelinePoint& p : run.timeline) {
-      out_ += fmt::format(
-          "  {:5.0f} {:7.1f} {} {} {}{}  {}", in_minutes(p.at), in_celsius(p.pot),
-          right(text(p.pot_water), 8), right(text(p.hydrosol), 9), right(text(p.oil.typical), 8),
-          p.coolant ? fmt::format("{:6.0f} °C", in_celsius(*p.coolant)) : "", p.event);
-      out_.erase(out_.find_last_not_of(' ') + 1);
-      out_ += "\n";
+      table.push_back({fmt::format("{:.0f}", in_minutes(p.at)), text(p.pot), text(p.pot_water),
+                       text(p.hydrosol), text(p.oil.typical)});
+      if (coolant) table.back().push_back(p.coolant ? text(*p.coolant) : "");
+      table.back().push_back(p.event);
+    }
+    const std::size_t last = table.front().size() - 1;
+    std::vector<int> widths(last);
+    for (const auto& cells : table) {
+      for (std::size_t i = 0; i < last; ++i) widths[i] = std::max(widths[i], text_width(cells[i]));
+    }
+    const std::string gap = look_.width < roomy ? " " : "  ";
+    for (const auto& cells : table) {
+      std::string row;
+      for (std::size_t i = 0; i < last; ++i) row += gap + right(cells[i], widths[i]);
+      if (!cells[last].empty()) row += gap + cells[last];
+      out_ += (&cells == &table.front() ? styled(row, Style::faint, look_) : row) + "\n";
     }
   }
 
   void details(const RunPlan& run) {
     const Spread& s = run.spread;
-    heading("Where it goes");
+    heading("Figures");
+    row("First drop", fmt::format("{} after heat on ({})", text(run.times.first_drop),
+                                  span(s.first_drop.low, s.first_drop.high)));
+    row("Why then", rule_words(run));
+    row("15 min more", more_words(run.more));
+    row("Hydrosol", fmt::format("{} of charge", text(s.hydrosol.typical / plan_.charge.mass)));
+    if (s.oil_volume.typical >= least_oil) {
+      row("Oil parted", about(s.oil_in_receiver));
+    }
+    row("Left in pot", fmt::format("{} at the stop ({})", text(run.water.left_at_stop),
+                                   span(s.left_at_stop.low, s.left_at_stop.high)));
+    row("If forgotten", forgotten_words(run.times));
     row("Water",
         fmt::format("{} in = {} caught + {} held by herb and walls + {} vented + {} left",
                     text(run.water.first_fill), text(run.water.distilled), text(run.water.held),
@@ -319,7 +358,9 @@ class Page {
     row("Condenser", fmt::format("{} to take away; {} of surface needed, {} there",
                                  text(run.cooling.duty), text(run.cooling.surface_needed),
                                  text(plan_.recipe.still.condenser.surface.typical())));
-    row("15 min more", more_words(run.more));
+    if (run.cooling.reservoir_end) {
+      row("Coolant", fmt::format("at {} when the run ends", text(*run.cooling.reservoir_end)));
+    }
   }
 
   // The three largest shares, and what acts together.

@@ -24,6 +24,16 @@ bool is_set(const char* variable) {
   return found != nullptr && *found != '\0';
 }
 
+// Zero where nobody knows. COLUMNS is for what is piped on to a pager (POSIX, environment
+// variables).
+int columns_of_terminal(bool is_terminal) {
+  winsize size{};
+  if (is_terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) {
+    return size.ws_col;
+  }
+  return is_set("COLUMNS") ? std::atoi(std::getenv("COLUMNS")) : 0;
+}
+
 }  // namespace
 
 Look look_of_stdout(const std::string& wish) {
@@ -31,9 +41,8 @@ Look look_of_stdout(const std::string& wish) {
   const bool terminal = isatty(STDOUT_FILENO) == 1;
   look.colour = wish == "always" ||
                 (wish == "auto" && terminal && !is_set("NO_COLOR") && !says("TERM", "dumb"));
-  winsize size{};
-  if (terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) {
-    look.width = std::clamp(static_cast<int>(size.ws_col), narrowest, widest);
+  if (const int columns = columns_of_terminal(terminal); columns > 0) {
+    look.width = std::clamp(columns, narrowest, widest);
   }
   look.ascii = only_ascii();
   return look;

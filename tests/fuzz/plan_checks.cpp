@@ -18,6 +18,7 @@
 #include "firstdrop/picture.hpp"
 #include "firstdrop/plan.hpp"
 #include "firstdrop/report.hpp"
+#include "firstdrop/sheet.hpp"
 
 namespace firstdrop::fuzz {
 namespace {
@@ -167,6 +168,11 @@ void check_plan(const Recipe& recipe, std::string_view input) {
   check_csv(csv);
   check_no_wild_numbers(csv, input);
   if (plan->verdict == Verdict::refused) return;
+  for (const SheetFormat format : {SheetFormat::text, SheetFormat::markdown, SheetFormat::html}) {
+    const std::string sheet = run_sheet(*plan, format);
+    check_inert(sheet);
+    check_no_wild_numbers(sheet, input);
+  }
   try {
     const std::string calendar =
         run_calendar(*plan, parse_local_minute("2026-12-31T23:30").value(), {});

@@ -383,6 +383,9 @@ Document document(Random& random, const Library& library) {
     recipe["start"] = "2024-06-11T08:30";
   }
   recipe["seed"] = random.below(1000000);
+  if (random.chance(0.2)) {
+    recipe["receiver"] = quantity(std::max(0.1, size.litres * random.spread(0.05, 1.0)), "L");
+  }
   if (random.chance(0.3)) recipe["units"] = "us";  // other marks of scale and jug
   return recipe;
 }

@@ -47,7 +47,7 @@ TEST_CASE("quantities in US units", "[numbers_text]") {
   CHECK(text(kilopascals(95.5), units) == "28.2 inHg");   // 28.20
   CHECK(text(grams_per_litre(160), units) == "5.34 oz/qt");
   CHECK(text(litres_per_kilogram(3.9), units) == "1.9 qt/lb");  // 1.869
-  CHECK(text(metres(1), units) == "3.28 ft");
+  CHECK(text(metres(1), units) == "3.3 ft");
 }
 
 // Two figures are shown at least: half a step of the second is 5 %.

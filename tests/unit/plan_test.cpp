@@ -1575,3 +1575,94 @@ TEST_CASE("what no run can mean is an input error", "[plan]") {
   CHECK_THROWS_AS(plan(recipe(herb(), still)), InputError);
   CHECK_NOTHROW(plan(recipe(herb(), hydro_still())));  // herb in water needs none
 }
+
+// --- receivers, and the marks of scale and jug --------------------------------------------------
+
+namespace {
+
+std::vector<ReceiverChange> changes_of(const Recipe& r) {
+  const Plan p = plan(r);
+  REQUIRE(p.run);
+  return p.run->receiver_changes;
+}
+
+}  // namespace
+
+TEST_CASE("receivers are changed when they are full", "[plan]") {
+  Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(600)});
+  CHECK(changes_of(r).empty());
+  r.receiver = millilitres(250);
+  const Plan p = plan(r);
+  REQUIRE(p.run);
+  const auto& changes = p.run->receiver_changes;
+  REQUIRE(changes.size() == 2);
+  for (std::size_t i = 0; i < changes.size(); ++i) {
+    const double caught = 250.0 * double(i + 1);
+    CHECK_THAT(in_millilitres(changes[i].caught), WithinRel(caught, 1e-12));
+    // At the typical rate from first drop on.
+    const double minutes_after = caught / in_millilitres_per_minute(p.run->rates.distillate);
+    CHECK_THAT(in_minutes(changes[i].at - p.run->times.first_drop), WithinRel(minutes_after, 1e-9));
+    CHECK(std::any_of(p.run->timeline.begin(), p.run->timeline.end(),
+                      [&](const TimelinePoint& point) {
+                        return point.event == "next receiver" && point.at == changes[i].at;
+                      }));
+  }
+  // One that is just enough is not changed.
+  r.receiver = millilitres(600);
+  CHECK(changes_of(r).empty());
+  r.receiver = millilitres(300);
+  CHECK(changes_of(r).size() == 1);
+}
+
+TEST_CASE("caution: a receiver that is changed all the time", "[plan][caution]") {
+  Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(600)});
+  r.receiver = millilitres(23);  // 26.1 of them
+  const Finding f = found(plan(r), "receiver-small", Level::caution);
+  CHECK(f.value->number == 26);
+  CHECK(changes_of(r).empty());
+  r.receiver = millilitres(24);  // 25, so 24 changes
+  lacks(plan(r), "receiver-small");
+  CHECK(changes_of(r).size() == 24);
+}
+
+TEST_CASE("the timeline has the coolant before and after ice", "[plan][cooling]") {
+  const Plan p = plan(bucket_by_clock(square_metres(0.043), kilograms(1)));
+  REQUIRE(p.run);
+  const auto& timeline = p.run->timeline;
+  const auto ice = std::find_if(timeline.begin(), timeline.end(),
+                                [](const TimelinePoint& point) { return point.event == "ice"; });
+  REQUIRE(ice != timeline.end());
+  const auto before = ice - 1;
+  CHECK(before->event == "before ice");
+  CHECK(before->at == ice->at);
+  CHECK(before->pot_water == ice->pot_water);
+  // A kilogram of ice and its water take 22 L of coolant down by about 21 of ice point to it:
+  // 1 kg x 333.6 kJ/kg / (22 kg x 4.18 kJ/(kg K)) = 3.6 K, and a 22nd of the way to 0 degC.
+  const double warm = in_celsius(*before->coolant);
+  const double expected = warm - 333.6 / (22 * 4.18) - warm / 22;
+  CHECK_THAT(in_celsius(*ice->coolant), WithinAbs(expected, 0.05));
+}
+
+TEST_CASE("charge, fill and levels are on the marks of the bench's scale and jug", "[plan]") {
+  // A tenth of an ounce below a pound, a fluid ounce below a gallon.
+  constexpr double ounce_g = 28.349523125;
+  constexpr double fluid_ounce_ml = 29.5735295625;
+  const auto is_on = [](double value, double mark) {
+    const double marks = value / mark;
+    return std::abs(marks - std::round(marks)) < 1e-6;
+  };
+  Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(600)});
+  const Plan metric = plan(r);
+  REQUIRE(metric.run);
+  CHECK(is_on(in_grams(metric.charge.mass), 1));
+  CHECK(is_on(in_millilitres(metric.run->water.first_fill), 10));
+  CHECK(is_on(in_millilitres(metric.run->water.never_beyond), 10));
+  r.units = Units::us;
+  const Plan us = plan(r);
+  REQUIRE(us.run);
+  CHECK(is_on(in_grams(us.charge.mass) / ounce_g, 0.1));
+  CHECK(is_on(in_millilitres(us.run->water.first_fill) / fluid_ounce_ml, 1));
+  CHECK(is_on(in_millilitres(us.run->water.never_beyond) / fluid_ounce_ml, 1));
+  // What is asked for stays what it is.
+  CHECK_THAT(in_millilitres(*us.run->stop.hydrosol), WithinRel(600.0, 1e-12));
+}

@@ -143,7 +143,7 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
       {R"("charg": "260 g")", "/charg", "the unknown key \"charg\"",
        "one of recipe, $schema, note, title, plant, state, cut, charge, still, method, water, "
        "setting, "
-       "site, goal, own, limits, start, prices, units or seed",
+       "site, goal, own, limits, receiver, lot, start, prices, units or seed",
        "did you mean \"charge\"?"},
       {R"("charge": "1 g", "charge": "2 g")", "/charge", "the key \"charge\" a second time",
        "each key once", ""},

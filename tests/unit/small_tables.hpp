@@ -128,7 +128,8 @@ inline const std::string findings =
     R"({"findings": 1, "entries": {"steam-escapes": {"level": ["refuse"], "meaning": "Too little )"
     R"(surface.", "do": "Heat less.", "guidance": {"reason": "Steam scalds.", "follows": "A body", )"
     R"("basis": "made up", "source": "a-paper", "known": "read"}}, "open-path": )"
-    R"({"level": ["note"], "meaning": "Always.", "do": "Keep it open.", "standing": true}}})";
+    R"({"level": ["note"], "meaning": "Always.", "do": "Keep it open.", )"
+    R"("standing": true, "brief": "Open."}}})";
 
 inline firstdrop::LibraryTexts texts() {
   return {sources, liquids, materials, practice, forms, release_classes, plants, stills, findings};
