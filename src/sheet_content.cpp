@@ -66,7 +66,11 @@ class Writer {
   bool glass() const { return still_.pot.material == "glass"; }
   bool hydro() const { return recipe_.method == Method::hydro; }
   bool by_level() const { return run_.stop.hydrosol && run_.binding_stop != StopRule::time; }
-  bool one_receiver() const { return run_.receiver_changes.empty(); }
+  // Where it is far too small, no changes are planned.
+  bool one_receiver() const {
+    return run_.receiver_changes.empty() &&
+           !(recipe_.receiver && *recipe_.receiver < run_.water.distilled);
+  }
   bool parts_oil() const { return run_.spread.oil_volume.high >= least_oil; }
   Duration absence() const { return recipe_.limits.absence; }
   std::string limit() const { return text(still_.condenser.coolant_limit.typical()); }
@@ -345,6 +349,7 @@ class Writer {
 
   std::string in_receivers(Volume level) const {
     if (one_receiver()) return fmt::format("{} in the receiver.", text(level));
+    if (run_.receiver_changes.empty()) return fmt::format("{} in all.", text(level));
     const Volume before = run_.receiver_changes.back().caught;
     return fmt::format("{} in all, {} in the last receiver.", text(level),
                        text(std::max(level - before, millilitres(0))));

@@ -499,6 +499,12 @@ TEST_CASE("receivers are enough for a late stop, and each change is told", "[she
   CHECK(has(words, "A receiver of 1 L."));
   CHECK(has(words, "500 mL in the receiver."));
   CHECK(has(words, "In the receiver: "));
+  // Far too small: no changes are planned.
+  p.recipe.receiver = millilitres(10);
+  words = sheet(p);
+  CHECK(has(words, "80 receivers of 10 mL each"));
+  CHECK(has(words, "500 mL in all."));
+  CHECK_FALSE(has(words, "n the receiver"));
   p.recipe.receiver.reset();
   CHECK(has(sheet(p), "Receiver: 800 mL or more, a mark at 500 mL."));
 
