@@ -181,7 +181,7 @@ class Writer {
       list.push_back(
           fmt::format("Burner: {} clear all round, hose tried with soapy water, screen "
                       "between flame and receiver.",
-                      recipe_.units == Units::us ? "3 ft" : "1 m"));
+                      text(metres(1))));
     } else {
       always(list, "wet-electricity");
     }

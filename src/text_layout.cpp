@@ -66,6 +66,7 @@ std::string wrapped(std::string_view first, std::string_view text, int width) {
 std::string with_glue(std::string_view text, std::string_view glue) {
   std::string out;
   bool after_fl = false;
+  bool after_h = false;
   for (std::size_t at = 0; at < text.size(); ++at) {
     if (text[at] != ' ') {
       out += text[at];
@@ -76,8 +77,10 @@ std::string with_glue(std::string_view text, std::string_view glue) {
     const bool figure = at > 0 && (is_digit(text[at - 1]) || text[at - 1] == '_') &&
                         std::find(units.begin(), units.end(), word) != units.end();
     const bool ounce = after_fl && word.starts_with("oz");
-    out += figure || ounce ? glue : " ";
+    const bool minutes = after_h && !word.empty() && is_digit(word.front());
+    out += figure || ounce || minutes ? glue : " ";
     after_fl = figure && word == "fl";
+    after_h = figure && word == "h";
   }
   return out;
 }

@@ -15,7 +15,7 @@ TEST_CASE("lines break at blanks", "[text_layout]") {
 
 TEST_CASE("a figure and its unit are held together", "[text_layout]") {
   CHECK(with_glue("of 1.1 L, 7 fl oz and 100 %.", "~") == "of 1.1~L, 7~fl~oz and 100~%.");
-  CHECK(with_glue("(5 °C) 1 h 20 min: 3 ft", "~") == "(5~°C) 1~h 20~min: 3~ft");
+  CHECK(with_glue("(5 °C) 1 h 20 min: 3 ft", "~") == "(5~°C) 1~h~20~min: 3~ft");
   CHECK(with_glue("14 to 22 min, ____ mL, ____ fl oz", "~") == "14 to 22~min, ____~mL, ____~fl~oz");
   CHECK(with_glue("3 Look, 2 moles, a min, fl oz, 4", "~") == "3 Look, 2 moles, a min, fl oz, 4");
   CHECK(with_glue(" 7 ", "~") == " 7 ");
