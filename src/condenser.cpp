@@ -54,8 +54,16 @@ MassFlow coolant_flow(Power duty, Temperature coolant_in, Temperature coolant_ou
   return duty / (coolant_heat() * (coolant_out - coolant_in));
 }
 
+// Ice in, as much water out.
+void CoolantRun::change_ice(Duration at, Mass ice, Energy before) {
+  changes_.push_back({at, ice});
+  stretches_.push_back(
+      {at, before - ice * (ice_melting_heat +
+                           coolant_heat() * (follow(before, seconds(0)) - ice_point))});
+}
+
 template <class NextIce>
-void CoolantRun::follow_changes(Duration time, NextIce next_ice) {
+void CoolantRun::follow_changes(Duration time, NextIce next_ice, IceChange planned) {
   const SpecificHeat cp = coolant_heat();
   const Energy at_limit = vessel_.filling * cp * (vessel_.limit - ice_point);
   vessel_.first_ice = std::min(vessel_.first_ice, vessel_.filling);
@@ -63,6 +71,7 @@ void CoolantRun::follow_changes(Duration time, NextIce next_ice) {
                        vessel_.first_ice * ice_melting_heat;
   // What swapping a kilogram of water at the limit for a kilogram of ice takes out.
   const SpecificEnergy swap = ice_melting_heat + cp * (vessel_.limit - ice_point);
+  planned.ice = std::min(planned.ice, vessel_.filling);
 
   Duration now = seconds(0);
   stretches_.push_back({now, first});
@@ -71,6 +80,15 @@ void CoolantRun::follow_changes(Duration time, NextIce next_ice) {
     const Energy enthalpy = stretches_.back().enthalpy;
     const Duration left = time - now;
     const Duration lasts = time_to_limit(enthalpy);
+    const Duration to_planned = planned.at - now;
+    if (planned.ice >= least_ice && to_planned <= std::min(lasts, left)) {
+      const Energy then = enthalpy_after(enthalpy, to_planned);
+      warmest_ = std::max(warmest_, follow(then, seconds(0)));
+      now = planned.at;
+      change_ice(now, planned.ice, then);
+      planned.ice = grams(0);
+      continue;
+    }
     if (lasts >= left) {
       end_ = follow(enthalpy, left);
       warmest_ = std::max(warmest_, end_);
@@ -85,21 +103,22 @@ void CoolantRun::follow_changes(Duration time, NextIce next_ice) {
       warmest_ = std::max(warmest_, end_);
       return;
     }
-    changes_.push_back({now, ice});
-    stretches_.push_back({now, at_limit - ice * swap});
+    change_ice(now, ice, at_limit);
   }
 }
 
-CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, Duration beyond)
+CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, Duration beyond,
+                       const IceChange& planned)
     : vessel_(vessel), duty_(duty) {
-  follow_changes(time, [&](Duration now, SpecificEnergy swap) {
+  const auto next_ice = [&](Duration now, SpecificEnergy swap) {
     if (vessel.ice_per_change < least_ice) return grams(0);
     // The last change need not outlast the run. Its ice is reckoned with the heat gain of a vessel
     // at the ice point, so that it always is enough.
     const Power load = duty + vessel.loss * std::max(vessel.room - ice_point, kelvins(0));
     const Mass enough = load * (time + beyond - now) / swap * (1.0 + 1e-9);
     return std::min(vessel.ice_per_change, std::max(enough, least_ice));
-  });
+  };
+  follow_changes(time, next_ice, planned);
 }
 
 CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time,
@@ -124,15 +143,20 @@ Temperature CoolantRun::temperature_at(Duration time) const {
 
 Temperature CoolantRun::follow(Energy enthalpy, Duration time) const {
   const HeatCapacity capacity = vessel_.filling * coolant_heat();
+  return ice_point + std::max(enthalpy_after(enthalpy, time), joules(0)) / capacity;
+}
+
+Energy CoolantRun::enthalpy_after(Energy enthalpy, Duration time) const {
+  const HeatCapacity capacity = vessel_.filling * coolant_heat();
   if (enthalpy < joules(0)) {
     const Power melting = duty_ + vessel_.loss * (vessel_.room - ice_point);
     const Duration melts = -enthalpy / melting;
-    if (time <= melts) return ice_point;
+    if (time <= melts) return enthalpy + melting * time;
     time -= melts;
     enthalpy = joules(0);
   }
   const HeatedBody body{capacity, vessel_.loss, vessel_.room, duty_};
-  return temperature_after(body, ice_point + enthalpy / capacity, time);
+  return (temperature_after(body, ice_point + enthalpy / capacity, time) - ice_point) * capacity;
 }
 
 Duration CoolantRun::time_to_limit(Energy enthalpy) const {

@@ -175,18 +175,6 @@ class CoolingPlanner {
         late = limit_;
       }
     }
-    CoolingPlan& plan = result_.plan;
-    plan.reservoir_end = run.end();
-    if (const auto reached = run.limit_reached()) {
-      plan.reservoir_limit = typical_.first_drop() + *reached;
-    }
-    if (vessel.first_ice > grams(0)) plan.first_ice = vessel.first_ice;
-    if (run.ice() > grams(0)) plan.ice = run.ice();
-    result_.coldest = std::min(result_.coldest, run.temperature_at(seconds(0)));
-    for (const IceChange& change : run.changes()) {
-      plan.ice_changes.push_back({typical_.first_drop() + change.at, change.ice});
-      result_.coldest = std::min(result_.coldest, run.temperature_at(change.at + seconds(1)));
-    }
     if (run.changes().size() > 1) check_pace(run.changes());
 
     // A hot plate warms the coolant sooner; ice still goes in at the limit. After the stop nobody
@@ -207,11 +195,29 @@ class CoolingPlanner {
                   cold_side_.surface_in_vessel(hot_.vapour(), u_least_, warmest).condensing,
                   cold_side_.surface_in_vessel(typical_.vapour(), u_, warmest), warmest);
     check_late(late);
-
     if (run.limit_reached() && run.changes().empty()) too_warm(run);
+    describe(vessel, beyond);
+  }
+
+  // The typical run with all its ice.
+  void describe(const CoolantVessel& vessel, Duration beyond) {
+    const Duration length = length_of(typical_);
+    const IceChange planned{length - ice_before_stop_.at, ice_before_stop_.ice};
+    const CoolantRun run(vessel, result_.plan.duty, length, beyond, planned);
+    CoolingPlan& plan = result_.plan;
+    plan.reservoir_end = run.end();
+    if (const auto reached = run.limit_reached()) {
+      plan.reservoir_limit = typical_.first_drop() + *reached;
+    }
+    if (vessel.first_ice > grams(0)) plan.first_ice = vessel.first_ice;
+    if (run.ice() > grams(0)) plan.ice = run.ice();
+    result_.coldest = std::min(result_.coldest, run.temperature_at(seconds(0)));
+    for (const IceChange& change : run.changes()) {
+      plan.ice_changes.push_back({typical_.first_drop() + change.at, change.ice});
+      result_.coldest = std::min(result_.coldest, run.temperature_at(change.at + seconds(1)));
+    }
     result_.vessel = run;
-    const Mass ice_to_end = plan.ice.value_or(grams(0)) - run.ice();
-    result_.rule = CoolingRule{beyond, ice_to_end};
+    result_.rule = CoolingRule{beyond, ice_before_stop_};
   }
 
   void check_pace(const std::vector<IceChange>& changes) {
@@ -317,14 +323,8 @@ class CoolingPlanner {
       late = std::max(late, CoolantRun(iced, hot_duty(), before + absence).end());
     }
     if (ice_to_be_had && condenses(late)) {
-      CoolingPlan& plan = result_.plan;
       const CoolantVessel vessel = cold_side_.vessel();
-      const Mass ice = std::min(vessel.ice_per_change, vessel.filling);
-      const IceChange last{stop_time(typical_, stop_) - before, ice};
-      const auto later = [&](const IceChange& change) { return change.at > last.at; };
-      plan.ice_changes.insert(std::find_if(plan.ice_changes.begin(), plan.ice_changes.end(), later),
-                              last);
-      plan.ice = plan.ice.value_or(grams(0)) + ice;
+      ice_before_stop_ = {before, std::min(vessel.ice_per_change, vessel.filling)};
       add(Level::caution, "ice-before-stop",
           fmt::format("Do not skip the ice before the stop: if you come {} late and the heater is "
                       "at its strongest, "
@@ -356,6 +356,7 @@ class CoolingPlanner {
   HeatTransfer u_least_;
   Temperature limit_;
   SpecificEnergy heat_;
+  IceChange ice_before_stop_;  ///< so long before the stop
   Cooling result_;
 };
 

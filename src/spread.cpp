@@ -219,8 +219,10 @@ void cool(const Inputs& inputs, const Practice& practice, const ColdSide& cold_s
   CoolantVessel here = *vessel;
   here.loss = vessel->loss * double(positive_at(practice.bath_loss, point[Input::bath_loss]) /
                                     practice.bath_loss.typical());
-  const CoolantRun coolant(here, o.duty, length, rule.beyond);
-  o.ice = coolant.ice() + rule.ice_to_end;
+  const IceChange planned{std::max(length - rule.ice_before_stop.at, seconds(0)),
+                          rule.ice_before_stop.ice};
+  const CoolantRun coolant(here, o.duty, length, rule.beyond, planned);
+  o.ice = coolant.ice();
   o.reservoir_end = coolant.end();
   const Temperature warmest = std::min(coolant.warmest(), cold_side.limit());
   o.surface_needed = cold_side.surface_in_vessel(run.vapour(), u, warmest).total();

@@ -63,8 +63,10 @@ class CoolantRun {
  public:
   /// Follows the vessel for `time`. Ice changes come when the limit is reached, each as large as
   /// the vessel takes, the last no larger than the rest of the run needs, with as much more as
-  /// `beyond` takes, when nobody may be there to change ice.
-  CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, Duration beyond = seconds(0));
+  /// `beyond` takes, when nobody may be there to change ice. `planned` goes in at its time (within
+  /// the run) whatever the coolant's temperature; below 10 g it is none.
+  CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, Duration beyond = seconds(0),
+             const IceChange& planned = {});
   /// The same with so much ice at each change, whatever the vessel would take; none after the last.
   CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, const std::vector<Mass>& ice);
 
@@ -84,7 +86,9 @@ class CoolantRun {
   };
   /// `next_ice` says how much goes in at a change at this time; below 10 g there is none.
   template <class NextIce>
-  void follow_changes(Duration time, NextIce next_ice);
+  void follow_changes(Duration time, NextIce next_ice, IceChange planned = {});
+  void change_ice(Duration at, Mass ice, Energy before);
+  Energy enthalpy_after(Energy enthalpy, Duration time) const;
   Temperature follow(Energy enthalpy, Duration time) const;
   Duration time_to_limit(Energy enthalpy) const;
 

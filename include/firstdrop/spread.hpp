@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "firstdrop/condenser.hpp"
 #include "firstdrop/influence.hpp"
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/quantity.hpp"
@@ -24,8 +25,8 @@ struct Decision {
 
 /// How a run is cooled, if its coolant can do it at all: ice goes in at the limit.
 struct CoolingRule {
-  Duration beyond;  ///< the last ice lasts so long past the stop
-  Mass ice_to_end;  ///< put in before the stop whatever the coolant's temperature
+  Duration beyond;            ///< the last ice lasts so long past the stop
+  IceChange ice_before_stop;  ///< so long before it, whatever the coolant's temperature
 };
 
 /// What counts as the goal met, in one run.

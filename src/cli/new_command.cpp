@@ -120,8 +120,8 @@ class Interview {
       : starter_(starter), output_(output), force_(force), library_(library) {}
 
   void hold() {
-    say("Answer each question; what stands in brackets is taken for an empty answer. Ctrl-C\n"
-        "ends this, and nothing is written.\n\n");
+    say("Answer each question; what stands in brackets is taken for an empty answer.\n"
+        "Ctrl-C ends this, and nothing is written.\n\n");
     if (!starter_.plant) ask_plant();
     if (!starter_.state) ask_state();
     if (!starter_.still) ask_still();
@@ -339,13 +339,15 @@ class Interview {
   const Library& library_;
 };
 
+// The first plan: its answer on a terminal, where the whole page would scroll away.
 void show(const Plan& plan, const std::string& output) {
   if (!to_standard_output(output)) {
-    write_result(plan_page(plan, look_of_stdout("auto")));
-    say(fmt::format("firstdrop: wrote {}; change it as you like, then: firstdrop plan {}\n",
+    const Look look = look_of_stdout("auto");
+    write_result(isatty(STDOUT_FILENO) == 1 ? plan_answer(plan, look) : plan_page(plan, look));
+    say(fmt::format("firstdrop: wrote {}. Change it as you like, then:\n  firstdrop plan {}\n",
                     visible(output), visible(output)));
   } else if (isatty(STDERR_FILENO) == 1) {
-    say(plan_page(plan, Look{}));
+    say(plan_answer(plan, Look{}));
   } else if (plan.verdict == Verdict::refused) {
     say(plan_head(plan, Look{}));
   }

@@ -33,14 +33,18 @@ class Page {
     return out_;
   }
 
-  std::string write() {
+  std::string write_answer() {
     head();
     // A refused plan shows no amounts: nobody shall work from them.
     findings(Level::refuse);
-    const bool workable = plan_.run && plan_.verdict != Verdict::refused;
-    if (workable) answer(*plan_.run);
+    if (workable()) answer(*plan_.run);
     findings(Level::caution);
-    if (workable) {
+    return out_;
+  }
+
+  std::string write() {
+    write_answer();
+    if (workable()) {
       heading("The run");
       out_ += plan_chart(plan_, look_);
       clock(*plan_.run);
@@ -60,6 +64,7 @@ class Page {
   }
 
  private:
+  bool workable() const { return plan_.run && plan_.verdict != Verdict::refused; }
   // In the units of this bench.
   template <class Quantity>
   std::string text(Quantity quantity) const {
@@ -467,6 +472,10 @@ class Page {
 
 std::string plan_page(const Plan& plan, const Look& look) {
   return Page(plan, look).write();
+}
+
+std::string plan_answer(const Plan& plan, const Look& look) {
+  return Page(plan, look).write_answer();
 }
 
 std::string plan_head(const Plan& plan, const Look& look) {

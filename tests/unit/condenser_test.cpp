@@ -269,3 +269,32 @@ TEST_CASE("ice by a given schedule", "[condenser]") {
   CHECK(CoolantRun(v, kilowatts(1), seconds(400), ice).changes().size() == 1);
   CHECK(CoolantRun(v, kilowatts(1), seconds(400), std::vector<Mass>{}).changes().empty());
 }
+
+TEST_CASE("ice that goes in at its time", "[condenser]") {
+  // Water between 0 and 40 degC takes 4.19 kJ/(kg K) (steam tables: 167.5 kJ/kg at 40 degC).
+  CoolantVessel v = bucket();
+  v.loss = watts_per_kelvin(0);
+  const CoolantRun plain(v, kilowatts(1), seconds(300));
+  const IceChange planned{seconds(200), grams(500)};
+  const CoolantRun run(v, kilowatts(1), seconds(300), seconds(0), planned);
+  REQUIRE(run.changes().size() == plain.changes().size() + 1);
+  CHECK_THAT(in_grams(run.ice() - plain.ice()), WithinRel(500.0, 1e-12));
+  const Temperature before = run.temperature_at(seconds(199.999));
+  const Temperature after = run.temperature_at(seconds(200.001));
+  CHECK_THAT(in_kelvins(before - plain.temperature_at(seconds(199.999))), WithinAbs(0, 1e-9));
+  // Half a kilogram of ice for as much water at that temperature.
+  const double capacity_kj_per_k = in_kilograms(v.filling) * 4.19;
+  const double taken_kj = 0.5 * (333.6 + 4.19 * in_celsius(before));
+  CHECK_THAT(in_kelvins(before - after), WithinRel(taken_kj / capacity_kj_per_k, 1e-3));
+  // As much warmer afterwards as before: nothing is lost.
+  CHECK_THAT(in_kelvins(run.end() - after),
+             WithinRel(in_kelvins(plain.end() - plain.temperature_at(seconds(200.001))), 1e-9));
+  // Less than 10 g is none, and none beyond what the vessel holds.
+  CHECK(CoolantRun(v, kilowatts(1), seconds(300), seconds(0), {seconds(200), grams(9)})
+            .changes()
+            .size() == plain.changes().size());
+  CHECK(CoolantRun(v, kilowatts(1), seconds(300), seconds(0), {seconds(200), v.filling * 2.0})
+            .changes()
+            .back()
+            .ice == v.filling);
+}

@@ -132,7 +132,7 @@ TEST_CASE("threads share the samples and change nothing", "[spread]") {
   GoalOfRun goal;
   goal.oil = grams(0.3);
   const std::vector<Mark> marks = {{millilitres(350), minutes(30), true}};
-  const CoolingRule cooling{minutes(10), grams(100)};
+  const CoolingRule cooling{minutes(10), {minutes(5), grams(100)}};
   const auto with = [&](int threads) {
     return spread_of(i, rules().practice, decided, goal, {1000, threads}, marks, cooling);
   };
@@ -212,7 +212,7 @@ TEST_CASE("the percentiles are those of a sorted list", "[spread]") {
 
 TEST_CASE("every ranged outcome is in order and has the typical run near its middle", "[spread]") {
   const Inputs i = gather_inputs(recipe(herb(), column_still()), rules());
-  const CoolingRule cooling{seconds(0), grams(0)};
+  const CoolingRule cooling{seconds(0), {}};
   const Spread s = spread_of(i, rules().practice, decided, {}, default_samples, {}, cooling);
   int ranges = 0;
   for_each_range(s, [&](const char* key, const char*, const char*, const auto& range, auto in_unit,
