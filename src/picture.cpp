@@ -664,7 +664,10 @@ class Picture {
     std::vector<Spot> piece;
     const auto finish = [&] {
       canvas_.polyline(piece, fmt::format(R"(stroke="{}" stroke-width="1.5")", ink));
-      if (piece.size() == 1) canvas_.dot(piece.front(), ink);
+      // Of very many changes such moments would be a cloud of dots that shows nothing.
+      if (piece.size() == 1 && run_.cooling.ice_changes.size() <= few_changes) {
+        canvas_.dot(piece.front(), ink);
+      }
       keep_off(places, piece);
       piece.clear();
     };

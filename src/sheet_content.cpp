@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
+#include <utility>
 
 #include "firstdrop/clock_time.hpp"
 #include "numbers_text.hpp"
@@ -64,6 +66,11 @@ class Writer {
   bool glass() const { return still_.pot.material == "glass"; }
   bool hydro() const { return recipe_.method == Method::hydro; }
   bool by_level() const { return run_.stop.hydrosol && run_.binding_stop != StopRule::time; }
+  // Where it is far too small, no changes are planned.
+  bool one_receiver() const {
+    return run_.receiver_changes.empty() &&
+           !(recipe_.receiver && *recipe_.receiver < run_.water.distilled);
+  }
   bool parts_oil() const { return run_.spread.oil_volume.high >= least_oil; }
   Duration absence() const { return recipe_.limits.absence; }
   std::string limit() const { return text(still_.condenser.coolant_limit.typical()); }
@@ -130,7 +137,7 @@ class Writer {
         amount(condenser.kind == CondenserKind::ice_bath ? "Bath" : "Bucket",
                text(condenser.coolant->typical()), cold);
         if (cooling.ice) {
-          amount("Ice", ice(*cooling.ice),
+          amount("Ice", text(all_ice(cooling)),
                  cooling.first_ice && !cooling.ice_changes.empty()
                      ? fmt::format("{} at the start", ice(*cooling.first_ice))
                  : cooling.first_ice ? "all at the start"
@@ -139,10 +146,20 @@ class Writer {
         break;
       case CondenserKind::run_through:
         amount("Tap", text(tap_up(cooling.flow.value_or(VolumeFlow()), recipe_.units)),
-               fmt::format("{}; {} if hot", cold,
-                           text(tap_up(cooling.flow_hot.value_or(VolumeFlow()), recipe_.units))));
+               fmt::format("up to {}, {}",
+                           text(tap_up(cooling.flow_hot.value_or(VolumeFlow()), recipe_.units)),
+                           cold));
         break;
     }
+  }
+
+  // Each piece is rounded up, so all of them may be more than what the plan needs.
+  Mass all_ice(const CoolingPlan& cooling) const {
+    Mass pieces = ice_up(cooling.first_ice.value_or(Mass()), recipe_.units);
+    for (const IceChange& change : cooling.ice_changes) {
+      pieces += ice_up(change.ice, recipe_.units);
+    }
+    return std::max(pieces, ice_up(*cooling.ice, recipe_.units));
   }
 
   // What holds for every run, in the place where it is done.
@@ -193,11 +210,13 @@ class Writer {
 
   std::string receiver() const {
     if (recipe_.receiver) {
-      return fmt::format("{} of {} each, under the outlet and at hand.",
-                         run_.receiver_changes.empty()
-                             ? std::string("A receiver")
-                             : fmt::format("{} receivers", run_.receiver_changes.size() + 1),
-                         text(*recipe_.receiver));
+      // Late at the hottest plate, all this comes.
+      const double most = std::ceil(run_.water.never_beyond / *recipe_.receiver - 1e-9);
+      return most > 1 ? fmt::format(
+                            "{:.0f} receivers of {} each, one under the outlet, the others at "
+                            "hand.",
+                            most, text(*recipe_.receiver))
+                      : fmt::format("A receiver of {}.", text(*recipe_.receiver));
     }
     std::string words = fmt::format("Receiver: {} or more", text(run_.water.never_beyond));
     if (run_.stop.hydrosol) words += fmt::format(", a mark at {}", text(*run_.stop.hydrosol));
@@ -209,9 +228,9 @@ class Writer {
     list.push_back(fmt::format("{} of water are in the pot.", text(run_.water.first_fill)));
     list.push_back(hydro() ? "Herb in the water, stirred, all of it wet."
                            : "Herb in loosely, not pressed, none in the way of the outlet.");
-    always(list, "open-path", "Blow through. ");
+    always(list, "open-path", "Blow into the outlet: air must pass. ");
     list.push_back(fmt::format(
-        "{} Timer at {}.",
+        "{} Timer set to {}.",
         still_.condenser.kind == CondenserKind::ice_bath ? "Bath is cold." : "Coolant runs.",
         text(by_level() ? run_.times.first_drop : *run_.stop.clock)));
     always(list, "stay-with-it");
@@ -220,6 +239,13 @@ class Writer {
   // --- the run ----------------------------------------------------------------------------------
 
   std::string clock(Duration at) const { return start_ ? time_of_day(*start_, at) : ""; }
+
+  // Of several times in a row, the first of another day names it.
+  std::string clock_after(std::string& day, Duration at) const {
+    const std::string time = clock(at);
+    const std::string its_day = time.substr(std::min<std::size_t>(time.size(), 5));
+    return std::exchange(day, its_day) == its_day ? time.substr(0, 5) : time;
+  }
 
   void step(Duration at, const std::string& range, std::string see, std::string act,
             bool key = false) {
@@ -262,19 +288,29 @@ class Writer {
       moments.push_back(
           {at, {text(at), "", clock(at), std::move(see), std::move(act), false, true}});
     };
-    const auto list_of = [&](const auto& all) {
+    // `besides` says what is special of one of them.
+    const auto list_of = [&](const auto& all, const auto& besides) {
       std::vector<std::string> times;
+      std::string day;
       for (const auto& one : all) {
-        times.push_back(start_ ? clock(one.at) : fmt::format("{:.0f}", in_minutes(one.at)));
+        times.push_back(
+            (start_ ? clock_after(day, one.at) : fmt::format("{:.0f}", in_minutes(one.at))) +
+            besides(one));
       }
       return fmt::format("{}{}", fmt::join(times, ", "), start_ ? "" : " min");
     };
+    const auto other_ice = [&](const IceChange& change) {
+      const std::string mass = ice(change.ice);
+      return mass == ice(ice_changes.front().ice) ? "" : " (" + mass + ")";
+    };
+    const auto nothing = [](const ReceiverChange&) { return ""; };
     const auto ice_in = [&](Mass mass) {
       return fmt::format("Ice in: {}. As much warm water out.", ice(mass));
     };
     if (ice_changes.size() > most_rows) {
       row(ice_changes.front().at,
-          fmt::format("Coolant at {}, each time; about at {}.", limit(), list_of(ice_changes)),
+          fmt::format("Each time the coolant is at {}, about at {}.", limit(),
+                      list_of(ice_changes, other_ice)),
           ice_in(ice_changes.front().ice));
     } else {
       for (const IceChange& change : ice_changes) {
@@ -283,7 +319,7 @@ class Writer {
     }
     if (receivers.size() > most_rows) {
       row(receivers.front().at,
-          fmt::format("Receiver full, each time; about at {}.", list_of(receivers)),
+          fmt::format("Each time the receiver is full, about at {}.", list_of(receivers, nothing)),
           "Next receiver under the outlet.");
     } else {
       for (const ReceiverChange& change : receivers) {
@@ -297,21 +333,34 @@ class Writer {
   }
 
   void levels() {
+    std::string day;
+    std::vector<std::string> levels;
     for (const TimelinePoint& point : run_.timeline) {
       if (point.phase != Phase::running || !point.event.empty()) continue;
-      sheet_.levels.push_back(
-          fmt::format("{} {}", start_ ? clock(point.at) : text(point.at), text(point.hydrosol)));
+      levels.push_back(fmt::format("{} at {}", text(point.hydrosol),
+                                   start_ ? clock_after(day, point.at) : text(point.at)));
     }
+    if (levels.empty()) return;
+    sheet_.levels = fmt::format("{}: {}.", one_receiver() ? "In the receiver" : "Caught in all",
+                                fmt::join(levels, ", "));
   }
 
   // --- the stop ---------------------------------------------------------------------------------
+
+  std::string in_receivers(Volume level) const {
+    if (one_receiver()) return fmt::format("{} in the receiver.", text(level));
+    if (run_.receiver_changes.empty()) return fmt::format("{} in all.", text(level));
+    const Volume before = run_.receiver_changes.back().caught;
+    return fmt::format("{} in all, {} in the last receiver.", text(level),
+                       text(std::max(level - before, millilitres(0))));
+  }
 
   void stop() {
     const Spread& s = run_.spread;
     std::string see;
     if (by_level()) {
       sheet_.stop = text(*run_.stop.hydrosol);
-      see = fmt::format("{} in the receiver.", sheet_.stop);
+      see = in_receivers(*run_.stop.hydrosol);
       // A clock that lets the worst case run its pot low would be no help.
       if (run_.stop.clock && *run_.stop.clock < run_.times.reserve_worst) {
         see += fmt::format(" Or {} by the clock.", text(*run_.stop.clock));
@@ -320,17 +369,18 @@ class Writer {
       sheet_.stop = text(*run_.stop.clock);
       see = fmt::format("{} by the clock.", sheet_.stop);
       if (run_.stop.hydrosol) {
-        see += fmt::format(" Or {} in the receiver.", text(*run_.stop.hydrosol));
+        see += " Or " + in_receivers(*run_.stop.hydrosol);
       }
     }
     const bool spread = text(s.stop.low) != text(s.stop.high);
     step(run_.times.stop, spread ? range(s.stop) : "", see, "HEAT OFF. Coolant stays on.", true);
     sheet_.latest =
         fmt::format("Never past {}{}, never more than {} late.", text(run_.water.never_beyond),
-                    run_.receiver_changes.empty() ? "" : " in all", text(absence()));
+                    one_receiver() ? "" : " in all", text(absence()));
     const TimesPlan& t = run_.times;
     sheet_.forgotten = fmt::format(
-        "Forgotten? Pot at its reserve ({}) {} after the stop, dry after {}; at worst {} and {}.",
+        "Heat forgotten? Pot at its reserve ({}) {} after the stop, dry after {}; at worst {} and "
+        "{}.",
         text(run_.water.reserve), text(t.reserve - t.stop), text(t.dry - t.stop),
         text(t.reserve_worst - t.stop_worst), text(t.dry_worst - t.stop_worst));
     std::vector<std::string> if_dry;
@@ -350,20 +400,23 @@ class Writer {
   // --- write down -------------------------------------------------------------------------------
 
   void record() {
-    const bool us = recipe_.units == Units::us;
     const auto box = [&](std::string what, std::string unit) {
       sheet_.boxes.push_back({std::move(what), std::move(unit)});
     };
-    box("Herb", us ? "oz" : "g");
-    box("Water poured", us ? "fl oz" : "mL");
-    box("Hydrosol", us ? "fl oz" : "mL");
+    // In the unit in which the plan says it.
+    const auto unit_of = [](const std::string& amount) {
+      return amount.substr(std::min(amount.size(), amount.find(' ') + 1));
+    };
+    box("Herb", unit_of(text(plan_.charge.mass)));
+    box("Water poured", unit_of(text(run_.water.first_fill)));
+    box("Hydrosol", unit_of(text(run_.spread.hydrosol.typical)));
     box("Oil", "mL");
     box("pH", "");
-    box("Left in pot", us ? "fl oz" : "mL");
+    box("Left in pot", unit_of(text(run_.water.left_at_stop)));
     if (still_.condenser.kind != CondenserKind::run_through) {
-      box("Coolant at the end", us ? "°F" : "°C");
+      box("Coolant at the end", recipe_.units == Units::us ? "°F" : "°C");
     }
-    if (run_.cooling.ice) box("Ice used", us ? "lb" : "kg");
+    if (run_.cooling.ice) box("Ice used", unit_of(ice(*run_.cooling.ice)));
     box(fmt::format("{} took", text(millilitres(100))), "min");
   }
 
@@ -371,7 +424,7 @@ class Writer {
 
   void afterwards() {
     auto& list = sheet_.afterwards;
-    list.emplace_back("Let it cool, path open, coolant on until nothing drips.");
+    list.emplace_back("Let it cool, path open, coolant on to the last drop.");
     always(list, "steam-scalds");
     always(list, "neat-oil");
     if (parts_oil()) {
@@ -381,11 +434,11 @@ class Writer {
                                      : "lift the oil off"));
     }
     list.push_back(
-        fmt::format("Hydrosol: bottles rinsed with boiling water, filled full, labelled, dark, {} "
-                    "or below. Weeks only; away with it when cloudy, stringy or sour.",
+        fmt::format("Hydrosol: bottles rinsed with boiling water, filled full, labelled, dark, at "
+                    "most {}. Use within weeks, and not when cloudy, stringy or sour.",
                     text(celsius(5))));
     list.emplace_back("Write down hydrosol, oil, pH, water left in the pot.");
-    list.emplace_back("Wash hot with a drop of soap, rinse, dry open.");
+    list.emplace_back("Wash all hot with a drop of soap, rinse, dry open.");
   }
 
   void labels() {
@@ -397,9 +450,9 @@ class Writer {
         fmt::format("Lot {}, {}", sheet_.lot, sheet_.day.empty() ? "____-__-__" : sheet_.day);
     const auto label = [&](const char* what, const std::string& unit, const char* keep,
                            const char* mind) {
-      sheet_.labels.push_back({fmt::format("{} {}", name, what),
-                               {fmt::format("{}, {}", visible(plant.latin), how),
-                                fmt::format("{}, ______ {}", lot, unit), keep, mind}});
+      sheet_.labels.push_back(
+          {fmt::format("{} {}, ______ {}", name, what, unit),
+           {fmt::format("{}, {}", visible(plant.latin), how), lot, keep, mind}});
     };
     label("hydrosol", volume_unit(), "Cold and dark. Use within weeks.",
           "Not in eyes, on wounds, on infants.");

@@ -48,9 +48,9 @@ struct SheetContent {
   std::vector<std::string> bench;        ///< to set up
   std::vector<std::string> before_heat;  ///< to check
   std::vector<SheetStep> steps;
-  std::vector<std::string> levels;  ///< "30 min 200 mL": what the receiver should hold
-  std::string stop;                 ///< "800 mL": when to turn the heat off
-  std::string latest;               ///< the latest safe moment
+  std::string levels;  ///< "In the receiver: 200 mL at 30 min."; may be empty
+  std::string stop;    ///< "800 mL": when to turn the heat off
+  std::string latest;  ///< the latest safe moment
   std::string forgotten;
   std::string yield;
   std::vector<SheetBox> boxes;

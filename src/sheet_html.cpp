@@ -4,24 +4,29 @@
 
 #include <algorithm>
 
+#include "text_layout.hpp"
+
 namespace firstdrop {
 namespace {
 
 // Black on white, since most benches print so; weight and frames carry the meaning, no background
 // does, since browsers leave those out. No size of paper is asked for: the printer's own is used.
+// Small letters are as high in any font as in Arial (0.519 of its size, from memory), so that a
+// wider font hardly takes another page.
 constexpr const char* style = R"(
-@page { margin: 8mm 10mm; }
+@page { margin: 7mm 10mm; }
 * { box-sizing: border-box; }
 html { color: #000; background: #fff; }
-body { font: 9pt/1.22 "Liberation Sans", Arial, Helvetica, sans-serif; margin: 0 auto; max-width: 190mm;
-  padding: 0 0.4mm; }
+body { font: 9pt/1.2 "Liberation Sans", Arial, Helvetica, sans-serif; font-size-adjust: 0.519;
+  margin: 0 auto; max-width: 190mm; padding: 0 0.4mm; }
 h1 { font-size: 16pt; line-height: 1.1; margin: 0; overflow-wrap: anywhere; }
 h2 { font-size: 9.5pt; margin: 0 0 0.8mm; border-bottom: 0.5mm solid #000; }
-h2 b { display: inline-block; min-width: 4.4mm; }
+h2 b { display: inline-block; min-width: 3.5mm; }
 p, ul, dl, figure, table { margin: 0; }
 ul { list-style: none; padding: 0; }
-section { margin-top: 1.8mm; break-inside: avoid; }
-.head { display: grid; grid-template-columns: 1fr auto; gap: 1mm 6mm; align-items: end; }
+section, figure { break-inside: avoid; }
+section, main > figure { margin-top: 1.5mm; }
+.head { display: grid; grid-template-columns: 1fr fit-content(80mm); gap: 1mm 6mm; align-items: end; }
 .subject { overflow-wrap: anywhere; }
 .lot { text-align: right; }
 .lot strong { font-size: 12pt; overflow-wrap: anywhere; }
@@ -32,7 +37,7 @@ section { margin-top: 1.8mm; break-inside: avoid; }
 .amount dt { font-size: 8.5pt; font-weight: bold; }
 .amount dd { margin: 0; font-size: 8pt; line-height: 1.15; }
 .amount dd.figure { font-size: 18pt; font-weight: bold; line-height: 1.1; white-space: nowrap; }
-.work { display: grid; grid-template-columns: 58mm 1fr; gap: 0 5mm;
+.work { display: grid; grid-template-columns: 63mm 1fr; gap: 0 5mm;
   grid-template-areas: "setup run" "checks run"; grid-template-rows: auto 1fr; }
 .setup { grid-area: setup; }
 .checks { grid-area: checks; margin-top: 1.2mm; }
@@ -43,9 +48,10 @@ section { margin-top: 1.8mm; break-inside: avoid; }
 table { border-collapse: collapse; width: 100%; }
 th { font-size: 7.5pt; font-weight: normal; text-align: left; padding: 0 2mm 0 0; }
 td { border-top: 0.2mm solid #000; padding: 0.5mm 2mm 0.5mm 0; vertical-align: top; }
-td.at { white-space: nowrap; width: 17mm; font-size: 7.5pt; }
+td.at { width: 19mm; font-size: 7.5pt; }
+td.at strong { white-space: nowrap; }
 td.at strong, td.clock { font-size: 11.5pt; line-height: 1.1; }
-td.clock { white-space: nowrap; width: 12mm; }
+td.clock { width: 14mm; }
 td.really { width: 18mm; border: 0.2mm solid #000; }
 tr.key td { border-top-width: 0.8mm; }
 tr.key b { font-size: 12pt; }
@@ -56,7 +62,7 @@ svg { display: block; width: 100%; height: auto; font-family: inherit; }
 .box { flex: 1 1 19mm; border: 0.2mm solid #000; padding: 0.2mm 0.8mm; height: 9mm;
   font-size: 7.5pt; line-height: 1.1; position: relative; }
 .box span { position: absolute; right: 1mm; bottom: 0.3mm; }
-.notes { flex: 1; min-height: 9mm; height: auto; margin-top: 1mm; }
+.notes { flex: 1; min-height: 7mm; height: auto; margin-top: 1mm; }
 .warn { display: flex; flex-direction: column; }
 .last { display: grid; grid-template-columns: 1fr 54mm 58mm; gap: 0 3.5mm; }
 .after li { font-size: 8.5pt; line-height: 1.15; }
@@ -69,13 +75,13 @@ svg { display: block; width: 100%; height: auto; font-family: inherit; }
 .cautions li::before { content: "! "; font-weight: bold; }
 .hazards { font-size: 8pt; line-height: 1.2; }
 .hazards li::before { content: "- "; }
-.foot { font-size: 7.5pt; margin-top: 1mm; }
+.foot { font-size: 7.5pt; margin-top: 1mm; grid-column: 1 / -1; }
 @media screen { body { padding: 4mm; } }
 )";
 
 std::string escaped(const std::string& text) {
   std::string out;
-  for (const char c : text) {
+  for (const char c : with_glue(text, "\u00a0")) {
     switch (c) {
       case '&':
         out += "&amp;";
@@ -120,21 +126,20 @@ class HtmlSheet {
     run();
     add("</section>\n");
     record();
-    if (!picture_.empty()) add("<section><figure>\n" + picture_ + "\n</figure></section>\n");
+    if (!picture_.empty()) add("<figure>\n" + picture_ + "\n</figure>\n");
     add("<section class=\"last\">\n");
     ticks("after", "Afterwards", sheet_.afterwards);
     labels();
     hazards();
-    add("</section>\n");
-    add("</main>\n");
-    add(fmt::format("<footer><p class=\"foot\">{}</p></footer>\n</body>\n</html>\n",
-                    escaped(sheet_.footing)));
+    // In here, or it might be all that there is on a second page.
+    add(fmt::format("<p class=\"foot\">{}</p>\n", escaped(sheet_.footing)));
+    add("</section>\n</main>\n</body>\n</html>\n");
     return std::move(out_);
   }
 
  private:
   void add(const std::string& markup) { out_ += markup; }
-  void heading(const char* words) { add(fmt::format("<h2><b>{}</b>{}</h2>\n", ++number_, words)); }
+  void heading(const char* words) { add(fmt::format("<h2><b>{}</b> {}</h2>\n", ++number_, words)); }
 
   void head() {
     add(fmt::format(
@@ -180,14 +185,9 @@ class HtmlSheet {
 
   void row(const SheetStep& s, bool clock) {
     std::string see = escaped(s.see);
-    if (s.at.empty()) {
-      for (std::size_t i = 0; i < sheet_.levels.size(); ++i) {
-        see += (i == 0 ? " In the receiver: " : ", ") + escaped(sheet_.levels[i]);
-      }
-      if (!sheet_.levels.empty()) see += ".";
-    }
-    add(fmt::format("<tr{}><td class=\"at\"><strong>{}</strong>{}</td>",
-                    s.key ? " class=\"key\"" : "", escaped(s.at),
+    if (s.at.empty() && !sheet_.levels.empty()) see += " " + escaped(sheet_.levels);
+    add(fmt::format("<tr{}><td class=\"at\">{}{}</td>", s.key ? " class=\"key\"" : "",
+                    s.at.empty() ? "" : fmt::format("<strong>{}</strong>", escaped(s.at)),
                     s.range.empty() ? "" : "<br>" + escaped(s.range)));
     if (clock) add(fmt::format("<td class=\"clock\">{}</td>", escaped(s.clock)));
     // Where nothing is timed there is no box, and the words take its room.

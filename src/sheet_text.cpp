@@ -1,9 +1,10 @@
 #include "sheet_text.hpp"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cctype>
+#include <string_view>
 
 #include "text_layout.hpp"
 
@@ -11,7 +12,7 @@ namespace firstdrop {
 namespace {
 
 constexpr int width = 80;
-constexpr std::size_t boxes_in_a_row = 3;
+constexpr int box_width = 26;
 
 std::string blank_line(const std::string& unit) {
   return unit.empty() ? "________" : "________ " + unit;
@@ -55,7 +56,10 @@ class TextSheet {
 
  private:
   void line(const std::string& first, const std::string& words) {
-    out_ += wrapped(first, words, width);
+    // Cautions and titles hold no control characters, so this one is free to hold figures together.
+    std::string lines = wrapped(first, with_glue(words, "\x1f"), width);
+    std::replace(lines.begin(), lines.end(), '\x1f', ' ');
+    out_ += lines;
   }
   void section(const std::string& name) {
     out_ += fmt::format("\n{} {} ", ++number_, name);
@@ -81,8 +85,7 @@ class TextSheet {
       const std::string range = s.range.empty() ? "" : " (" + s.range + ")";
       line(first + box, s.see.empty() ? s.act : s.see + range + " " + s.act);
       if (s.at.empty() && !sheet_.levels.empty()) {
-        line(std::string(first.size(), ' ') + "        ",
-             fmt::format("In the receiver: {}.", fmt::join(sheet_.levels, ", ")));
+        line(std::string(first.size(), ' ') + "        ", sheet_.levels);
       }
     }
     out_ += "\n";
@@ -93,15 +96,18 @@ class TextSheet {
 
   void boxes() {
     std::string row;
-    std::size_t count = 0;
+    const auto write_row = [&] {
+      out_ += "    " + row.substr(0, row.find_last_not_of(' ') + 1) + "\n";
+      row.clear();
+    };
     for (const SheetBox& box : sheet_.boxes) {
-      row += padded(fmt::format("{} {}", box.what, blank_line(box.unit)), 26);
-      if (++count % boxes_in_a_row == 0) {
-        out_ += "    " + row.substr(0, row.find_last_not_of(' ') + 1) + "\n";
-        row.clear();
-      }
+      const std::string words = fmt::format("{} {}", box.what, blank_line(box.unit));
+      // A long one takes the place of two.
+      const int places = text_width(words) < box_width ? 1 : 2;
+      if (text_width(row) + places * box_width > width) write_row();
+      row += padded(words, places * box_width);
     }
-    if (!row.empty()) out_ += "    " + row.substr(0, row.find_last_not_of(' ') + 1) + "\n";
+    write_row();
     out_ += "    Notes " + std::string(70, '_') + "\n";
     out_ += "    " + std::string(76, '_') + "\n";
   }
@@ -111,11 +117,28 @@ class TextSheet {
   int number_ = 0;
 };
 
-// What Markdown would take for its own marks is written as text.
+std::string with_small_letters(std::string_view text) {
+  std::string out(text);
+  for (char& c : out) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return out;
+}
+
+// What Markdown would take for its own marks is written as text, also "://" and "www.", which
+// make links by themselves, and what would make a list of a line that begins with it.
 std::string plain(const std::string& words) {
+  constexpr std::string_view marks = "\\`*_{}[]<>#|~&";
   std::string out;
-  for (const char c : words) {
-    if (std::string_view("\\`*_{}[]<>#|~").find(c) != std::string_view::npos) out += '\\';
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const std::string_view before = std::string_view(words).substr(0, i);
+    const char c = words[i];
+    const bool number_before =
+        !before.empty() && before.find_first_not_of("0123456789") == std::string_view::npos;
+    if (marks.find(c) != std::string_view::npos || (c == ':' && words.compare(i, 3, "://") == 0) ||
+        (c == '.' && i >= 3 && with_small_letters(before.substr(i - 3)) == "www") ||
+        (i == 0 && (c == '-' || c == '+' || c == '=')) ||
+        (number_before && (c == '.' || c == ')'))) {
+      out += '\\';
+    }
     out += c;
   }
   return out;
@@ -185,10 +208,7 @@ class MarkdownSheet {
                           clock ? fmt::format(" {} |", plain(s.clock)) : "", plain(s.see), act,
                           s.timed ? "\\_\\_:\\_\\_" : "");
     }
-    if (!sheet_.levels.empty()) {
-      out_ += fmt::format("\nIn the receiver: {}.\n",
-                          plain(fmt::format("{}", fmt::join(sheet_.levels, ", "))));
-    }
+    if (!sheet_.levels.empty()) out_ += "\n" + plain(sheet_.levels) + "\n";
     out_ += fmt::format("\n**Stop at {}.** {}\n\n{}\n\n{}\n", plain(sheet_.stop),
                         plain(sheet_.latest), plain(sheet_.forgotten), plain(sheet_.yield));
   }

@@ -1,12 +1,22 @@
 #include "text_layout.hpp"
 
 #include <algorithm>
+#include <array>
 
 namespace firstdrop {
 namespace {
 
 std::string blanks(int count) {
   return std::string(static_cast<std::size_t>(std::max(count, 0)), ' ');
+}
+
+// What people are told figures in.
+constexpr std::array<std::string_view, 21> units = {
+    "mL", "L",  "mL/min", "L/min", "fl", "qt", "gal", "gal/min", "g", "kg", "oz",
+    "lb", "°C", "°F",     "min",   "h",  "%",  "W",   "kW",      "m", "ft"};
+
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
 }
 
 }  // namespace
@@ -51,6 +61,28 @@ std::string wrapped(std::string_view first, std::string_view text, int width) {
     line_is_empty = false;
   }
   return out + "\n";
+}
+
+std::string with_glue(std::string_view text, std::string_view glue) {
+  std::string out;
+  bool after_fl = false;
+  bool after_h = false;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (text[at] != ' ') {
+      out += text[at];
+      continue;
+    }
+    const std::string_view rest = text.substr(at + 1);
+    const std::string_view word = rest.substr(0, rest.find_first_of(" ,;:.()"));
+    const bool figure = at > 0 && (is_digit(text[at - 1]) || text[at - 1] == '_') &&
+                        std::find(units.begin(), units.end(), word) != units.end();
+    const bool ounce = after_fl && word.starts_with("oz");
+    const bool minutes = after_h && !word.empty() && is_digit(word.front());
+    out += figure || ounce || minutes ? glue : " ";
+    after_fl = figure && word == "fl";
+    after_h = figure && word == "h";
+  }
+  return out;
 }
 
 }  // namespace firstdrop

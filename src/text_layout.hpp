@@ -16,4 +16,9 @@ std::string right(std::string_view text, int width);
 /// `first` starts the first line, blanks of the same width start the others. Ends with a line feed.
 std::string wrapped(std::string_view first, std::string_view text, int width);
 
+/// The text with `glue` in place of each blank between a figure, or the line to write one on, and
+/// its unit, where no line shall break: "1.1 L", "7 fl oz", "100 %", "____ mL",
+/// "1 h 20 min".
+std::string with_glue(std::string_view text, std::string_view glue);
+
 }  // namespace firstdrop

@@ -16,7 +16,8 @@ struct MarkUnit {
 inline MarkUnit mark_unit(Volume most, Units units) {
   // As in quantity_text.cpp, where the source is named.
   const Volume gallon = millilitres(3785.411784);
-  if (units == Units::us && most >= millilitres(15)) {
+  // Up to here round marks in mL end below an ounce, where text() changes over.
+  if (units == Units::us && most > millilitres(20)) {
     if (most >= gallon * 10.0) return {gallon, "gal"};
     if (most >= gallon) return {gallon / 4.0, "qt"};
     return {gallon / 128.0, "fl oz"};

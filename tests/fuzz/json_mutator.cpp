@@ -68,6 +68,8 @@ constexpr std::array members = {
     R"({"seed": 7})",
     R"({"units": "us"})",
     R"({"start": "2026-06-20T09:30"})",
+    R"({"receiver": "250 mL"})",
+    R"({"lot": "L 7|2"})",
     R"({"site": {"altitude": "540 m", "room": "21 °C", "coolant": "14 °C"}})",
     R"({"site": {"pressure": "84 kPa", "coolant": "40 °C"}})",
     R"({"site": {"place": "outdoors", "mains": "230 V", "circuit": "16 A"}})",

@@ -31,6 +31,7 @@ UNPRINTABLE = 0.5  # cm
 # Lower words are hard to read at arm's length (common practice, no source).
 LOWEST_WORD = 7  # points, from the highest to the lowest letters of the font
 MOST_PAGES = 2
+LONG_WORD = 30  # characters: no column is so narrow that it breaks a shorter one
 
 # Messages of tidy about what is valid, each with the reason. Nothing else is let through.
 TIDY_IS_WRONG = {
@@ -39,7 +40,7 @@ TIDY_IS_WRONG = {
     # Attributes of SVG 2: lengths with their unit (section 7.2) and presentation attributes (section
     # 6.6). tidy 5.6 knows the element but not these of its attributes.
     'Warning: <svg> attribute "width" has invalid value "186mm"',
-    'Warning: <svg> attribute "height" has invalid value "70mm"',
+    'Warning: <svg> attribute "height" has invalid value "54mm"',
     'Warning: <svg> proprietary attribute "font-family"',
     'Warning: <svg> proprietary attribute "font-size"',
     'Warning: <svg> proprietary attribute "fill"',
@@ -271,10 +272,11 @@ def tool(*command, text=None):
 class PageCheck:
     """Everything that is wrong with one page."""
 
-    def __init__(self, browser, path, keep=None):
+    def __init__(self, browser, path, keep=None, most_pages=MOST_PAGES):
         self.browser = browser
         self.path = pathlib.Path(path)
         self.keep = keep
+        self.most_pages = most_pages
         self.source = self.path.read_text(encoding="utf-8")
         self.faults = []
 
@@ -308,7 +310,8 @@ class PageCheck:
         (self.keep / (self.path.stem + ending)).write_bytes(data)
 
     def valid(self):
-        said = tool("tidy", "-q", "-e", "-utf8", str(self.path)).stderr.splitlines()
+        said = tool("tidy", "-q", "-e", "-utf8", "--drop-empty-elements", "no",
+                    str(self.path)).stderr.splitlines()
         self.add("tidy", [line for line in said
                           if not any(line.endswith(wrong) for wrong in TIDY_IS_WRONG)])
         for picture in re.findall(r"<svg\b.*?</svg>", self.source, re.DOTALL):
@@ -351,20 +354,22 @@ class PageCheck:
         self.add(f"print on {paper}", [
             self.pages(about, width, height), self.lacking(words, boxes), *self.on_paper(boxes)])
 
-    @staticmethod
-    def pages(about, width, height):
+    def pages(self, about, width, height):
         pages = int(re.search(r"^Pages: +(\d+)$", about, re.MULTILINE)[1])
         size = re.search(r"^Page size: +([0-9.]+) x ([0-9.]+) pts", about, re.MULTILINE)
         for got, wanted in zip(size.groups(), (width, height)):
             if abs(float(got) - wanted * POINTS_PER_CM) > 1:
                 return f"the paper is {size[1]} x {size[2]} points"
-        return f"{pages} pages" if pages > MOST_PAGES else ""
+        return f"{pages} pages, at most {self.most_pages} wanted" if pages > self.most_pages else ""
 
     @staticmethod
     def lacking(words, boxes):
-        text = " ".join(html.unescape(word) for word in re.findall(r"<word [^>]*>(.*?)</word>", boxes))
-        lacking = collections.Counter(words) - collections.Counter(tokens(text))
-        return f"lacks {' '.join(list(lacking)[:20])}" if lacking else ""
+        printed = [html.unescape(word) for word in re.findall(r"<word [^>]*>(.*?)</word>", boxes)]
+        lacking = collections.Counter(words) - collections.Counter(tokens(" ".join(printed)))
+        # A word longer than its column is broken anywhere.
+        unbroken = "".join(printed)
+        gone = [word for word in lacking if len(word) < LONG_WORD or word not in unbroken]
+        return f"lacks {' '.join(gone[:20])}" if gone else ""
 
     @staticmethod
     def on_paper(boxes):

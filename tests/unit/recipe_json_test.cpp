@@ -44,8 +44,11 @@ TEST_CASE("a recipe with everything in it", "[recipe]") {
     "own": {"bulk_density": "160 g/L", "oil_content": "0.7 %", "distillate_rate": "14 mL/min",
             "boil_time": "16 min", "boil_water": "1.5 L"},
     "limits": {"time": "3 h", "absence": "10 min"}, "start": "2026-06-20T09:30",
+    "receiver": "500 mL", "lot": "H 7/2",
     "prices": {"energy_per_kwh": 0.32, "plant_per_kg": 6, "currency": "EUR"}, "seed": 7})");
   CHECK(r.title == "Hedge herb, first cut");
+  CHECK_THAT(in_millilitres(r.receiver.value()), WithinRel(500, 1e-12));
+  CHECK(r.lot == "H 7/2");
   CHECK(r.plant.key == "hedge-herb");
   CHECK(r.state == State::dried);
   CHECK(r.cut == Cut::ground);
@@ -219,6 +222,17 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
       {R"("limits": {"time": "0 h"})", "/limits/time", "\"0 h\"", "more than 0 and at most 168 h",
        ""},
       {R"("limits": {"absence": "9 h"})", "/limits/absence", "\"9 h\"", "from 0 to 8 h", ""},
+      {R"("receiver": 250)", "/receiver", "the number 250 without a unit",
+       "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3",
+       "in quotes, such as \"250 mL\""},
+      {R"("receiver": "250 g")", "/receiver", "\"250 g\"",
+       "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3", "g is a unit of mass"},
+      {R"("receiver": "99 mL")", "/receiver", "\"99 mL\"", "from 0.1 to 1000 L", ""},
+      {R"("receiver": "1001 L")", "/receiver", "\"1001 L\"", "from 0.1 to 1000 L", ""},
+      {R"("receiver": null)", "/receiver", "null",
+       "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3", ""},
+      {R"("lot": 7)", "/lot", "the number 7", "text in double quotes", ""},
+      {R"("lot": "a\nb")", "/lot", R"("a\nb")", "text without control characters", ""},
       {R"("start": "2026-02-29T09:30")", "/start", "\"2026-02-29T09:30\"",
        "a day and time that exist, as \"2026-06-20T09:30\"", ""},
       {R"("start": "2026-06-20 09:30")", "/start", "\"2026-06-20 09:30\"",
@@ -246,6 +260,9 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
     CHECK(faults[0].hint == row.hint);
   }
   CHECK(read(recipe(R"("start": "2028-02-29T00:00")")).start == "2028-02-29T00:00");
+  CHECK(read(recipe(R"("receiver": "0.1 L")")).receiver);
+  CHECK(read(recipe(R"("receiver": "1000 L")")).receiver);
+  CHECK_FALSE(read(recipe(R"("lot": "")")).receiver);
   CHECK(read(recipe(R"("own": {"boil_time": "16 min"}, "water": "2 L")")).own.boil_time);
 }
 
