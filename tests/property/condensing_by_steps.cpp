@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <vector>
 
@@ -183,8 +184,8 @@ std::optional<std::string> in_vessel(const Plan& plan, const Inputs& inputs,
   vessel.start(in_celsius(inputs.coolant), plan.run->cooling.first_ice.value_or(grams(0)).si());
   Ice ice = ice_of(plan, condenser, vessel.filling());
   std::size_t change = 0;
-  std::optional<double> fresh_at;
-  if (ice.before_stop) fresh_at = std::max(length - ice.shortly, 0.0);
+  constexpr double never = std::numeric_limits<double>::infinity();
+  double fresh_at = ice.before_stop ? std::max(length - ice.shortly, 0.0) : never;
 
   const auto too_warm = [&](double at, const char* when) {
     return fmt::format(
@@ -200,7 +201,7 @@ std::optional<std::string> in_vessel(const Plan& plan, const Inputs& inputs,
     if (++guard > 1000000) return too_warm(now, "and iced for ever");
     double by = std::min(step, length + absence - now);
     if (now < length) by = std::min(by, std::max(length - now, step * 1e-6));
-    if (fresh_at && now < *fresh_at) by = std::min(by, std::max(*fresh_at - now, step * 1e-6));
+    if (now < fresh_at) by = std::min(by, std::max(fresh_at - now, step * 1e-6));
     const double before = vessel.temperature();
     const double after = vessel.after(by, heat, vapour);
     const bool attended = now + by <= length * (1.0 + 1e-12);
@@ -216,9 +217,9 @@ std::optional<std::string> in_vessel(const Plan& plan, const Inputs& inputs,
     }
     vessel.set(after);
     now += by;
-    if (fresh_at && now >= *fresh_at - step * 1e-6) {
+    if (now >= fresh_at - step * 1e-6) {
       vessel.put_in(*ice.before_stop);
-      fresh_at.reset();
+      fresh_at = never;
       continue;
     }
     const double slack = coarseness * (boiling - warmest);
