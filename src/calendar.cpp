@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "content_line.hpp"
+#include "cooling.hpp"
 #include "firstdrop/error.hpp"
 #include "numbers_text.hpp"
 #include "visible_text.hpp"
@@ -214,7 +215,7 @@ class RunCalendar {
     const Volume oil = run_.spread.oil_volume.typical;
     words += fmt::format("You get about {} of hydrosol and {} oil that parts.\n",
                          amount(run_.spread.hydrosol.typical),
-                         oil < millilitres(0.05) ? "hardly any" : amount(oil) + " of");
+                         oil < a_drop_of_oil ? "hardly any" : amount(oil) + " of");
     for (const Finding& finding : plan_.findings) {
       if (finding.level == Level::caution) words += "Caution: " + finding.text + "\n";
     }
@@ -232,7 +233,8 @@ class RunCalendar {
         coolant_words(), recipe_.site.place == Place::indoors ? ", window open" : "");
     words += fmt::format("Then heat on, at {} of full power.", amount(recipe_.setting));
     if (run_.cooling.ice && in_grams(*run_.cooling.ice) > 0.0) {
-      words += fmt::format(" Have {} of ice ready for the whole run.", ice(*run_.cooling.ice));
+      words += fmt::format(" Have {} of ice ready for the whole run.",
+                           text(ice_to_have(run_.cooling, recipe_.units), recipe_.units));
     }
     return words;
   }

@@ -27,7 +27,6 @@ constexpr Duration long_run = minutes(120);
 constexpr Fraction poor_odds = percent(45);
 constexpr Fraction nearly_empty = percent(15);  // of the column
 constexpr Duration tiring = hours(4);
-constexpr Volume no_oil = millilitres(0.05);
 constexpr Length clear_of_flame = metres(1);
 constexpr TemperatureDifference near_freezing = kelvins(5);
 
@@ -325,7 +324,7 @@ class Cautions {
     const Spread& s = run.spread;
     const Mass over = s.oil_vaporised.typical;
     const Mass lost = s.oil_dissolved.typical;
-    if (s.oil_volume.high < no_oil) {
+    if (s.oil_volume.high < a_drop_of_oil) {
       note("oil-all-in-hydrosol",
            fmt::format("All the oil that comes over ({}) stays in the hydrosol; none parts.",
                        text(over)));
@@ -341,7 +340,7 @@ class Cautions {
     }
     if (s.oil_volume.typical < hard_to_part) {
       note("oil-hard-to-part",
-           s.oil_volume.typical < no_oil
+           s.oil_volume.typical < a_drop_of_oil
                ? std::string("Hardly any oil parts, a film at most: keep it in the hydrosol.")
                : fmt::format("About {} of oil is a film or a few drops: use a narrow receiver or a "
                              "pipette, or keep it in the hydrosol.",
@@ -487,7 +486,7 @@ class Cautions {
            "of the receiver and give it time to part.");
     }
     const Temperature coldest = coldest_coolant_.value_or(inputs_.coolant);
-    const bool parts = plan_.run && plan_.run->spread.oil_volume.high >= no_oil;
+    const bool parts = plan_.run && plan_.run->spread.oil_volume.high >= a_drop_of_oil;
     if (plant.oil_freezes && parts && coldest < plant.oil_freezes->range.high + near_freezing) {
       const Condenser& condenser = plan_.recipe.still.condenser;
       add(Level::caution, "oil-freezes",

@@ -362,6 +362,12 @@ class CoolingPlanner {
 
 }  // namespace
 
+Mass ice_to_have(const CoolingPlan& plan, Units units) {
+  Mass pieces = ice_up(plan.first_ice.value_or(Mass()), units);
+  for (const IceChange& change : plan.ice_changes) pieces += ice_up(change.ice, units);
+  return std::max(pieces, ice_up(*plan.ice, units));
+}
+
 Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
                      const Run& hot, const Run& cool, const Stop& stop) {
   return CoolingPlanner(inputs, practice, typical, hot, cool, stop).make();

@@ -25,4 +25,8 @@ struct Cooling {
 Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
                      const Run& hot, const Run& cool, const Stop& stop);
 
+/// All the ice to have ready: every piece as it is weighed out, rounded up (ice_up), so that the
+/// last one is not short. Needs a plan with ice.
+Mass ice_to_have(const CoolingPlan& plan, Units units);
+
 }  // namespace firstdrop

@@ -32,10 +32,6 @@ constexpr const char* ink = "#111";
 constexpr const char* faint = "#c4c4c4";
 constexpr const char* alarm = "#98201c";
 
-// Less oil is not to be read off a receiver. A drop is about that: 20 to the millilitre, from
-// memory.
-constexpr Volume a_drop = millilitres(0.05);
-
 // The time axis ends at the reserve, if the run itself then has no less than half of its width;
 // else there is room for what stands beside the curves' ends.
 constexpr double longest_wait = 2.0;  // of the run
@@ -213,7 +209,7 @@ class Picture {
     }
     water_unit_ = mark_unit(most_water, units_);
     water_.top_value = water_unit_.of(most_water);
-    if (most_oil >= a_drop) {
+    if (most_oil >= a_drop_of_oil) {
       oil_unit_ = mark_unit(most_oil, units_);
       oil_ = Scale{0.0, oil_unit_.of(most_oil), {}};
     }

@@ -8,8 +8,10 @@
 #include <cmath>
 #include <utility>
 
+#include "cooling.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "numbers_text.hpp"
+#include "text_layout.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop {
@@ -18,12 +20,6 @@ namespace {
 // More moments of a kind than this go into one line.
 constexpr std::size_t most_rows = 5;
 // Steps of the bench that no figure of the plan stands behind are common practice, no source.
-
-std::string with_capital(std::string words) {
-  if (!words.empty())
-    words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
-  return words;
-}
 
 class Writer {
  public:
@@ -71,7 +67,7 @@ class Writer {
     return run_.receiver_changes.empty() &&
            !(recipe_.receiver && *recipe_.receiver < run_.water.distilled);
   }
-  bool parts_oil() const { return run_.spread.oil_volume.high >= least_oil; }
+  bool parts_oil() const { return run_.spread.oil_volume.high >= a_drop_of_oil; }
   Duration absence() const { return recipe_.limits.absence; }
   std::string limit() const { return text(still_.condenser.coolant_limit.typical()); }
 
@@ -137,7 +133,7 @@ class Writer {
         amount(condenser.kind == CondenserKind::ice_bath ? "Bath" : "Bucket",
                text(condenser.coolant->typical()), cold);
         if (cooling.ice) {
-          amount("Ice", text(all_ice(cooling)),
+          amount("Ice", text(ice_to_have(cooling, recipe_.units)),
                  cooling.first_ice && !cooling.ice_changes.empty()
                      ? fmt::format("{} at the start", ice(*cooling.first_ice))
                  : cooling.first_ice ? "all at the start"
@@ -151,15 +147,6 @@ class Writer {
                            cold));
         break;
     }
-  }
-
-  // Each piece is rounded up, so all of them may be more than what the plan needs.
-  Mass all_ice(const CoolingPlan& cooling) const {
-    Mass pieces = ice_up(cooling.first_ice.value_or(Mass()), recipe_.units);
-    for (const IceChange& change : cooling.ice_changes) {
-      pieces += ice_up(change.ice, recipe_.units);
-    }
-    return std::max(pieces, ice_up(*cooling.ice, recipe_.units));
   }
 
   // What holds for every run, in the place where it is done.
@@ -230,9 +217,10 @@ class Writer {
                            : "Herb in loosely, not pressed, none in the way of the outlet.");
     always(list, "open-path", "Blow into the outlet: air must pass. ");
     list.push_back(fmt::format(
-        "{} Timer set to {}.",
+        "{} Timer set to {}{}.",
         still_.condenser.kind == CondenserKind::ice_bath ? "Bath is cold." : "Coolant runs.",
-        text(by_level() ? run_.times.first_drop : *run_.stop.clock)));
+        text(by_level() ? run_.times.stop_worst : *run_.stop.clock),
+        by_level() ? ", the earliest stop" : ""));
     always(list, "stay-with-it");
   }
 
@@ -443,7 +431,7 @@ class Writer {
 
   void labels() {
     const Plant& plant = recipe_.plant;
-    const std::string name = with_capital(plant_);
+    const std::string name = capitalised(plant_);
     const std::string how = fmt::format("{}, {}, {}", visible(plant.part), to_string(recipe_.state),
                                         in_words(recipe_.method));
     const std::string lot =
@@ -477,8 +465,6 @@ class Writer {
         "without a figure are common practice. A plan is no promise: watch the still.",
         fmt::join(law, " "), plan_.sources.size());
   }
-
-  static constexpr Volume least_oil = millilitres(0.05);
 
   const Plan& plan_;
   const RunPlan& run_;

@@ -35,6 +35,13 @@ std::string right(std::string_view text, int width) {
   return blanks(width - text_width(text)) + std::string(text);
 }
 
+std::string capitalised(std::string text) {
+  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  }
+  return text;
+}
+
 std::string wrapped(std::string_view first, std::string_view text, int width) {
   const int indent = text_width(first);
   std::string out(first);

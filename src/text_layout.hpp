@@ -12,6 +12,9 @@ int text_width(std::string_view text);
 std::string padded(std::string_view text, int width);
 std::string right(std::string_view text, int width);
 
+/// With a capital at the beginning, if a letter of ASCII stands there.
+std::string capitalised(std::string text);
+
 /// Breaks a text at its blanks so that no line is wider than `width`, save for one long word.
 /// `first` starts the first line, blanks of the same width start the others. Ends with a line feed.
 std::string wrapped(std::string_view first, std::string_view text, int width);

@@ -52,6 +52,9 @@ struct TimesPlan {
   Duration dry_worst;
 };
 
+/// A drop, 20 to the millilitre (from memory): less oil than this cannot be read off a receiver.
+inline constexpr Volume a_drop_of_oil = millilitres(0.05);
+
 struct RatesPlan {
   VolumeFlow distillate;
   Rate steam_per_charge;                   ///< kg steam per kg charge and unit time

@@ -18,6 +18,7 @@
 #include "firstdrop/recipe_json.hpp"
 #include "firstdrop/starter.hpp"
 #include "numbers_text.hpp"
+#include "text_layout.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop::cli {
@@ -76,12 +77,6 @@ InputError by_options(const InputError& error) {
     if (fault.pointer == "--still" && fault.hint.empty()) fault.hint = "see `firstdrop stills`";
   }
   return InputError(std::move(faults));
-}
-
-std::string capitalised(std::string name) {
-  if (!name.empty() && name.front() >= 'a' && name.front() <= 'z')
-    name.front() = static_cast<char>(name.front() - 'a' + 'A');
-  return name;
 }
 
 /// Fresh, if a plant of the table is known fresh; else the first state that it has.

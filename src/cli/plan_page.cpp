@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "cli/plan_chart.hpp"
+#include "cooling.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "numbers_text.hpp"
 #include "visible_text.hpp"
@@ -20,8 +21,6 @@ constexpr std::size_t most_moments = 12;
 constexpr int label_width = 13;
 // Narrower than this, a table has single blanks between its columns.
 constexpr int roomy = 72;
-// Less oil than this is none that one could part; a drop, from memory.
-constexpr Volume least_oil = millilitres(0.05);
 
 class Page {
  public:
@@ -163,8 +162,8 @@ class Page {
   }
 
   std::string oil_words(const Spread& spread) const {
-    if (spread.oil_volume.high < least_oil) return "no oil to part: it stays in the hydrosol";
-    if (spread.oil_volume.typical < least_oil) {
+    if (spread.oil_volume.high < a_drop_of_oil) return "no oil to part: it stays in the hydrosol";
+    if (spread.oil_volume.typical < a_drop_of_oil) {
       return fmt::format("a film of oil at most, up to {}", text(spread.oil_volume.high));
     }
     return fmt::format("{} of oil {} it", about(spread.oil_volume), place_words());
@@ -192,15 +191,17 @@ class Page {
                                               ice_text(*cooling.first_ice))
                                 : fmt::format("{} bath without ice at the start", text(filling));
         if (!cooling.ice_changes.empty()) {
-          words +=
-              fmt::format(", {} of ice in all ({} change{})", ice_text(*cooling.ice),
-                          cooling.ice_changes.size(), cooling.ice_changes.size() == 1 ? "" : "s");
+          words += fmt::format(
+              ", {} of ice in all ({} change{})", text(ice_to_have(cooling, plan_.recipe.units)),
+              cooling.ice_changes.size(), cooling.ice_changes.size() == 1 ? "" : "s");
         }
         return words;
       }
       case CondenserKind::reservoir: {
         std::string words = fmt::format("{} pumped round", text(condenser.coolant->typical()));
-        if (cooling.ice) words += fmt::format(", and {} of ice for it", ice_text(*cooling.ice));
+        if (cooling.ice)
+          words +=
+              fmt::format(", and {} of ice for it", text(ice_to_have(cooling, plan_.recipe.units)));
         return words;
       }
       case CondenserKind::run_through:
@@ -332,7 +333,7 @@ class Page {
     row("Why then", rule_words(run));
     row("15 min more", more_words(run.more));
     row("Hydrosol", fmt::format("{} of charge", text(s.hydrosol.typical / plan_.charge.mass)));
-    if (s.oil_volume.typical >= least_oil) {
+    if (s.oil_volume.typical >= a_drop_of_oil) {
       row("Oil parted", about(s.oil_in_receiver));
     }
     row("Left in pot", fmt::format("{} at the stop ({})", text(run.water.left_at_stop),
