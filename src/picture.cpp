@@ -45,35 +45,6 @@ std::string number(double x) {
   return text == "-0" ? "0" : text;
 }
 
-// Fit for text and attributes of XML and HTML.
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : visible(text)) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  // The two code points that XML has no place for.
-  for (const char* none : {"\xEF\xBF\xBE", "\xEF\xBF\xBF"}) {
-    for (std::size_t at = out.find(none); at != std::string::npos; at = out.find(none))
-      out.replace(at, 3, "?");
-  }
-  return out;
-}
-
 enum class Anchor { start, middle, end };
 
 /// Lines of SVG.
@@ -102,7 +73,7 @@ class Canvas {
                         : anchor == Anchor::middle ? R"( text-anchor="middle")"
                                                    : R"( text-anchor="end")";
     raw(fmt::format(R"(<text x="{}" y="{}"{}{}{}>{}</text>)", number(at.x), number(at.y), where,
-                    look.empty() ? "" : " ", look, escaped(text)));
+                    look.empty() ? "" : " ", look, as_markup(text)));
   }
   // On white, which lifts the letters off gridlines, poles and hatching. A white rim of the letters
   // would do, too, but in a PDF their text is there twice then.
@@ -763,8 +734,8 @@ class Picture {
         number(paper.right / unit_per_mm), number(paper.bottom / unit_per_mm), number(paper.right),
         number(paper.bottom), id_, id_, letters, ink);
     out += fmt::format("\n<title id=\"{}-title\">The run over time{}</title>\n", id_,
-                       title.empty() ? "" : ": " + escaped(title));
-    out += fmt::format("<desc id=\"{}-desc\">{}</desc>\n", id_, escaped(description()));
+                       title.empty() ? "" : ": " + as_markup(title));
+    out += fmt::format("<desc id=\"{}-desc\">{}</desc>\n", id_, as_markup(description()));
     out += fmt::format(R"(<rect width="{}" height="{}" fill="#fff"/>)", number(paper.right),
                        number(paper.bottom)) +
            "\n";

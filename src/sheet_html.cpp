@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "text_layout.hpp"
+#include "visible_text.hpp"
 
 namespace firstdrop {
 namespace {
@@ -79,27 +80,9 @@ svg { display: block; width: 100%; height: auto; font-family: inherit; }
 @media screen { body { padding: 4mm; } }
 )";
 
-std::string escaped(const std::string& text) {
-  std::string out;
-  for (const char c : with_glue(text, "\u00a0")) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
+// A figure and its unit stay on one line.
+std::string marked_up(const std::string& text) {
+  return with_glue(as_markup(text), "\u00a0");
 }
 
 class HtmlSheet {
@@ -113,8 +96,8 @@ class HtmlSheet {
     add("<meta http-equiv=\"Content-Security-Policy\" "
         "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n");
     add("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-    add(fmt::format("<title>Run sheet: {}, lot {}</title>\n", escaped(sheet_.title),
-                    escaped(sheet_.lot)));
+    add(fmt::format("<title>Run sheet: {}, lot {}</title>\n", marked_up(sheet_.title),
+                    marked_up(sheet_.lot)));
     add(fmt::format("<style>{}</style>\n</head>\n<body>\n", style));
     head();
     add("<main>\n");
@@ -132,7 +115,7 @@ class HtmlSheet {
     labels();
     hazards();
     // In here, or it might be all that there is on a second page.
-    add(fmt::format("<p class=\"foot\">{}</p>\n", escaped(sheet_.footing)));
+    add(fmt::format("<p class=\"foot\">{}</p>\n", marked_up(sheet_.footing)));
     add("</section>\n</main>\n</body>\n</html>\n");
     return std::move(out_);
   }
@@ -144,23 +127,23 @@ class HtmlSheet {
   void head() {
     add(fmt::format(
         "<header class=\"head\">\n<div><h1>{}</h1>\n<p class=\"subject\">{}</p></div>\n",
-        escaped(sheet_.title), escaped(sheet_.subject)));
+        marked_up(sheet_.title), marked_up(sheet_.subject)));
     add(
         fmt::format("<div class=\"lot\"><p><span class=\"verdict\">{}</span> Lot "
                     "<strong>{}</strong></p>\n",
-                    escaped(sheet_.verdict), escaped(sheet_.lot)));
+                    marked_up(sheet_.verdict), marked_up(sheet_.lot)));
     add(fmt::format("<p>Day {}{} by <span class=\"rule\"></span></p></div>\n</header>\n",
-                    sheet_.day.empty() ? "<span class=\"rule\"></span>" : escaped(sheet_.day),
+                    sheet_.day.empty() ? "<span class=\"rule\"></span>" : marked_up(sheet_.day),
                     sheet_.runs.empty() ? ""
                                         : fmt::format(" run <span class=\"rule\"></span> {}",
-                                                      escaped(sheet_.runs))));
+                                                      marked_up(sheet_.runs))));
   }
 
   void amount(const SheetAmount& a, const char* kind) {
     add(
         fmt::format("<dl class=\"amount{}\"><dt>{}{}</dt><dd class=\"figure\">{}</dd>"
                     "<dd>{}</dd></dl>\n",
-                    kind, tick(), escaped(a.what), escaped(a.amount), escaped(a.how)));
+                    kind, tick(), marked_up(a.what), marked_up(a.amount), marked_up(a.how)));
   }
 
   void amounts() {
@@ -178,21 +161,21 @@ class HtmlSheet {
     heading(name);
     add("<ul class=\"ticks\">\n");
     for (const std::string& words : list) {
-      add(fmt::format("<li>{}{}</li>\n", tick(), escaped(words)));
+      add(fmt::format("<li>{}{}</li>\n", tick(), marked_up(words)));
     }
     add("</ul>\n</div>\n");
   }
 
   void row(const SheetStep& s, bool clock) {
-    std::string see = escaped(s.see);
-    if (s.at.empty() && !sheet_.levels.empty()) see += " " + escaped(sheet_.levels);
+    std::string see = marked_up(s.see);
+    if (s.at.empty() && !sheet_.levels.empty()) see += " " + marked_up(sheet_.levels);
     add(fmt::format("<tr{}><td class=\"at\">{}{}</td>", s.key ? " class=\"key\"" : "",
-                    s.at.empty() ? "" : fmt::format("<strong>{}</strong>", escaped(s.at)),
-                    s.range.empty() ? "" : "<br>" + escaped(s.range)));
-    if (clock) add(fmt::format("<td class=\"clock\">{}</td>", escaped(s.clock)));
+                    s.at.empty() ? "" : fmt::format("<strong>{}</strong>", marked_up(s.at)),
+                    s.range.empty() ? "" : "<br>" + marked_up(s.range)));
+    if (clock) add(fmt::format("<td class=\"clock\">{}</td>", marked_up(s.clock)));
     // Where nothing is timed there is no box, and the words take its room.
     add(fmt::format("<td{}>{}{}<b>{}</b></td>{}</tr>\n", s.timed ? "" : " colspan=\"2\"", see,
-                    see.empty() ? "" : "<br>", escaped(s.act),
+                    see.empty() ? "" : "<br>", marked_up(s.act),
                     s.timed ? "<td class=\"really\"></td>" : ""));
   }
 
@@ -210,8 +193,8 @@ class HtmlSheet {
     add(
         fmt::format("<div class=\"limits\"><p><strong>Stop at {}.</strong> <b>{}</b></p>"
                     "<p>{}</p><p>{}</p></div>\n</div>\n",
-                    escaped(sheet_.stop), escaped(sheet_.latest), escaped(sheet_.forgotten),
-                    escaped(sheet_.yield)));
+                    marked_up(sheet_.stop), marked_up(sheet_.latest), marked_up(sheet_.forgotten),
+                    marked_up(sheet_.yield)));
   }
 
   void record() {
@@ -219,8 +202,8 @@ class HtmlSheet {
     heading("Write down");
     add("<div class=\"boxes\">\n");
     for (const SheetBox& box : sheet_.boxes) {
-      add(fmt::format("<div class=\"box\">{}{}</div>\n", escaped(box.what),
-                      box.unit.empty() ? "" : fmt::format("<span>{}</span>", escaped(box.unit))));
+      add(fmt::format("<div class=\"box\">{}{}</div>\n", marked_up(box.what),
+                      box.unit.empty() ? "" : fmt::format("<span>{}</span>", marked_up(box.unit))));
     }
     add("</div>\n</section>\n");
   }
@@ -229,8 +212,8 @@ class HtmlSheet {
     add("<div>\n");
     heading("Labels");
     for (const SheetLabel& label : sheet_.labels) {
-      add(fmt::format("<p class=\"label\"><strong>{}</strong>", escaped(label.name)));
-      for (const std::string& words : label.lines) add("<br>" + escaped(words));
+      add(fmt::format("<p class=\"label\"><strong>{}</strong>", marked_up(label.name)));
+      for (const std::string& words : label.lines) add("<br>" + marked_up(words));
       add("</p>\n");
     }
     add("</div>\n");
@@ -238,7 +221,7 @@ class HtmlSheet {
 
   void list(const char* kind, const std::vector<std::string>& items) {
     add(fmt::format("<ul class=\"{}\">\n", kind));
-    for (const std::string& words : items) add(fmt::format("<li>{}</li>\n", escaped(words)));
+    for (const std::string& words : items) add(fmt::format("<li>{}</li>\n", marked_up(words)));
     add("</ul>\n");
   }
 

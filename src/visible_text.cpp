@@ -100,6 +100,34 @@ std::string quoted(std::string_view text, std::size_t most) {
   return out + '"';
 }
 
+std::string as_markup(std::string_view text) {
+  std::string out;
+  for (const char c : visible(text)) {
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      default:
+        out += c;
+    }
+  }
+  // The two code points that XML has no place for.
+  for (const char* none : {"\xEF\xBF\xBE", "\xEF\xBF\xBF"}) {
+    for (std::size_t at = out.find(none); at != std::string::npos; at = out.find(none))
+      out.replace(at, 3, "?");
+  }
+  return out;
+}
+
 std::string without_markup(std::string_view json) {
   std::string out;
   out.reserve(json.size());

@@ -15,6 +15,9 @@ std::string visible(std::string_view text);
 /// The same in double quotes, with quote and backslash escaped, and cut after `most` characters.
 std::string quoted(std::string_view text, std::size_t most = 60);
 
+/// The visible text as HTML and XML have it between tags and in double quotes.
+std::string as_markup(std::string_view text);
+
 /// JSON text with <, > and & as \u003c, \u003e and \u0026: every parser reads the same values, and
 /// a page into which it is pasted sees no markup. In JSON they stand inside of strings alone.
 std::string without_markup(std::string_view json);

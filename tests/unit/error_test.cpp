@@ -171,3 +171,11 @@ TEST_CASE("names of the choices as they stand in files", "[error]") {
   CHECK(to_string(CondenserKind::reservoir) == "reservoir");
   CHECK(to_string(CondenserKind::run_through) == "run-through");
 }
+
+TEST_CASE("text that came from outside stays text in markup", "[visible_text]") {
+  CHECK(as_markup("Rose & <b>thyme</b>, \"first\" cut") ==
+        "Rose &amp; &lt;b&gt;thyme&lt;/b&gt;, &quot;first&quot; cut");
+  CHECK(as_markup("18 °C") == "18 °C");
+  CHECK(as_markup("a\nb\x1b") == "a\\nb\\u001b");
+  CHECK(as_markup("\xEF\xBF\xBE|\xEF\xBF\xBF") == "?|?");  // no characters, XML 1.0, 2.2
+}
