@@ -5,17 +5,15 @@
 #include <cmath>
 #include <utility>
 
+#include "unit_factors.hpp"
+
 namespace firstdrop {
 namespace {
 
-// As in quantity_text.cpp, where their source is named.
-constexpr double gram_per_ounce = 453.59237 / 16.0;
+constexpr double gram_per_ounce = kilogram_per_ounce * 1e3;
 constexpr double ounce_per_pound = 16.0;
-constexpr double millilitre_per_fluid_ounce = 3785.411784 / 128.0;
 constexpr double fluid_ounce_per_quart = 32.0;
 constexpr double fluid_ounce_per_gallon = 128.0;
-constexpr double metre_per_foot = 0.3048;
-constexpr double pascal_per_inhg = 3386.388640341;
 
 // Below an ounce US benches use grams and millilitres, too.
 constexpr Mass fine_mass = grams((1 - 1e-9) * gram_per_ounce);
@@ -177,16 +175,13 @@ std::string text(Pressure pressure, Units units) {
 std::string text(Density density, Units units) {
   const double g_per_l = in_grams_per_litre(density);
   if (units == Units::metric) return with_unit(g_per_l, "g/L");
-  const double litre_per_quart = fluid_ounce_per_quart * millilitre_per_fluid_ounce / 1e3;
-  return with_unit(g_per_l * litre_per_quart / gram_per_ounce, "oz/qt");
+  return with_unit(g_per_l * millilitre_per_quart / 1e3 / gram_per_ounce, "oz/qt");
 }
 
 std::string text(SpecificVolume volume, Units units) {
   const double l_per_kg = in_litres_per_kilogram(volume);
   if (units == Units::metric) return fmt::format("{:.1f} L/kg", l_per_kg);
-  const double quart_per_litre = 1e3 / (fluid_ounce_per_quart * millilitre_per_fluid_ounce);
-  const double kilogram_per_pound = ounce_per_pound * gram_per_ounce / 1e3;
-  return fmt::format("{:.1f} qt/lb", l_per_kg * quart_per_litre * kilogram_per_pound);
+  return fmt::format("{:.1f} qt/lb", l_per_kg * 1e3 / millilitre_per_quart * kilogram_per_pound);
 }
 
 std::string text(Length length, Units units) {
@@ -256,9 +251,7 @@ Mass ice_up(Mass ice, Units units) {
 }
 
 VolumeFlow tap_up(VolumeFlow flow, Units units) {
-  const double step = units == Units::metric
-                          ? 0.1
-                          : 0.05 * fluid_ounce_per_gallon * millilitre_per_fluid_ounce / 1e3;
+  const double step = units == Units::metric ? 0.1 : 0.05 * millilitre_per_gallon / 1e3;
   return millilitres_per_minute(up_to(in_litres_per_minute(flow), step) * 1e3);
 }
 

@@ -3,6 +3,7 @@
 
 #include "firstdrop/quantity.hpp"
 #include "firstdrop/units.hpp"
+#include "unit_factors.hpp"
 
 namespace firstdrop {
 
@@ -14,8 +15,7 @@ struct MarkUnit {
 
 /// For an axis that ends near `most`.
 inline MarkUnit mark_unit(Volume most, Units units) {
-  // As in quantity_text.cpp, where the source is named.
-  const Volume gallon = millilitres(3785.411784);
+  const Volume gallon = millilitres(millilitre_per_gallon);
   // Up to here round marks in mL end below an ounce, where text() changes over.
   if (units == Units::us && most > millilitres(20)) {
     if (most >= gallon * 10.0) return {gallon, "gal"};

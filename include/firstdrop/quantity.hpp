@@ -126,7 +126,7 @@ class Temperature {
   double kelvin_ = 273.15;
 };
 
-// Named makers and their inverses. Conversion factors outside the SI live in quantity_text.cpp.
+// Named makers and their inverses. Conversion factors outside the SI live in unit_factors.hpp.
 // clang-format off
 constexpr Fraction fraction(double x) { return Fraction::from_si(x); }
 constexpr Fraction percent(double x) { return Fraction::from_si(x / 100.0); }

@@ -10,6 +10,7 @@
 #include "firstdrop/library_json.hpp"
 #include "firstdrop/plant_figures.hpp"
 #include "numbers_text.hpp"
+#include "unit_factors.hpp"
 
 namespace firstdrop::cli {
 namespace {
@@ -61,7 +62,7 @@ class Summary {
           recovery_of(plant_, best(), content.assay, library_).figure.typical();
       const auto grams_of = [&](Fraction share) {
         if (content.per == OilPer::dry_matter) share = per_loaded(share, moisture);
-        const Mass herb = kilograms(units_ == Units::us ? 0.45359237 : 1);
+        const Mass herb = kilograms(units_ == Units::us ? kilogram_per_pound : 1);
         return text(herb * share * recovery, units_);
       };
       const Range<Fraction>& range = content.figure.range;
