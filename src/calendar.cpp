@@ -232,9 +232,9 @@ class RunCalendar {
         amount(plan_.charge.mass), recipe_.plant.name, amount(run_.water.first_fill),
         coolant_words(), recipe_.site.place == Place::indoors ? ", window open" : "");
     words += fmt::format("Then heat on, at {} of full power.", amount(recipe_.setting));
-    if (run_.cooling.ice && in_grams(*run_.cooling.ice) > 0.0) {
+    if (run_.cooling.ice) {
       words += fmt::format(" Have {} of ice ready for the whole run.",
-                           text(ice_to_have(run_.cooling, recipe_.units), recipe_.units));
+                           amount(ice_to_have(run_.cooling, recipe_.units)));
     }
     return words;
   }
@@ -286,7 +286,7 @@ class RunCalendar {
         ice(change.ice), amount(recipe_.still.condenser.coolant_limit.typical()));
   }
 
-  bool by_clock() const { return !run_.stop.hydrosol || run_.binding_stop == StopRule::time; }
+  bool by_clock() const { return run_.stops_by_clock(); }
 
   std::string stop_title() const {
     if (by_clock()) return "Heat off";
@@ -306,9 +306,8 @@ class RunCalendar {
     } else {
       words = fmt::format("Heat off at {} in the receiver, be that sooner or later than planned.",
                           amount(*run_.stop.hydrosol));
-      // A clock that lets the worst case run its pot low would be no help.
-      if (run_.stop.clock && *run_.stop.clock < times.reserve_worst) {
-        words += fmt::format(" At {} in any case.", clock(*run_.stop.clock, times.stop));
+      if (const auto by = run_.clock_beside_level()) {
+        words += fmt::format(" At {} in any case.", clock(*by, times.stop));
       }
       words += between(run_.spread.stop, times.stop);
       const Duration earliest = whole_minutes_down(times.stop_worst);
@@ -349,7 +348,7 @@ class RunCalendar {
 }  // namespace
 
 std::string run_calendar(const Plan& plan, LocalMinute start, chrono::sys_seconds made_at) {
-  if (plan.verdict == Verdict::refused || !plan.run) {
+  if (!plan.may_be_run()) {
     throw InputError(Fault{"", "", "a refused plan", "a plan that may be run", "", 0, 0});
   }
   return RunCalendar(plan, start, made_at).write();

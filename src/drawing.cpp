@@ -1,5 +1,7 @@
 #include "drawing.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -117,6 +119,15 @@ std::vector<double> minute_marks(double end, std::size_t most) {
 
 int decimals_for(double step) {
   return std::max(0, -static_cast<int>(std::floor(std::log10(step) + hair)));
+}
+
+std::vector<std::string> mark_names(const std::vector<double>& marks, std::string_view unit) {
+  const int decimals = decimals_for(marks[1] - marks[0]);
+  std::vector<std::string> names;
+  for (const double m : marks)
+    names.push_back(std::abs(m) < 1e-9 ? "0" : fmt::format("{:.{}f}", m, decimals));
+  names.back() += fmt::format(" {}", unit);
+  return names;
 }
 
 double line_width(std::string_view text, double size) {

@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -46,6 +47,9 @@ std::vector<double> minute_marks(double end, std::size_t most);
 
 /// Decimals that tell marks at this step apart.
 int decimals_for(double step);
+
+/// Names of such marks; the unit stands at the last.
+std::vector<std::string> mark_names(const std::vector<double>& marks, std::string_view unit);
 
 /// Upper bound of a line's width for letters of `size`: the advances of a wide sans serif (DejaVu
 /// Sans, its hmtx table), and a full em for every character that is not in them.

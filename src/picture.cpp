@@ -18,7 +18,6 @@ namespace firstdrop {
 namespace {
 
 // Units of the drawing are thirds of a millimetre.
-// In thirds of a millimetre.
 constexpr Frame paper{0.0, 0.0, 558.0, 162.0};
 constexpr double unit_per_mm = 3.0;
 constexpr double letters = 8.2;  // 2.73 mm, 7.75 pt
@@ -230,18 +229,9 @@ class Picture {
     bottom_ = bottom;
   }
 
-  static void append(std::vector<std::string>& to, const std::vector<std::string>& more) {
+  template <class T>
+  static void append(std::vector<T>& to, const std::vector<T>& more) {
     to.insert(to.end(), more.begin(), more.end());
-  }
-
-  // The unit stands at the topmost mark.
-  static std::vector<std::string> mark_names(const std::vector<double>& marks, const char* unit) {
-    const int decimals = decimals_for(marks[1] - marks[0]);
-    std::vector<std::string> names;
-    for (const double m : marks)
-      names.push_back(std::abs(m) < 1e-9 ? "0" : fmt::format("{:.{}f}", m, decimals));
-    names.back() += std::string(" ") + unit;
-    return names;
   }
 
   double x(double minutes) const {
@@ -290,9 +280,7 @@ class Picture {
 
   // Days are not told apart: the axis goes on.
   std::string clock_time(double minute) const {
-    const auto total = start_->time_since_epoch().count() + std::lround(minute);
-    const auto of_day = (total % 1440 + 1440) % 1440;
-    return fmt::format("{:02}:{:02}", of_day / 60, of_day % 60);
+    return time_of_day(*start_, minutes(minute)).substr(0, 5);
   }
 
   // ---- events
@@ -505,7 +493,7 @@ class Picture {
     label(places, hydrosol_words(), [&](double w, double h) {
       std::vector<Spot> corners = along(early, w, h, early.back().x - w, left_ + 5.0);
       // Over a course that rises, next to its end rather than in the middle.
-      append_spots(corners, along(late, w, h, right_ - w, left_ + 5.0));
+      append(corners, along(late, w, h, right_ - w, left_ + 5.0));
       return corners;
     });
     if (!band.empty()) {
@@ -515,7 +503,7 @@ class Picture {
           const double left = late.back().x - w - (late.back().x - late.front().x - w) * i / 40.0;
           corners.push_back({left, at(late, left) + 2.0});
         }
-        append_spots(corners, along(early, w, h, early.back().x - w, left_ + 5.0));
+        append(corners, along(early, w, h, early.back().x - w, left_ + 5.0));
         return corners;
       });
     }
@@ -614,8 +602,7 @@ class Picture {
       corners.push_back({line.back().x + 5.0, line.back().y + dy * h});
     for (double top = oil_->frame.top; top + h <= oil_->frame.bottom; top += 2.0)
       corners.push_back({line.front().x - w - 5.0, top});
-    const std::vector<Spot> over = along(upper, w, h, left_ + 5.0, x(stop_) - w);
-    corners.insert(corners.end(), over.begin(), over.end());
+    append(corners, along(upper, w, h, left_ + 5.0, x(stop_) - w));
     return corners;
   }
 
@@ -656,7 +643,7 @@ class Picture {
     }
     label(places, "limit " + say(limit), [&](double w, double h) {
       auto corners = along(top, w, h, x(stop_) + 5.0, right_ - w);
-      append_spots(corners, along(top, w, h, left_ + 5.0, right_ - w));
+      append(corners, along(top, w, h, left_ + 5.0, right_ - w));
       return corners;
     });
     label(places, "coolant",
@@ -676,10 +663,6 @@ class Picture {
                        [&](const auto& c) { return c.at > a && c.at <= b; });
   }
 
-  static void append_spots(std::vector<Spot>& to, const std::vector<Spot>& more) {
-    to.insert(to.end(), more.begin(), more.end());
-  }
-
   // ---- in words
 
   std::string description() const {
@@ -694,7 +677,7 @@ class Picture {
         in_ranges(s.stop), say(s.hydrosol.typical), in_ranges(s.hydrosol),
         oil_ ? fmt::format("{}{} of oil on it", say(s.oil_volume.typical), in_ranges(s.oil_volume))
              : "less than a drop of oil that parts from it");
-    if (plan_.run->water.left_at_stop > Volume()) {
+    if (run_.water.left_at_stop > Volume()) {
       d += fmt::format(
           "The pot then has {} left; if the heat stayed on, it would be at its reserve of {} after "
           "{}, and in the worst credible case {} after the stop. ",
@@ -781,7 +764,7 @@ class Picture {
 }  // namespace
 
 std::string run_picture(const Plan& plan, std::string_view id) {
-  if (!plan.run || plan.verdict == Verdict::refused) return "";
+  if (!plan.may_be_run()) return "";
   return Picture(plan, *plan.run, id).draw();
 }
 

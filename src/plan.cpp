@@ -808,10 +808,8 @@ class Planner {
         moments.push_back({change.at, "ice"});
       }
     }
-    if (r.receiver_changes.size() <= most_marked) {
-      for (const ReceiverChange& change : r.receiver_changes) {
-        moments.push_back({change.at, "next receiver"});
-      }
+    for (const ReceiverChange& change : r.receiver_changes) {
+      moments.push_back({change.at, "next receiver"});
     }
     // Some twelve plain points, on round minutes.
     static constexpr std::array<double, 7> steps = {2, 5, 10, 15, 20, 30, 60};

@@ -300,7 +300,7 @@ std::string timeline_csv(const Plan& plan) {
   std::string csv =
       "at_min,clock,phase,event,pot_water_ml,pot_c,hydrosol_ml,oil_ml,oil_p10_ml,oil_p90_ml,"
       "reservoir_c\r\n";
-  if (!plan.run || plan.verdict == Verdict::refused) return csv;
+  if (!plan.may_be_run()) return csv;
   const std::optional<LocalMinute> start = parse_local_minute(plan.recipe.start);
   for (const TimelinePoint& p : plan.run->timeline) {
     csv += plain(in_minutes(p.at)) + ',';

@@ -9,7 +9,7 @@
 namespace firstdrop {
 
 std::string run_sheet(const Plan& plan, SheetFormat format) {
-  if (plan.verdict == Verdict::refused || !plan.run) {
+  if (!plan.may_be_run()) {
     throw RangeError("a refused plan has no run sheet");
   }
   const SheetContent sheet = sheet_content(plan);

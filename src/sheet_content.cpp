@@ -61,7 +61,7 @@ class Writer {
   bool indoors() const { return recipe_.site.place == Place::indoors; }
   bool glass() const { return still_.pot.material == "glass"; }
   bool hydro() const { return recipe_.method == Method::hydro; }
-  bool by_level() const { return run_.stop.hydrosol && run_.binding_stop != StopRule::time; }
+  bool by_level() const { return !run_.stops_by_clock(); }
   // Where it is far too small, no changes are planned.
   bool one_receiver() const {
     return run_.receiver_changes.empty() &&
@@ -150,11 +150,11 @@ class Writer {
   }
 
   // What holds for every run, in the place where it is done.
-  void always(std::vector<std::string>& list, const char* code,
-              const std::string& first = {}) const {
-    for (const Finding& finding : plan_.findings) {
-      if (finding.standing && finding.code == code) list.push_back(first + finding.brief);
-    }
+  std::string always(const char* code) const {
+    const auto& all = plan_.findings;
+    const auto found = std::find_if(all.begin(), all.end(),
+                                    [&](const Finding& f) { return f.standing && f.code == code; });
+    return found == all.end() ? "" : found->brief;
   }
 
   // --- set up and check -------------------------------------------------------------------------
@@ -163,14 +163,14 @@ class Writer {
     auto& list = sheet_.bench;
     list.emplace_back(indoors() ? "Still level, steady, free all round."
                                 : "Out of the wind, level, steady, free all round.");
-    always(list, "air-and-distance", indoors() ? "Window open. " : "");
+    list.push_back((indoors() ? "Window open. " : "") + always("air-and-distance"));
     if (gas()) {
       list.push_back(
           fmt::format("Burner: {} clear all round, hose tried with soapy water, screen "
                       "between flame and receiver.",
                       text(metres(1))));
     } else {
-      always(list, "wet-electricity");
+      list.push_back(always("wet-electricity"));
     }
     if (glass()) list.emplace_back("Glass looked over: no star, crack or scratch.");
     coolant_set_up();
@@ -215,13 +215,13 @@ class Writer {
     list.push_back(fmt::format("{} of water are in the pot.", text(run_.water.first_fill)));
     list.push_back(hydro() ? "Herb in the water, stirred, all of it wet."
                            : "Herb in loosely, not pressed, none in the way of the outlet.");
-    always(list, "open-path", "Blow into the outlet: air must pass. ");
+    list.push_back("Blow into the outlet: air must pass. " + always("open-path"));
     list.push_back(fmt::format(
         "{} Timer set to {}{}.",
         still_.condenser.kind == CondenserKind::ice_bath ? "Bath is cold." : "Coolant runs.",
         text(by_level() ? run_.times.stop_worst : *run_.stop.clock),
         by_level() ? ", the earliest stop" : ""));
-    always(list, "stay-with-it");
+    list.push_back(always("stay-with-it"));
   }
 
   // --- the run ----------------------------------------------------------------------------------
@@ -263,7 +263,7 @@ class Writer {
 
   std::string watch() const {
     return still_.condenser.kind == CondenserKind::run_through
-               ? fmt::format("Every 5 min: level, drip, outlet cool, tap water runs.")
+               ? std::string("Every 5 min: level, drip, outlet cool, tap water runs.")
                : fmt::format("Every 5 min: level, drip, outlet cool, coolant below {}.", limit());
   }
 
@@ -349,9 +349,8 @@ class Writer {
     if (by_level()) {
       sheet_.stop = text(*run_.stop.hydrosol);
       see = in_receivers(*run_.stop.hydrosol);
-      // A clock that lets the worst case run its pot low would be no help.
-      if (run_.stop.clock && *run_.stop.clock < run_.times.reserve_worst) {
-        see += fmt::format(" Or {} by the clock.", text(*run_.stop.clock));
+      if (const auto by = run_.clock_beside_level()) {
+        see += fmt::format(" Or {} by the clock.", text(*by));
       }
     } else {
       sheet_.stop = text(*run_.stop.clock);
@@ -371,9 +370,7 @@ class Writer {
         "{}.",
         text(run_.water.reserve), text(t.reserve - t.stop), text(t.dry - t.stop),
         text(t.reserve_worst - t.stop_worst), text(t.dry_worst - t.stop_worst));
-    std::vector<std::string> if_dry;
-    always(if_dry, "ran-dry");
-    sheet_.forgotten += fmt::format(" {}", fmt::join(if_dry, " "));
+    sheet_.forgotten += " " + always("ran-dry");
     sheet_.yield = fmt::format("Expect {} of hydrosol", text(s.hydrosol.typical));
     if (text(s.hydrosol.low) != text(s.hydrosol.high)) {
       sheet_.yield += fmt::format(" ({})", range(s.hydrosol));
@@ -413,8 +410,8 @@ class Writer {
   void afterwards() {
     auto& list = sheet_.afterwards;
     list.emplace_back("Let it cool, path open, coolant on to the last drop.");
-    always(list, "steam-scalds");
-    always(list, "neat-oil");
+    list.push_back(always("steam-scalds"));
+    list.push_back(always("neat-oil"));
     if (parts_oil()) {
       list.push_back(fmt::format("Let it stand; {} into small dark bottles, filled full.",
                                  oil_place(recipe_.plant) == OilPlace::sinks
@@ -458,12 +455,10 @@ class Writer {
         sheet_.hazards.push_back(visible(finding.text));
       }
     }
-    std::vector<std::string> law;
-    always(law, "local-rules");
     sheet_.footing = fmt::format(
         "{} Planned with firstdrop from {} sources. Times from heat on; ranges 10 to 90 %. Steps "
         "without a figure are common practice. A plan is no promise: watch the still.",
-        fmt::join(law, " "), plan_.sources.size());
+        always("local-rules"), plan_.sources.size());
   }
 
   const Plan& plan_;

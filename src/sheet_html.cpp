@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "text_layout.hpp"
 #include "visible_text.hpp"
 
@@ -139,18 +137,18 @@ class HtmlSheet {
                                                       marked_up(sheet_.runs))));
   }
 
-  void amount(const SheetAmount& a, const char* kind) {
+  void amount(const SheetAmount& a) {
     add(
-        fmt::format("<dl class=\"amount{}\"><dt>{}{}</dt><dd class=\"figure\">{}</dd>"
+        fmt::format("<dl class=\"amount\"><dt>{}{}</dt><dd class=\"figure\">{}</dd>"
                     "<dd>{}</dd></dl>\n",
-                    kind, tick(), marked_up(a.what), marked_up(a.amount), marked_up(a.how)));
+                    tick(), marked_up(a.what), marked_up(a.amount), marked_up(a.how)));
   }
 
   void amounts() {
     add("<section>\n");
     heading("Weigh and pour");
     add("<div class=\"amounts\">\n");
-    for (const SheetAmount& a : sheet_.amounts) amount(a, "");
+    for (const SheetAmount& a : sheet_.amounts) amount(a);
     add("</div>\n</section>\n");
   }
 
@@ -180,8 +178,7 @@ class HtmlSheet {
   }
 
   void run() {
-    const bool clock = std::any_of(sheet_.steps.begin(), sheet_.steps.end(),
-                                   [](const SheetStep& s) { return !s.clock.empty(); });
+    const bool clock = !sheet_.day.empty();
     add("<div class=\"run\">\n");
     heading("Run");
     add(

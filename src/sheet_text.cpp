@@ -76,8 +76,7 @@ class TextSheet {
   }
 
   void steps() {
-    const bool clock = std::any_of(sheet_.steps.begin(), sheet_.steps.end(),
-                                   [](const SheetStep& s) { return !s.clock.empty(); });
+    const bool clock = !sheet_.day.empty();
     for (const SheetStep& s : sheet_.steps) {
       std::string first = right(s.at, 10) + " ";
       if (clock) first += padded(s.clock, 10);
@@ -197,8 +196,7 @@ class MarkdownSheet {
     for (const std::string& words : list) out_ += "- [ ] " + plain(words) + "\n";
   }
   void steps() {
-    const bool clock = std::any_of(sheet_.steps.begin(), sheet_.steps.end(),
-                                   [](const SheetStep& s) { return !s.clock.empty(); });
+    const bool clock = !sheet_.day.empty();
     out_ += fmt::format("| from heat on |{} see | do | really at |\n| ---: |{} --- | --- | --- |\n",
                         clock ? " clock |" : "", clock ? " --- |" : "");
     for (const SheetStep& s : sheet_.steps) {

@@ -128,6 +128,14 @@ struct RunPlan {
   Mass mass_residual;
   Energy energy_residual;
   std::vector<TimelinePoint> timeline;
+
+  /// Whether one stops by the clock; else by the level in the receiver.
+  bool stops_by_clock() const { return !stop.hydrosol || binding_stop == StopRule::time; }
+  /// The clock that may be told beside a level. One that lets the worst case run its pot low would
+  /// be no help.
+  std::optional<Duration> clock_beside_level() const {
+    return stop.clock && *stop.clock < times.reserve_worst ? stop.clock : std::nullopt;
+  }
 };
 
 struct Plan {
@@ -141,6 +149,9 @@ struct Plan {
   std::optional<RunPlan> run;  ///< none when the still gives no distillate as asked
   std::set<std::string> sources;
   std::vector<std::string> stand_ins;  ///< where no figure of the plant's own serves, and what does
+
+  /// Nobody shall work from a plan that may not be run: no amounts, sheet, calendar or drawing.
+  bool may_be_run() const { return run && verdict != Verdict::refused; }
 };
 
 /// Plans a recipe. A recipe that can't or must not be run gives a plan whose verdict is `refused`,

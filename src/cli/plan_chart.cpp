@@ -79,12 +79,10 @@ class Chart {
     const std::vector<double> marks = round_marks(0.0, unit.of(most), 5);
     top_ = unit.one * marks.back();
     left_ = 3;  // "oil"
-    for (const double m : marks) {
-      std::string name =
-          m < 1e-9 ? "0" : fmt::format("{:.{}f}", m, decimals_for(marks[1] - marks[0]));
-      if (m == marks.back()) name += std::string(" ") + unit.name;
-      left_ = std::max(left_, text_width(name));
-      names_[static_cast<std::size_t>(row_of(unit.one * m))] = name;
+    const std::vector<std::string> names = mark_names(marks, unit.name);
+    for (std::size_t i = 0; i < marks.size(); ++i) {
+      left_ = std::max(left_, text_width(names[i]));
+      names_[static_cast<std::size_t>(row_of(unit.one * marks[i]))] = names[i];
     }
     left_ += 2;
 
@@ -338,7 +336,7 @@ class Chart {
 }  // namespace
 
 std::string plan_chart(const Plan& plan, const Look& look) {
-  if (!plan.run || plan.verdict == Verdict::refused) return "";
+  if (!plan.may_be_run()) return "";
   return Chart(plan, *plan.run, look).draw();
 }
 

@@ -36,14 +36,14 @@ class Page {
     head();
     // A refused plan shows no amounts: nobody shall work from them.
     findings(Level::refuse);
-    if (workable()) answer(*plan_.run);
+    if (plan_.may_be_run()) answer(*plan_.run);
     findings(Level::caution);
     return out_;
   }
 
   std::string write() {
     write_answer();
-    if (workable()) {
+    if (plan_.may_be_run()) {
       heading("The run");
       out_ += plan_chart(plan_, look_);
       clock(*plan_.run);
@@ -63,7 +63,6 @@ class Page {
   }
 
  private:
-  bool workable() const { return plan_.run && plan_.verdict != Verdict::refused; }
   // In the units of this bench.
   template <class Quantity>
   std::string text(Quantity quantity) const {
@@ -214,7 +213,7 @@ class Page {
   }
 
   std::string stop_words(const RunPlan& run) const {
-    if (!run.stop.hydrosol || run.binding_stop == StopRule::time) {
+    if (run.stops_by_clock()) {
       return fmt::format("after {} by the clock{}", text(*run.stop.clock),
                          run.stop.hydrosol
                              ? fmt::format(", or at {} in the receiver", text(*run.stop.hydrosol))
@@ -223,9 +222,8 @@ class Page {
     std::string words =
         fmt::format("at {} in the receiver, {} after heat on ({})", text(*run.stop.hydrosol),
                     text(run.times.stop), span(run.spread.stop.low, run.spread.stop.high));
-    // A clock that lets the worst case run its pot low would be no help.
-    if (run.stop.clock && *run.stop.clock < run.times.reserve_worst) {
-      words += fmt::format(", or at {} by the clock", text(*run.stop.clock));
+    if (const auto by = run.clock_beside_level()) {
+      words += fmt::format(", or at {} by the clock", text(*by));
     }
     return words;
   }
