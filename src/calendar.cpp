@@ -80,9 +80,9 @@ class RunCalendar {
         run_(*plan.run),
         start_(start),
         made_at_(basic_form(made_at) + "Z"),
-        title_(short_title(recipe_.title.empty() ? recipe_.plant.name : recipe_.title)),
+        title_(short_title(recipe_.title.empty() ? recipe_.plant->name : recipe_.title)),
         run_hash_(
-            hash_of({recipe_.title, recipe_.plant.key, recipe_.still.key, basic_form(start)})) {}
+            hash_of({recipe_.title, recipe_.plant->key, recipe_.still->key, basic_form(start)})) {}
 
   std::string write() {
     line("BEGIN", "VCALENDAR");
@@ -205,8 +205,8 @@ class RunCalendar {
 
   std::string run_words() const {
     std::string words = recipe_.title.empty() ? "" : recipe_.title + "\n";
-    words += fmt::format("{} ({}, {}), {}, {}.\n", recipe_.plant.name, to_string(recipe_.state),
-                         to_string(recipe_.cut), in_words(recipe_.method), recipe_.still.title);
+    words += fmt::format("{} ({}, {}), {}, {}.\n", recipe_.plant->name, to_string(recipe_.state),
+                         to_string(recipe_.cut), in_words(recipe_.method), recipe_.still->title);
     if (plan_.charge.runs > 1) {
       words += fmt::format(
           "The harvest takes {} runs. This calendar is of one of them; each has the same plan.\n",
@@ -229,7 +229,7 @@ class RunCalendar {
     std::string words = fmt::format(
         "Weighed in: {} of {}. In the pot: {} of water. Coolant: {}. Receiver in place, vapour "
         "path open from pot to receiver{}.\n",
-        amount(plan_.charge.mass), recipe_.plant.name, amount(run_.water.first_fill),
+        amount(plan_.charge.mass), recipe_.plant->name, amount(run_.water.first_fill),
         coolant_words(), recipe_.site.place == Place::indoors ? ", window open" : "");
     words += fmt::format("Then heat on, at {} of full power.", amount(recipe_.setting));
     if (run_.cooling.ice) {
@@ -240,7 +240,7 @@ class RunCalendar {
   }
 
   std::string coolant_words() const {
-    const Condenser& condenser = recipe_.still.condenser;
+    const Condenser& condenser = recipe_.still->condenser;
     const CoolingPlan& cooling = run_.cooling;
     switch (condenser.kind) {
       case CondenserKind::ice_bath: {
@@ -283,7 +283,7 @@ class RunCalendar {
   std::string ice_words(const IceChange& change) const {
     return fmt::format(
         "{} of ice in, as much warm water out. Sooner, if the coolant gets to {} before.",
-        ice(change.ice), amount(recipe_.still.condenser.coolant_limit.typical()));
+        ice(change.ice), amount(recipe_.still->condenser.coolant_limit.typical()));
   }
 
   bool by_clock() const { return run_.stops_by_clock(); }

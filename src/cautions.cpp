@@ -90,7 +90,7 @@ class Cautions {
   }
 
   void of_every_run() {
-    const bool gas = plan_.recipe.still.heater.kind == HeaterKind::gas_burner;
+    const bool gas = plan_.recipe.still->heater.kind == HeaterKind::gas_burner;
     for (const char* code : {"steam-scalds", "open-path", "stay-with-it", "ran-dry",
                              "air-and-distance", "wet-electricity", "neat-oil", "local-rules"}) {
       if (gas && code == std::string_view("wet-electricity")) continue;
@@ -157,7 +157,7 @@ class Cautions {
                       "guess.",
                       in_words(plan_.recipe.method)));
     }
-    if (!plan_.recipe.plant.note.empty()) note("plant-note", plan_.recipe.plant.note);
+    if (!plan_.recipe.plant->note.empty()) note("plant-note", plan_.recipe.plant->note);
     about_method();
     if (!inputs_.stand_ins.empty()) {
       note("stand-in-figures", fmt::format("No figure of its own, so another stands in: {}.",
@@ -166,7 +166,7 @@ class Cautions {
   }
 
   void about_method() {
-    const auto& best = plan_.recipe.plant.best_method;
+    const auto& best = plan_.recipe.plant->best_method;
     if (!best || best->method == plan_.recipe.method) return;
     note("method-not-usual", fmt::format("The way found best for this plant is {}. {}",
                                          in_words(best->method), best->why));
@@ -179,7 +179,7 @@ class Cautions {
 
   // When others stop, from the literature; the plan's own stop stands beside it.
   void about_usual_cut(const RunPlan& run) {
-    const auto& cut = plan_.recipe.plant.usual_cut;
+    const auto& cut = plan_.recipe.plant->usual_cut;
     if (!cut) return;
     std::string words = cut->sign + " (That is how others stop";
     if (cut->time) {
@@ -397,7 +397,7 @@ class Cautions {
             "with a burner made for indoors, under a hood that leads outside, with a carbon "
             "monoxide alarm in the room. If it sounds or heads ache: flame off, everyone out.");
       }
-      const auto& flash = recipe.plant.flash_point;
+      const auto& flash = recipe.plant->flash_point;
       add(Level::caution, "open-flame",
           fmt::format("A flame burns under the still{}: receiver well away from it and lower, a "
                       "screen between, {} clear all round, hose and regulator tried for leaks.",
@@ -421,9 +421,9 @@ class Cautions {
   // What the heater's socket has to bear.
   void about_circuit() {
     const Recipe& recipe = plan_.recipe;
-    if (recipe.still.heater.kind == HeaterKind::gas_burner) return;
+    if (recipe.still->heater.kind == HeaterKind::gas_burner) return;
     // A plate that is turned down takes its full power in turns.
-    const Power draws = recipe.still.heater.power.range.most();
+    const Power draws = recipe.still->heater.power.range.most();
     const Amount value{in_watts(draws), "W"};
     if (const auto& circuit = recipe.site.circuit) {
       const Power bears = circuit->most() * practice_.circuit_share.typical();
@@ -488,7 +488,7 @@ class Cautions {
     const Temperature coldest = coldest_coolant_.value_or(inputs_.coolant);
     const bool parts = plan_.run && plan_.run->spread.oil_volume.high >= a_drop_of_oil;
     if (plant.oil_freezes && parts && coldest < plant.oil_freezes->range.high + near_freezing) {
-      const Condenser& condenser = plan_.recipe.still.condenser;
+      const Condenser& condenser = plan_.recipe.still->condenser;
       add(Level::caution, "oil-freezes",
           fmt::format(
               "This oil can set solid near {}, and the coolant is as cold as {}: it may block "
@@ -567,7 +567,7 @@ class Cautions {
   }
 
   void about_size() {
-    const Volume pot = plan_.recipe.still.pot.volume.typical();
+    const Volume pot = plan_.recipe.still->pot.volume.typical();
     const Volume reported = practice_.still_reported.typical();
     if (pot <= reported) return;
     add(Level::note, "still-size-rules",

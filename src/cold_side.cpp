@@ -23,7 +23,7 @@ Conductance vessel_loss(Volume filling, HeatTransfer film) {
 ColdSide::ColdSide(const Inputs& inputs, const Practice& practice)
     : inputs_(inputs),
       practice_(practice),
-      condenser_(inputs.recipe.still.condenser),
+      condenser_(inputs.recipe.still->condenser),
       limit_(condenser_.coolant_limit.typical()),
       outlet_(std::clamp(condenser_.outlet.typical(), celsius(0.01), inputs.boiling)),
       heat_(condensing_heat(inputs.boiling, outlet_).total()) {}
@@ -40,7 +40,7 @@ CoolantVessel ColdSide::vessel() const {
   if (condenser_.kind == CondenserKind::ice_bath) {
     vessel.first_ice = std::min(vessel.ice_per_change, vessel.filling);
   }
-  if (const auto& freezes = inputs_.recipe.plant.oil_freezes) {
+  if (const auto& freezes = inputs_.recipe.plant->oil_freezes) {
     // Ice would set such an oil solid in the condenser: none to start with, and later no more at
     // a time than leaves the bath warmer than that.
     const Temperature mildest = freezes->range.high + above_freezing;

@@ -29,7 +29,7 @@ class CoolingPlanner {
       : inputs_(inputs),
         practice_(practice),
         cold_side_(inputs, practice),
-        condenser_(inputs.recipe.still.condenser),
+        condenser_(inputs.recipe.still->condenser),
         typical_(typical),
         hot_(hot),
         cool_(cool),

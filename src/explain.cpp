@@ -230,11 +230,11 @@ class Explanation {
   // form.
   std::optional<BulkDensity> scaled_from(const Chosen<Density>& chosen) const {
     if (chosen.stand_in.find("scaled to") == std::string::npos) return std::nullopt;
-    const auto own = recipe_.plant.states.find(recipe_.state);
-    if (own != recipe_.plant.states.end() && !own->second.bulk_density.empty()) {
+    const auto own = recipe_.plant->states.find(recipe_.state);
+    if (own != recipe_.plant->states.end() && !own->second.bulk_density.empty()) {
       return own->second.bulk_density.front();
     }
-    return library_.forms.at(*recipe_.plant.form).states.at(recipe_.state).bulk_density.front();
+    return library_.forms.at(*recipe_.plant->form).states.at(recipe_.state).bulk_density.front();
   }
 
   void add_space() {
@@ -380,7 +380,7 @@ class Explanation {
       equation = equation.empty() ? "t_clock" : "min(t_clock, " + equation + ")";
     }
     worked("t_stop", "planned stop, from heat on", in_minutes(end), "min", equation, balance);
-    if (const auto& cut = recipe_.plant.usual_cut; cut && cut->time) {
+    if (const auto& cut = recipe_.plant->usual_cut; cut && cut->time) {
       given("t_usual", "what published runs take, from the first drop", *cut->time, in_minutes,
             "min");
     }
@@ -469,8 +469,8 @@ class Explanation {
     if (!oil_density_said_) {
       given("rho_oil", "density of the oil", inputs_.oil_density, in_grams_per_millilitre, "g/mL");
     }
-    if (recipe_.plant.flash_point) {
-      given("T_flash", "its flash point", *recipe_.plant.flash_point, in_celsius, "°C");
+    if (recipe_.plant->flash_point) {
+      given("T_flash", "its flash point", *recipe_.plant->flash_point, in_celsius, "°C");
     }
     worked("V_oil", "its volume (the page has the median over all ranges, p_vol below)",
            in_millilitres(parted / inputs_.oil_density.typical()), "mL", "m_part / rho_oil",
@@ -491,7 +491,7 @@ class Explanation {
   void oil_content(bool dry) {
     const char* const name =
         dry ? "oil content of the dry matter" : "oil content of the charge as loaded";
-    const auto& states = recipe_.plant.states;
+    const auto& states = recipe_.plant->states;
     const auto in_table = [](const auto& state) { return state.second.oil_content.has_value(); };
     const auto own = states.find(recipe_.state);
     const auto found_in = own != states.end() && in_table(*own)
@@ -540,9 +540,9 @@ class Explanation {
   // What the oil is made of, when anything below needs it.
   bool constituents() {
     const bool solubility_needed =
-        !recipe_.plant.hydrosol_oil && oil_solubility(oil_parts(recipe_.plant, library_));
+        !recipe_.plant->hydrosol_oil && oil_solubility(oil_parts(recipe_.plant, library_));
     if (!inputs_.bound && !solubility_needed) return false;
-    for (const Constituent& constituent : recipe_.plant.constituents) {
+    for (const Constituent& constituent : recipe_.plant->constituents) {
       const Liquid& liquid = library_.liquids.at(constituent.liquid);
       given(symbol_of("s", liquid.key), liquid.name + " in the oil", constituent.share, in_percent,
             "%");
@@ -621,7 +621,7 @@ class Explanation {
     std::string shares;
     std::string covered;
     std::string sum;
-    for (const Constituent& constituent : recipe_.plant.constituents) {
+    for (const Constituent& constituent : recipe_.plant->constituents) {
       const Liquid& liquid = library_.liquids.at(constituent.liquid);
       const std::string s = symbol_of("s", liquid.key);
       const std::string n = s + " / " + symbol_of("M", liquid.key);

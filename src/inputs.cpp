@@ -106,7 +106,7 @@ void check_amounts(const Recipe& recipe) {
   const bool tap = still.condenser.kind == CondenserKind::run_through;
   must(tap ? still.condenser.flow_limit.has_value() : still.condenser.coolant.has_value(),
        "/still/condenser", "flow_limit for a tap, coolant for a bath or reservoir");
-  must(recipe.plant.states.contains(recipe.state), "/state", "a state of the plant");
+  must(recipe.plant->states.contains(recipe.state), "/state", "a state of the plant");
   must(!recipe.water || *recipe.water > litres(0), "/water", "above 0");
   must(recipe.setting > fraction(0) && recipe.setting <= fraction(1), "/setting",
        "above 0 to 100 %");
@@ -144,8 +144,8 @@ void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) 
   note(inputs.washed_share.evidence);
   note(inputs.hydrosol_oil.evidence);
   note(inputs.oil_density.evidence);
-  if (const auto& cut = recipe.plant.usual_cut; cut && cut->time) note(cut->time->evidence);
-  if (recipe.plant.flash_point) note(recipe.plant.flash_point->evidence);
+  if (const auto& cut = recipe.plant->usual_cut; cut && cut->time) note(cut->time->evidence);
+  if (recipe.plant->flash_point) note(recipe.plant->flash_point->evidence);
   if (!inputs.own_rate && !inputs.own_boil_time) note(inputs.heater_efficiency.evidence);
   note(inputs.pot_film.evidence);
   note(inputs.column_film.evidence);
@@ -160,9 +160,9 @@ void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) 
   const auto note_material = [&](const std::string& key) {
     note(library.materials.at(key).specific_heat.evidence);
   };
-  note_material(recipe.still.pot.material);
-  note_material(recipe.still.head.material);
-  if (recipe.method == Method::steam) note_material(recipe.still.column->material);
+  note_material(recipe.still->pot.material);
+  note_material(recipe.still->head.material);
+  if (recipe.method == Method::steam) note_material(recipe.still->column->material);
   const Still& still = recipe.still;
   note(still.pot.volume.evidence);
   note(still.pot.fill_limit.evidence);
@@ -195,8 +195,8 @@ void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) 
     for (const OilPart& part : inputs.bound->parts) note(part.liquid->vapour_pressure->evidence);
   }
   // The shares and molar masses count for the bound and for what dissolves.
-  if (inputs.bound || !recipe.plant.hydrosol_oil) {
-    for (const Constituent& constituent : recipe.plant.constituents) {
+  if (inputs.bound || !recipe.plant->hydrosol_oil) {
+    for (const Constituent& constituent : recipe.plant->constituents) {
       note(constituent.share.evidence);
       note(library.liquids.at(constituent.liquid).molar_mass.evidence);
     }
@@ -283,7 +283,7 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library) {
   inputs.fill_density = liquid_density(recipe.site.room);
   inputs.coolant = recipe.site.coolant.value_or(recipe.site.room);
 
-  inputs.oil_density = recipe.plant.oil_density;
+  inputs.oil_density = recipe.plant->oil_density;
   inputs.hydrosol_oil = take(hydrosol_oil_of(recipe.plant, library), inputs);
   inputs.moisture = take(moisture_of(recipe.plant, recipe.state, library), inputs);
   choose_bulk_density(recipe, library, inputs);
@@ -374,7 +374,7 @@ Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point
   const Recipe& recipe = inputs.recipe;
   const Volume space = least_of(space_for_charge(recipe.still, recipe.method));
   if (recipe.method == Method::hydro) {
-    return capacity_in_water(space * least_of(recipe.still.pot.fill_limit),
+    return capacity_in_water(space * least_of(recipe.still->pot.fill_limit),
                              practice.hydro_water.at(recipe.state).typical(),
                              practice.particle_density.typical());
   }
@@ -627,7 +627,7 @@ RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
 
 Fraction implied_efficiency(const Inputs& inputs, Mass charge, Mass first_fill) {
   const RunValues v = values_at(inputs, Point::typical(), charge, first_fill);
-  const Power rated = inputs.recipe.still.heater.power.typical() * inputs.recipe.setting;
+  const Power rated = inputs.recipe.still->heater.power.typical() * inputs.recipe.setting;
   return std::max(v.heat_boiling, v.heat_warming) / rated;
 }
 

@@ -171,7 +171,7 @@ class Picture {
       most_oil = std::max(most_oil, point.oil.high);
       if (point.coolant) {
         const double t = degrees(*point.coolant);
-        const double limit = degrees(plan_.recipe.still.condenser.coolant_limit.typical());
+        const double limit = degrees(plan_.recipe.still->condenser.coolant_limit.typical());
         if (!coolant_) coolant_ = Scale{std::min(t, limit), std::max(t, limit), {}};
         coolant_->bottom_value = std::min(coolant_->bottom_value, t);
         coolant_->top_value = std::max(coolant_->top_value, t);
@@ -608,7 +608,7 @@ class Picture {
 
   void coolant_panel() {
     const auto y = [&](Temperature t) { return coolant_->y(degrees(t)); };
-    const Temperature limit = plan_.recipe.still.condenser.coolant_limit.typical();
+    const Temperature limit = plan_.recipe.still->condenser.coolant_limit.typical();
     const std::vector<Spot> top = {{left_, y(limit)}, {right_, y(limit)}};
     canvas_.polyline(top,
                      fmt::format(R"(stroke="{}" stroke-width="0.8" stroke-dasharray="7 3")", ink));
@@ -695,7 +695,7 @@ class Picture {
   }
 
   std::string coolant_sentence() const {
-    const Temperature limit = plan_.recipe.still.condenser.coolant_limit.typical();
+    const Temperature limit = plan_.recipe.still->condenser.coolant_limit.typical();
     std::string words =
         fmt::format("The coolant starts at {} and ends at {}; its limit is {}",
                     say(*course_.front().coolant), say(*course_.back().coolant), say(limit));

@@ -222,7 +222,7 @@ class Planner {
     const bool parts = run.oil_in_receiver_at(crest) > run.values().oil_recoverable * worth_parting;
     const Duration end =
         std::min(low_gain, parts ? crest : run.time_of_oil_share(enough_for_hydrosol));
-    if (!recipe_.plant.wants_cohobation) return end;
+    if (!recipe_.plant->wants_cohobation) return end;
     // The first water of flowers like these is the product, and more of it is only weaker.
     const Fraction as_fresh = practice_.hydro_water.at(recipe_.state).typical() /
                               practice_.hydro_water.at(State::fresh).typical();
@@ -583,7 +583,7 @@ class Planner {
   // The same still with a pot of the same make and proportions, but so many times the volume.
   Inputs with_larger_pot(double scale) const {
     Inputs larger = inputs_;
-    Still& still = larger.recipe.still;
+    Still& still = larger.recipe.still.change();
     const auto scaled = [](auto& figure, double by) {
       figure.range = decltype(figure.range)::exactly(figure.typical() * by);
     };

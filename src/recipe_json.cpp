@@ -102,13 +102,13 @@ void read_state_and_cut(Object& object, Recipe& recipe, bool has_plant) {
   if (cut) recipe.cut = cut->choice(all_cuts, "a cut").value_or(recipe.cut);
   if (!has_plant || !good) return;
 
-  const auto entry = recipe.plant.states.find(recipe.state);
-  if (entry == recipe.plant.states.end()) {
+  const auto entry = recipe.plant->states.find(recipe.state);
+  if (entry == recipe.plant->states.end()) {
     std::vector<std::string> states;
-    for (const auto& other : recipe.plant.states) states.push_back(to_string(other.first));
+    for (const auto& other : recipe.plant->states) states.push_back(to_string(other.first));
     if (states.empty()) return;  // a fault of the plant's, already said
     const auto wanted =
-        fmt::format("a state that {} has: {}", visible(recipe.plant.key), json::either(states));
+        fmt::format("a state that {} has: {}", visible(recipe.plant->key), json::either(states));
     if (state)
       state->refuse(wanted);
     else
@@ -120,7 +120,7 @@ void read_state_and_cut(Object& object, Recipe& recipe, bool has_plant) {
 
 void read_method(Object& object, Recipe& recipe, bool has_still) {
   const auto value = object.optional("method");
-  const auto& methods = recipe.still.methods;
+  const auto& methods = recipe.still->methods;
   if (!value) {
     if (!methods.empty()) recipe.method = methods.front();
     return;
@@ -133,7 +133,7 @@ void read_method(Object& object, Recipe& recipe, bool has_still) {
   std::vector<std::string> names;
   for (const Method method : methods) names.push_back(to_string(method));
   value->refuse(
-      fmt::format("a method of the still {}: {}", visible(recipe.still.key), json::either(names)));
+      fmt::format("a method of the still {}: {}", visible(recipe.still->key), json::either(names)));
 }
 
 Site site_from(const Value& value) {

@@ -238,8 +238,8 @@ Json plan_as_json(const Plan& plan) {
             {"verdict", to_string(plan.verdict)},
             {"findings", findings_json(plan.findings)},
             {"cautions", cautions_json(plan.findings)},
-            {"plant", plan.recipe.plant.key},
-            {"still", plan.recipe.still.key},
+            {"plant", plan.recipe.plant->key},
+            {"still", plan.recipe.still->key},
             {"method", to_string(plan.recipe.method)},
             {"charge", charge_json(plan.charge)}};
   if (plan.run) j["water"] = water_json(plan.run->water);

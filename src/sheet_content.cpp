@@ -28,7 +28,7 @@ class Writer {
         run_(*plan.run),
         recipe_(plan.recipe),
         still_(plan.recipe.still),
-        plant_(visible(plan.recipe.plant.name)),
+        plant_(visible(plan.recipe.plant->name)),
         start_(parse_local_minute(plan.recipe.start)) {}
 
   SheetContent write() {
@@ -88,7 +88,7 @@ class Writer {
   std::string lot() const {
     if (!recipe_.lot.empty()) return visible(recipe_.lot);
     std::string code;
-    for (const char c : recipe_.plant.key) {
+    for (const char c : recipe_.plant->key) {
       if (std::isalnum(static_cast<unsigned char>(c)) != 0 && code.size() < 4) {
         code += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
       }

@@ -235,7 +235,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
                  const std::optional<CoolingRule>& cooling) {
   const Recipe& recipe = inputs.recipe;
   const ColdSide cold_side(inputs, practice);
-  const bool tap = recipe.still.condenser.kind == CondenserKind::run_through;
+  const bool tap = recipe.still->condenser.kind == CondenserKind::run_through;
   std::optional<CoolantVessel> vessel;
   if (cooling && !tap) vessel = cold_side.vessel();
   std::optional<BedSteam> bed;
@@ -285,7 +285,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
   s.steam_per_charge = sampler.range(&Outcome::steam_per_charge);
   s.heat_into_pot = sampler.range(&Outcome::heat_into_pot);
   s.heat_lost = sampler.range(&Outcome::heat_lost);
-  const Power drawn = recipe.still.heater.power.typical() * recipe.setting;
+  const Power drawn = recipe.still->heater.power.typical() * recipe.setting;
   s.plug = sampler.range_of([&](const Outcome& o) { return drawn * o.stop; });
 
   constexpr bool all = true;

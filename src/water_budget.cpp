@@ -24,7 +24,7 @@ Volume WaterBudget::room(Mass charge) const {
 Mass WaterBudget::reserve(Mass charge, Mass fill) const {
   const Mass wetting = hydro() ? as_mass(charge * practice_.hydro_wetting.typical()) : grams(0);
   return water_reserve(fill, practice_.reserve_share.typical(),
-                       as_mass(most_of(inputs_.recipe.still.pot.minimum_water)), wetting);
+                       as_mass(most_of(inputs_.recipe.still->pot.minimum_water)), wetting);
 }
 
 Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duration absence) const {

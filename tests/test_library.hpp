@@ -23,11 +23,11 @@ inline std::vector<firstdrop::Recipe> plain_recipes(const std::vector<std::strin
   }
   std::vector<firstdrop::Recipe> recipes;
   for (const auto& [still_key, still] : library.stills) {
-    for (const firstdrop::Method method : still.methods) {
+    for (const firstdrop::Method method : still->methods) {
       for (const std::string& key : keys) {
         firstdrop::Recipe recipe;
         recipe.plant = library.plants.at(key);
-        recipe.state = recipe.plant.states.begin()->first;
+        recipe.state = recipe.plant->states.begin()->first;
         recipe.cut = firstdrop::default_cut(recipe.plant, recipe.state);
         recipe.still = still;
         recipe.method = method;

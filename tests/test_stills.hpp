@@ -203,7 +203,7 @@ inline firstdrop::Recipe recipe(firstdrop::Plant plant, firstdrop::Still still,
   r.title = "test";
   r.plant = std::move(plant);
   r.still = std::move(still);
-  r.method = r.still.methods.front();
+  r.method = r.still->methods.front();
   r.goal = std::move(goal);
   return r;
 }

@@ -8,6 +8,7 @@
 #include "firstdrop/liquid.hpp"
 #include "firstdrop/plant.hpp"
 #include "firstdrop/practice.hpp"
+#include "firstdrop/shared.hpp"
 #include "firstdrop/source.hpp"
 #include "firstdrop/still.hpp"
 
@@ -20,8 +21,8 @@ struct Library {
   Practice practice;
   std::map<PlantForm, FormDefaults> forms;
   std::map<std::string, ReleaseClass> release_classes;
-  std::map<std::string, Plant> plants;
-  std::map<std::string, Still> stills;
+  std::map<std::string, Shared<Plant>> plants;
+  std::map<std::string, Shared<Still>> stills;
   std::map<std::string, FindingKind> findings;  ///< by their codes
 };
 

@@ -9,6 +9,7 @@
 #include "firstdrop/method.hpp"
 #include "firstdrop/plant.hpp"
 #include "firstdrop/quantity.hpp"
+#include "firstdrop/shared.hpp"
 #include "firstdrop/still.hpp"
 #include "firstdrop/units.hpp"
 
@@ -77,11 +78,11 @@ struct Prices {
 
 struct Recipe {
   std::string title;
-  Plant plant;
+  Shared<Plant> plant;
   State state = State::fresh;
   Cut cut = Cut::chopped;
   std::optional<Mass> charge;  ///< none: the planner fills the column
-  Still still;
+  Shared<Still> still;
   Method method = Method::steam;
   std::optional<Volume> water;  ///< none: the planner works it out
   Fraction setting = fraction(1);

@@ -97,7 +97,7 @@ Recipe completed(Starter& starter, const std::string& output, const Library& lib
   starter.cut = to_string(recipe.cut);
   starter.method = to_string(recipe.method);
   if (!starter.title)
-    starter.title = fmt::format("{}, {}", capitalised(recipe.plant.name), *starter.state);
+    starter.title = fmt::format("{}, {}", capitalised(recipe.plant->name), *starter.state);
   return read(starter, output, library);
 }
 
@@ -173,7 +173,7 @@ class Interview {
     std::vector<Choice> plants;
     for (const auto& [key, plant] : library_.plants) {
       plants.push_back(
-          {key, fmt::format("{}, {}", plant.name, plant.latin), {plant.name, plant.latin}});
+          {key, fmt::format("{}, {}", plant->name, plant->latin), {plant->name, plant->latin}});
     }
     for (;;) {
       const std::string answer =
@@ -199,7 +199,7 @@ class Interview {
     const auto plant = library_.plants.find(*starter_.plant);
     if (plant == library_.plants.end()) return;  // a file of its own: the reader knows its states
     std::vector<Choice> states;
-    for (const auto& entry : plant->second.states) states.push_back({to_string(entry.first), ""});
+    for (const auto& entry : plant->second->states) states.push_back({to_string(entry.first), ""});
     starter_.state = usual_state(plant->second);
     if (states.size() == 1)
       say(fmt::format("  {} is all that is known of it\n", states.front().name));
@@ -210,8 +210,8 @@ class Interview {
   /// By steam, unless the plant is best in the water, as petals are that clump.
   Method first_method() const {
     const auto plant = library_.plants.find(*starter_.plant);
-    const bool in_water = plant != library_.plants.end() && plant->second.best_method &&
-                          plant->second.best_method->method == Method::hydro;
+    const bool in_water = plant != library_.plants.end() && plant->second->best_method &&
+                          plant->second->best_method->method == Method::hydro;
     return in_water ? Method::hydro : Method::steam;
   }
 
@@ -220,16 +220,16 @@ class Interview {
     std::string fallback;
     for (const auto& [key, still] : library_.stills) {
       std::vector<std::string> methods;
-      for (const Method method : still.methods) methods.push_back(in_words(method));
-      if (fallback.empty() && still.methods.front() == first_method()) fallback = key;
+      for (const Method method : still->methods) methods.push_back(in_words(method));
+      if (fallback.empty() && still->methods.front() == first_method()) fallback = key;
       stills.push_back(
           {key,
-           fmt::format("{}; pot of {}, {} of {}, {}; {}", still.title,
-                       text(still.pot.volume.typical(), units()),
-                       plain_words(to_string(still.heater.kind)),
-                       text(still.heater.power.typical()),
-                       plain_words(to_string(still.condenser.kind)), fmt::join(methods, " or ")),
-           {still.title}});
+           fmt::format("{}; pot of {}, {} of {}, {}; {}", still->title,
+                       text(still->pot.volume.typical(), units()),
+                       plain_words(to_string(still->heater.kind)),
+                       text(still->heater.power.typical()),
+                       plain_words(to_string(still->condenser.kind)), fmt::join(methods, " or ")),
+           {still->title}});
     }
     say(list_of(stills, true));
     for (;;) {

@@ -95,8 +95,8 @@ class Page {
     const std::string title = visible(recipe.title.empty() ? "Untitled run" : recipe.title);
     out_ += styled(title, Style::strong, look_) + "\n";
     line("",
-         fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant.name), to_string(recipe.state),
-                     to_string(recipe.cut), in_words(recipe.method), visible(recipe.still.title)));
+         fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant->name), to_string(recipe.state),
+                     to_string(recipe.cut), in_words(recipe.method), visible(recipe.still->title)));
     out_ += "\n";
     switch (plan_.verdict) {
       case Verdict::go:
@@ -120,7 +120,7 @@ class Page {
       line("  ", fmt::format("for each of {} runs:", plan_.charge.runs));
     }
     say("Weigh", fmt::format("{} of {}, {}", text(plan_.charge.mass),
-                             visible(plan_.recipe.plant.name), fill_words()));
+                             visible(plan_.recipe.plant->name), fill_words()));
     const bool in_water = plan_.recipe.method == Method::hydro;
     say("Pour", fmt::format("{} of water, {}{} of the pot", text(run.water.first_fill),
                             in_water ? "with the herb " : "", text(run.water.pot_fill)));
@@ -181,7 +181,7 @@ class Page {
   }
 
   std::string coolant_words(const CoolingPlan& cooling) const {
-    const Condenser& condenser = plan_.recipe.still.condenser;
+    const Condenser& condenser = plan_.recipe.still->condenser;
     switch (condenser.kind) {
       case CondenserKind::ice_bath: {
         const Volume filling = condenser.coolant->typical();
@@ -274,7 +274,7 @@ class Page {
     moment(run.times.boil, fmt::format("the pot boils, at {}", text(plan_.boiling)));
     moment(run.times.first_drop, fmt::format("first drop; then {}", text(run.rates.distillate)));
     const auto& ice = run.cooling.ice_changes;
-    const std::string limit = text(plan_.recipe.still.condenser.coolant_limit.typical());
+    const std::string limit = text(plan_.recipe.still->condenser.coolant_limit.typical());
     for (std::size_t i = 0; i < std::min(ice.size(), most_moments); ++i) {
       moment(ice[i].at, fmt::format("{} of ice in, as much warm water out, or when the coolant is "
                                     "at {}",
@@ -348,7 +348,7 @@ class Page {
                     text(s.oil_dissolved.typical), in_milligrams_per_litre(s.dissolved_oil.typical),
                     in_milligrams_per_litre(s.dissolved_oil.low),
                     in_milligrams_per_litre(s.dissolved_oil.high)));
-    const bool gas = plan_.recipe.still.heater.kind == HeaterKind::gas_burner;
+    const bool gas = plan_.recipe.still->heater.kind == HeaterKind::gas_burner;
     row("Heat",
         fmt::format("{} into the pot, {} of it lost to the room; {} {}{}",
                     text(run.rates.heat_into_pot), text(run.rates.heat_lost), text(run.energy.plug),
@@ -361,7 +361,7 @@ class Page {
     row("Steam", steam);
     row("Condenser", fmt::format("{} to take away; {} of surface needed, {} there",
                                  text(run.cooling.duty), text(run.cooling.surface_needed),
-                                 text(plan_.recipe.still.condenser.surface.typical())));
+                                 text(plan_.recipe.still->condenser.surface.typical())));
     if (run.cooling.reservoir_end) {
       row("Coolant", fmt::format("at {} when the run ends", text(*run.cooling.reservoir_end)));
     }

@@ -166,7 +166,7 @@ std::vector<Case> cases() {
   std::vector<Case> all;
   for (Recipe& recipe :
        plain_recipes({"lavender", "rosemary", "rose", "clove-bud", "eucalyptus", "vetiver-root"})) {
-    recipe.goal = HydrosolGoal{recipe.still.pot.volume.typical() * 0.2};
+    recipe.goal = HydrosolGoal{recipe.still->pot.volume.typical() * 0.2};
     const Plan plan = make_plan(recipe, library);
     if (!plan.run || all.size() >= 24) continue;
     Case one{gather_inputs(recipe, library), {}, plan.run->spread.oil_in_receiver.typical};

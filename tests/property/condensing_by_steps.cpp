@@ -155,7 +155,7 @@ Ice ice_of(const Plan& plan, const Condenser& condenser, double filling) {
   } else if (condenser.ice_per_change) {
     ice.more = condenser.ice_per_change->typical().si();
   }
-  if (const auto& freezes = plan.recipe.plant.oil_freezes) {
+  if (const auto& freezes = plan.recipe.plant->oil_freezes) {
     // Never so much that the bath at its limit gets within 5 K of where the oil sets.
     const double limit = in_celsius(condenser.coolant_limit.typical());
     const double spare = std::max(limit - in_celsius(freezes->range.high) - 5.0, 0.0);

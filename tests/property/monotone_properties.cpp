@@ -28,7 +28,7 @@ class Comparison {
 
   Violations make() {
     more_heat("more power is never later", [&](Inputs& inputs, double by) {
-      auto& range = inputs.recipe.still.heater.power.range;
+      auto& range = inputs.recipe.still.change().heater.power.range;
       range = {range.low * by, range.typical * by, range.high * by, range.by_ratio};
     });
     more_heat("a higher setting is never later", [&](Inputs& inputs, double by) {
@@ -207,7 +207,7 @@ class Comparison {
   void larger_minimum() {
     if (!accepted(plan_)) return;
     Recipe recipe = plan_.recipe;
-    auto& range = recipe.still.pot.minimum_water.range;
+    auto& range = recipe.still.change().pot.minimum_water.range;
     const double by = random_.between(1.0, 3.0);
     range = {range.low * by, range.typical * by, range.high * by, range.by_ratio};
     no_less_margin("a larger least water never leaves less", planned(recipe, library_));

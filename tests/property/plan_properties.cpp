@@ -318,7 +318,7 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const 
                       Random& random) {
   const RunPlan& run = *plan.run;
   const Mass minimum =
-      end_of(plan.recipe.still.pot.minimum_water.range, true) * basis.inputs.fill_density;
+      end_of(plan.recipe.still->pot.minimum_water.range, true) * basis.inputs.fill_density;
   Mass reserve = std::max(basis.fill * practice.reserve_share.typical(), minimum);
   if (plan.recipe.method == Method::hydro) {
     reserve = std::max(reserve,

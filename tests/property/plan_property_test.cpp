@@ -173,7 +173,7 @@ TEST_CASE("every plan keeps its promises", "[property]") {
     ++valid;
     const Outcome outcome = judged(*recipe, pairs);
     Counts& count =
-        counts[to_string(recipe->method) + " with " + to_string(recipe->still.condenser.kind)];
+        counts[to_string(recipe->method) + " with " + to_string(recipe->still->condenser.kind)];
     ++count.valid;
     if (!outcome.plan) {
       ++count.no_plan;

@@ -332,9 +332,9 @@ Document document(Random& random, const Library& library) {
   if (random.chance(0.35)) {
     const auto& [key, still] = any_entry(random, library.stills);
     recipe["still"] = key;
-    size = {firstdrop::in_litres(still.pot.volume.typical()),
-            firstdrop::in_watts(still.heater.power.typical())};
-    for (const auto method : still.methods) methods.push_back(to_string(method));
+    size = {firstdrop::in_litres(still->pot.volume.typical()),
+            firstdrop::in_watts(still->heater.power.typical())};
+    for (const auto method : still->methods) methods.push_back(to_string(method));
   } else {
     recipe["still"] = random_still(random, library, size);
     for (const auto& method : recipe["still"]["methods"]) {
@@ -347,7 +347,7 @@ Document document(Random& random, const Library& library) {
   if (random.chance(0.5)) {
     const auto& [key, plant] = any_entry(random, library.plants);
     recipe["plant"] = key;
-    for (const auto& state : plant.states) states.push_back(to_string(state.first));
+    for (const auto& state : plant->states) states.push_back(to_string(state.first));
   } else {
     recipe["plant"] = random_plant(random, library);
     for (const auto& state : recipe["plant"]["states"].items()) states.push_back(state.key());

@@ -37,7 +37,7 @@ std::vector<Case> cases() {
   std::vector<Case> all;
   for (Recipe& recipe : plain_recipes({"lavender", "clove-bud"})) {
     recipe.site.coolant = celsius(12);
-    recipe.goal = HydrosolGoal{recipe.still.pot.volume.typical() * 0.1};
+    recipe.goal = HydrosolGoal{recipe.still->pot.volume.typical() * 0.1};
     const Plan plan = make_plan(recipe, library, 256);
     if (!plan.run) continue;
     Case one{gather_inputs(recipe, library), {}, {}};

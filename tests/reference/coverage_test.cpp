@@ -173,7 +173,7 @@ TEST_CASE("oil contents are those of the rows that set them", "[plants][referenc
     const double n = static_cast<double>(logs.size());
     const double factor = std::exp(to_90th * std::sqrt(squares / (pooled_weight + n - 1)));
     int own = 0;
-    for (const auto& [state, figures] : plant.states) {
+    for (const auto& [state, figures] : plant->states) {
       if (!figures.oil_content) continue;
       ++own;
       const Ten90 range = table_range(plant, state);
@@ -261,7 +261,7 @@ TEST_CASE("a slip of a factor falls outside of every plant's range", "[plants][r
   // Were the ranges wide enough for any figure, the coverage could not fail.
   int figures = 0;
   for (const auto& [key, plant] : shipped().plants) {
-    for (const auto& [state, figure] : plant.states) {
+    for (const auto& [state, figure] : plant->states) {
       if (!figure.oil_content) continue;
       ++figures;
       const Ten90 range = table_range(plant, state);

@@ -43,26 +43,26 @@ TEST_CASE("every plant has what a plan and a person need", "[plants][reference]"
   int with_time = 0;
   for (const auto& [key, plant] : shipped_library().plants) {
     CAPTURE(key);
-    REQUIRE(plant.form);
-    ++forms[*plant.form];
-    CHECK_FALSE(plant.release_class.empty());
-    CHECK(plant.latin.find(' ') != std::string::npos);
-    CHECK(is_sentence(plant.note));
-    REQUIRE(plant.usual_cut);
-    CHECK(is_sentence(plant.usual_cut->sign));
-    if (plant.usual_cut->time) ++with_time;
-    REQUIRE(plant.best_method);
-    CHECK(is_sentence(plant.best_method->why));
-    CHECK_FALSE(plant.constituents.empty());
-    CHECK_FALSE(plant.hazards.empty());
-    for (const Hazard& hazard : plant.hazards) {
+    REQUIRE(plant->form);
+    ++forms[*plant->form];
+    CHECK_FALSE(plant->release_class.empty());
+    CHECK(plant->latin.find(' ') != std::string::npos);
+    CHECK(is_sentence(plant->note));
+    REQUIRE(plant->usual_cut);
+    CHECK(is_sentence(plant->usual_cut->sign));
+    if (plant->usual_cut->time) ++with_time;
+    REQUIRE(plant->best_method);
+    CHECK(is_sentence(plant->best_method->why));
+    CHECK_FALSE(plant->constituents.empty());
+    CHECK_FALSE(plant->hazards.empty());
+    for (const Hazard& hazard : plant->hazards) {
       CAPTURE(hazard.about);
       CHECK_FALSE(hazard.about.empty());
       CHECK(is_sentence(hazard.text));
       CHECK_FALSE(hazard.evidence.basis.empty());
     }
     // A plan can be made of every state, cut and method, by its own figures or a default.
-    for (const auto& [state, figures] : plant.states) {
+    for (const auto& [state, figures] : plant->states) {
       for (const Cut cut : {Cut::whole, Cut::chopped, Cut::crushed, Cut::ground}) {
         CHECK(bulk_density_of(plant, state, cut, shipped_library()).figure.typical() >
               grams_per_litre(20));
@@ -113,7 +113,7 @@ TEST_CASE("what is in the oil is in the hazards", "[plants][reference]") {
           rule.one_of.begin(), rule.one_of.end(),
           [&, &plant = plant](const std::string& about) { return warns_of(plant, about); }));
     }
-    if (plant.form == PlantForm::peel) CHECK(warns_of(plant, "photosensitivity"));
+    if (plant->form == PlantForm::peel) CHECK(warns_of(plant, "photosensitivity"));
   }
   CHECK(applied >= 18);
 }
@@ -134,7 +134,7 @@ TEST_CASE("an oil is about as dense as what it is made of", "[plants][reference]
     ++compared;
     const double mixed = covered / volume;
     CAPTURE(key, covered, mixed);
-    CHECK_THAT(in_grams_per_millilitre(plant.oil_density.typical()), WithinRel(mixed, 0.05));
+    CHECK_THAT(in_grams_per_millilitre(plant->oil_density.typical()), WithinRel(mixed, 0.05));
   }
   std::cout << "oil densities against their constituents: " << compared << '\n';
   CHECK(compared >= 20);

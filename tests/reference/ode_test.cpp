@@ -606,7 +606,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: shipped stills",
   Differences differences;
   int compared = 0;
   for (Recipe& recipe : plain_recipes()) {
-    CAPTURE(recipe.still.key, to_string(recipe.method), recipe.plant.key);
+    CAPTURE(recipe.still->key, to_string(recipe.method), recipe.plant->key);
     recipe.site.altitude = metres(random.between(0, 3000));
     recipe.site.room = celsius(random.between(5, 35));
     const Inputs inputs = gather_inputs(recipe, library);
@@ -619,7 +619,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: shipped stills",
       }
     }
     const bool grid = recipe.method == Method::water_and_steam;
-    const Mass fill = recipe.still.pot.volume.typical() * inputs.fill_density *
+    const Mass fill = recipe.still->pot.volume.typical() * inputs.fill_density *
                       (grid ? 0.15 : random.between(0.4, 0.7));
     const RunValues values = values_at(inputs, point, charge, fill);
     if (Run(values).failure()) continue;

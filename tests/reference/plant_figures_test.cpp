@@ -75,7 +75,7 @@ double at_20(double figure, At at) {
 TEST_CASE("oil densities against pharmacopoeias and handbooks", "[plants][reference]") {
   for (const OilDensity& d : densities) {
     CAPTURE(d.plant, d.source, d.copied);
-    const Range<Density>& table = shipped().plants.at(d.plant).oil_density.range;
+    const Range<Density>& table = shipped().plants.at(d.plant)->oil_density.range;
     const double low = at_20(d.low, d.at);
     const double high = at_20(d.high, d.at);
     CAPTURE(low, high, in_grams_per_millilitre(table.low), in_grams_per_millilitre(table.high));
@@ -94,7 +94,7 @@ TEST_CASE("100 g of fresh herb give the oil of their dried remainder, less the l
   const auto& kept = shipped().practice.drying_retention.range;
   int both = 0;
   for (const auto& [key, plant] : shipped().plants) {
-    if (!plant.states.contains(State::fresh) || !plant.states.contains(State::dried)) continue;
+    if (!plant->states.contains(State::fresh) || !plant->states.contains(State::dried)) continue;
     ++both;
     const auto oil_of = [&, &plant = plant](State state, Mass charge) {
       const ChosenOilContent content = oil_content_of(plant, state, shipped());

@@ -148,15 +148,15 @@ TEST_CASE("what an event is called hangs on title, plant, still and start alone"
   };
   // Stable from version to version, or a newer file would double the events of an older one.
   p.recipe.title = "Rose, second cut";
-  p.recipe.plant.key = "rose";
-  p.recipe.still.key = "herb-pot";
+  p.recipe.plant.change().key = "rose";
+  p.recipe.still.change().key = "herb-pot";
   const std::string first = name("2026-06-20T09:30");
   CHECK(first == "UID:firstdrop-d6310fc02079432e-run");
   p.run->times.stop += minutes(5);
   p.charge.mass = grams(1);
   CHECK(name("2026-06-20T09:30") == first);
   CHECK(name("2026-06-20T09:31") != first);
-  p.recipe.still.key = "herb-pot-2";
+  p.recipe.still.change().key = "herb-pot-2";
   CHECK(name("2026-06-20T09:30") != first);
 }
 
@@ -175,7 +175,7 @@ TEST_CASE("no title becomes a line of the calendar", "[calendar]") {
 TEST_CASE("an untitled run is called by its plant", "[calendar]") {
   Plan p = by_level();
   p.recipe.title.clear();
-  CHECK(has(event(calendar(p), "heat-on"), "SUMMARY:Heat on: " + p.recipe.plant.name + "\r\n"));
+  CHECK(has(event(calendar(p), "heat-on"), "SUMMARY:Heat on: " + p.recipe.plant->name + "\r\n"));
 }
 
 TEST_CASE("no calendar of a refused plan, none without a run, none past the year 9999",

@@ -220,7 +220,7 @@ TEST_CASE("every equation gives the figure it stands with: all plants, stills an
   int equations = 0;
   int runs = 0;
   for (Recipe& recipe : plain_recipes()) {
-    CAPTURE(recipe.still.key, to_string(recipe.method), recipe.plant.key);
+    CAPTURE(recipe.still->key, to_string(recipe.method), recipe.plant->key);
     recipe.site.altitude = metres(300);
     recipe.site.coolant = celsius(12);
     const Plan plan = make_plan(recipe, shipped(), 16);
@@ -252,10 +252,10 @@ TEST_CASE("every equation gives the figure it stands with: random recipes", "[ex
     std::advance(plant, random.between(0, double(shipped().plants.size()) - 0.001));
     Recipe recipe;
     recipe.plant = plant->second;
-    recipe.state = recipe.plant.states.rbegin()->first;
+    recipe.state = recipe.plant->states.rbegin()->first;
     recipe.cut = random.chance(0.5) ? Cut::whole : Cut::crushed;
     recipe.still = still->second;
-    recipe.method = recipe.still.methods.back();
+    recipe.method = recipe.still->methods.back();
     if (random.chance(0.5))
       recipe.site.altitude = metres(random.between(0, 3000));
     else
@@ -286,17 +286,18 @@ TEST_CASE("every equation gives the figure it stands with: random recipes", "[ex
     if (random.chance(0.1)) recipe.site.coolant = celsius(random.between(34, 48));   // too warm
     if (random.chance(0.1)) recipe.goal = TimeGoal{minutes(random.between(2, 12))};  // too short
     if (random.chance(0.2)) {
-      recipe.plant.release_class.clear();
+      recipe.plant.change().release_class.clear();
       for (const Method method : {Method::steam, Method::water_and_steam, Method::hydro}) {
-        recipe.plant.release[method] = {test_stills::exactly(minutes(random.between(0.1, 60))),
-                                        test_stills::exactly(percent(random.between(0, 95))),
-                                        {}};
+        recipe.plant.change().release[method] = {
+            test_stills::exactly(minutes(random.between(0.1, 60))),
+            test_stills::exactly(percent(random.between(0, 95))),
+            {}};
       }
     }
     if (random.chance(0.2)) {
-      recipe.still.condenser.ice_per_change = test_stills::exactly(kilograms(0));
+      recipe.still.change().condenser.ice_per_change = test_stills::exactly(kilograms(0));
     }
-    if (random.chance(0.1)) recipe.plant.constituents.clear();
+    if (random.chance(0.1)) recipe.plant.change().constituents.clear();
     recipe.prices = {0.3, 5.0, "EUR"};
     const Plan plan = make_plan(recipe, shipped(), 16);
     check_all(plan, equations);
@@ -311,7 +312,7 @@ TEST_CASE("every equation gives the figure it stands with: random recipes", "[ex
 TEST_CASE("every figure of a plan is explained", "[explain]") {
   int checked = 0;
   for (Recipe& recipe : plain_recipes({"lavender", "clove-bud", "norway-spruce", "rose"})) {
-    CAPTURE(recipe.still.key, to_string(recipe.method), recipe.plant.key);
+    CAPTURE(recipe.still->key, to_string(recipe.method), recipe.plant->key);
     recipe.site.coolant = celsius(12);
     recipe.goal = HydrosolGoal{millilitres(150)};
     recipe.receiver = millilitres(100);
@@ -327,7 +328,7 @@ TEST_CASE("every figure of a plan is explained", "[explain]") {
 TEST_CASE("a class default says so where it is explained", "[explain]") {
   Recipe recipe;
   recipe.plant = shipped().plants.at("lavender");
-  recipe.plant.states.at(State::fresh).bulk_density.clear();
+  recipe.plant.change().states.at(State::fresh).bulk_density.clear();
   recipe.still = shipped().stills.at("bench-column");
   bool said = false;
   for (const Chapter& chapter : explain(make_plan(recipe, shipped(), 16), shipped())) {

@@ -102,7 +102,7 @@ TEST_CASE("findings keep to the table: all plants, stills and methods", "[findin
   for (const Recipe& recipe : plain_recipes()) {
     const Plan p = make_plan(recipe, shipped(), 16);
     for (const Finding& f : p.findings) {
-      CAPTURE(recipe.still.key, recipe.plant.key, f.code);
+      CAPTURE(recipe.still->key, recipe.plant->key, f.code);
       REQUIRE(shipped().findings.contains(f.code));
       const FindingKind& kind = shipped().findings.at(f.code);
       CHECK(std::count(kind.levels.begin(), kind.levels.end(), f.level) == 1);

@@ -95,7 +95,7 @@ TEST_CASE("own oil content is what came over, recovery and all", "[inputs]") {
 TEST_CASE("recovery follows what the assay was", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
   CHECK(inputs_of(r).recovery.typical() == rules().practice.still_recovery.typical());
-  r.plant.states.at(State::fresh).oil_content->assay = OilAssay::laboratory;
+  r.plant.change().states.at(State::fresh).oil_content->assay = OilAssay::laboratory;
   CHECK(inputs_of(r).recovery.typical() == rules().practice.recovery.at(Method::steam).typical());
   r.still = hydro_still();
   r.method = Method::hydro;
@@ -104,7 +104,7 @@ TEST_CASE("recovery follows what the assay was", "[inputs]") {
 
 TEST_CASE("a range by factors is followed to its ends, a straight one not to zero", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
-  Cited<Duration>& half_time = r.plant.release.at(Method::steam).half_time;
+  Cited<Duration>& half_time = r.plant.change().release.at(Method::steam).half_time;
   half_time.range = {minutes(2), minutes(10), minutes(20), true};
   const auto half_time_at = [&](double p) {
     const Point point = Point::typical().set(Input::half_time, p);
@@ -144,12 +144,12 @@ TEST_CASE("100 g fresh hold what their dried remainder holds", "[inputs]") {
 TEST_CASE("dried oil content serves fresh herb, before the loss", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
   // The same figure, now of the dried herb, by volume and per dry matter: 20 mL/kg x 0.89 = 1.78 %.
-  PlantState& dried = r.plant.states.at(State::dried);
+  PlantState& dried = r.plant.change().states.at(State::dried);
   OilContent content;
   content.by_volume = exactly(litres_per_kilogram(0.020));
   content.per = OilPer::dry_matter;
   dried.oil_content = content;
-  r.plant.states.at(State::fresh).oil_content.reset();
+  r.plant.change().states.at(State::fresh).oil_content.reset();
   // Fresh: 1.78 / 0.9 = 1.9778 % of dry matter; 100 g at 70 % are 30 g dry: 0.5933 g.
   CHECK_THAT(in_grams(oil_in_charge(inputs_of(r), Point::typical(), grams(100))),
              WithinRel(0.593333, 1e-6));
@@ -172,19 +172,19 @@ TEST_CASE("a cut without a figure scales another's", "[inputs]") {
 
 TEST_CASE("a method without release figures takes the nearest one's", "[inputs]") {
   Recipe r = recipe(herb(), hydro_still());
-  r.plant.release.erase(Method::hydro);
+  r.plant.change().release.erase(Method::hydro);
   CHECK(inputs_of(r).half_time.typical() == minutes(15));
   CHECK(mentions(inputs_of(r).stand_ins, "water-and-steam"));
-  r.plant.release.erase(Method::water_and_steam);
+  r.plant.change().release.erase(Method::water_and_steam);
   CHECK(inputs_of(r).half_time.typical() == minutes(12));
   CHECK(inputs_of(r).washed_share.typical() == fraction(0));
-  r.plant.release.clear();
+  r.plant.change().release.clear();
   CHECK(fault_of(r).pointer == "/plant");
 }
 
 TEST_CASE("what the tables cannot give is a fault", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
-  r.plant.states.at(State::fresh).oil_content.reset();
+  r.plant.change().states.at(State::fresh).oil_content.reset();
   CHECK(fault_of(r).pointer == "/plant");
   r.own.oil_content = percent(0.5);
   CHECK_NOTHROW(inputs_of(r));
@@ -339,13 +339,13 @@ TEST_CASE("a wide range never makes a figure negative", "[inputs]") {
   const auto wide = [](auto low, auto typical, auto high) {
     return Cited<decltype(low)>{{low, typical, high}, {"wide", {}, Known::own_invention}};
   };
-  PlantState& fresh = r.plant.states.at(State::fresh);
+  PlantState& fresh = r.plant.change().states.at(State::fresh);
   fresh.bulk_density = {
       {Cut::chopped, wide(grams_per_litre(20), grams_per_litre(170), grams_per_litre(500))}};
   fresh.oil_content->by_mass = wide(percent(0.1), percent(0.8), percent(3));
   fresh.moisture = wide(percent(30), percent(70), percent(90));
-  r.plant.release.at(Method::steam).half_time = wide(minutes(1), minutes(12), minutes(60));
-  r.plant.hydrosol_oil =
+  r.plant.change().release.at(Method::steam).half_time = wide(minutes(1), minutes(12), minutes(60));
+  r.plant.change().hydrosol_oil =
       wide(milligrams_per_litre(10), milligrams_per_litre(400), milligrams_per_litre(2000));
   const Inputs i = inputs_of(r);
   Point least = Point::typical();
@@ -371,9 +371,9 @@ TEST_CASE("a wide range never makes a figure negative", "[inputs]") {
 TEST_CASE("steam is bound only where at least half of the oil is known", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
   CHECK_FALSE(inputs_of(r).bound);
-  r.plant.constituents = {{"cineole", exactly(percent(49))}};
+  r.plant.change().constituents = {{"cineole", exactly(percent(49))}};
   CHECK_FALSE(inputs_of(r).bound);
-  r.plant.constituents = {{"cineole", exactly(percent(60))}};
+  r.plant.change().constituents = {{"cineole", exactly(percent(60))}};
   const auto bound = inputs_of(r).bound;
   REQUIRE(bound);
   // 1 / 1.199 kg per kg, from the computed table of tests/reference.
@@ -392,20 +392,20 @@ TEST_CASE("all of the oil is no goal, nearly all is", "[inputs]") {
 
 TEST_CASE("each method needs its part of the still", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
-  r.still.column.reset();
+  r.still.change().column.reset();
   CHECK(fault_of(r).pointer == "/still");
   CHECK(fault_of(r).wanted.find("column") != std::string::npos);
   r = recipe(herb(), grid_still());
   CHECK_NOTHROW(inputs_of(r));  // no column there, and none needed
-  r.still.grid.reset();
+  r.still.change().grid.reset();
   CHECK(fault_of(r).pointer == "/still");
   CHECK(fault_of(r).wanted.find("grid") != std::string::npos);
   r = recipe(herb(), column_still());
-  r.still.condenser.coolant.reset();
+  r.still.change().condenser.coolant.reset();
   CHECK(fault_of(r).pointer == "/still/condenser");
   r.still = tap_still(millilitres_per_minute(1000));
   CHECK_NOTHROW(inputs_of(r));
-  r.still.condenser.flow_limit.reset();
+  r.still.change().condenser.flow_limit.reset();
   CHECK(fault_of(r).pointer == "/still/condenser");
 }
 
@@ -493,12 +493,12 @@ TEST_CASE("a still's dimension with a range counts on the careful side", "[input
   Recipe r = recipe(herb(), column_still());
   const Practice& practice = rules().practice;
   const Mass exact = charge_capacity(inputs_of(r), practice, Point::typical());
-  r.still.column->volume = between(litres(0.9), litres(1), litres(1.1));
+  r.still.change().column->volume = between(litres(0.9), litres(1), litres(1.1));
   // As far again below low as that is below typical: 0.8 L.
   CHECK_THAT(charge_capacity(inputs_of(r), practice, Point::typical()) / exact,
              WithinRel(0.8, 1e-12));
   // The heater has its range in one with what reaches the pot.
-  r.still.heater.power = between(watts(900), watts(1000), watts(1200));
+  r.still.change().heater.power = between(watts(900), watts(1000), watts(1200));
   const Inputs i = inputs_of(r);
   const auto heat_at = [&](double place) {
     const Point point = Point::typical().set(Input::heater, place);

@@ -135,7 +135,7 @@ TEST_CASE("oil content by volume is told by its unit", "[library]") {
   LibraryTexts all = texts();
   all.plants = text;
   const Library tables = read_library(all);
-  const OilContent& oil = *tables.plants.at("hedge-herb").states.at(State::fresh).oil_content;
+  const OilContent& oil = *tables.plants.at("hedge-herb")->states.at(State::fresh).oil_content;
   CHECK_FALSE(oil.by_mass);
   REQUIRE(oil.by_volume);
   CHECK_THAT(in_litres_per_kilogram(oil.by_volume->typical()), WithinRel(0.008, 1e-12));
@@ -475,15 +475,15 @@ TEST_CASE("shipped tables", "[library]") {
   std::set<Method> methods;
   std::set<HeaterKind> heaters;
   for (const auto& [key, still] : tables.stills) {
-    methods.insert(still.methods.begin(), still.methods.end());
-    heaters.insert(still.heater.kind);
+    methods.insert(still->methods.begin(), still->methods.end());
+    heaters.insert(still->heater.kind);
   }
   CHECK(methods.size() == 3);
   CHECK(heaters.size() >= 2);
 
   int fresh_and_dried = 0;
   for (const auto& [key, plant] : tables.plants)
-    if (plant.states.contains(State::fresh) && plant.states.contains(State::dried))
+    if (plant->states.contains(State::fresh) && plant->states.contains(State::dried))
       ++fresh_and_dried;
   CHECK(fresh_and_dried >= 8);
 
@@ -534,7 +534,7 @@ TEST_CASE("a part of the tables plans as the whole does", "[library]") {
   const Library part = read_library(texts, {{"clove-bud"}, {"bench-basket"}});
   CHECK(part.plants.size() == 1);
   CHECK(part.stills.size() == 1);
-  for (const Constituent& constituent : part.plants.at("clove-bud").constituents) {
+  for (const Constituent& constituent : part.plants.at("clove-bud")->constituents) {
     CHECK(part.liquids.contains(constituent.liquid));
   }
   CHECK(part.liquids.size() < 10);

@@ -335,7 +335,7 @@ TEST_CASE("every plain recipe makes a legible picture", "[picture]") {
     if (i % 3 == 0) r.start = "2026-06-20T07:35";
     const std::string svg = run_picture(make_plan(r, shipped_library(), 16));
     if (svg.empty()) continue;
-    CAPTURE(r.plant.key, r.still.key);
+    CAPTURE(r.plant->key, r.still->key);
     is_legible(svg);
     ++drawn;
   }

@@ -248,8 +248,8 @@ TEST_CASE("refused: steam that escapes", "[plan][refusal]") {
   CHECK_FALSE(finding(plan(r), "steam-escapes"));
   // Enough for the steam, too little to cool: a caution.
   r.setting = percent(100);
-  r.still.condenser.surface = exactly(square_metres(0.0354));
-  r.still.condenser.outlet = exactly(celsius(21));
+  r.still.change().condenser.surface = exactly(square_metres(0.0354));
+  r.still.change().condenser.outlet = exactly(celsius(21));
   r.site.coolant = celsius(15.9);
   const Plan warm = plan(r);
   CHECK_FALSE(finding(warm, "steam-escapes"));
@@ -337,7 +337,7 @@ TEST_CASE("stopped by the clock", "[plan][stop]") {
 
 TEST_CASE("stopped when hardly any more oil comes", "[plan][stop]") {
   Recipe r = recipe(herb(), column_still());
-  r.plant.release.at(Method::steam).half_time = exactly(minutes(5));
+  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(5));
   const Plan p = plan(r);
   const RunPlan& run = run_of(p);
   CHECK(run.binding_stop == StopRule::oil_rate);
@@ -349,8 +349,8 @@ TEST_CASE("stopped when hardly any more oil comes", "[plan][stop]") {
 
 TEST_CASE("stopped by the pot's water", "[plan][stop]") {
   Recipe r = recipe(herb(), column_still());
-  r.plant.release.at(Method::steam).half_time = exactly(minutes(60));
-  r.plant.hydrosol_oil = exactly(milligrams_per_litre(0));
+  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(60));
+  r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
   const Plan p = plan(r);
   const RunPlan& run = run_of(p);
   CHECK(run.binding_stop == StopRule::reserve);
@@ -381,14 +381,14 @@ TEST_CASE("stopped by the coolant", "[plan][stop]") {
 
 TEST_CASE("the plan says what sets the pace of the oil", "[plan]") {
   Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(400)});
-  r.plant.constituents.clear();
+  r.plant.change().constituents.clear();
   Plan unknown = plan(r);
   CHECK_FALSE(run_of(unknown).steam_bound_known);
   CHECK(finding(unknown, "steam-bound-unknown"));
   CHECK_FALSE(finding(unknown, "steam-sets-the-pace"));
   // An oil of pinene alone: steam can carry all of it.
   const Cited<Fraction> all{Range<Fraction>::exactly(percent(100)), {}};
-  r.plant.constituents = {{"alpha-pinene", all}};
+  r.plant.change().constituents = {{"alpha-pinene", all}};
   Plan known = plan(r);
   CHECK(run_of(known).steam_bound_known);
   CHECK_FALSE(finding(known, "steam-bound-unknown"));
@@ -410,7 +410,7 @@ TEST_CASE("a plan's numbers belong together", "[plan]") {
     CHECK_THAT(in_millilitres(w.distilled + w.held + w.vented + w.left_at_stop),
                WithinRel(in_millilitres(w.first_fill), 1e-9));
     CHECK(w.left_at_stop > w.reserve);
-    CHECK(w.pot_fill <= p.recipe.still.pot.fill_limit.typical() * (1 + 1e-9));
+    CHECK(w.pot_fill <= p.recipe.still->pot.fill_limit.typical() * (1 + 1e-9));
     const TimesPlan& t = run.times;
     CHECK(t.boil < t.first_drop);
     CHECK(t.first_drop < t.stop);
@@ -429,7 +429,7 @@ TEST_CASE("a plan's numbers belong together", "[plan]") {
     }
     // 1 or 2 kW as long as it runs.
     CHECK_THAT(run.energy.plug.si(),
-               WithinRel((p.recipe.still.heater.power.typical() * t.stop).si(), 1e-12));
+               WithinRel((p.recipe.still->heater.power.typical() * t.stop).si(), 1e-12));
     // Every source named exists.
     for (const std::string& key : p.sources) CHECK(rules().sources.count(key) == 1);
   }
@@ -557,18 +557,18 @@ TEST_CASE("a plan says what can go wrong", "[plan]") {
   CHECK(finding(plan(r), "ground-channels"));
   r = recipe(herb(), hydro_still(), HydrosolGoal{millilitres(500)});
   CHECK(finding(plan(r), "hydro-scorch"));
-  r.still.heater.kind = HeaterKind::gas_burner;
+  r.still.change().heater.kind = HeaterKind::gas_burner;
   CHECK(finding(plan(r), "open-flame"));
-  r.still.heater.kind = HeaterKind::immersed_element;
+  r.still.change().heater.kind = HeaterKind::immersed_element;
   CHECK(finding(plan(r), "element-covered"));
   r = recipe(herb(), column_still(), HydrosolGoal{millilitres(300)});
-  r.still.pot.material = "glass";
+  r.still.change().pot.material = "glass";
   CHECK(finding(plan(r), "glass-over-heat"));
-  r.plant.oil_density = exactly(kilograms_per_cubic_metre(1045));
+  r.plant.change().oil_density = exactly(kilograms_per_cubic_metre(1045));
   CHECK(finding(plan(r), "oil-sinks"));
-  r.plant.oil_freezes = exactly(celsius(18));
+  r.plant.change().oil_freezes = exactly(celsius(18));
   CHECK(finding(plan(r), "oil-freezes"));
-  r.plant.wants_cohobation = true;
+  r.plant.change().wants_cohobation = true;
   CHECK(finding(plan(r), "wants-cohobation"));
   // Every plan carries the standing ones, each with its reason and the body that it follows.
   int standing = 0;
@@ -614,7 +614,7 @@ TEST_CASE("a harvest whose oil all stays in the hydrosol is still run", "[plan]"
   // is no time of most oil in the receiver then; the run ends when the steam brings hardly any more
   // oil over, be it to float or to dissolve.
   Recipe r = recipe(herb(), column_still());
-  r.plant.states.at(State::fresh).oil_content->by_mass =
+  r.plant.change().states.at(State::fresh).oil_content->by_mass =
       between(percent(0.01), percent(0.014), percent(0.02));
   for (const Still& still : {column_still(), grid_still(), hydro_still()}) {
     r.still = still;
@@ -631,7 +631,7 @@ TEST_CASE("fresh herb in water is planned with a charge worth the water", "[plan
   // The pot takes 2.1 kg. Soaking and wetting may ask for less, not for a handful in the full pot.
   Recipe r = recipe(herb(), hydro_still());
   for (const double half_time : {25.0, 40.0, 60.0}) {
-    r.plant.release.at(Method::hydro).half_time = exactly(minutes(half_time));
+    r.plant.change().release.at(Method::hydro).half_time = exactly(minutes(half_time));
     const Plan p = plan(r);
     CAPTURE(half_time);
     const RunPlan& run = run_of(p);
@@ -703,15 +703,15 @@ TEST_CASE("refused: a bed without voids", "[plan][refusal]") {
 
 TEST_CASE("refused: a coolant limit at the boiling point", "[plan][refusal]") {
   Recipe r = hydrosol(300);
-  r.still.condenser.coolant_limit = exactly(celsius(99.5));
+  r.still.change().condenser.coolant_limit = exactly(celsius(99.5));
   const Finding f = refusal(plan(r), "coolant-limit-high");
   CHECK_THAT(f.value->number, WithinAbs(99.5, 1e-9));
   CHECK_THAT(f.limit->number, WithinAbs(99.974, 1e-3));
   // A kelvin below it, no longer.
-  r.still.condenser.coolant_limit = exactly(celsius(98.9));
+  r.still.change().condenser.coolant_limit = exactly(celsius(98.9));
   lacks(plan(r), "coolant-limit-high");
   // On a mountain water boils at 93.3 degC.
-  r.still.condenser.coolant_limit = exactly(celsius(95));
+  r.still.change().condenser.coolant_limit = exactly(celsius(95));
   lacks(plan(r), "coolant-limit-high");
   r.site.altitude = metres(2000);
   CHECK_THAT(refusal(plan(r), "coolant-limit-high").limit->number, WithinAbs(93.32, 0.01));
@@ -732,10 +732,10 @@ TEST_CASE("a bucket that only the hottest plate warms to its limit", "[plan][coo
   CHECK(*p.run->cooling.reservoir_end < celsius(35));
   // 30 L last even then.
   Recipe more = r;
-  more.still.condenser.coolant = exactly(litres(30));
+  more.still.change().condenser.coolant = exactly(litres(30));
   lacks(plan(more), "coolant-warm-if-hot");
   // Where the typical plate gets it too warm, that is said instead.
-  more.still.condenser.coolant = exactly(litres(18));
+  more.still.change().condenser.coolant = exactly(litres(18));
   lacks(plan(more), "coolant-warm-if-hot");
   refusal(plan(more), "coolant-too-warm");
 }
@@ -779,7 +779,7 @@ TEST_CASE("a still without ice is not told to put ice in", "[plan][cooling]") {
   // 21.3 L on the hottest plate are at 48.0 degC when the person comes late. 0.0469 m2 condense all
   // steam up to 46.3 degC.
   Recipe r = bucket_by_clock(square_metres(0.0469), grams(0));
-  r.still.condenser.coolant = exactly(litres(21.3));
+  r.still.change().condenser.coolant = exactly(litres(21.3));
   const Plan p = plan(r);
   lacks(p, "ice-before-stop");
   REQUIRE(p.run);
@@ -809,19 +809,19 @@ TEST_CASE("ice more often than one can change it", "[plan][cooling]") {
 TEST_CASE("a distillate that leaves warm", "[plan][cooling]") {
   // The coolant comes at 20 degC and the distillate cannot be colder than 5 K above.
   Recipe r = hydrosol(300, tap_still(millilitres_per_minute(3000)));
-  r.still.condenser.outlet = exactly(celsius(24.9));
+  r.still.change().condenser.outlet = exactly(celsius(24.9));
   const Finding f = found(plan(r), "distillate-warm", Level::caution);
   CHECK(says(f, "24.9 °C"));
   CHECK(f.value->number < f.limit->number);  // it is not for lack of surface
-  r.still.condenser.outlet = exactly(celsius(25.1));
+  r.still.change().condenser.outlet = exactly(celsius(25.1));
   lacks(plan(r), "distillate-warm");
 
   // For lack of it: all steam condenses, but nothing is left to cool it.
   Library exact = rules();
   exact.materials.at("stainless-steel").condensing = exactly(watts_per_square_metre_kelvin(680));
   r = hydrosol(300);
-  r.still.heater.efficiency = exactly(percent(74));
-  r.still.condenser.surface = exactly(square_metres(0.015));
+  r.still.change().heater.efficiency = exactly(percent(74));
+  r.still.change().condenser.surface = exactly(square_metres(0.015));
   const Plan small = make_plan(r, exact, 16);
   const Finding lack = found(small, "distillate-warm", Level::caution);
   lacks(small, "steam-escapes");
@@ -830,7 +830,7 @@ TEST_CASE("a distillate that leaves warm", "[plan][cooling]") {
              WithinRel(in_square_metres(small.run->cooling.surface_needed), 1e-12));
   CHECK(lack.value->number > 0.015);
   CHECK_THAT(lack.limit->number, WithinRel(0.015, 1e-12));
-  r.still.condenser.surface = exactly(square_metres(lack.value->number * 1.01));
+  r.still.change().condenser.surface = exactly(square_metres(lack.value->number * 1.01));
   lacks(make_plan(r, exact, 16), "distillate-warm");
 }
 
@@ -881,20 +881,20 @@ TEST_CASE("refused: an absence that no charge leaves water for", "[plan][refusal
 
 TEST_CASE("refused: a harvest whose run has no end of its own", "[plan][refusal]") {
   Recipe r = recipe(herb(), column_still());
-  r.plant.hydrosol_oil = exactly(milligrams_per_litre(0));
+  r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
   // A quarter hour brings 1 - 2^(-15/600) = 1.7 % at the most, less than 2 %.
-  r.plant.release.at(Method::steam).half_time = exactly(minutes(600));
+  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(600));
   const Plan p = plan(r);
   const Finding f = refusal(p, "no-end-by-itself");
   CHECK(says(f, "never brings 2 % of it"));
   CHECK_FALSE(p.run);
   // At 500 min it is 2.06 %.
-  r.plant.release.at(Method::steam).half_time = exactly(minutes(500));
+  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(500));
   const Plan ends = plan(r);
   lacks(ends, "no-end-by-itself");
   CHECK(run_of(ends).binding_stop == StopRule::oil_rate);
   // The way out: a goal.
-  r.plant.release.at(Method::steam).half_time = exactly(minutes(600));
+  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(600));
   r.goal = TimeGoal{minutes(40)};
   CHECK(plan(r).verdict != Verdict::refused);
 }
@@ -929,9 +929,9 @@ TEST_CASE("a column with hardly any herb in it", "[plan]") {
 TEST_CASE("an oil that may freeze in the coil", "[plan]") {
   // Within 5 K of the coldest coolant: 20 degC in the reservoir.
   Recipe r = hydrosol(300);
-  r.plant.oil_freezes = exactly(celsius(2));
+  r.plant.change().oil_freezes = exactly(celsius(2));
   lacks(plan(r), "oil-freezes");
-  r.plant.oil_freezes = exactly(celsius(15.1));
+  r.plant.change().oil_freezes = exactly(celsius(15.1));
   const Finding f = found(plan(r), "oil-freezes", Level::caution);
   CHECK(says(f, "near 15.1 °C"));
   CHECK(says(f, "as cold as 20 °C"));
@@ -947,7 +947,7 @@ TEST_CASE("ice for an oil that may freeze stays mild", "[plan][cooling]") {
   const CoolingPlan cold = run_of(plan(r)).cooling;
   REQUIRE(cold.first_ice);
   REQUIRE_FALSE(cold.ice_changes.empty());
-  r.plant.oil_freezes = exactly(celsius(15));
+  r.plant.change().oil_freezes = exactly(celsius(15));
   const Plan p = plan(r);
   const CoolingPlan mild = run_of(p).cooling;
   CHECK_FALSE(mild.first_ice);
@@ -962,17 +962,17 @@ TEST_CASE("ice for an oil that may freeze stays mild", "[plan][cooling]") {
 TEST_CASE("a plant's note, and a method it has no figures for", "[plan]") {
   Recipe r = hydrosol(300);
   lacks(plan(r), "plant-note");
-  r.plant.note = "It foams at first.";
+  r.plant.change().note = "It foams at first.";
   Plan p = plan(r);
   CHECK(found(p, "plant-note", Level::note).text == "It foams at first.");
   lacks(p, "method-without-figures");
   // Over a grid is near enough to steam in a column to be a stand-in only.
-  r.plant.release.erase(Method::steam);
+  r.plant.change().release.erase(Method::steam);
   p = plan(r);
   lacks(p, "method-without-figures");
   CHECK(says(found(p, "stand-in-figures", Level::note), "water-and-steam"));
   // With figures for water alone the oil is a guess.
-  r.plant.release.erase(Method::water_and_steam);
+  r.plant.change().release.erase(Method::water_and_steam);
   p = plan(r);
   const Finding f = found(p, "method-without-figures", Level::caution);
   CHECK(says(f, "by steam"));
@@ -985,15 +985,15 @@ TEST_CASE("the method found best, and when others stop", "[plan]") {
   Recipe r = hydrosol(300);
   lacks(plan(r), "method-not-usual");
   lacks(plan(r), "usual-cut");
-  r.plant.best_method = BestMethod{Method::steam, "It clumps in water.", {}};
+  r.plant.change().best_method = BestMethod{Method::steam, "It clumps in water.", {}};
   lacks(plan(r), "method-not-usual");  // as it is run here
-  r.plant.best_method->method = Method::hydro;
+  r.plant.change().best_method->method = Method::hydro;
   CHECK(found(plan(r), "method-not-usual", Level::note).text ==
         "The way found best for this plant is in the water. It clumps in water.");
-  r.plant.usual_cut = UsualCut{std::nullopt, "Stop when the smell turns.", {}};
+  r.plant.change().usual_cut = UsualCut{std::nullopt, "Stop when the smell turns.", {}};
   CHECK(found(plan(r), "usual-cut", Level::note).text ==
         "Stop when the smell turns. (That is how others stop.)");
-  r.plant.usual_cut->time = between(minutes(20), minutes(30), minutes(40));
+  r.plant.change().usual_cut->time = between(minutes(20), minutes(30), minutes(40));
   CHECK(says(found(plan(r), "usual-cut", Level::note), "published runs take 20 min to 40 min"));
   // A refused run has no course to speak of.
   r.goal = TimeGoal{minutes(5)};
@@ -1003,13 +1003,13 @@ TEST_CASE("the method found best, and when others stop", "[plan]") {
 
 TEST_CASE("what steam can carry of only a part of the oil is said so", "[plan]") {
   Recipe r = hydrosol(300);
-  r.plant.constituents = {{"limonene", exactly(percent(70))}};
+  r.plant.change().constituents = {{"limonene", exactly(percent(70))}};
   lacks(plan(r), "steam-bound-partial");  // the rest is not named, so nothing is left out
-  r.plant.constituents.push_back({"chamazulene", exactly(percent(20))});
+  r.plant.change().constituents.push_back({"chamazulene", exactly(percent(20))});
   const Finding f = found(plan(r), "steam-bound-partial", Level::note);
   CHECK(says(f, "70 %"));
   CHECK(says(f, "chamazulene (no vapour pressure equation)"));
-  r.plant.constituents[0].share = exactly(percent(40));
+  r.plant.change().constituents[0].share = exactly(percent(40));
   lacks(plan(r), "steam-bound-partial");  // under half of it: no bound at all
   CHECK(finding(plan(r), "steam-bound-unknown"));
 }
@@ -1017,21 +1017,22 @@ TEST_CASE("what steam can carry of only a part of the oil is said so", "[plan]")
 TEST_CASE("an oil about as heavy as water", "[plan]") {
   Recipe r = hydrosol(300);
   lacks(plan(r), "oil-near-water");
-  r.plant.oil_density = between(kilograms_per_cubic_metre(980), kilograms_per_cubic_metre(995),
-                                kilograms_per_cubic_metre(1010));
+  r.plant.change().oil_density =
+      between(kilograms_per_cubic_metre(980), kilograms_per_cubic_metre(995),
+              kilograms_per_cubic_metre(1010));
   CHECK(says(found(plan(r), "oil-near-water", Level::note), "both ends"));
   lacks(plan(r), "oil-sinks");
-  r.plant.oil_density = exactly(kilograms_per_cubic_metre(1040));
+  r.plant.change().oil_density = exactly(kilograms_per_cubic_metre(1040));
   lacks(plan(r), "oil-near-water");
 }
 
 TEST_CASE("the first water of a plant that wants cohobation ends early", "[plan][stop]") {
   // Little oil, all of it dissolved: without cohobation the run goes on to three quarters of it.
   Recipe r = recipe(herb(), column_still());
-  r.plant.states.at(State::fresh).oil_content->by_mass = exactly(percent(0.03));
+  r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.03));
   const Plan whole = plan(r);
   CHECK(run_of(whole).binding_stop == StopRule::oil_rate);
-  r.plant.wants_cohobation = true;
+  r.plant.change().wants_cohobation = true;
   const Plan first_water = plan(r);
   const double litres_per_kg = in_litres(run_of(first_water).spread.hydrosol.typical) /
                                in_kilograms(first_water.charge.mass);
@@ -1044,9 +1045,9 @@ TEST_CASE("the first water of a plant that wants cohobation ends early", "[plan]
 
 TEST_CASE("a flash point is said once", "[plan]") {
   Recipe r = hydrosol(300);
-  r.plant.flash_point = exactly(celsius(60));
+  r.plant.change().flash_point = exactly(celsius(60));
   CHECK(finding(plan(r), "flash-point"));
-  r.plant.hazards = {{"flammable", "It takes fire from 60 °C.", {}}};
+  r.plant.change().hazards = {{"flammable", "It takes fire from 60 °C.", {}}};
   lacks(plan(r), "flash-point");
 }
 
@@ -1067,7 +1068,7 @@ TEST_CASE("water that does not cover the charge", "[plan]") {
   r.state = State::dried;
   r.charge = grams(200);
   r.limits.absence = minutes(0);
-  r.still.pot.minimum_water = exactly(litres(0.2));
+  r.still.change().pot.minimum_water = exactly(litres(0.2));
   const Volume covered = grams(200) * shipped().practice.hydro_water.at(State::dried).range.low;
   r.water = covered * 0.99;
   found(make_plan(r, shipped(), 16), "charge-not-covered", Level::caution);
@@ -1098,13 +1099,13 @@ TEST_CASE("hydrosol is never without its storage", "[plan][hazards]") {
 TEST_CASE("oil that leaves at its flash point", "[plan][hazards]") {
   Recipe r = hydrosol(300);
   // The still's distillate leaves at 30 °C, or 5 K above the coolant at its warmest.
-  r.plant.flash_point = exactly(celsius(29));
+  r.plant.change().flash_point = exactly(celsius(29));
   const Plan p = plan(r);
   const Finding f = found(p, "oil-at-flash-point", Level::caution);
   CHECK(f.value->number >= f.limit->number);
   CHECK_FALSE(f.reason.empty());
   lacks(p, "flash-point");
-  r.plant.flash_point = exactly(*run_of(p).cooling.distillate + kelvins(0.1));
+  r.plant.change().flash_point = exactly(*run_of(p).cooling.distillate + kelvins(0.1));
   lacks(plan(r), "oil-at-flash-point");
 }
 
@@ -1112,7 +1113,7 @@ TEST_CASE("gas indoors and out", "[plan][hazards]") {
   Recipe r = hydrosol(300);
   lacks(plan(r), "gas-indoors");
   lacks(plan(r), "open-flame");
-  r.still.heater.kind = HeaterKind::gas_burner;
+  r.still.change().heater.kind = HeaterKind::gas_burner;
   const Plan inside = plan(r);
   CHECK(says(found(inside, "gas-indoors", Level::caution), "carbon monoxide"));
   found(inside, "open-flame", Level::caution);
@@ -1126,9 +1127,9 @@ TEST_CASE("gas indoors and out", "[plan][hazards]") {
 TEST_CASE("what the circuit bears", "[plan][hazards]") {
   Recipe r = hydrosol(300);
   const auto with = [&](double watts_drawn) {
-    r.still.heater.power = exactly(watts(watts_drawn));
+    r.still.change().heater.power = exactly(watts(watts_drawn));
     // So much heat needs its surface.
-    r.still.condenser.surface = exactly(square_metres(2));
+    r.still.change().condenser.surface = exactly(square_metres(2));
     return plan(r);
   };
   // Without a circuit: 1440 W are the smallest's for hours, 2300 W a socket's.
@@ -1153,16 +1154,17 @@ TEST_CASE("what the circuit bears", "[plan][hazards]") {
   CHECK_THAT(f.limit->number, WithinRel(2300.0, 1e-12));
   lacks(over, "circuit-near-limit");
   // Gas hangs on no circuit.
-  r.still.heater.kind = HeaterKind::gas_burner;
+  r.still.change().heater.kind = HeaterKind::gas_burner;
   lacks(with(2301), "circuit-overloaded");
 }
 
 TEST_CASE("restricted and poisonous plants", "[plan][hazards]") {
   Recipe r = hydrosol(300);
   const auto with = [&](const std::vector<std::string>& subjects) {
-    r.plant.hazards.clear();
+    r.plant.change().hazards.clear();
     for (const std::string& about : subjects) {
-      r.plant.hazards.push_back({about, "Mind it.", {"a body's guidance", {}, Known::read}});
+      r.plant.change().hazards.push_back(
+          {about, "Mind it.", {"a body's guidance", {}, Known::read}});
     }
     return plan(r);
   };
@@ -1185,9 +1187,9 @@ TEST_CASE("restricted and poisonous plants", "[plan][hazards]") {
 
 TEST_CASE("the size of a still and the law", "[plan][hazards]") {
   Recipe r = hydrosol(300);
-  r.still.pot.volume = exactly(litres(3));
+  r.still.change().pot.volume = exactly(litres(3));
   CHECK(says(found(plan(r), "still-size-rules", Level::note), "above 2 L reported"));
-  r.still.pot.volume = exactly(litres(2));
+  r.still.change().pot.volume = exactly(litres(2));
   lacks(plan(r), "still-size-rules");
 }
 
@@ -1303,14 +1305,14 @@ TEST_CASE("too much steam for the published figures names a milder setting", "[p
 TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {
   Recipe r = hydrosol(300);
   // 150 g x 0.014 % = 21 mg, while 300 mL dissolve 60 to 180 mg.
-  r.plant.states.at(State::fresh).oil_content->by_mass = exactly(percent(0.014));
+  r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.014));
   const Plan p = plan(r);
   CHECK(says(found(p, "oil-all-in-hydrosol", Level::note), "none parts"));
   CHECK(in_millilitres(run_of(p).spread.oil_volume.high) < 0.05);
   lacks(p, "oil-stays-in-hydrosol");
   lacks(p, "oil-hard-to-part");
   // Ten times that parts, as a film.
-  r.plant.states.at(State::fresh).oil_content->by_mass = exactly(percent(0.14));
+  r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.14));
   const Plan film = plan(r);
   lacks(film, "oil-all-in-hydrosol");
   found(film, "oil-hard-to-part", Level::note);
@@ -1395,7 +1397,8 @@ TEST_CASE("each way out of too much hydrosol leads out", "[plan][refusal][ways]"
   const double pot = number_after(text, "use a pot of about ");
   CHECK(pot > 2);
   only_just(
-      r, [](Recipe& c, double x) { c.still.pot.volume = exactly(litres(x)); }, pot, pot / 1.21);
+      r, [](Recipe& c, double x) { c.still.change().pot.volume = exactly(litres(x)); }, pot,
+      pot / 1.21);
 }
 
 TEST_CASE("each way out of too large a share of the oil leads out", "[plan][refusal][ways]") {
@@ -1410,7 +1413,8 @@ TEST_CASE("each way out of too large a share of the oil leads out", "[plan][refu
       r, [](Recipe& c, double x) { c.limits.absence = minutes(x); }, late, late + 1);
   const double pot = number_after(text, "use a pot of about ");
   only_just(
-      r, [](Recipe& c, double x) { c.still.pot.volume = exactly(litres(x)); }, pot, pot / 1.21);
+      r, [](Recipe& c, double x) { c.still.change().pot.volume = exactly(litres(x)); }, pot,
+      pot / 1.21);
 }
 
 TEST_CASE("a way out for several runs is said in all", "[plan][refusal][ways]") {
@@ -1437,8 +1441,8 @@ TEST_CASE("a way out over a grid has a grid to match", "[plan][refusal][ways]") 
   const double below = number_after(text, " L with ");
   CHECK_THAT(below / pot, WithinRel(4.0 / 12, 0.01));
   const auto larger = [](Recipe& c, double scale) {
-    c.still.pot.volume = exactly(litres(12 * scale));
-    c.still.grid->water_below = exactly(litres(4 * scale));
+    c.still.change().pot.volume = exactly(litres(12 * scale));
+    c.still.change().grid->water_below = exactly(litres(4 * scale));
   };
   only_just(r, larger, pot / 12, pot / 12 / 1.21);
 }
@@ -1451,17 +1455,17 @@ TEST_CASE("the larger pot is large enough for a weak plate too", "[plan][refusal
   r.setting = percent(40);
   const std::string text = too_much(r);
   const double scale = number_after(text, "use a pot of about ") / 12;
-  r.still.pot.volume = exactly(litres(12 * scale));
-  r.still.pot.diameter = exactly(millimetres(240 * std::cbrt(scale)));
-  r.still.pot.mass = exactly(kilograms(2 * std::pow(scale, 2.0 / 3)));
-  r.still.grid->water_below = exactly(litres(number_after(text, " L with ")));
+  r.still.change().pot.volume = exactly(litres(12 * scale));
+  r.still.change().pot.diameter = exactly(millimetres(240 * std::cbrt(scale)));
+  r.still.change().pot.mass = exactly(kilograms(2 * std::pow(scale, 2.0 / 3)));
+  r.still.change().grid->water_below = exactly(litres(number_after(text, " L with ")));
   lacks(plan(r), "target-exceeds-pot");
 }
 
 TEST_CASE("no way out asks for nothing", "[plan][refusal][ways]") {
   // Half of this oil takes 100 h; what the pot's water brings is less than 1 %, which is no goal.
   Recipe r = recipe(herb(), column_still(), OilShareGoal{percent(50)});
-  r.plant.release.at(Method::steam).half_time = exactly(hours(100));
+  r.plant.change().release.at(Method::steam).half_time = exactly(hours(100));
   CHECK(too_much(r).find("ask for 0 %") == std::string::npos);
 }
 
@@ -1497,8 +1501,8 @@ TEST_CASE("more herb comes before more runs", "[plan][oil]") {
   // A slow herb: the least charge that parts the oil takes more water over than the pot has. A
   // larger charge parts it sooner.
   Recipe r = recipe(herb(), column_still(), OilGoal{grams(0.1)});
-  r.plant.release.at(Method::steam).half_time = exactly(minutes(90));
-  r.plant.hydrosol_oil = exactly(milligrams_per_litre(100));
+  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(90));
+  r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(100));
   const Plan p = plan(r);
   CHECK(run_of(p).binding_stop == StopRule::oil);
   CHECK(p.charge.runs == 1);

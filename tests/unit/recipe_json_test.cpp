@@ -49,11 +49,11 @@ TEST_CASE("a recipe with everything in it", "[recipe]") {
   CHECK(r.title == "Hedge herb, first cut");
   CHECK_THAT(in_millilitres(r.receiver.value()), WithinRel(500, 1e-12));
   CHECK(r.lot == "H 7/2");
-  CHECK(r.plant.key == "hedge-herb");
+  CHECK(r.plant->key == "hedge-herb");
   CHECK(r.state == State::dried);
   CHECK(r.cut == Cut::ground);
   CHECK_THAT(in_grams(r.charge.value()), WithinRel(260, 1e-12));
-  CHECK(r.still.key == "bench");
+  CHECK(r.still->key == "bench");
   CHECK(r.method == Method::hydro);
   CHECK_THAT(in_litres(r.water.value()), WithinRel(1.7, 1e-12));
   CHECK_THAT(r.setting.si(), WithinRel(0.8, 1e-12));
@@ -293,8 +293,8 @@ TEST_CASE("plants and stills in the recipe itself", "[recipe]") {
   const std::string text = R"({"recipe": 1, "plant": {)" + plant_fields + R"(}, "still": {)" +
                            with(still_fields, exactly("3", "L"), "\"3.2 L\"") + "}}";
   const Recipe r = read(text);
-  CHECK(r.plant.key == "own");
-  CHECK_THAT(in_litres(r.still.pot.volume.typical()), WithinRel(3.2, 1e-12));
+  CHECK(r.plant->key == "own");
+  CHECK_THAT(in_litres(r.still->pot.volume.typical()), WithinRel(3.2, 1e-12));
 
   auto faults = faults_of([&] { read(with(text, "\"3.2 L\"", "3.2")); });
   REQUIRE(faults.size() == 1);
@@ -324,8 +324,8 @@ TEST_CASE("plants and stills in files of their own", "[recipe]") {
     return R"({"recipe": 1, "plant": ")" + plant + R"(", "still": ")" + still + "\"}";
   };
   const Recipe r = read(text("sub/plant.json", "still.json"), files);
-  CHECK(r.plant.key == "mine");
-  CHECK(r.still.title == "Test still");
+  CHECK(r.plant->key == "mine");
+  CHECK(r.still->title == "Test still");
   CHECK(asked == std::vector<std::string>{"sub/plant.json", "still.json"});
 
   auto faults = faults_of([&] { read(text("gone.json", "bad.json"), files); });

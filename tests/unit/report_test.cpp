@@ -112,7 +112,7 @@ TEST_CASE("the timeline as CSV has a row for each point, and none of a refused p
   CHECK(csv.find("\r\n0,2026-12-31 23:30,warming,heat on,") != std::string::npos);
   CHECK(csv.find(",2027-01-01 00:") != std::string::npos);
   // Names that come from outside must never get here: a spreadsheet would run a formula.
-  p.recipe.title = p.recipe.plant.name = p.recipe.still.title = "=HYPERLINK(1)";
+  p.recipe.title = p.recipe.plant.change().name = p.recipe.still.change().title = "=HYPERLINK(1)";
   CHECK(timeline_csv(p) == csv);
 
   // Plain numbers, whatever their size.

@@ -141,10 +141,10 @@ bool has_figure(const std::string& words, const std::string& figure) {
 // What the tables and the recipe bring along, which may say what it likes.
 std::vector<std::string> own_texts(const Plan& plan) {
   const Recipe& r = plan.recipe;
-  std::string plant = visible(r.plant.name);
-  std::vector<std::string> texts = {visible(r.title),      visible(r.plant.latin),
-                                    visible(r.plant.part), visible(r.still.title),
-                                    visible(r.lot),        plant};
+  std::string plant = visible(r.plant->name);
+  std::vector<std::string> texts = {visible(r.title),       visible(r.plant->latin),
+                                    visible(r.plant->part), visible(r.still->title),
+                                    visible(r.lot),         plant};
   if (!plant.empty()) {
     plant[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(plant[0])));
     texts.push_back(plant);
@@ -218,7 +218,7 @@ struct Judge {
   // Every amount that one weighs, pours or sets, and every limit.
   std::vector<std::string> figures() const {
     const RunPlan& run = *plan.run;
-    const Condenser& condenser = plan.recipe.still.condenser;
+    const Condenser& condenser = plan.recipe.still->condenser;
     std::vector<std::string> all = {text(plan.charge.mass),
                                     text(run.water.first_fill),
                                     text(plan.recipe.setting),
@@ -376,7 +376,7 @@ void check_sheets_of(Recipe recipe, int& sheets) {
     }
     if (plan->verdict == Verdict::refused) continue;
     ++sheets;
-    CAPTURE(recipe.plant.key, recipe.still.key, to_string(recipe.method), units == Units::us);
+    CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method), units == Units::us);
     CHECK(faults_of(*plan) == std::vector<std::string>{});
   }
 }
@@ -540,7 +540,7 @@ TEST_CASE("a lot has its code", "[sheet]") {
     CHECK_FALSE(has(sheet(p, format), "TEST-"));
   }
   p.recipe.lot.clear();
-  p.recipe.plant.key = "--";
+  p.recipe.plant.change().key = "--";
   CHECK(has(sheet(p), "Lot LOT-260620"));
 }
 
@@ -561,8 +561,8 @@ TEST_CASE("the sheet follows place, heater, pot, method and oil", "[sheet]") {
   CHECK(has(sheet(p), "lift the oil off"));
   CHECK(has(sheet(p), "test herb, fresh, chopped · by steam · Test column"));
   p.recipe.site.place = Place::outdoors;
-  p.recipe.still.pot.material = "glass";
-  p.recipe.plant.oil_density = test_stills::exactly(kilograms_per_cubic_metre(1040));
+  p.recipe.still.change().pot.material = "glass";
+  p.recipe.plant.change().oil_density = test_stills::exactly(kilograms_per_cubic_metre(1040));
   CHECK_FALSE(has(sheet(p), "Window"));
   CHECK(has(sheet(p), "Glass looked over"));
   CHECK(has(sheet(p), "draw the oil off below"));
@@ -615,10 +615,10 @@ Plan nasty_plan() {
   Plan p = plain();
   p.recipe.title = nasty;
   p.recipe.lot = nasty;
-  p.recipe.plant.name = nasty;
-  p.recipe.plant.latin = nasty;
-  p.recipe.plant.part = nasty;
-  p.recipe.still.title = nasty;
+  p.recipe.plant.change().name = nasty;
+  p.recipe.plant.change().latin = nasty;
+  p.recipe.plant.change().part = nasty;
+  p.recipe.still.change().title = nasty;
   p.findings.push_back({"plant-hazard", Level::note, nasty});
   p.findings.push_back({"other", Level::caution, nasty});
   return p;
@@ -688,7 +688,7 @@ TEST_CASE("names are words in Markdown, whatever is in them", "[sheet]") {
 
   Plan p = plain();
   for (const char* name : {"1. x", "2) x", "- x", "+ x", "=== x"}) {
-    p.recipe.plant.name = name;
+    p.recipe.plant.change().name = name;
     CHECK_FALSE(has(run_sheet(p, SheetFormat::markdown), "\n" + std::string(name)));
   }
 }

@@ -166,7 +166,7 @@ TEST_CASE("plans made side by side are those made one after another", "[spread]"
     for (const char* plant : {"lavender", "rosemary", "clove-bud", "eucalyptus"}) {
       for (const auto& [key, still] : shipped().stills) {
         all.push_back(recipe(plant, still, OilShareGoal{percent(60)}));
-        all.back().state = all.back().plant.states.begin()->first;
+        all.back().state = all.back().plant->states.begin()->first;
         all.back().confidence = percent(60);
       }
     }
