@@ -8,7 +8,6 @@
 #include <cmath>
 #include <utility>
 
-#include "bisection.hpp"
 #include "cautions.hpp"
 #include "cooling.hpp"
 #include "firstdrop/basis.hpp"
@@ -16,6 +15,7 @@
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/water.hpp"
 #include "numbers_text.hpp"
+#include "turning_point.hpp"
 #include "water_budget.hpp"
 
 namespace firstdrop {
@@ -150,14 +150,13 @@ class Planner {
     return largest(grams(0), by_room, [&](Mass charge) {
       const Mass fill = as_mass(water_.room(charge));
       const Run run = typical_run(charge, fill);
-      if (run.failure()) return true;  // said by heater_is_enough()
+      if (run.failure()) return fill.si();  // said by heater_is_enough()
       Volume worth = std::min(charge * practice_.hydro_yield.typical(),
                               run.hydrosol_at(default_end(run, charge)));
       if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
         worth = std::min(worth, goal->volume);
       }
-      return water_.worst_margin(charge, fill, Stop{worth, recipe_.limits.time}, absence()) >=
-             grams(0);
+      return water_.worst_margin(charge, fill, Stop{worth, recipe_.limits.time}, absence()).si();
     });
   }
 
@@ -291,8 +290,8 @@ class Planner {
     runs_ = runs;
     const Mass per_run = oil / runs;
     const Mass full = neat_down(most_charge());
-    const Mass least =
-        largest(grams(0), full, [&](Mass charge) { return oil_of_full_run(charge) < per_run; });
+    const Mass least = largest(
+        grams(0), full, [&](Mass charge) { return (per_run - oil_of_full_run(charge)).si(); });
     constexpr int steps = 16;
     for (int i = 0; i <= steps; ++i) {
       charge_ = std::min(full, neat_up(least + (full - least) * (double(i) / steps)));
@@ -496,8 +495,9 @@ class Planner {
   bool lighten_charge() {
     if (lightened_) return false;
     lightened_ = true;
-    const Mass fits = neat_down(largest(
-        grams(0), charge_, [&](Mass charge) { return least_fill(charge, stop_).has_value(); }));
+    const Mass fits = neat_down(largest(grams(0), charge_, [&](Mass charge) {
+      return water_.worst_margin(charge, as_mass(water_.room(charge)), stop_, absence()).si();
+    }));
     if (fits <= grams(0) || fits >= charge_) return false;
     charge_ = fits;
     return true;
@@ -546,7 +546,7 @@ class Planner {
     const std::string less = most >= least_run ? lower_goal(most, fill) : "";
     if (!less.empty()) ways.push_back(less);
     const Duration late = largest(seconds(0), absence(), [&](Duration t) {
-      return water_.worst_margin(charge_, fill, stop_, t) >= grams(0);
+      return water_.worst_margin(charge_, fill, stop_, t).si();
     });
     if (late >= minutes(1)) {
       ways.push_back(fmt::format("come at most {:.0f} min late (limits.absence)",

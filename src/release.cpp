@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "bisection.hpp"
+#include "turning_point.hpp"
 #include "firstdrop/water.hpp"
 
 namespace firstdrop {
@@ -38,14 +38,14 @@ Pressure oil_pressure(const std::vector<Part>& parts, Temperature t) {
   return sum;
 }
 
-// The temperature where water and oil together reach `ambient`, by bisection: the sum rises
-// strictly. Only called with fits that hold over [low, high].
+// The temperature where water and oil together reach `ambient`: the sum rises strictly. Only called
+// with fits that hold over [low, high].
 Temperature common_boiling(Pressure ambient, const std::vector<Part>& parts, Temperature low,
                            Temperature high) {
-  const auto below = [&](Temperature t) {
-    return saturation_pressure(t) + oil_pressure(parts, t) < ambient;
+  const auto lacking = [&](Temperature t) {
+    return (ambient - saturation_pressure(t) - oil_pressure(parts, t)).si();
   };
-  return turning_point(low, high, below).last_yes;
+  return turning_point(low, high, lacking).last_yes;
 }
 
 }  // namespace

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "bisection.hpp"
+#include "turning_point.hpp"
 #include "firstdrop/heat.hpp"
 
 namespace firstdrop {
@@ -127,10 +127,10 @@ std::optional<Duration> Run::steam_bound_until() const {
   const auto bound = oil_bound();
   if (!bound) return std::nullopt;
   const auto held_back = [&](Duration t) {
-    return values_.oil_recoverable * released(values_.release, t) > *bound * t;
+    return (values_.oil_recoverable * released(values_.release, t) - *bound * t).si();
   };
   // Released oil is concave in time and starts at or above the bound's line, or never crosses it.
-  if (!held_back(seconds(1))) return std::nullopt;
+  if (held_back(seconds(1)) <= 0.0) return std::nullopt;
   const Duration end = values_.oil_recoverable / *bound;
   return first_drop_ + turning_point(seconds(1), end, held_back).first_no;
 }

@@ -1,8 +1,9 @@
 #include "firstdrop/stop.hpp"
 
 #include <algorithm>
+#include <cmath>
 
-#include "bisection.hpp"
+#include "turning_point.hpp"
 
 namespace firstdrop {
 namespace {
@@ -42,9 +43,9 @@ Duration time_of_low_gain(const Run& run, Fraction gain) {
   const Mass least = run.values().oil_recoverable * gain;
   // Oil over time is concave, so the gain only ever falls.
   const auto still_gains = [&](Duration t) {
-    return run.oil_vaporised_at(t + quarter_hour) - run.oil_vaporised_at(t) >= least;
+    return (run.oil_vaporised_at(t + quarter_hour) - run.oil_vaporised_at(t) - least).si();
   };
-  if (!still_gains(run.first_drop())) return run.first_drop();
+  if (still_gains(run.first_drop()) < 0.0) return run.first_drop();
   return turning_point(run.first_drop(), run.time_of_oil_share(all_but_nothing), still_gains)
       .first_no;
 }
@@ -52,21 +53,31 @@ Duration time_of_low_gain(const Run& run, Fraction gain) {
 Duration time_of_most_oil(const Run& run) {
   // Oil vaporised is concave in time and what the hydrosol could take is a straight line, so their
   // difference rises to one maximum. (Cut off at zero, as in the receiver, it would have flats.)
-  const auto parted = [&](Duration t) {
-    return run.oil_vaporised_at(t) - run.values().hydrosol_oil * run.hydrosol_at(t);
-  };
-  const auto rises = [&](Duration t) { return parted(t + seconds(1)) > parted(t); };
+  const RunValues& v = run.values();
+  const MassFlow kept = v.hydrosol_oil * run.distillate_rate();
   const Duration end = run.time_of_oil_share(all_but_nothing);
-  if (rises(end)) return end;
-  return turning_point(run.first_drop(), end, rises).first_no;
+  if (kept <= MassFlow()) return end;
+  // While steam holds the oil back, as much comes as it can carry; of what is washed off at once at
+  // least for a moment.
+  auto held_back = run.steam_bound_until();
+  if (held_back && *run.oil_bound() <= kept) return run.first_drop();
+  if (run.oil_bound() && v.release.washed > fraction(0) && !held_back) {
+    held_back = run.first_drop() + seconds(1);
+  }
+  // Then the plant sets the pace, which falls by half in each half-time.
+  const MassFlow at_first = v.oil_recoverable * (1.0 - v.release.washed) * v.release.rate;
+  const double times = at_first / kept;
+  Duration crest = run.first_drop();
+  if (times > 1.0) crest += std::log(times) / v.release.rate;
+  return std::min(std::max(crest, held_back.value_or(crest)), end);
 }
 
 std::optional<Duration> time_of_oil(const Run& run, Mass oil) {
+  const auto lacking = [&](Duration t) { return (oil - run.oil_in_receiver_at(t)).si(); };
   const Duration most = time_of_most_oil(run);
-  if (run.oil_in_receiver_at(most) < oil) return std::nullopt;
-  return turning_point(run.first_drop(), most,
-                       [&](Duration t) { return run.oil_in_receiver_at(t) < oil; })
-      .first_no;
+  if (lacking(most) > 0.0) return std::nullopt;
+  if (lacking(run.first_drop()) <= 0.0) return run.first_drop();  // washed off at once
+  return turning_point(run.first_drop(), most, lacking).first_no;
 }
 
 }  // namespace firstdrop

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "bisection.hpp"
+#include "turning_point.hpp"
 #include "firstdrop/reserve.hpp"
 #include "numbers_text.hpp"
 
@@ -35,17 +35,17 @@ Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duratio
 
 std::optional<Mass> WaterBudget::least_fill(Mass charge, const Stop& stop, Duration absence) const {
   const Mass most = as_mass(room(charge));
-  const auto too_little = [&](Mass fill) {
-    return worst_margin(charge, fill, stop, absence) < grams(0);
+  const auto lacking = [&](Mass fill) {
+    return -worst_margin(charge, fill, stop, absence).si();
   };
-  if (too_little(most)) return std::nullopt;
-  return largest(grams(0), most, too_little);
+  if (lacking(most) > 0.0) return std::nullopt;
+  return turning_point(grams(0), most, lacking).first_no;
 }
 
 Volume WaterBudget::most_hydrosol(Mass charge, Mass fill, std::optional<Duration> clock,
                                   Duration absence) const {
   const Volume most = largest(litres(0), as_volume(fill), [&](Volume volume) {
-    return worst_margin(charge, fill, Stop{volume, clock}, absence) >= grams(0);
+    return worst_margin(charge, fill, Stop{volume, clock}, absence).si();
   });
   return neat_down(most, inputs_.recipe.units);
 }

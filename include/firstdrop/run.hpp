@@ -92,6 +92,8 @@ class Run {
   Volume hydrosol_at(Duration time) const;
   Mass oil_vaporised_at(Duration time) const;
   Mass oil_in_receiver_at(Duration time) const;
+  /// The most oil that the vapour can carry; none when that is not known.
+  std::optional<MassFlow> oil_bound() const;
 
   /// When only `left` of free water is in the pot, with the heat left on.
   Duration time_until_left(Mass left) const;
@@ -103,8 +105,6 @@ class Run {
   std::optional<Duration> steam_bound_until() const;
 
  private:
-  std::optional<MassFlow> oil_bound() const;
-
   RunValues values_;
   HeatedBody pot_;
   HeatedBody column_;

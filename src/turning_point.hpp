@@ -1,0 +1,71 @@
+// Where a quantity that falls goes through zero: the one search of this library.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace firstdrop {
+
+/// The two sides of a turning point.
+template <class Q>
+struct Bracket {
+  Q last_yes;
+  Q first_no;
+};
+
+/// Narrows [low, high] around the point where `value` turns from zero or more (yes) to less (no),
+/// taking yes for low and no for high as given, to 1e-13 of what it was. `value` gives a number
+/// that changes sign there; the better it is a smooth function, the fewer calls it takes, and it
+/// never takes more than halving would, and one (43).
+///
+/// Interpolates, truncates, projects: I. F. D. Oliveira and R. H. C. Takahashi, ACM Transactions on
+/// Mathematical Software 47 (2020) 5, with the parameters that they propose. From memory; the tests
+/// hold it to halving.
+template <class Q, class Value>
+Bracket<Q> turning_point(Q low, Q high, Value value) {
+  constexpr double tolerance = 1e-13;
+  constexpr int most_calls = 44;  // ceil(log2(1 / tolerance)), and one
+  const auto at = [&](double x) { return x == 1.0 ? high : low + (high - low) * x; };
+  // Places in the bracket as it was, 0 to 1. An end that was taken as given has no number yet.
+  constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+  double yes = 0.0;
+  double no = 1.0;
+  double value_of_yes = unknown;
+  double value_of_no = unknown;
+  double reach = std::ldexp(tolerance, most_calls);
+  while (no - yes > tolerance) {
+    const double width = no - yes;
+    const double middle = yes + width / 2.0;
+    double x = middle;
+    const double crossing = yes + width * (value_of_yes / (value_of_yes - value_of_no));
+    if (std::isfinite(crossing)) {
+      // A little towards the middle, so that both ends close in; no farther from it than leaves
+      // enough for halving.
+      const double towards = middle < crossing ? -1.0 : 1.0;
+      const double little = 0.2 * width * width;
+      x = little < std::abs(middle - crossing) ? crossing + towards * little : middle;
+      const double farthest = std::max(reach - width, 0.0) / 2.0;
+      if (std::abs(x - middle) > farthest) x = middle - towards * farthest;
+    }
+    const double found = value(at(x));
+    if (found >= 0.0) {
+      yes = x;
+      value_of_yes = found;
+    } else {
+      no = x;
+      value_of_no = found;
+    }
+    reach /= 2.0;
+  }
+  return {at(yes), at(no)};
+}
+
+/// The largest x in [low, high] for which `value` is zero or more, given that it is so from low up
+/// to some x.
+template <class Q, class Value>
+Q largest(Q low, Q high, Value value) {
+  return value(high) >= 0.0 ? high : turning_point(low, high, value).last_yes;
+}
+
+}  // namespace firstdrop
