@@ -7,6 +7,7 @@
 #include <cmath>
 #include <initializer_list>
 #include <string_view>
+#include <type_traits>
 
 #include "firstdrop/charge.hpp"
 #include "firstdrop/plant_figures.hpp"
@@ -33,8 +34,9 @@ constexpr TemperatureDifference near_freezing = kelvins(5);
 class Cautions {
  public:
   Cautions(Plan& plan, const Inputs& inputs, const Library& library,
-           std::optional<Temperature> coldest_coolant)
-      : plan_(plan),
+           std::optional<Temperature> coldest_coolant, Detail detail)
+      : brief_(detail == Detail::brief),
+        plan_(plan),
         inputs_(inputs),
         library_(library),
         practice_(library.practice),
@@ -50,6 +52,7 @@ class Cautions {
     about_still();
     about_circuit();
     about_oil();
+    if (brief_) return;
     of_every_run();
     for (Finding& finding : plan_.findings) guide(finding);
   }
@@ -61,13 +64,25 @@ class Cautions {
                        [](const Finding& finding) { return finding.level == Level::refuse; });
   }
 
-  void add(Level level, std::string code, std::string text, std::optional<Amount> value = {},
-           std::optional<Amount> limit = {}) {
-    plan_.findings.push_back(
-        {std::move(code), level, std::move(text), std::move(value), std::move(limit)});
+  // `words` is the text, or a function that makes it: not called where nobody will read it.
+  template <class Words>
+  void add(Level level, const char* code, const Words& words,
+           const std::optional<Amount>& value = {}, const std::optional<Amount>& limit = {}) {
+    if (brief_ && level == Level::note) return;
+    Finding& finding = plan_.findings.emplace_back();
+    finding.code = code;
+    finding.level = level;
+    if constexpr (std::is_invocable_v<Words>) {
+      if (!brief_ || level == Level::refuse) finding.text = words();
+    } else {
+      finding.text = words;
+    }
+    finding.value = value;
+    finding.limit = limit;
   }
-  void note(std::string code, std::string text) {
-    add(Level::note, std::move(code), std::move(text));
+  template <class Words>
+  void note(const char* code, const Words& words) {
+    add(Level::note, code, words);
   }
 
   // In the units of this bench.
@@ -104,15 +119,18 @@ class Cautions {
     const ChargePlan& charge = plan_.charge;
     const bool in_water = recipe.method == Method::hydro;
     if (charge.runs > 1) {
-      std::string words =
-          fmt::format("The harvest of {} takes {} runs of {} each. Amounts below are for one run.",
-                      text(charge.harvest), charge.runs, text(charge.mass));
-      if (plan_.run) {
-        words += fmt::format(" All of them: {} of hydrosol, {} with the heat on.",
-                             text(plan_.run->spread.hydrosol.typical * double(charge.runs)),
-                             text(plan_.run->times.stop * double(charge.runs)));
-      }
-      add(charge.runs > many_runs ? Level::caution : Level::note, "several-runs", words);
+      const auto all = [&] {
+        std::string words = fmt::format(
+            "The harvest of {} takes {} runs of {} each. Amounts below are for one run.",
+            text(charge.harvest), charge.runs, text(charge.mass));
+        if (plan_.run) {
+          words += fmt::format(" All of them: {} of hydrosol, {} with the heat on.",
+                               text(plan_.run->spread.hydrosol.typical * double(charge.runs)),
+                               text(plan_.run->times.stop * double(charge.runs)));
+        }
+        return words;
+      };
+      add(charge.runs > many_runs ? Level::caution : Level::note, "several-runs", all);
     }
     if (recipe.cut == Cut::ground && !in_water) {
       add(Level::caution, "ground-channels",
@@ -120,60 +138,75 @@ class Cautions {
           "vapour path and may block it. Use a coarser cut, or the charge in water.");
     }
     if (!in_water && charge.fill < nearly_empty) {
-      add(Level::caution, "column-nearly-empty",
-          fmt::format(
-              "{} fill only {} of the space: nearly all that comes over is plain water. Take "
-              "more herb or a smaller still.",
-              text(charge.mass), text(charge.fill)),
+      add(
+          Level::caution, "column-nearly-empty",
+          [&] {
+            return fmt::format(
+                "{} fill only {} of the space: nearly all that comes over is plain water. Take "
+                "more herb or a smaller still.",
+                text(charge.mass), text(charge.fill));
+          },
           Amount{in_percent(charge.fill), "%"}, Amount{in_percent(nearly_empty), "%"});
     }
-    if (!in_water) {
+    if (!in_water && !brief_) {
       const Point loosest = Point::typical().set(Input::bulk_density, 0.1);
       const Mass fits = charge_capacity(inputs_, practice_, loosest);
       if (charge.mass > fits * 1.0001 && !recipe.own.bulk_density) {
-        note("bulk-density-guess",
-             fmt::format("How much herb fits is the weakest figure here: from {} to {}. Weigh what "
-                         "fills the {} once and put it into the recipe's own.bulk_density. Never "
-                         "press the charge down to make it fit.",
-                         text(fits),
-                         text(charge_capacity(inputs_, practice_,
-                                              Point::typical().set(Input::bulk_density, 0.9))),
-                         recipe.method == Method::steam ? "column" : "space over the grid"));
+        note("bulk-density-guess", [&] {
+          return fmt::format(
+              "How much herb fits is the weakest figure here: from {} to {}. Weigh what "
+              "fills the {} once and put it into the recipe's own.bulk_density. Never "
+              "press the charge down to make it fit.",
+              text(fits),
+              text(charge_capacity(inputs_, practice_,
+                                   Point::typical().set(Input::bulk_density, 0.9))),
+              recipe.method == Method::steam ? "column" : "space over the grid");
+        });
       }
     }
   }
 
   void about_figures() {
-    if (!inputs_.own_notes.empty()) {
-      note("own-figures", fmt::format("Measured on this bench, and used instead of the tables: {}.",
-                                      fmt::join(inputs_.own_notes, ", ")));
+    if (const auto own = own_notes(plan_.recipe.own); !brief_ && !own.empty()) {
+      note("own-figures", [&] {
+        return fmt::format("Measured on this bench, and used instead of the tables: {}.",
+                           fmt::join(own, ", "));
+      });
     }
     // Over a grid the charge meets steam as in a column; in water all is different.
-    const bool borrowed =
-        (inputs_.release_method == Method::hydro) != (plan_.recipe.method == Method::hydro);
+    const bool borrowed = (inputs_.figures->release_method == Method::hydro) !=
+                          (plan_.recipe.method == Method::hydro);
     if (borrowed) {
-      add(Level::caution, "method-without-figures",
-          fmt::format("There are no published figures for running this plant {}: take the oil as a "
-                      "guess.",
-                      in_words(plan_.recipe.method)));
+      add(Level::caution, "method-without-figures", [&] {
+        return fmt::format(
+            "There are no published figures for running this plant {}: take the oil as a "
+            "guess.",
+            in_words(plan_.recipe.method));
+      });
     }
     if (!plan_.recipe.plant->note.empty()) note("plant-note", plan_.recipe.plant->note);
+    if (brief_) return;
     about_method();
-    if (!inputs_.stand_ins.empty()) {
-      note("stand-in-figures", fmt::format("No figure of its own, so another stands in: {}.",
-                                           fmt::join(inputs_.stand_ins, ", ")));
+    if (!inputs_.figures->stand_ins.empty()) {
+      note("stand-in-figures", [&] {
+        return fmt::format("No figure of its own, so another stands in: {}.",
+                           fmt::join(inputs_.figures->stand_ins, ", "));
+      });
     }
   }
 
   void about_method() {
     const auto& best = plan_.recipe.plant->best_method;
     if (!best || best->method == plan_.recipe.method) return;
-    note("method-not-usual", fmt::format("The way found best for this plant is {}. {}",
-                                         in_words(best->method), best->why));
+    note("method-not-usual", [&] {
+      return fmt::format("The way found best for this plant is {}. {}", in_words(best->method),
+                         best->why);
+    });
     use(best->evidence);
   }
 
   void use(const Evidence& evidence) {
+    if (brief_) return;
     plan_.sources.insert(evidence.sources.begin(), evidence.sources.end());
   }
 
@@ -188,58 +221,68 @@ class Cautions {
           fmt::format("; published runs take {} to {}, this plan stops {} after its first drop",
                       text(time.low), text(time.high), text(run.times.stop - run.times.first_drop));
     }
-    note("usual-cut", words + ".)");
+    note("usual-cut", [&] { return words + ".)"; });
     use(cut->evidence);
   }
 
   void about_run(const RunPlan& run) {
     const Recipe& recipe = plan_.recipe;
     if (run.binding_stop == StopRule::time && !std::holds_alternative<TimeGoal>(recipe.goal)) {
-      add(Level::caution, "time-limit-first",
-          fmt::format("The time limit of {} ends the run first, with {} of hydrosol.",
-                      text(*recipe.limits.time), text(run.spread.hydrosol.typical)));
+      add(Level::caution, "time-limit-first", [&] {
+        return fmt::format("The time limit of {} ends the run first, with {} of hydrosol.",
+                           text(*recipe.limits.time), text(run.spread.hydrosol.typical));
+      });
     }
     const auto* time = std::get_if<TimeGoal>(&recipe.goal);
     if (time && *run.stop.clock < time->time) {
-      add(Level::caution, "time-limit-first",
-          fmt::format("The time limit of {} ends the run before the {} that are its goal.",
-                      text(*run.stop.clock), text(time->time)));
+      add(Level::caution, "time-limit-first", [&] {
+        return fmt::format("The time limit of {} ends the run before the {} that are its goal.",
+                           text(*run.stop.clock), text(time->time));
+      });
     }
     if (run.binding_stop == StopRule::reserve) {
-      add(Level::caution, "water-ends-run",
-          fmt::format(
-              "The pot's water ends this run with {} of the oil over: another quarter hour "
-              "would bring {} of hydrosol and {} oil, but with the heater at its strongest, "
-              "and you late, there would be no water for it.",
-              text(run.spread.oil_share.typical), text(run.more.hydrosol),
-              run.more.oil < grams(0.005) ? "no more" : text(run.more.oil) + " of"));
+      add(Level::caution, "water-ends-run", [&] {
+        return fmt::format(
+            "The pot's water ends this run with {} of the oil over: another quarter hour "
+            "would bring {} of hydrosol and {} oil, but with the heater at its strongest, "
+            "and you late, there would be no water for it.",
+            text(run.spread.oil_share.typical), text(run.more.hydrosol),
+            run.more.oil < grams(0.005) ? "no more" : text(run.more.oil) + " of");
+      });
     }
     if (run.binding_stop == StopRule::cooling) {
-      add(Level::caution, "coolant-ends-run",
-          fmt::format("The coolant gets too warm at {} and ends this run. With ice it could go on.",
-                      text(run.times.stop)));
+      add(Level::caution, "coolant-ends-run", [&] {
+        return fmt::format(
+            "The coolant gets too warm at {} and ends this run. With ice it could go on.",
+            text(run.times.stop));
+      });
     }
     if (run.spread.chance_of_goal && *run.spread.chance_of_goal < poor_odds) {
-      add(Level::caution, "goal-uncertain",
-          fmt::format(
-              "The chance to meet the goal is only {}. Ask for less, or allow more herb, water "
-              "or time.",
-              text(*run.spread.chance_of_goal)),
+      add(
+          Level::caution, "goal-uncertain",
+          [&] {
+            return fmt::format(
+                "The chance to meet the goal is only {}. Ask for less, or allow more herb, water "
+                "or time.",
+                text(*run.spread.chance_of_goal));
+          },
           Amount{in_percent(*run.spread.chance_of_goal), "%"}, Amount{in_percent(poor_odds), "%"});
     }
     if (run.spread.first_drop.high > run.times.stop) {
-      add(Level::caution, "may-give-nothing",
-          fmt::format(
-              "With a weak heater the first drop comes as late as {}, after this stop. Allow "
-              "more time.",
-              text(run.spread.first_drop.high)));
+      add(Level::caution, "may-give-nothing", [&] {
+        return fmt::format(
+            "With a weak heater the first drop comes as late as {}, after this stop. Allow "
+            "more time.",
+            text(run.spread.first_drop.high));
+      });
     }
     if (run.times.stop > tiring) {
-      add(Level::caution, "long-run",
-          fmt::format(
-              "This run needs someone beside it for {}. More heat, less hydrosol or a smaller "
-              "charge shortens it.",
-              text(run.times.stop)));
+      add(Level::caution, "long-run", [&] {
+        return fmt::format(
+            "This run needs someone beside it for {}. More heat, less hydrosol or a smaller "
+            "charge shortens it.",
+            text(run.times.stop));
+      });
     }
     if (recipe.method == Method::hydro) {
       add(Level::caution, "hydro-scorch",
@@ -251,54 +294,69 @@ class Cautions {
     if (recipe.method == Method::hydro && recipe.water) {
       const Volume covered = plan_.charge.mass * practice_.hydro_water.at(recipe.state).range.low;
       if (run.water.first_fill < covered) {
-        add(Level::caution, "charge-not-covered",
-            fmt::format("{} of water is little for {} of charge: published runs use at least {}.",
-                        text(run.water.first_fill), text(plan_.charge.mass), text(covered)),
+        add(
+            Level::caution, "charge-not-covered",
+            [&] {
+              return fmt::format(
+                  "{} of water is little for {} of charge: published runs use at least {}.",
+                  text(run.water.first_fill), text(plan_.charge.mass), text(covered));
+            },
             Amount{in_millilitres(run.water.first_fill), "mL"},
             Amount{in_millilitres(covered), "mL"});
       }
     }
     const Pressure blocking = bed_weight() * lifting;
     if (run.rates.bed_pressure_drop && *run.rates.bed_pressure_drop > blocking) {
-      add(Level::caution, "bed-blocks",
-          fmt::format("Steam needs {} to pass this bed, which weighs {}: it may lift, channel or "
-                      "block. Pack "
-                      "looser, cut coarser, or heat less.",
-                      text(*run.rates.bed_pressure_drop), text(bed_weight())),
+      add(
+          Level::caution, "bed-blocks",
+          [&] {
+            return fmt::format(
+                "Steam needs {} to pass this bed, which weighs {}: it may lift, channel or "
+                "block. Pack "
+                "looser, cut coarser, or heat less.",
+                text(*run.rates.bed_pressure_drop), text(bed_weight()));
+          },
           Amount{in_pascals(*run.rates.bed_pressure_drop), "Pa"},
           Amount{in_pascals(blocking), "Pa"});
     }
-    const Range<Rate>& published = inputs_.published_steam.range;
+    const Range<Rate>& published = inputs_.figures->published_steam.range;
     const Rate steam = run.rates.steam_per_charge;
     if (steam > published.high || steam < published.low) {
-      add(Level::note, "steam-rate-unpublished",
-          fmt::format(
-              "Steam comes at {:.1f} times the charge's weight an hour; published runs, also of "
-              "other "
-              "plants, have {:.2f} to {:.1f}. {}",
-              in_per_hour(steam), in_per_hour(published.low), in_per_hour(published.high),
-              steam > published.high
-                  ? "The oil is likely over sooner than shown" + milder_setting(run, published.high)
-                  : std::string("The oil is likely over later than shown.")),
+      add(
+          Level::note, "steam-rate-unpublished",
+          [&] {
+            return fmt::format(
+                "Steam comes at {:.1f} times the charge's weight an hour; published runs, also of "
+                "other "
+                "plants, have {:.2f} to {:.1f}. {}",
+                in_per_hour(steam), in_per_hour(published.low), in_per_hour(published.high),
+                steam > published.high ? "The oil is likely over sooner than shown" +
+                                             milder_setting(run, published.high)
+                                       : std::string("The oil is likely over later than shown."));
+          },
           Amount{in_per_hour(steam), "kg/(h kg)"},
           Amount{in_per_hour(steam > published.high ? published.high : published.low),
                  "kg/(h kg)"});
     }
+    if (brief_) return;  // notes from here on
     about_usual_cut(run);
     if (run.water.vented > litres(0)) {
       const Range<Volume>& vented = run.spread.vented;
-      note("vapour-in-the-room",
-           fmt::format("About {} of the water ({} to {}) leaves as vapour that the condenser does "
-                       "not catch: air the room. If more shows at the outlet: heat off first.",
-                       text(vented.typical), text(vented.low), text(vented.high)));
+      note("vapour-in-the-room", [&] {
+        return fmt::format(
+            "About {} of the water ({} to {}) leaves as vapour that the condenser does "
+            "not catch: air the room. If more shows at the outlet: heat off first.",
+            text(vented.typical), text(vented.low), text(vented.high));
+      });
     }
     about_oil_of_run(run);
     if (run.rates.heat_lost > run.rates.heat_into_pot * 0.5) {
-      note("much-heat-lost",
-           fmt::format(
-               "{} of the {} that reach the pot are lost to the room. Lagging pot and column "
-               "would bring more steam.",
-               text(run.rates.heat_lost), text(run.rates.heat_into_pot)));
+      note("much-heat-lost", [&] {
+        return fmt::format(
+            "{} of the {} that reach the pot are lost to the room. Lagging pot and column "
+            "would bring more steam.",
+            text(run.rates.heat_lost), text(run.rates.heat_into_pot));
+      });
     }
   }
 
@@ -325,26 +383,32 @@ class Cautions {
     const Mass over = s.oil_vaporised.typical;
     const Mass lost = s.oil_dissolved.typical;
     if (s.oil_volume.high < a_drop_of_oil) {
-      note("oil-all-in-hydrosol",
-           fmt::format("All the oil that comes over ({}) stays in the hydrosol; none parts.",
-                       text(over)));
+      note("oil-all-in-hydrosol", [&] {
+        return fmt::format("All the oil that comes over ({}) stays in the hydrosol; none parts.",
+                           text(over));
+      });
       return;
     }
     if (over > grams(0) && lost > over * much_dissolved) {
-      add(Level::note, "oil-stays-in-hydrosol",
-          fmt::format(
-              "Of {} of oil that come over, about {} stay dissolved in {} of hydrosol: a "
-              "fragrant hydrosol, little oil on it. Less hydrosol or more herb leaves more.",
-              text(over), text(lost), text(s.hydrosol.typical)),
+      add(
+          Level::note, "oil-stays-in-hydrosol",
+          [&] {
+            return fmt::format(
+                "Of {} of oil that come over, about {} stay dissolved in {} of hydrosol: a "
+                "fragrant hydrosol, little oil on it. Less hydrosol or more herb leaves more.",
+                text(over), text(lost), text(s.hydrosol.typical));
+          },
           Amount{100.0 * (lost / over), "%"}, Amount{in_percent(much_dissolved), "%"});
     }
     if (s.oil_volume.typical < hard_to_part) {
-      note("oil-hard-to-part",
-           s.oil_volume.typical < a_drop_of_oil
-               ? std::string("Hardly any oil parts, a film at most: keep it in the hydrosol.")
-               : fmt::format("About {} of oil is a film or a few drops: use a narrow receiver or a "
-                             "pipette, or keep it in the hydrosol.",
-                             text(s.oil_volume.typical)));
+      note("oil-hard-to-part", [&] {
+        return s.oil_volume.typical < a_drop_of_oil
+                   ? std::string("Hardly any oil parts, a film at most: keep it in the hydrosol.")
+                   : fmt::format(
+                         "About {} of oil is a film or a few drops: use a narrow receiver or a "
+                         "pipette, or keep it in the hydrosol.",
+                         text(s.oil_volume.typical));
+      });
     }
     if (!run.steam_bound_known) {
       note("steam-bound-unknown",
@@ -363,10 +427,12 @@ class Cautions {
       }
     }
     if (run.steam_bound_until) {
-      note("steam-sets-the-pace",
-           fmt::format("Until {} steam is full of oil vapour and sets the pace; after that the "
-                       "plant does.",
-                       text(*run.steam_bound_until)));
+      note("steam-sets-the-pace", [&] {
+        return fmt::format(
+            "Until {} steam is full of oil vapour and sets the pace; after that the "
+            "plant does.",
+            text(*run.steam_bound_until));
+      });
     }
     if (run.times.stop - run.times.first_drop > long_run) {
       note("curve-only-rises",
@@ -381,9 +447,13 @@ class Cautions {
     if (!receiver || !run.receiver_changes.empty()) return;
     const double full = std::ceil(run.water.distilled / *receiver - 1e-9) - 1.0;
     if (full <= most_receiver_changes) return;
-    add(Level::caution, "receiver-small",
-        fmt::format("A receiver of {} is full {:.0f} times, every {:.1f} min: use a larger one.",
-                    text(*receiver), full, in_minutes(*receiver / run.rates.distillate)),
+    add(
+        Level::caution, "receiver-small",
+        [&] {
+          return fmt::format(
+              "A receiver of {} is full {:.0f} times, every {:.1f} min: use a larger one.",
+              text(*receiver), full, in_minutes(*receiver / run.rates.distillate));
+        },
         Amount{full, "times"}, Amount{double(most_receiver_changes), "times"});
   }
 
@@ -398,12 +468,14 @@ class Cautions {
             "monoxide alarm in the room. If it sounds or heads ache: flame off, everyone out.");
       }
       const auto& flash = recipe.plant->flash_point;
-      add(Level::caution, "open-flame",
-          fmt::format("A flame burns under the still{}: receiver well away from it and lower, a "
-                      "screen between, {} clear all round, hose and regulator tried for leaks.",
-                      flash ? ", and this oil takes fire from about " + text(flash->typical())
-                            : std::string(),
-                      text(clear_of_flame)));
+      add(Level::caution, "open-flame", [&] {
+        return fmt::format(
+            "A flame burns under the still{}: receiver well away from it and lower, a "
+            "screen between, {} clear all round, hose and regulator tried for leaks.",
+            flash ? ", and this oil takes fire from about " + text(flash->typical())
+                  : std::string(),
+            text(clear_of_flame));
+      });
     }
     if (still.pot.material == "glass" && still.heater.kind != HeaterKind::immersed_element) {
       add(Level::caution, "glass-over-heat",
@@ -412,9 +484,10 @@ class Cautions {
           "protection.");
     }
     if (still.heater.kind == HeaterKind::immersed_element) {
-      add(Level::caution, "element-covered",
-          fmt::format("The element must stay under water: never below {}.",
-                      text(still.pot.minimum_water.typical())));
+      add(Level::caution, "element-covered", [&] {
+        return fmt::format("The element must stay under water: never below {}.",
+                           text(still.pot.minimum_water.typical()));
+      });
     }
   }
 
@@ -431,16 +504,24 @@ class Cautions {
           fmt::format("{:.0f} V and {:.0f} A, {}", in_volts(circuit->mains),
                       in_amperes(circuit->breaker), text(circuit->most()));
       if (draws > circuit->most()) {
-        add(Level::refuse, "circuit-overloaded",
-            fmt::format("The heater draws {}, more than the circuit has ({}). Use another circuit "
-                        "or a smaller heater.",
-                        text(draws), of_circuit),
+        add(
+            Level::refuse, "circuit-overloaded",
+            [&] {
+              return fmt::format(
+                  "The heater draws {}, more than the circuit has ({}). Use another circuit "
+                  "or a smaller heater.",
+                  text(draws), of_circuit);
+            },
             value, Amount{in_watts(circuit->most()), "W"});
       } else if (draws > bears) {
-        add(Level::caution, "circuit-near-limit",
-            fmt::format("The heater draws {}, more than {} of the circuit ({}): nothing else on "
-                        "it, straight into the wall, and feel plug and socket now and then.",
-                        text(draws), text(practice_.circuit_share.typical()), of_circuit),
+        add(
+            Level::caution, "circuit-near-limit",
+            [&] {
+              return fmt::format(
+                  "The heater draws {}, more than {} of the circuit ({}): nothing else on "
+                  "it, straight into the wall, and feel plug and socket now and then.",
+                  text(draws), text(practice_.circuit_share.typical()), of_circuit);
+            },
             value, Amount{in_watts(bears), "W"});
         use(practice_.circuit_share.evidence);
       }
@@ -449,19 +530,27 @@ class Cautions {
     const Power socket = practice_.socket_for_hours.typical();
     const Power least = practice_.least_circuit.typical();
     if (draws > socket) {
-      add(Level::caution, "circuit-near-limit",
-          fmt::format("The heater draws {}, more than a household socket should carry for hours "
-                      "({}): nothing else on its circuit, straight into the wall, and feel plug "
-                      "and socket now and then. Say your circuit in site.mains and site.circuit.",
-                      text(draws), text(socket)),
+      add(
+          Level::caution, "circuit-near-limit",
+          [&] {
+            return fmt::format(
+                "The heater draws {}, more than a household socket should carry for hours "
+                "({}): nothing else on its circuit, straight into the wall, and feel plug "
+                "and socket now and then. Say your circuit in site.mains and site.circuit.",
+                text(draws), text(socket));
+          },
           value, Amount{in_watts(socket), "W"});
       use(practice_.socket_for_hours.evidence);
     } else if (draws > least) {
-      add(Level::note, "circuit-check",
-          fmt::format("The heater draws {}; the smallest common household circuit (120 V, 15 A) "
-                      "carries {} for hours. Look at the breaker, and say your circuit in "
-                      "site.mains and site.circuit.",
-                      text(draws), text(least)),
+      add(
+          Level::note, "circuit-check",
+          [&] {
+            return fmt::format(
+                "The heater draws {}; the smallest common household circuit (120 V, 15 A) "
+                "carries {} for hours. Look at the breaker, and say your circuit in "
+                "site.mains and site.circuit.",
+                text(draws), text(least));
+          },
           value, Amount{in_watts(least), "W"});
       use(practice_.least_circuit.evidence);
     }
@@ -470,11 +559,7 @@ class Cautions {
   void about_oil() {
     const Plant& plant = plan_.recipe.plant;
     about_poisons(plant);
-    for (const Hazard& hazard : plant.hazards) {
-      note("plant-hazard", hazard.text);
-      plan_.findings.back().follows = hazard.evidence.basis;
-      use(hazard.evidence);
-    }
+    if (!brief_) about_hazards(plant);
     const OilPlace place = oil_place(plant);
     if (place == OilPlace::sinks) {
       note("oil-sinks",
@@ -489,15 +574,17 @@ class Cautions {
     const bool parts = plan_.run && plan_.run->spread.oil_volume.high >= a_drop_of_oil;
     if (plant.oil_freezes && parts && coldest < plant.oil_freezes->range.high + near_freezing) {
       const Condenser& condenser = plan_.recipe.still->condenser;
-      add(Level::caution, "oil-freezes",
-          fmt::format(
-              "This oil can set solid near {}, and the coolant is as cold as {}: it may block "
-              "the condenser. Keep the coolant warmer{}, and watch that distillate keeps "
-              "coming.",
-              text(plant.oil_freezes->range.typical), text(coldest),
-              condenser.kind == CondenserKind::run_through ? "" : ", with water instead of ice"));
+      add(Level::caution, "oil-freezes", [&] {
+        return fmt::format(
+            "This oil can set solid near {}, and the coolant is as cold as {}: it may block "
+            "the condenser. Keep the coolant warmer{}, and watch that distillate keeps "
+            "coming.",
+            text(plant.oil_freezes->range.typical), text(coldest),
+            condenser.kind == CondenserKind::run_through ? "" : ", with water instead of ice");
+      });
     }
     about_fire(plant);
+    if (brief_) return;  // notes from here on
     if (plant.wants_cohobation) {
       std::string words = "Much of this oil stays in the first water";
       if (plan_.run && plan_.run->spread.oil_vaporised.typical > grams(0)) {
@@ -505,9 +592,11 @@ class Cautions {
                              text(plan_.run->spread.oil_dissolved.typical),
                              text(plan_.run->spread.oil_vaporised.typical));
       }
-      note("wants-cohobation", words +
-                                   ". To win it, that water goes back into the cold pot for "
-                                   "another run; this plan ends with the first water.");
+      note("wants-cohobation", [&] {
+        return words +
+               ". To win it, that water goes back into the cold pot for "
+               "another run; this plan ends with the first water.";
+      });
     }
     note("hydrosol-storage",
          "Hydrosol spoils: clean, hot-rinsed bottles filled to the neck and dated, at 5 °C (41 °F) "
@@ -515,6 +604,14 @@ class Cautions {
          "and dark. Use it within weeks or preserve it; away with it when cloudy, stringy or sour. "
          "Never in eyes, on wounds or on infants.");
     about_size();
+  }
+
+  void about_hazards(const Plant& plant) {
+    for (const Hazard& hazard : plant.hazards) {
+      note("plant-hazard", hazard.text);
+      plan_.findings.back().follows = hazard.evidence.basis;
+      use(hazard.evidence);
+    }
   }
 
   void about_poisons(const Plant& plant) {
@@ -532,11 +629,13 @@ class Cautions {
     const auto restricted =
         those_of({"thujone", "pulegone", "estragole", "methyleugenol", "safrole"});
     if (!restricted.empty()) {
-      add(Level::caution, "restricted-plant",
-          fmt::format("The oil holds {}, which European law forbids to add to food as such: not by "
-                      "mouth, neither oil nor strong hydrosol, and ask the authority before you "
-                      "give or sell it.",
-                      fmt::join(restricted, " and ")));
+      add(Level::caution, "restricted-plant", [&] {
+        return fmt::format(
+            "The oil holds {}, which European law forbids to add to food as such: not by "
+            "mouth, neither oil nor strong hydrosol, and ask the authority before you "
+            "give or sell it.",
+            fmt::join(restricted, " and "));
+      });
     }
     if (!those_of({"convulsions", "thujone", "pulegone"}).empty()) {
       add(Level::caution, "toxic-plant",
@@ -553,16 +652,23 @@ class Cautions {
                                   [](const Hazard& h) { return h.about == "flammable"; });
     if (plan_.run && plan_.run->cooling.distillate && *plan_.run->cooling.distillate >= flash) {
       const Temperature warm = *plan_.run->cooling.distillate;
-      add(Level::caution, "oil-at-flash-point",
-          fmt::format("The distillate may leave at {}, and the oil takes fire from about {}: "
-                      "colder coolant, and no flame, glowing coil or bare switch near outlet and "
-                      "receiver.",
-                      text(warm), text(flash)),
+      add(
+          Level::caution, "oil-at-flash-point",
+          [&] {
+            return fmt::format(
+                "The distillate may leave at {}, and the oil takes fire from about {}: "
+                "colder coolant, and no flame, glowing coil or bare switch near outlet and "
+                "receiver.",
+                text(warm), text(flash));
+          },
           Amount{in_celsius(warm), "°C"}, Amount{in_celsius(flash), "°C"});
     } else if (!said) {
-      note("flash-point", fmt::format("The oil's flash point is about {}: keep flames and sparks "
-                                      "away from the receiver.",
-                                      text(flash)));
+      note("flash-point", [&] {
+        return fmt::format(
+            "The oil's flash point is about {}: keep flames and sparks "
+            "away from the receiver.",
+            text(flash));
+      });
     }
   }
 
@@ -570,16 +676,20 @@ class Cautions {
     const Volume pot = plan_.recipe.still->pot.volume.typical();
     const Volume reported = practice_.still_reported.typical();
     if (pot <= reported) return;
-    add(Level::note, "still-size-rules",
-        fmt::format(
-            "The pot holds {}. Germany wants every still above {} reported, the USA look at "
-            "those above a gallon, and other places have other rules: ask customs or the "
-            "excise office. No alcohol in the still.",
-            text(pot), text(reported)),
+    add(
+        Level::note, "still-size-rules",
+        [&] {
+          return fmt::format(
+              "The pot holds {}. Germany wants every still above {} reported, the USA look at "
+              "those above a gallon, and other places have other rules: ask customs or the "
+              "excise office. No alcohol in the still.",
+              text(pot), text(reported));
+        },
         Amount{in_litres(pot), "L"}, Amount{in_litres(reported), "L"});
     use(practice_.still_reported.evidence);
   }
 
+  bool brief_;
   Plan& plan_;
   const Inputs& inputs_;
   const Library& library_;
@@ -590,8 +700,8 @@ class Cautions {
 }  // namespace
 
 void add_cautions(Plan& plan, const Inputs& inputs, const Library& library,
-                  std::optional<Temperature> coldest_coolant) {
-  Cautions(plan, inputs, library, coldest_coolant).add_all();
+                  std::optional<Temperature> coldest_coolant, Detail detail) {
+  Cautions(plan, inputs, library, coldest_coolant, detail).add_all();
 }
 
 }  // namespace firstdrop

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <type_traits>
 #include <utility>
 
 #include "cold_side.hpp"
@@ -25,8 +26,9 @@ constexpr TemperatureDifference least_difference = kelvins(1);
 class CoolingPlanner {
  public:
   CoolingPlanner(const Inputs& inputs, const Practice& practice, const Run& typical, const Run& hot,
-                 const Run& cool, const Stop& stop)
-      : inputs_(inputs),
+                 const Run& cool, const Stop& stop, Detail detail)
+      : brief_(detail == Detail::brief),
+        inputs_(inputs),
         practice_(practice),
         cold_side_(inputs, practice),
         condenser_(inputs.recipe.still->condenser),
@@ -34,8 +36,8 @@ class CoolingPlanner {
         hot_(hot),
         cool_(cool),
         stop_(stop),
-        u_(inputs.condensing.range.typical),
-        u_least_(least_of(inputs.condensing)),
+        u_(inputs.figures->condensing.range.typical),
+        u_least_(least_of(inputs.figures->condensing)),
         limit_(cold_side_.limit()),
         heat_(cold_side_.heat()) {}
 
@@ -43,17 +45,24 @@ class CoolingPlanner {
     result_.plan.duty = typical_.vapour() * heat_;
     result_.coldest = inputs_.coolant;
     if (inputs_.coolant >= limit_) {
-      add(Level::refuse, "coolant-starts-warm",
-          fmt::format("The coolant starts at {}, but may be no warmer than {}. Start with colder "
-                      "water.",
-                      text(inputs_.coolant), text(limit_)),
+      add(
+          Level::refuse, "coolant-starts-warm",
+          [&] {
+            return fmt::format(
+                "The coolant starts at {}, but may be no warmer than {}. Start with colder "
+                "water.",
+                text(inputs_.coolant), text(limit_));
+          },
           Amount{in_celsius(inputs_.coolant), "°C"}, Amount{in_celsius(limit_), "°C"});
     } else if (limit_ + least_difference >= inputs_.boiling) {
-      add(Level::refuse, "coolant-limit-high",
-          fmt::format(
-              "The coolant may be as warm as {} by the still's coolant_limit, but water boils "
-              "at {} here: it would condense nothing. Lower the limit.",
-              text(limit_), text(inputs_.boiling)),
+      add(
+          Level::refuse, "coolant-limit-high",
+          [&] {
+            return fmt::format(
+                "The coolant may be as warm as {} by the still's coolant_limit, but water boils "
+                "at {} here: it would condense nothing. Lower the limit.",
+                text(limit_), text(inputs_.boiling));
+          },
           Amount{in_celsius(limit_), "°C"}, Amount{in_celsius(inputs_.boiling), "°C"});
     } else if (condenser_.kind == CondenserKind::run_through) {
       run_through();
@@ -64,9 +73,17 @@ class CoolingPlanner {
   }
 
  private:
-  void add(Level level, std::string code, std::string words, Amount value, Amount limit) {
-    result_.findings.push_back(
-        {std::move(code), level, std::move(words), std::move(value), std::move(limit)});
+  // `words` is the text, or a function that makes it: in brief only refusals need it.
+  template <class Words>
+  void add(Level level, const char* code, const Words& words, const Amount& value,
+           const Amount& limit) {
+    std::string text;
+    if constexpr (std::is_invocable_v<Words>) {
+      if (!brief_ || level == Level::refuse) text = words();
+    } else {
+      text = words;
+    }
+    result_.findings.push_back({code, level, std::move(text), value, limit});
   }
 
   // In the units of this bench.
@@ -185,10 +202,14 @@ class CoolingPlanner {
     const Temperature warmest = std::min(hot_run.warmest(), limit_);
     if (hot_run.limit_reached() && !run.limit_reached()) {
       const Duration at = hot_.first_drop() + *hot_run.limit_reached();
-      add(Level::caution, "coolant-warm-if-hot",
-          fmt::format("With a strong heater the coolant is at its limit of {} after {}: watch its "
-                      "thermometer and stop there, or have some ice at hand.",
-                      text(limit_), text(at)),
+      add(
+          Level::caution, "coolant-warm-if-hot",
+          [&] {
+            return fmt::format(
+                "With a strong heater the coolant is at its limit of {} after {}: watch its "
+                "thermometer and stop there, or have some ice at hand.",
+                text(limit_), text(at));
+          },
           Amount{in_minutes(at), "min"}, Amount{in_celsius(limit_), "°C"});
     }
     check_surface(warmest,
@@ -239,13 +260,17 @@ class CoolingPlanner {
     const SpecificHeat cp = mean_liquid_specific_heat(celsius(1), limit_);
     const Energy excess = result_.plan.duty * (length - reached);
     const Mass ice = excess / (ice_melting_heat + cp * (limit_ - celsius(0)));
-    add(Level::refuse, "coolant-too-warm",
-        fmt::format("{} of coolant is at its limit of {} after {}, with {} of hydrosol collected. "
-                    "Have {} of ice for it (give the still an ice_per_change), take about {} of "
-                    "coolant, or lower the goal.",
-                    text(filling), text(limit_), text(*result_.ends),
-                    text(neat_down(typical_.hydrosol_at(*result_.ends))), text(neat_up(ice)),
-                    text(neat_up(filling * (length / reached)))),
+    add(
+        Level::refuse, "coolant-too-warm",
+        [&] {
+          return fmt::format(
+              "{} of coolant is at its limit of {} after {}, with {} of hydrosol collected. "
+              "Have {} of ice for it (give the still an ice_per_change), take about {} of "
+              "coolant, or lower the goal.",
+              text(filling), text(limit_), text(*result_.ends),
+              text(neat_down(typical_.hydrosol_at(*result_.ends))), text(neat_up(ice)),
+              text(neat_up(filling * (length / reached))));
+        },
         Amount{in_minutes(*result_.ends), "min"},
         Amount{in_minutes(typical_.first_drop() + length), "min"});
   }
@@ -260,11 +285,15 @@ class CoolingPlanner {
                   cold_side_.surface_in_flow(typical_.vapour(), u_), inputs_.coolant);
     const VolumeFlow most = least_of(*condenser_.flow_limit);
     if (*plan.flow_hot > most) {
-      add(Level::refuse, "coolant-short",
-          fmt::format("With the heater at its strongest the condenser needs {} of coolant, but "
-                      "gets at most {}. "
-                      "{}Use colder coolant or a wider hose.",
-                      text(*plan.flow_hot), text(most), lower_setting(most / *plan.flow_hot)),
+      add(
+          Level::refuse, "coolant-short",
+          [&] {
+            return fmt::format(
+                "With the heater at its strongest the condenser needs {} of coolant, but "
+                "gets at most {}. "
+                "{}Use colder coolant or a wider hose.",
+                text(*plan.flow_hot), text(most), lower_setting(most / *plan.flow_hot));
+          },
           Amount{in_litres_per_minute(*plan.flow_hot), "L/min"},
           Amount{in_litres_per_minute(most), "L/min"});
     }
@@ -283,18 +312,26 @@ class CoolingPlanner {
     result_.plan.surface_needed = typical.total();
     if (typical.total() <= has) result_.plan.distillate = cold_side_.outlet_above(at_outlet);
     if (worst > has) {
-      add(Level::refuse, "steam-escapes",
-          fmt::format("With the heater at its strongest and coolant at {}, condensing all steam "
-                      "takes {} of "
-                      "surface and the condenser has {}: steam would come into the room. {}Use "
-                      "colder coolant or a larger condenser.",
-                      text(warmest), text(worst), text(has), lower_setting(has / worst)),
+      add(
+          Level::refuse, "steam-escapes",
+          [&] {
+            return fmt::format(
+                "With the heater at its strongest and coolant at {}, condensing all steam "
+                "takes {} of "
+                "surface and the condenser has {}: steam would come into the room. {}Use "
+                "colder coolant or a larger condenser.",
+                text(warmest), text(worst), text(has), lower_setting(has / worst));
+          },
           Amount{in_square_metres(worst), "m²"}, Amount{in_square_metres(has), "m²"});
     } else if (typical.total() > has || cold_side_.outlet_above(at_outlet) > cold_side_.outlet()) {
-      add(Level::caution, "distillate-warm",
-          fmt::format("All steam condenses, but with coolant at {} the distillate leaves warmer "
-                      "than {}: oil is lost with its vapour. Use colder coolant or less heat.",
-                      text(warmest), text(cold_side_.outlet())),
+      add(
+          Level::caution, "distillate-warm",
+          [&] {
+            return fmt::format(
+                "All steam condenses, but with coolant at {} the distillate leaves warmer "
+                "than {}: oil is lost with its vapour. Use colder coolant or less heat.",
+                text(warmest), text(cold_side_.outlet()));
+          },
           Amount{in_square_metres(typical.total()), "m²"}, Amount{in_square_metres(has), "m²"});
     }
   }
@@ -325,25 +362,34 @@ class CoolingPlanner {
     if (ice_to_be_had && condenses(late)) {
       const CoolantVessel vessel = cold_side_.vessel();
       ice_before_stop_ = {before, std::min(vessel.ice_per_change, vessel.filling)};
-      add(Level::caution, "ice-before-stop",
-          fmt::format("Do not skip the ice before the stop: if you come {} late and the heater is "
-                      "at its strongest, "
-                      "the coolant would be at {} without it, and steam would come into the room.",
-                      text(absence), text(std::min(coolant, inputs_.boiling))),
+      add(
+          Level::caution, "ice-before-stop",
+          [&] {
+            return fmt::format(
+                "Do not skip the ice before the stop: if you come {} late and the heater is "
+                "at its strongest, "
+                "the coolant would be at {} without it, and steam would come into the room.",
+                text(absence), text(std::min(coolant, inputs_.boiling)));
+          },
           Amount{in_celsius(std::min(coolant, inputs_.boiling)), "°C"},
           Amount{in_celsius(limit_), "°C"});
       return;
     }
     const Temperature then = std::min(ice_to_be_had ? late : coolant, inputs_.boiling);
-    add(Level::refuse, "coolant-when-late",
-        fmt::format("If you come {} late to the stop and the heater is at its strongest, the "
-                    "coolant is at {} and "
-                    "no longer condenses all steam: it would come into the room. Shorten "
-                    "limits.absence, have more coolant, or a larger condenser.",
-                    text(absence), text(then)),
+    add(
+        Level::refuse, "coolant-when-late",
+        [&] {
+          return fmt::format(
+              "If you come {} late to the stop and the heater is at its strongest, the "
+              "coolant is at {} and "
+              "no longer condenses all steam: it would come into the room. Shorten "
+              "limits.absence, have more coolant, or a larger condenser.",
+              text(absence), text(then));
+        },
         Amount{in_celsius(then), "°C"}, Amount{in_celsius(limit_), "°C"});
   }
 
+  bool brief_;
   const Inputs& inputs_;
   const Practice& practice_;
   ColdSide cold_side_;
@@ -369,8 +415,8 @@ Mass ice_to_have(const CoolingPlan& plan, Units units) {
 }
 
 Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
-                     const Run& hot, const Run& cool, const Stop& stop) {
-  return CoolingPlanner(inputs, practice, typical, hot, cool, stop).make();
+                     const Run& hot, const Run& cool, const Stop& stop, Detail detail) {
+  return CoolingPlanner(inputs, practice, typical, hot, cool, stop, detail).make();
 }
 
 }  // namespace firstdrop

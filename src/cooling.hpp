@@ -21,9 +21,11 @@ struct Cooling {
 };
 
 /// `typical`, `hot` and `cool` are runs of the same recipe, ended by `stop`: by the typical,
-/// hottest_values() and coolest_values(). The first two are without failure.
+/// hottest_values() and coolest_values(). The first two are without failure. In brief the cautions
+/// come without words.
 Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
-                     const Run& hot, const Run& cool, const Stop& stop);
+                     const Run& hot, const Run& cool, const Stop& stop,
+                     Detail detail = Detail::whole);
 
 /// All the ice to have ready: every piece as it is weighed out, rounded up (ice_up), so that the
 /// last one is not short. Needs a plan with ice.

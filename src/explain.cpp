@@ -191,7 +191,7 @@ class Explanation {
             "goal asks for less");
       worked("m_all", "charge of all runs", in_grams(c.harvest), "g", "m * n", balance);
     }
-    given("x", "moisture of the charge", inputs_.moisture, in_percent, "%");
+    given("x", "moisture of the charge", inputs_.figures->moisture, in_percent, "%");
     worked("m_dry", "dry matter", in_grams(c.dry_matter), "g", "m * (1 - x / 100)", balance);
     if (hydro()) {
       worked("V_charge", "room that the pieces take", in_millilitres(c.volume), "mL",
@@ -209,7 +209,8 @@ class Explanation {
         bulk_density_of(recipe_.plant, recipe_.state, recipe_.cut, library_);
     const auto other = scaled_from(chosen);
     if (recipe_.own.bulk_density || !other) {
-      given("rho_b", "bulk density of the charge", inputs_.bulk_density, in_grams_per_litre, "g/L");
+      given("rho_b", "bulk density of the charge", inputs_.figures->bulk_density,
+            in_grams_per_litre, "g/L");
       return;
     }
     given("rho_other", "bulk density of " + to_string(other->cut) + " material", other->density,
@@ -218,7 +219,7 @@ class Explanation {
           as_ratio, "g/g");
     given("k_cut", "this cut's density relative to chopped", practice_.cut_density.at(recipe_.cut),
           as_ratio, "g/g");
-    const Range<Density>& range = inputs_.bulk_density.range;
+    const Range<Density>& range = inputs_.figures->bulk_density.range;
     worked("rho_b", "bulk density of the charge", in_grams_per_litre(range.typical), "g/L",
            "rho_other / k_other * k_cut", balance);
     chapters_.back().figures.back().range =
@@ -262,7 +263,7 @@ class Explanation {
     heat(v);
     if (!hydro()) given("V_pot", "pot", still_.pot.volume, in_millilitres, "mL");
     given("d_pot", "its diameter", still_.pot.diameter, in_metres, "m");
-    given("u_pot", "heat loss of the pot's surface", inputs_.pot_film,
+    given("u_pot", "heat loss of the pot's surface", inputs_.figures->pot_film,
           in_watts_per_square_metre_kelvin, "W/(m2 K)");
     std::string surface = "4e-6 * V_pot / d_pot";
     if (in_column()) {
@@ -273,12 +274,12 @@ class Explanation {
            "u_pot * (" + surface + ")", balance);
     worked("L_pot", "loss of the pot at the boil", in_watts(v.pot_loss * (v.boiling - v.room)), "W",
            "U_pot * (T_boil - T_room)", balance);
-    given("c_dry", "heat capacity of dry plant matter", inputs_.dry_specific_heat,
+    given("c_dry", "heat capacity of dry plant matter", inputs_.figures->dry_specific_heat,
           in_kilojoules_per_kilogram_kelvin, "kJ/(kg K)");
     worked("C_charge", "heat capacity of the charge",
-           in_kilojoules_per_kelvin(plan_.charge.dry_matter * inputs_.dry_specific_heat.typical() +
-                                    plan_.charge.mass * inputs_.moisture.typical() *
-                                        inputs_.water_heat),
+           in_kilojoules_per_kelvin(
+               plan_.charge.dry_matter * inputs_.figures->dry_specific_heat.typical() +
+               plan_.charge.mass * inputs_.figures->moisture.typical() * inputs_.water_heat),
            "kJ/K", "(m_dry * c_dry + m * x / 100 * c_w) / 1000", balance);
     given("m_pot", "empty pot", still_.pot.mass, in_kilograms, "kg");
     given("c_pot", "heat capacity of its material", material.specific_heat,
@@ -301,8 +302,8 @@ class Explanation {
   void heat(const RunValues& v) {
     const bool measured = inputs_.own_boil_time || inputs_.own_rate;
     if (!measured) {
-      given("eta", "share of the power that reaches the pot", inputs_.heater_efficiency, in_percent,
-            "%");
+      given("eta", "share of the power that reaches the pot", inputs_.figures->heater_efficiency,
+            in_percent, "%");
       worked("Q_warm", "heat into the pot while it warms", in_watts(v.heat_warming), "W",
              "P * s / 100 * eta / 100", balance);
       worked("Q_boil", "heat into the pot while it boils", in_watts(v.heat_boiling), "W",
@@ -325,7 +326,7 @@ class Explanation {
     const RunValues& v = run.values();
     const Material& head = library_.materials.at(still_.head.material);
     chapter("Steam heats what is above, then the first drop comes");
-    given("u_head", "heat loss of lid and vapour path", inputs_.head_film,
+    given("u_head", "heat loss of lid and vapour path", inputs_.figures->head_film,
           in_watts_per_square_metre_kelvin, "W/(m2 K)");
     given("A_head", "their surface", still_.head.surface, in_square_metres, "m2");
     given("m_head", "their mass", still_.head.mass, in_kilograms, "kg");
@@ -335,7 +336,7 @@ class Explanation {
     std::string capacity = "m_head * c_head";
     if (in_column()) {
       const Material& material = library_.materials.at(still_.column->material);
-      given("u_col", "heat loss of the column's wall", inputs_.column_film,
+      given("u_col", "heat loss of the column's wall", inputs_.figures->column_film,
             in_watts_per_square_metre_kelvin, "W/(m2 K)");
       given("m_col", "empty column", still_.column->mass, in_kilograms, "kg");
       given("c_col", "heat capacity of its material", material.specific_heat,
@@ -360,7 +361,8 @@ class Explanation {
            balance);
     worked("V", "vapour to the condenser", in_grams_per_minute(run.vapour()), "g/min",
            "(Q_boil - L_pot - L_col) * 60 / h_fg", balance);
-    given("vent", "vapour that the condenser does not catch", inputs_.vent_share, in_percent, "%");
+    given("vent", "vapour that the condenser does not catch", inputs_.figures->vent_share,
+          in_percent, "%");
     worked("D", "distillate", in_millilitres_per_minute(run.distillate_rate()), "mL/min",
            "V * (1 - vent / 100) / rho_w", balance);
   }
@@ -432,17 +434,17 @@ class Explanation {
   void oil(const RunPlan& plan, const Run& run) {
     const RunValues& v = run.values();
     const Duration end = stop_time(run, plan.stop);
-    const bool dry = inputs_.oil_per == OilPer::dry_matter;
+    const bool dry = inputs_.figures->oil_per == OilPer::dry_matter;
     chapter("The oil");
     oil_content(dry);
     const Mass in_charge = oil_in_charge(inputs_, Point::typical(), plan_.charge.mass);
     worked("m_oil", "oil in the charge", in_grams(in_charge), "g",
            dry ? "m_dry * w / 100" : "m * w / 100", balance);
-    given("r", "share of it that this still can get", inputs_.recovery, in_percent, "%");
+    given("r", "share of it that this still can get", inputs_.figures->recovery, in_percent, "%");
     worked("m_rec", "oil that can come", in_grams(v.oil_recoverable), "g", "m_oil * r / 100",
            balance);
-    given("t_half", "time that half of it takes", inputs_.half_time, in_minutes, "min");
-    given("f", "share washed off at once", inputs_.washed_share, in_percent, "%");
+    given("t_half", "time that half of it takes", inputs_.figures->half_time, in_minutes, "min");
+    given("f", "share washed off at once", inputs_.figures->washed_share, in_percent, "%");
     worked("R", "share released by the stop",
            in_percent(released(v.release, std::max(end - run.first_drop(), seconds(0)))), "%",
            "100 * (1 - (1 - f / 100) * exp(-ln(2) / t_half * t_run))", release_form);
@@ -467,14 +469,15 @@ class Explanation {
     worked("m_part", "oil that parts in the receiver", in_grams(parted), "g", "m_vap - m_diss",
            balance);
     if (!oil_density_said_) {
-      given("rho_oil", "density of the oil", inputs_.oil_density, in_grams_per_millilitre, "g/mL");
+      given("rho_oil", "density of the oil", inputs_.figures->oil_density, in_grams_per_millilitre,
+            "g/mL");
     }
     if (recipe_.plant->flash_point) {
       given("T_flash", "its flash point", *recipe_.plant->flash_point, in_celsius, "°C");
     }
     worked("V_oil", "its volume (the page has the median over all ranges, p_vol below)",
-           in_millilitres(parted / inputs_.oil_density.typical()), "mL", "m_part / rho_oil",
-           balance);
+           in_millilitres(parted / inputs_.figures->oil_density.typical()), "mL",
+           "m_part / rho_oil", balance);
     if (plan.steam_bound_until) {
       found("t_bound", "until then steam sets the pace, not the plant",
             in_minutes(*plan.steam_bound_until), "min",
@@ -498,14 +501,14 @@ class Explanation {
                               ? own
                               : std::find_if(states.begin(), states.end(), in_table);
     if (recipe_.own.oil_content || found_in == states.end()) {
-      given("w", name, inputs_.oil_content, in_percent, "%");
+      given("w", name, inputs_.figures->oil_content, in_percent, "%");
       return;
     }
     const auto& [state, figures] = *found_in;
     const OilContent& content = *figures.oil_content;
     const bool converts = state != recipe_.state;
     if (content.by_mass && !converts) {
-      given("w", name, inputs_.oil_content, in_percent, "%");
+      given("w", name, inputs_.figures->oil_content, in_percent, "%");
       return;
     }
     std::string equation = "w_table";
@@ -516,7 +519,8 @@ class Explanation {
       given(
           "w_table", "oil content in the table, by volume, " + to_string(state), *content.by_volume,
           [](SpecificVolume v) { return in_litres_per_kilogram(v) * 100.0; }, "mL/100 g");
-      given("rho_oil", "density of the oil", inputs_.oil_density, in_grams_per_millilitre, "g/mL");
+      given("rho_oil", "density of the oil", inputs_.figures->oil_density, in_grams_per_millilitre,
+            "g/mL");
       equation += " * rho_oil";
     }
     if (converts && content.per == OilPer::as_loaded) {
@@ -530,7 +534,7 @@ class Explanation {
       given("kept", "oil that drying keeps", practice_.drying_retention, in_percent, "%");
       equation += loses ? " * kept / 100" : " / (kept / 100)";
     }
-    const Range<Fraction>& range = inputs_.oil_content.range;
+    const Range<Fraction>& range = inputs_.figures->oil_content.range;
     worked("w", name, in_percent(range.typical), "%", equation, balance);
     chapters_.back().figures.back().range =
         Range<double>{in_percent(range.low), in_percent(range.typical), in_percent(range.high)};
@@ -613,8 +617,8 @@ class Explanation {
 
   void dissolved(bool by_parts) {
     if (!by_parts) {
-      given("c_h", "oil that the hydrosol holds", inputs_.hydrosol_oil, in_milligrams_per_litre,
-            "mg/L");
+      given("c_h", "oil that the hydrosol holds", inputs_.figures->hydrosol_oil,
+            in_milligrams_per_litre, "mg/L");
       return;
     }
     std::string moles;
@@ -645,7 +649,7 @@ class Explanation {
     given("c_any", "oil in the hydrosol of any plant", practice_.hydrosol_oil,
           in_milligrams_per_litre, "mg/L");
     worked("c_h", "oil that the hydrosol holds",
-           in_milligrams_per_litre(inputs_.hydrosol_oil.typical()), "mg/L",
+           in_milligrams_per_litre(inputs_.figures->hydrosol_oil.typical()), "mg/L",
            "c_sat * sat + c_any * (1 - cov / 100)", solubility);
   }
 
@@ -656,13 +660,14 @@ class Explanation {
     const RunValues& v = run.values();
     const Duration end = stop_time(run, plan.stop);
     const WaterBalance w = run.water_at(end);
-    const Mass by_charge = hydro() ? v.soaked : v.hold_up - inputs_.wall_hold_up.typical();
+    const Mass by_charge = hydro() ? v.soaked : v.hold_up - inputs_.figures->wall_hold_up.typical();
     chapter("The pot's water");
-    given("hold", "water that dry matter holds", inputs_.hold_up, as_ratio, "g/g");
-    given("film", "water that clings to a wet charge", inputs_.film_hold_up, as_ratio, "g/g");
+    given("hold", "water that dry matter holds", inputs_.figures->hold_up, as_ratio, "g/g");
+    given("film", "water that clings to a wet charge", inputs_.figures->film_hold_up, as_ratio,
+          "g/g");
     worked("m_soak", "water that the charge can take up", in_grams(by_charge), "g",
            "max(m_dry * hold - m * x / 100, m * film)", balance);
-    given("m_wall", "water that clings to the walls", inputs_.wall_hold_up, in_grams, "g");
+    given("m_wall", "water that clings to the walls", inputs_.figures->wall_hold_up, in_grams, "g");
     worked("m_cond", "steam condensed above the pot by the stop",
            in_grams(run.condensed_until(end)), "g",
            "S * min(max(t_stop - t_boil, 0), t_steam) + (S - V) * t_run", balance);
@@ -793,7 +798,8 @@ class Explanation {
     chapter("Steam through the charge");
     worked("q", "steam per charge", in_per_hour(plan.rates.steam_per_charge), "kg/(h kg)",
            "S * 60 / m", balance);
-    given("q_pub", "that in published runs", inputs_.published_steam, in_per_hour, "kg/(h kg)");
+    given("q_pub", "that in published runs", inputs_.figures->published_steam, in_per_hour,
+          "kg/(h kg)");
     if (!plan.rates.steam_velocity || !plan.rates.bed_pressure_drop) return;
     if (!in_column()) {
       worked("A_bed", "cross-section of the bed",
@@ -813,8 +819,8 @@ class Explanation {
            "S / 60 / 1000 / rho_s / A_bed * 100", balance);
     given("rho_p", "density of the pieces", practice_.particle_density, in_grams_per_litre, "g/L");
     worked("e", "share of the bed that is free",
-           1.0 - inputs_.bulk_density.typical() / practice_.particle_density.typical(), "m3/m3",
-           "1 - rho_b / rho_p", balance);
+           1.0 - inputs_.figures->bulk_density.typical() / practice_.particle_density.typical(),
+           "m3/m3", "1 - rho_b / rho_p", balance);
     given("d_p", "size of the pieces, six times volume over surface",
           practice_.particle_size.at(recipe_.cut), in_millimetres, "mm");
     worked("p_bed", "pressure drop of the bed", in_pascals(*plan.rates.bed_pressure_drop), "Pa",
@@ -846,7 +852,7 @@ class Explanation {
             in_watts_per_square_metre_kelvin, "W/(m2 K)");
       bath(c);
     }
-    given("U_c", "heat transfer of the condensing wall", inputs_.condensing,
+    given("U_c", "heat transfer of the condensing wall", inputs_.figures->condensing,
           in_watts_per_square_metre_kelvin, "W/(m2 K)");
     given("A_c", "condensing surface there is", condenser.surface, in_square_metres, "m2");
     if (c.surface_needed <= square_metres(0)) return;

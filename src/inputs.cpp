@@ -23,75 +23,8 @@ Range<T> within(T value, const Cited<Fraction>& accuracy) {
   return {value * (1.0 - share), value, value * (1.0 + share)};
 }
 
-template <class T>
-Cited<T> own_figure(T value, const Cited<Fraction>& accuracy) {
-  // The figure is the bench's own; only its range is ours.
-  return {within(value, accuracy),
-          {"measured on this bench; range: " + accuracy.evidence.basis, {}, Known::measured}};
-}
-
 Fraction share_at(const Cited<Fraction>& figure, double p, Fraction most) {
   return std::clamp(figure.range.at(p), fraction(0), most);
-}
-
-// What stands in for a plant's own figure says so wherever the figure is shown.
-template <class T>
-Cited<T> marked(Cited<T> figure, const std::string& stand_in, Inputs& inputs) {
-  if (stand_in.empty()) return figure;
-  inputs.stand_ins.push_back(stand_in);
-  std::string& basis = figure.evidence.basis;
-  if (!basis.starts_with("class default")) basis = stand_in + "; " + basis;
-  return figure;
-}
-
-template <class T>
-Cited<T> take(const Chosen<T>& chosen, Inputs& inputs) {
-  return marked(chosen.figure, chosen.stand_in, inputs);
-}
-
-void choose_bulk_density(const Recipe& recipe, const Library& library, Inputs& inputs) {
-  if (recipe.own.bulk_density) {
-    inputs.own_notes.push_back("bulk density");
-    inputs.bulk_density = own_figure(*recipe.own.bulk_density, library.practice.own_accuracy);
-    return;
-  }
-  Chosen<Density> chosen = bulk_density_of(recipe.plant, recipe.state, recipe.cut, library);
-  if (recipe.method == Method::hydro) chosen.stand_in.clear();  // in water the bed does not count
-  inputs.bulk_density = take(chosen, inputs);
-}
-
-void choose_oil_content(const Recipe& recipe, const Library& library, Inputs& inputs) {
-  if (recipe.own.oil_content) {
-    // A full run's own yield already has this still's recovery in it.
-    inputs.own_notes.push_back("oil content");
-    inputs.oil_content = own_figure(*recipe.own.oil_content, library.practice.own_oil_accuracy);
-    inputs.oil_per = OilPer::as_loaded;
-    inputs.recovery = {Range<Fraction>::exactly(fraction(1)), inputs.oil_content.evidence};
-    return;
-  }
-  const ChosenOilContent chosen = oil_content_of(recipe.plant, recipe.state, library);
-  inputs.oil_content = take(chosen, inputs);
-  inputs.oil_per = chosen.per;
-  inputs.recovery = take(recovery_of(recipe.plant, recipe.method, chosen.assay, library), inputs);
-}
-
-void choose_release(const Recipe& recipe, const Library& library, Inputs& inputs) {
-  const ChosenRelease chosen = release_of(recipe.plant, recipe.method, recipe.cut, library);
-  inputs.release_method = chosen.method;
-  inputs.half_time = marked(chosen.release.half_time, chosen.stand_in, inputs);
-  if (chosen.release.washed_share) {
-    inputs.washed_share = *chosen.release.washed_share;
-  } else {
-    inputs.washed_share = {
-        Range<Fraction>::exactly(fraction(0)),
-        {"none published, taken as none", {"common-practice"}, Known::common_practice}};
-  }
-  if (chosen.release.steam_flow) {
-    inputs.published_steam = *chosen.release.steam_flow;
-  } else {
-    inputs.published_steam = marked(library.practice.steam_per_charge,
-                                    "steam flow of published runs (other plants)", inputs);
-  }
 }
 
 // What the recipe reader sees to for files, for callers of the library.
@@ -131,81 +64,6 @@ void check_amounts(const Recipe& recipe) {
     must(std::visit(above_zero, oil->amount), "/goal/oil", "above 0");
   }
 }
-
-void note_sources(Inputs& inputs, const Recipe& recipe, const Library& library) {
-  const auto note = [&](const Evidence& evidence) {
-    inputs.sources.insert(evidence.sources.begin(), evidence.sources.end());
-  };
-  note(inputs.bulk_density.evidence);
-  note(inputs.moisture.evidence);
-  note(inputs.oil_content.evidence);
-  note(inputs.recovery.evidence);
-  note(inputs.half_time.evidence);
-  note(inputs.washed_share.evidence);
-  note(inputs.hydrosol_oil.evidence);
-  note(inputs.oil_density.evidence);
-  if (const auto& cut = recipe.plant->usual_cut; cut && cut->time) note(cut->time->evidence);
-  if (recipe.plant->flash_point) note(recipe.plant->flash_point->evidence);
-  if (!inputs.own_rate && !inputs.own_boil_time) note(inputs.heater_efficiency.evidence);
-  note(inputs.pot_film.evidence);
-  note(inputs.column_film.evidence);
-  note(inputs.head_film.evidence);
-  note(inputs.dry_specific_heat.evidence);
-  note(inputs.hold_up.evidence);
-  note(inputs.film_hold_up.evidence);
-  note(inputs.wall_hold_up.evidence);
-  note(inputs.vent_share.evidence);
-  note(inputs.fill_error.evidence);
-  note(inputs.condensing.evidence);
-  const auto note_material = [&](const std::string& key) {
-    note(library.materials.at(key).specific_heat.evidence);
-  };
-  note_material(recipe.still->pot.material);
-  note_material(recipe.still->head.material);
-  if (recipe.method == Method::steam) note_material(recipe.still->column->material);
-  const Still& still = recipe.still;
-  note(still.pot.volume.evidence);
-  note(still.pot.fill_limit.evidence);
-  note(still.pot.minimum_water.evidence);
-  note(still.heater.power.evidence);
-  note(still.condenser.surface.evidence);
-  note(still.condenser.coolant_limit.evidence);
-  const Practice& practice = library.practice;
-  note(practice.particle_density.evidence);
-  note(practice.reserve_share.evidence);
-  note(inputs.published_steam.evidence);
-  note(practice.approach.evidence);
-  if (still.condenser.kind != CondenserKind::run_through) note(practice.bath_loss.evidence);
-  if (std::holds_alternative<HarvestGoal>(recipe.goal)) note(practice.oil_gain.evidence);
-  switch (recipe.method) {
-    case Method::hydro:
-      note(practice.hydro_water.at(recipe.state).evidence);
-      note(practice.hydro_wetting.evidence);
-      note(practice.hydro_yield.evidence);
-      break;
-    case Method::water_and_steam:
-      note(practice.grid_clearance.evidence);
-      [[fallthrough]];
-    case Method::steam:
-      note(practice.head_space.evidence);
-      note(practice.particle_size.at(recipe.cut).evidence);
-      break;
-  }
-  if (inputs.bound) {
-    for (const OilPart& part : inputs.bound->parts) note(part.liquid->vapour_pressure->evidence);
-  }
-  // The shares and molar masses count for the bound and for what dissolves.
-  if (inputs.bound || !recipe.plant->hydrosol_oil) {
-    for (const Constituent& constituent : recipe.plant->constituents) {
-      note(constituent.share.evidence);
-      note(library.liquids.at(constituent.liquid).molar_mass.evidence);
-    }
-  }
-}
-
-}  // namespace
-
-namespace {
 
 struct InputName {
   const char* key;
@@ -264,17 +122,19 @@ Point worst_for_water() {
   return point;
 }
 
-Inputs gather_inputs(const Recipe& recipe, const Library& library) {
-  const Practice& practice = library.practice;
-  const Still& still = recipe.still;
-  Inputs inputs;
-  inputs.recipe = recipe;
+namespace {
 
+// `figures` gives the figures, once the recipe is known to hold together.
+template <class GetFigures>
+Inputs gathered(const Recipe& recipe, const Library& library, const GetFigures& figures) {
+  const Practice& practice = library.practice;
   check_amounts(recipe);
   if (recipe.site.room < celsius(0) || recipe.site.room > celsius(50)) {
     throw InputError(Fault{"", "/site/room", "a room where no run can start",
                            "0 to 50 °C, so that the water is liquid", "", 0, 0});
   }
+  Inputs inputs;
+  inputs.recipe = recipe;
   const Length altitude = recipe.site.altitude.value_or(metres(0));
   inputs.ambient = recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
   inputs.boiling = saturation_temperature(inputs.ambient);
@@ -282,31 +142,9 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library) {
   inputs.water_heat = mean_liquid_specific_heat(recipe.site.room, inputs.boiling);
   inputs.fill_density = liquid_density(recipe.site.room);
   inputs.coolant = recipe.site.coolant.value_or(recipe.site.room);
+  inputs.figures = figures();
 
-  inputs.oil_density = recipe.plant->oil_density;
-  inputs.hydrosol_oil = take(hydrosol_oil_of(recipe.plant, library), inputs);
-  inputs.moisture = take(moisture_of(recipe.plant, recipe.state, library), inputs);
-  choose_bulk_density(recipe, library, inputs);
-  choose_oil_content(recipe, library, inputs);
-  choose_release(recipe, library, inputs);
-
-  const Material& pot = library.materials.at(still.pot.material);
-  const Material& head = library.materials.at(still.head.material);
-  const bool in_column = recipe.method == Method::steam && still.column;
-  const Material& column = in_column ? library.materials.at(still.column->material) : pot;
-  inputs.pot_film = pot.heat_loss;
-  inputs.column_film = column.heat_loss;
-  inputs.head_film = head.heat_loss;
-  inputs.pot_specific_heat = pot.specific_heat.range.typical;
-  inputs.column_specific_heat = column.specific_heat.range.typical;
-  inputs.head_specific_heat = head.specific_heat.range.typical;
-  inputs.condensing = library.materials.at(still.condenser.wall).condensing;
-
-  inputs.heater_efficiency = still.heater.efficiency
-                                 ? *still.heater.efficiency
-                                 : practice.heater_efficiency.at(still.heater.kind);
   if (recipe.own.distillate_rate) {
-    inputs.own_notes.push_back("distillate rate");
     inputs.own_rate = within(*recipe.own.distillate_rate, practice.own_accuracy);
   }
   if (recipe.own.boil_time) {
@@ -316,25 +154,110 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library) {
                              "own.boil_water (or water) beside it",
                              "add \"boil_water\": \"1.5 L\" with what was in the pot", 0, 0});
     }
-    inputs.own_notes.push_back("time to boil");
     inputs.own_boil_time = within(*recipe.own.boil_time, practice.own_accuracy);
     inputs.own_boil_water = *water * inputs.fill_density;
   }
 
-  inputs.dry_specific_heat = practice.dry_specific_heat;
-  inputs.hold_up = take(hold_up_of(recipe.plant, library), inputs);
-  inputs.film_hold_up = practice.film_hold_up;
-  inputs.wall_hold_up = still.wall_hold_up;
-  inputs.vent_share = practice.vent_share;
-  inputs.fill_error = practice.fill_error;
-
-  const std::vector<OilPart> parts = oil_parts(recipe.plant, library);
-  inputs.bound = steam_bound(inputs.ambient, parts);
+  inputs.bound = steam_bound(inputs.ambient, inputs.figures->oil_parts);
   // With less than half of the oil known, what steam can carry of the rest is anyone's guess.
   if (inputs.bound && inputs.bound->share_covered < fraction(0.5)) inputs.bound.reset();
 
-  note_sources(inputs, recipe, library);
   return inputs;
+}
+
+}  // namespace
+
+Inputs gather_inputs(const Recipe& recipe, const Library& library) {
+  return gathered(recipe, library,
+                  [&]() -> Shared<Figures> { return choose_figures(recipe, library); });
+}
+
+Inputs gather_inputs(const Recipe& recipe, const Library& library, FigureShelf& shelf) {
+  return gathered(recipe, library, [&] { return shelf.figures_for(recipe, library); });
+}
+
+std::vector<std::string> own_notes(const OwnFigures& own) {
+  std::vector<std::string> notes;
+  if (own.bulk_density) notes.emplace_back("bulk density");
+  if (own.oil_content) notes.emplace_back("oil content");
+  if (own.distillate_rate) notes.emplace_back("distillate rate");
+  if (own.boil_time) notes.emplace_back("time to boil");
+  return notes;
+}
+
+std::set<std::string> sources_of(const Inputs& inputs, const Library& library) {
+  const Recipe& recipe = inputs.recipe;
+  const Figures& figures = inputs.figures;
+  std::set<std::string> sources;
+  const auto note = [&](const Evidence& evidence) {
+    sources.insert(evidence.sources.begin(), evidence.sources.end());
+  };
+  note(figures.bulk_density.evidence);
+  note(figures.moisture.evidence);
+  note(figures.oil_content.evidence);
+  note(figures.recovery.evidence);
+  note(figures.half_time.evidence);
+  note(figures.washed_share.evidence);
+  note(figures.hydrosol_oil.evidence);
+  note(figures.oil_density.evidence);
+  if (const auto& cut = recipe.plant->usual_cut; cut && cut->time) note(cut->time->evidence);
+  if (recipe.plant->flash_point) note(recipe.plant->flash_point->evidence);
+  if (!inputs.own_rate && !inputs.own_boil_time) note(figures.heater_efficiency.evidence);
+  note(figures.pot_film.evidence);
+  note(figures.column_film.evidence);
+  note(figures.head_film.evidence);
+  note(figures.dry_specific_heat.evidence);
+  note(figures.hold_up.evidence);
+  note(figures.film_hold_up.evidence);
+  note(figures.wall_hold_up.evidence);
+  note(figures.vent_share.evidence);
+  note(figures.fill_error.evidence);
+  note(figures.condensing.evidence);
+  const auto note_material = [&](const std::string& key) {
+    note(library.materials.at(key).specific_heat.evidence);
+  };
+  note_material(recipe.still->pot.material);
+  note_material(recipe.still->head.material);
+  if (recipe.method == Method::steam) note_material(recipe.still->column->material);
+  const Still& still = recipe.still;
+  note(still.pot.volume.evidence);
+  note(still.pot.fill_limit.evidence);
+  note(still.pot.minimum_water.evidence);
+  note(still.heater.power.evidence);
+  note(still.condenser.surface.evidence);
+  note(still.condenser.coolant_limit.evidence);
+  const Practice& practice = library.practice;
+  note(practice.particle_density.evidence);
+  note(practice.reserve_share.evidence);
+  note(figures.published_steam.evidence);
+  note(practice.approach.evidence);
+  if (still.condenser.kind != CondenserKind::run_through) note(practice.bath_loss.evidence);
+  if (std::holds_alternative<HarvestGoal>(recipe.goal)) note(practice.oil_gain.evidence);
+  switch (recipe.method) {
+    case Method::hydro:
+      note(practice.hydro_water.at(recipe.state).evidence);
+      note(practice.hydro_wetting.evidence);
+      note(practice.hydro_yield.evidence);
+      break;
+    case Method::water_and_steam:
+      note(practice.grid_clearance.evidence);
+      [[fallthrough]];
+    case Method::steam:
+      note(practice.head_space.evidence);
+      note(practice.particle_size.at(recipe.cut).evidence);
+      break;
+  }
+  if (inputs.bound) {
+    for (const OilPart& part : inputs.bound->parts) note(part.liquid->vapour_pressure->evidence);
+  }
+  // The shares and molar masses count for the bound and for what dissolves.
+  if (inputs.bound || !recipe.plant->hydrosol_oil) {
+    for (const Constituent& constituent : recipe.plant->constituents) {
+      note(constituent.share.evidence);
+      note(library.liquids.at(constituent.liquid).molar_mass.evidence);
+    }
+  }
+  return sources;
 }
 
 namespace {
@@ -363,11 +286,11 @@ Area bed_area(const Still& still, Method method) {
 }
 
 Density bulk_density_at(const Inputs& inputs, const Point& point) {
-  return positive_at(inputs.bulk_density, point[Input::bulk_density]);
+  return positive_at(inputs.figures->bulk_density, point[Input::bulk_density]);
 }
 
 HeatTransfer condensing_at(const Inputs& inputs, const Point& point) {
-  return positive_at(inputs.condensing, point[Input::condensing]);
+  return positive_at(inputs.figures->condensing, point[Input::condensing]);
 }
 
 Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point& point) {
@@ -382,19 +305,22 @@ Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point
 }
 
 Mass oil_in_charge(const Inputs& inputs, const Point& point, Mass charge) {
-  const Fraction content = share_at(inputs.oil_content, point[Input::oil_content], fraction(0.5));
-  if (inputs.oil_per == OilPer::as_loaded) return charge * content;
-  const Fraction moisture = share_at(inputs.moisture, point[Input::moisture], most_moisture);
+  const Fraction content =
+      share_at(inputs.figures->oil_content, point[Input::oil_content], fraction(0.5));
+  if (inputs.figures->oil_per == OilPer::as_loaded) return charge * content;
+  const Fraction moisture =
+      share_at(inputs.figures->moisture, point[Input::moisture], most_moisture);
   return charge * per_loaded(content, moisture);
 }
 
 Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge) {
-  const Fraction recovery = share_at(inputs.recovery, point[Input::recovery], fraction(1));
+  const Fraction recovery = share_at(inputs.figures->recovery, point[Input::recovery], fraction(1));
   return oil_in_charge(inputs, point, charge) * recovery;
 }
 
 RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill) {
   const Recipe& recipe = inputs.recipe;
+  const Figures& figures = inputs.figures;
   const Still& still = recipe.still;
   const Temperature room = recipe.site.room;
   const bool hydro = recipe.method == Method::hydro;
@@ -406,50 +332,50 @@ RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass 
   v.room = room;
   v.water_heat = inputs.water_heat;
   // The nominal fill is the middle; a jug misread either way moves it.
-  const double misread = inputs.fill_error.range.most();
+  const double misread = figures.fill_error.range.most();
   v.first_fill = first_fill * (1.0 + misread * (1.0 - 2.0 * point[Input::fill_error]));
 
-  const Fraction moisture = share_at(inputs.moisture, point[Input::moisture], most_moisture);
+  const Fraction moisture = share_at(figures.moisture, point[Input::moisture], most_moisture);
   const SpecificHeat dry_heat =
-      positive_at(inputs.dry_specific_heat, point[Input::dry_specific_heat]);
+      positive_at(figures.dry_specific_heat, point[Input::dry_specific_heat]);
   const HeatCapacity of_charge =
       charge_heat_capacity(charge, moisture, dry_heat, inputs.water_heat);
 
-  const HeatTransfer pot_film = positive_at(inputs.pot_film, loss_place);
-  const HeatTransfer head_film = positive_at(inputs.head_film, loss_place);
-  const HeatCapacity of_head = still.head.mass.typical() * inputs.head_specific_heat;
+  const HeatTransfer pot_film = positive_at(figures.pot_film, loss_place);
+  const HeatTransfer head_film = positive_at(figures.head_film, loss_place);
+  const HeatCapacity of_head = still.head.mass.typical() * figures.head_specific_heat;
   const Volume pot_volume = still.pot.volume.typical();
   const Length pot_diameter = still.pot.diameter.typical();
-  v.pot_capacity = still.pot.mass.typical() * inputs.pot_specific_heat;
+  v.pot_capacity = still.pot.mass.typical() * figures.pot_specific_heat;
   if (recipe.method == Method::steam) {
     const Length diameter = still.column->diameter.typical();
     v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(diameter));
     v.column_capacity =
-        of_charge + of_head + still.column->mass.typical() * inputs.column_specific_heat;
+        of_charge + of_head + still.column->mass.typical() * figures.column_specific_heat;
     v.column_loss =
-        column_loss(positive_at(inputs.column_film, loss_place), still.column->volume.typical(),
+        column_loss(positive_at(figures.column_film, loss_place), still.column->volume.typical(),
                     diameter, head_film, still.head.surface.typical());
   } else {
     // Grid and basket hang in the pot; head and, above the water, the charge are heated by steam.
     v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(pot_diameter));
     v.column_loss = head_film * still.head.surface.typical();
-    if (still.grid) v.pot_capacity += still.grid->mass.typical() * inputs.pot_specific_heat;
+    if (still.grid) v.pot_capacity += still.grid->mass.typical() * figures.pot_specific_heat;
     if (hydro) v.pot_capacity += of_charge;
     v.column_capacity = hydro ? of_head : of_head + of_charge;
   }
 
   const Mass by_charge =
-      water_held(charge, moisture, positive_at(inputs.hold_up, point[Input::hold_up]),
-                 share_at(inputs.film_hold_up, point[Input::film_hold_up], fraction(5)));
+      water_held(charge, moisture, positive_at(figures.hold_up, point[Input::hold_up]),
+                 share_at(figures.film_hold_up, point[Input::film_hold_up], fraction(5)));
   const Mass by_walls =
-      std::max(inputs.wall_hold_up.range.at(point[Input::wall_hold_up]), grams(0));
+      std::max(figures.wall_hold_up.range.at(point[Input::wall_hold_up]), grams(0));
   v.soaked = hydro ? by_charge : grams(0);
   v.hold_up = hydro ? by_walls : by_walls + by_charge;
-  v.vent_share = share_at(inputs.vent_share, point[Input::vent_share], fraction(0.5));
+  v.vent_share = share_at(figures.vent_share, point[Input::vent_share], fraction(0.5));
   v.distillate_density = inputs.fill_density;
 
   const double heater_place = point[Input::heater];
-  const Fraction efficiency = share_at(inputs.heater_efficiency, heater_place, fraction(1));
+  const Fraction efficiency = share_at(figures.heater_efficiency, heater_place, fraction(1));
   const Power by_efficiency =
       heat_into_pot(positive_at(still.heater.power, heater_place), recipe.setting, efficiency);
   v.heat_warming = by_efficiency;
@@ -470,11 +396,11 @@ RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass 
   }
 
   v.oil_recoverable = oil_recoverable(inputs, point, charge);
-  v.release = {share_at(inputs.washed_share, point[Input::washed_share], fraction(0.95)),
-               rate_of_half_time(positive_at(inputs.half_time, point[Input::half_time]))};
+  v.release = {share_at(figures.washed_share, point[Input::washed_share], fraction(0.95)),
+               rate_of_half_time(positive_at(figures.half_time, point[Input::half_time]))};
   if (inputs.bound) v.oil_per_steam = inputs.bound->oil_per_steam;
   v.hydrosol_oil =
-      std::max(inputs.hydrosol_oil.range.at(point[Input::hydrosol_oil]), grams_per_litre(0));
+      std::max(figures.hydrosol_oil.range.at(point[Input::hydrosol_oil]), grams_per_litre(0));
   return v;
 }
 

@@ -47,7 +47,8 @@ class Planner {
  public:
   /// Keeps references. The run is made for `aim` times the oil that is wanted, or, for a share of
   /// it, for as many times the steam.
-  Planner(const Inputs& inputs, const Library& library, const Sampling& sampling, double aim = 1.0)
+  Planner(const Inputs& inputs, const Library& library, const Sampling& sampling, double aim = 1.0,
+          Detail detail = Detail::brief)
       : recipe_(inputs.recipe),
         still_(inputs.recipe.still),
         library_(library),
@@ -55,19 +56,22 @@ class Planner {
         inputs_(inputs),
         water_(inputs, library.practice),
         sampling_(sampling),
-        aim_(aim) {}
+        aim_(aim),
+        brief_(detail == Detail::brief) {}
 
   Plan make() {
     plan_.recipe = recipe_;
     plan_.ambient = inputs_.ambient;
     plan_.boiling = inputs_.boiling;
     plan_.latent_heat = inputs_.latent_heat;
-    plan_.sources = inputs_.sources;
-    plan_.stand_ins = inputs_.stand_ins;
+    if (!brief_) {
+      plan_.sources = sources_of(inputs_, library_);
+      plan_.stand_ins = inputs_.figures->stand_ins;
+    }
     if (settle()) describe_run();
     if (plan_.run && recipe_.confidence) check_confidence();
     describe_charge();
-    add_cautions(plan_, inputs_, library_, coldest_coolant_);
+    add_cautions(plan_, inputs_, library_, coldest_coolant_, detail());
     std::stable_sort(plan_.findings.begin(), plan_.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.level > b.level; });
     const Level worst = plan_.findings.empty() ? Level::note : plan_.findings.front().level;
@@ -84,14 +88,16 @@ class Planner {
     const Duration stop = stop_time(run, stop_);
     if (stop > longest_run || stop <= run.first_drop()) return std::nullopt;
     const Cooling cooling =
-        plan_cooling(inputs_, practice_, run, hottest_run(), coolest_run(), stop_);
+        plan_cooling(inputs_, practice_, run, hottest_run(), coolest_run(), stop_, detail());
     const auto refuses = [](const Finding& finding) { return finding.level == Level::refuse; };
     if (std::any_of(cooling.findings.begin(), cooling.findings.end(), refuses)) return std::nullopt;
-    return goal_odds(inputs_, decision(), goal_, often, sampling_);
+    return goal_odds(inputs_, decision(), goal_, often, enough_samples(sampling_));
   }
 
  private:
   bool settle() { return settle_charge() && heater_is_enough() && settle_stop() && settle_fill(); }
+
+  Detail detail() const { return brief_ ? Detail::brief : Detail::whole; }
 
   Decision decision() const { return {charge_, fill_, water_.reserve(charge_, fill_), stop_}; }
 
@@ -197,7 +203,7 @@ class Planner {
 
   Mass oil_mass(const OilGoal& goal) const {
     if (const auto* mass = std::get_if<Mass>(&goal.amount)) return *mass;
-    return std::get<Volume>(goal.amount) * inputs_.oil_density.typical();
+    return std::get<Volume>(goal.amount) * inputs_.figures->oil_density.typical();
   }
 
   // Oil that parts in the receiver of a run made for oil.
@@ -307,8 +313,8 @@ class Planner {
     c.mass = charge_;
     c.runs = runs_;
     c.harvest = recipe_.charge.value_or(charge_ * double(runs_));
-    c.dry_matter = dry_matter(charge_, inputs_.moisture.typical());
-    c.volume = hydro() ? water_.pieces(charge_) : charge_ / inputs_.bulk_density.typical();
+    c.dry_matter = dry_matter(charge_, inputs_.figures->moisture.typical());
+    c.volume = hydro() ? water_.pieces(charge_) : charge_ / inputs_.figures->bulk_density.typical();
     const Volume filled = hydro() ? c.volume + as_volume(fill_) : c.volume;
     c.fill = filled / charge_space(still_, recipe_.method);
   }
@@ -434,7 +440,8 @@ class Planner {
             "hydrosol keeps its share). Take more herb, or lower the goal to {:.2f} g.",
             in_grams(per_run), text(charge_), in_grams(most),
             text(oil_in_charge(inputs_, Point::typical(), charge_)),
-            text(inputs_.recovery.typical()), std::floor(in_grams(most) * 95.0 * runs_) / 100.0),
+            text(inputs_.figures->recovery.typical()),
+            std::floor(in_grams(most) * 95.0 * runs_) / 100.0),
         Amount{in_grams(per_run), "g"}, Amount{in_grams(most), "g"});
   }
 
@@ -629,13 +636,13 @@ class Planner {
     const Run cool = coolest_run();
 
     RunPlan r;
-    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_);
+    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_, detail());
     // With no other goal the coolant may end the run.
     const bool cooling_ends =
         cooling.ends && just_harvest() && run.hydrosol_at(*cooling.ends) >= least_run;
     if (cooling_ends) {
       stop_.hydrosol = neat_down(run.hydrosol_at(*cooling.ends));
-      cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_);
+      cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_, detail());
     }
     // The fill was settled for the stop as it was; an earlier one leaves more.
     const Run worst(worst_values(inputs_, charge_, fill_, stop_, absence()));
@@ -652,6 +659,8 @@ class Planner {
     const Mass reserve = water_.reserve(charge_, fill_);
     r.water.first_fill = as_volume(fill_);
     r.water.distilled = as_volume(water.distilled);
+    const Mass parted = run.oil_in_receiver_at(stop);
+    r.typical = {r.water.distilled, parted, parted / inputs_.figures->oil_density.typical()};
     r.water.held = as_volume(water.held);
     r.water.vented = as_volume(water.vented);
     r.water.left_at_stop = as_volume(water.left);
@@ -687,8 +696,8 @@ class Planner {
           "bed-solid",
           fmt::format("At {} nothing is left between the pieces for steam to pass: it would block "
                       "the vapour path. Pack looser, cut coarser, or check own.bulk_density.",
-                      text(inputs_.bulk_density.typical())),
-          Amount{in_grams_per_litre(inputs_.bulk_density.typical()), "g/L"},
+                      text(inputs_.figures->bulk_density.typical())),
+          Amount{in_grams_per_litre(inputs_.figures->bulk_density.typical()), "g/L"},
           Amount{in_grams_per_litre(practice_.particle_density.typical()), "g/L"});
     }
 
@@ -708,7 +717,7 @@ class Planner {
     }
     if (prices.plant_per_kg) r.energy.plant_cost = *prices.plant_per_kg * in_kilograms(charge_);
 
-    describe_timeline(run, stop, cooling, r);
+    if (!brief_) describe_timeline(run, stop, cooling, r);
     std::vector<Mark> marks;
     for (const TimelinePoint& point : r.timeline) {
       marks.push_back({point.hydrosol, point.at, point.phase == Phase::running});
@@ -718,10 +727,10 @@ class Planner {
     r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
               run.oil_in_receiver_at(stop + quarter_hour) - run.oil_in_receiver_at(stop)};
     r.steam_bound_known = inputs_.bound.has_value();
-    r.steam_bound_until = run.steam_bound_until();
+    if (!brief_) r.steam_bound_until = run.steam_bound_until();
 
     r.mass_residual = v.first_fill - water.distilled - water.vented - water.held - water.left;
-    r.energy_residual = run.energy_at(stop).residual();
+    if (!brief_) r.energy_residual = run.energy_at(stop).residual();
     plan_.run = std::move(r);
   }
 
@@ -729,7 +738,7 @@ class Planner {
 
   void check_confidence() {
     const Fraction often = *recipe_.confidence;
-    const GoalOdds odds = goal_odds(inputs_, decision(), goal_, often, sampling_);
+    const GoalOdds odds = goal_odds(inputs_, decision(), goal_, often, enough_samples(sampling_));
     plan_.run->allow = odds.time;
     if (odds.chance >= often) return;
     std::vector<std::string> ways;
@@ -779,9 +788,9 @@ class Planner {
 
   // False when the bed has no room for steam.
   bool describe_bed(const Run& run, RatesPlan& rates) const {
-    const Bed bed{charge_, inputs_.bulk_density.typical(), practice_.particle_density.typical(),
-                  practice_.particle_size.at(recipe_.cut).typical(),
-                  bed_area(still_, recipe_.method)};
+    const Bed bed{
+        charge_, inputs_.figures->bulk_density.typical(), practice_.particle_density.typical(),
+        practice_.particle_size.at(recipe_.cut).typical(), bed_area(still_, recipe_.method)};
     const BedFlow flow =
         steam_through(bed, run.steam_made(), saturated_vapour_density(inputs_.boiling),
                       saturated_vapour_viscosity(inputs_.boiling));
@@ -852,6 +861,7 @@ class Planner {
   WaterBudget water_;
   Sampling sampling_;
   double aim_;
+  bool brief_;
 
   Plan plan_;
   Mass charge_;
@@ -922,8 +932,11 @@ double aim_for(Fraction often, const Inputs& inputs, const Library& library,
 
 }  // namespace
 
-Plan make_plan(const Recipe& recipe, const Library& library, const Sampling& sampling) {
-  const Inputs inputs = gather_inputs(recipe, library);
+namespace {
+
+Plan planned(const Inputs& inputs, const Library& library, const Sampling& sampling,
+             Detail detail) {
+  const Recipe& recipe = inputs.recipe;
   // An oil goal without a confidence is met as often as not; the others are what the typical run
   // gives.
   const bool oil = std::holds_alternative<OilGoal>(recipe.goal);
@@ -932,7 +945,18 @@ Plan make_plan(const Recipe& recipe, const Library& library, const Sampling& sam
   if (oil || (share && recipe.confidence)) {
     aim = aim_for(recipe.confidence.value_or(percent(50)), inputs, library, sampling);
   }
-  return Planner(inputs, library, sampling, aim).make();
+  return Planner(inputs, library, sampling, aim, detail).make();
+}
+
+}  // namespace
+
+Plan make_plan(const Recipe& recipe, const Library& library, const Sampling& sampling,
+               Detail detail) {
+  return planned(gather_inputs(recipe, library), library, sampling, detail);
+}
+
+Plan PlanMaker::make(const Recipe& recipe, const Sampling& sampling, Detail detail) {
+  return planned(gather_inputs(recipe, library_, shelf_), library_, sampling, detail);
 }
 
 }  // namespace firstdrop

@@ -93,20 +93,21 @@ class Sampler {
         decision_(decision),
         sequence_(inputs.recipe.seed),
         sampling_(sampling),
-        points_(static_cast<std::size_t>(sampling.samples)),
-        outcomes_(static_cast<std::size_t>(sampling.samples)) {}
+        points_(static_cast<std::size_t>(std::max(sampling.samples, 1))),
+        outcomes_(points_.size()) {}
 
   /// Runs all samples; `more` adds to an outcome what is asked for beyond the run itself.
   template <class More>
   void run_all(const More& more) {
-    for_all(sampling_.samples, sampling_.threads, [&](int i) {
+    for_all(static_cast<int>(points_.size()), sampling_.threads, [&](int i) {
       const auto index = static_cast<std::size_t>(i);
-      const Point& point = points_[index] = sequence_[index];
+      const Point& point = points_[index] =
+          sampling_.samples > 0 ? sequence_[index] : Point::typical();
       const Run run(values_at(inputs_, point, decision_.charge, decision_.first_fill));
       Outcome& outcome = outcomes_[index];
       outcome.runs = !run.failure();
       outcome.oil_in_charge = oil_in_charge(inputs_, point, decision_.charge);
-      outcome.oil_density = inputs_.oil_density.range.at(point[Input::oil_density]);
+      outcome.oil_density = inputs_.figures->oil_density.range.at(point[Input::oil_density]);
       if (outcome.runs) follow(run, outcome);
       more(index, point, run, outcome);
     });
@@ -122,6 +123,8 @@ class Sampler {
   }
   template <class Get>
   auto range_of(const Get& get, bool all = false) const {
+    using Value = std::decay_t<decltype(get(std::declval<const Outcome&>()))>;
+    if (sampling_.samples == 0) return Range<Value>::exactly(get(outcomes_.front()));
     auto values = values_of(get, all);
     return percentiles(values);
   }
@@ -245,7 +248,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
   }
 
   Sampler sampler(inputs, decision, sampling);
-  const auto count = static_cast<std::size_t>(sampling.samples);
+  const std::size_t count = sampler.outcomes().size();
   std::vector<std::vector<Volume>> oil_course(marks.size(), std::vector<Volume>(count));
   sampler.run_all([&](std::size_t i, const Point& point, const Run& run, Outcome& outcome) {
     if (!outcome.runs) return;
@@ -320,6 +323,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
     }
   }
 
+  if (sampling.samples == 0) return s;  // a single run has no odds
   if (goal.any()) s.chance_of_goal = sampler.chance_of(goal);
 
   const auto shares = [&](const auto& outcome_of) {

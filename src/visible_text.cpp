@@ -140,4 +140,20 @@ std::string without_markup(std::string_view json) {
   return out;
 }
 
+void append_json_text(std::string& out, std::string_view text) {
+  out += '"';
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (c == '"' || c == '\\') {
+      out += '\\';
+      out += c;
+    } else if (byte < 0x20 || c == '<' || c == '>' || c == '&') {
+      out += "\\u" + hexadecimal(byte, 4);
+    } else {
+      out += c;
+    }
+  }
+  out += '"';
+}
+
 }  // namespace firstdrop

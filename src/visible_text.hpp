@@ -22,4 +22,7 @@ std::string as_markup(std::string_view text);
 /// a page into which it is pasted sees no markup. In JSON they stand inside of strings alone.
 std::string without_markup(std::string_view json);
 
+/// Appends a text, which is UTF-8, as JSON has it: in double quotes, and with <, >, & as above.
+void append_json_text(std::string& out, std::string_view text);
+
 }  // namespace firstdrop

@@ -12,6 +12,7 @@
 #include <string>
 #include <vector>
 
+#include "firstdrop/figures.hpp"
 #include "firstdrop/library.hpp"
 #include "firstdrop/quantity.hpp"
 #include "firstdrop/recipe.hpp"
@@ -76,44 +77,15 @@ struct Inputs {
   Density fill_density;  ///< of water at room temperature
   Temperature coolant;
 
-  // Uncertain, one each.
-  Cited<Density> bulk_density;
-  Cited<Fraction> moisture;
-  Cited<Fraction> oil_content;  ///< by mass, per `oil_per`
-  OilPer oil_per = OilPer::as_loaded;
-  Cited<Fraction> recovery;
-  Cited<Duration> half_time;
-  Cited<Fraction> washed_share;
-  Method release_method = Method::steam;  ///< that those two were published for
-  Cited<Rate> published_steam;            ///< flow of such runs, kg steam per kg charge
-  Cited<Density> hydrosol_oil;
-  Cited<Density> oil_density;
-  Cited<Fraction> heater_efficiency;
-  Cited<HeatTransfer> pot_film;
-  Cited<HeatTransfer> column_film;
-  Cited<HeatTransfer> head_film;
-  Cited<SpecificHeat> dry_specific_heat;
-  Cited<Fraction> hold_up;
-  Cited<Fraction> film_hold_up;
-  Cited<Mass> wall_hold_up;
-  Cited<Fraction> vent_share;
-  Cited<Fraction> fill_error;
-  Cited<HeatTransfer> condensing;
+  // Uncertain, but for a few that are exact enough.
+  Shared<Figures> figures;
 
   // Measured on the bench; beat heater efficiency.
   std::optional<Range<VolumeFlow>> own_rate;
   std::optional<Range<Duration>> own_boil_time;
   Mass own_boil_water;  ///< in the pot when that time was taken
 
-  // Exact enough.
-  SpecificHeat pot_specific_heat;
-  SpecificHeat column_specific_heat;
-  SpecificHeat head_specific_heat;
   std::optional<SteamBound> bound;
-
-  std::vector<std::string> own_notes;  ///< which table figures the recipe's own ones beat
-  std::vector<std::string> stand_ins;  ///< where a figure of another cut, state or method serves
-  std::set<std::string> sources;       ///< keys of all figures used
 };
 
 /// Chooses the figures for a recipe.
@@ -121,6 +93,14 @@ struct Inputs {
 /// are not enough (a time to boil without its water). Throws RangeError for an ambient pressure out
 /// of range.
 Inputs gather_inputs(const Recipe& recipe, const Library& library);
+/// The same, with the figures from a shelf.
+Inputs gather_inputs(const Recipe& recipe, const Library& library, FigureShelf& shelf);
+
+/// Which of the tables' figures a recipe's own ones beat, in words.
+std::vector<std::string> own_notes(const OwnFigures& own);
+
+/// The keys of the sources of all figures that a plan of these inputs rests on.
+std::set<std::string> sources_of(const Inputs& inputs, const Library& library);
 
 /// Space for the charge: column, grid space, or pot (hydro).
 Volume charge_space(const Still& still, Method method);

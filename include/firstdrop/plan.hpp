@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "firstdrop/condenser.hpp"
+#include "firstdrop/figures.hpp"
 #include "firstdrop/finding.hpp"
 #include "firstdrop/library.hpp"
 #include "firstdrop/quantity.hpp"
@@ -110,6 +111,13 @@ struct QuarterHourMore {
   Mass oil;  ///< in the receiver; can be negative when the hydrosol takes more than comes
 };
 
+/// What the typical run brings.
+struct Yield {
+  Volume hydrosol;
+  Mass oil;  ///< in the receiver
+  Volume oil_volume;
+};
+
 /// All that needs a run which gives distillate.
 struct RunPlan {
   WaterPlan water;
@@ -117,6 +125,7 @@ struct RunPlan {
   RatesPlan rates;
   CoolingPlan cooling;
   EnergyPlan energy;
+  Yield typical;
   std::vector<ReceiverChange> receiver_changes;  ///< none when one is enough, or far too small
   Spread spread;
   std::optional<Duration> allow;  ///< by then the stop has come as often as goal.confidence asks
@@ -154,10 +163,32 @@ struct Plan {
   bool may_be_run() const { return run && verdict != Verdict::refused; }
 };
 
+/// How much of a plan is wanted.
+enum class Detail {
+  whole,
+  /// Charge, water, times, yields, coolant, stop and verdict: the same numbers, but no timeline, no
+  /// notes, no sources, no stand-ins, and no words in findings but in those that refuse.
+  brief,
+};
+
 /// Plans a recipe. A recipe that can't or must not be run gives a plan whose verdict is `refused`,
 /// with findings that say why and what would do.
 /// Throws InputError when the recipe does not hold together (see gather_inputs).
 Plan make_plan(const Recipe& recipe, const Library& library,
-               const Sampling& sampling = default_samples);
+               const Sampling& sampling = default_samples, Detail detail = Detail::whole);
+
+/// Plans many recipes one after another, and keeps what they have in common. The same plans as by
+/// make_plan(). One for each thread.
+class PlanMaker {
+ public:
+  /// Keeps a reference.
+  explicit PlanMaker(const Library& library) : library_(library) {}
+  Plan make(const Recipe& recipe, const Sampling& sampling = default_samples,
+            Detail detail = Detail::whole);
+
+ private:
+  const Library& library_;
+  FigureShelf shelf_;
+};
 
 }  // namespace firstdrop

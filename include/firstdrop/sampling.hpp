@@ -32,7 +32,7 @@ class SamplePoints {
 struct Sampling {
   constexpr Sampling(int how_many, int by_threads = 1)  // NOLINT(google-explicit-constructor)
       : samples(how_many), threads(by_threads) {}
-  int samples;  ///< above 0
+  int samples;  ///< 0 for none: then every range is the typical run's figure, without chances
   int threads;  ///< above 0
 };
 
@@ -40,5 +40,10 @@ struct Sampling {
 /// (10 to 90 %) of those of very many samples, and the chance of the goal within half a per cent:
 /// less than the figures are rounded to. tests/bench/convergence prints the table.
 inline constexpr int default_samples = 1024;
+
+/// For what must be known whatever ranges are wanted: whether a goal is met often enough.
+constexpr Sampling enough_samples(const Sampling& sampling) {
+  return sampling.samples > 0 ? sampling : Sampling(default_samples, sampling.threads);
+}
 
 }  // namespace firstdrop

@@ -34,7 +34,7 @@ T bound_of(const Range<T>& range, bool most) {
 }
 
 double least_transfer(const Inputs& inputs) {
-  return bound_of(inputs.condensing.range, false).si();
+  return bound_of(inputs.figures->condensing.range, false).si();
 }
 
 /// Heat of a kilogram that leaves as cold as coolant of a temperature can make it, or gives up only

@@ -212,7 +212,7 @@ void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
   if (const auto* oil = std::get_if<OilGoal>(&plan.recipe.goal)) {
     if (run.binding_stop == StopRule::oil && !plan.recipe.confidence) {
       const Mass got = typical.oil_in_receiver_at(stop) * runs;
-      const Density density = basis.inputs.oil_density.typical();
+      const Density density = basis.inputs.figures->oil_density.typical();
       const Mass wanted = std::holds_alternative<Mass>(oil->amount)
                               ? std::get<Mass>(oil->amount)
                               : std::get<Volume>(oil->amount) * density;
@@ -240,13 +240,13 @@ void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const Practic
     judge.no_more("water stays below the grid", in_litres(fill),
                   in_litres(below) * (1.0 - practice.grid_clearance.typical()));
     // Even with a jug misread and the water hot (a kilogram takes up to 5 % more room).
-    const double misread = 1.0 + basis.inputs.fill_error.range.most();
+    const double misread = 1.0 + basis.inputs.figures->fill_error.range.most();
     judge.no_more("water stays below the grid", in_litres(fill) * misread * 1.05, in_litres(below));
   }
   if (plan.recipe.method != Method::hydro) {
     const auto space =
         plan.recipe.method == Method::steam ? still.column->volume.range : still.grid->space.range;
-    const Volume takes = basis.charge / basis.inputs.bulk_density.typical();
+    const Volume takes = basis.charge / basis.inputs.figures->bulk_density.typical();
     judge.no_more("the charge has its head space", in_litres(takes),
                   in_litres(end_of(space, false)) * (1.0 - practice.head_space.typical()));
   }

@@ -63,7 +63,7 @@ TEST_CASE("coolant is as warm as the room unless said otherwise", "[inputs]") {
 TEST_CASE("own bulk density beats the table and narrows the range", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
   const Inputs table = inputs_of(r);
-  CHECK(table.own_notes.empty());
+  CHECK(own_notes(table.recipe.own).empty());
   r.own.bulk_density = grams_per_litre(150);
   const Inputs own = inputs_of(r);
   // 5 % either way, against 120 to 220 of the table.
@@ -71,7 +71,7 @@ TEST_CASE("own bulk density beats the table and narrows the range", "[inputs]") 
   CHECK_THAT(own.bulk_density.typical().si(), WithinRel(150.0, 1e-12));
   CHECK_THAT(own.bulk_density.range.high.si(), WithinRel(157.5, 1e-12));
   CHECK(own.bulk_density.evidence.known == Known::measured);
-  CHECK(mentions(own.own_notes, "bulk density"));
+  CHECK(mentions(own_notes(own.recipe.own), "bulk density"));
   const auto width = [](const Inputs& i) {
     return i.bulk_density.range.most().si() - i.bulk_density.range.least().si();
   };
@@ -89,7 +89,7 @@ TEST_CASE("own oil content is what came over, recovery and all", "[inputs]") {
   // 200 g x 0.5 % = 1 g, all of it recoverable.
   CHECK_THAT(in_grams(oil_in_charge(own, Point::typical(), grams(200))), WithinRel(1.0, 1e-12));
   CHECK_THAT(in_grams(oil_recoverable(own, Point::typical(), grams(200))), WithinRel(1.0, 1e-12));
-  CHECK(mentions(own.own_notes, "oil content"));
+  CHECK(mentions(own_notes(own.recipe.own), "oil content"));
 }
 
 TEST_CASE("recovery follows what the assay was", "[inputs]") {
@@ -125,7 +125,7 @@ TEST_CASE("fresh oil content serves dried herb by its dry matter, less the loss"
   // 2.4 %. 100 g dried at 10 % water are 90 g dry: 2.16 g.
   CHECK(dried.oil_per == OilPer::dry_matter);
   CHECK_THAT(in_grams(oil_in_charge(dried, Point::typical(), grams(100))), WithinRel(2.16, 1e-9));
-  CHECK(mentions(dried.stand_ins, "oil content of fresh"));
+  CHECK(mentions(dried.figures->stand_ins, "oil content of fresh"));
 }
 
 TEST_CASE("100 g fresh hold what their dried remainder holds", "[inputs]") {
@@ -166,7 +166,7 @@ TEST_CASE("a cut without a figure scales another's", "[inputs]") {
   // 170 g/L chopped, times what crushed is to chopped.
   CHECK_THAT(crushed.bulk_density.typical().si(),
              WithinRel(170 * rules().practice.cut_density.at(Cut::crushed).typical().si(), 1e-12));
-  CHECK(mentions(crushed.stand_ins, "bulk density of chopped"));
+  CHECK(mentions(crushed.figures->stand_ins, "bulk density of chopped"));
   CHECK(crushed.bulk_density.range.ordered());
 }
 
@@ -174,7 +174,7 @@ TEST_CASE("a method without release figures takes the nearest one's", "[inputs]"
   Recipe r = recipe(herb(), hydro_still());
   r.plant.change().release.erase(Method::hydro);
   CHECK(inputs_of(r).half_time.typical() == minutes(15));
-  CHECK(mentions(inputs_of(r).stand_ins, "water-and-steam"));
+  CHECK(mentions(inputs_of(r).figures->stand_ins, "water-and-steam"));
   r.plant.change().release.erase(Method::water_and_steam);
   CHECK(inputs_of(r).half_time.typical() == minutes(12));
   CHECK(inputs_of(r).washed_share.typical() == fraction(0));

@@ -1,0 +1,134 @@
+#include "firstdrop/figures.hpp"
+
+#include <algorithm>
+
+#include "firstdrop/plant_figures.hpp"
+
+namespace firstdrop {
+namespace {
+
+template <class T>
+Cited<T> own_figure(T value, const Cited<Fraction>& accuracy) {
+  // The figure is the bench's own; only its range is ours.
+  const double share = accuracy.range.typical;
+  return {{value * (1.0 - share), value, value * (1.0 + share)},
+          {"measured on this bench; range: " + accuracy.evidence.basis, {}, Known::measured}};
+}
+
+// What stands in for a plant's own figure says so wherever the figure is shown.
+template <class T>
+Cited<T> marked(Cited<T> figure, const std::string& stand_in, Figures& figures) {
+  if (stand_in.empty()) return figure;
+  figures.stand_ins.push_back(stand_in);
+  std::string& basis = figure.evidence.basis;
+  if (!basis.starts_with("class default")) basis = stand_in + "; " + basis;
+  return figure;
+}
+
+template <class T>
+Cited<T> take(const Chosen<T>& chosen, Figures& figures) {
+  return marked(chosen.figure, chosen.stand_in, figures);
+}
+
+void choose_bulk_density(const Recipe& recipe, const Library& library, Figures& figures) {
+  if (recipe.own.bulk_density) {
+    figures.bulk_density = own_figure(*recipe.own.bulk_density, library.practice.own_accuracy);
+    return;
+  }
+  Chosen<Density> chosen = bulk_density_of(recipe.plant, recipe.state, recipe.cut, library);
+  if (recipe.method == Method::hydro) chosen.stand_in.clear();  // in water the bed does not count
+  figures.bulk_density = take(chosen, figures);
+}
+
+void choose_oil_content(const Recipe& recipe, const Library& library, Figures& figures) {
+  if (recipe.own.oil_content) {
+    // A full run's own yield already has this still's recovery in it.
+    figures.oil_content = own_figure(*recipe.own.oil_content, library.practice.own_oil_accuracy);
+    figures.oil_per = OilPer::as_loaded;
+    figures.recovery = {Range<Fraction>::exactly(fraction(1)), figures.oil_content.evidence};
+    return;
+  }
+  const ChosenOilContent chosen = oil_content_of(recipe.plant, recipe.state, library);
+  figures.oil_content = take(chosen, figures);
+  figures.oil_per = chosen.per;
+  figures.recovery = take(recovery_of(recipe.plant, recipe.method, chosen.assay, library), figures);
+}
+
+void choose_release(const Recipe& recipe, const Library& library, Figures& figures) {
+  const ChosenRelease chosen = release_of(recipe.plant, recipe.method, recipe.cut, library);
+  figures.release_method = chosen.method;
+  figures.half_time = marked(chosen.release.half_time, chosen.stand_in, figures);
+  if (chosen.release.washed_share) {
+    figures.washed_share = *chosen.release.washed_share;
+  } else {
+    figures.washed_share = {
+        Range<Fraction>::exactly(fraction(0)),
+        {"none published, taken as none", {"common-practice"}, Known::common_practice}};
+  }
+  if (chosen.release.steam_flow) {
+    figures.published_steam = *chosen.release.steam_flow;
+  } else {
+    figures.published_steam = marked(library.practice.steam_per_charge,
+                                     "steam flow of published runs (other plants)", figures);
+  }
+}
+
+}  // namespace
+
+Figures choose_figures(const Recipe& recipe, const Library& library) {
+  const Practice& practice = library.practice;
+  const Still& still = recipe.still;
+  Figures figures;
+
+  figures.oil_density = recipe.plant->oil_density;
+  figures.hydrosol_oil = take(hydrosol_oil_of(recipe.plant, library), figures);
+  figures.moisture = take(moisture_of(recipe.plant, recipe.state, library), figures);
+  choose_bulk_density(recipe, library, figures);
+  choose_oil_content(recipe, library, figures);
+  choose_release(recipe, library, figures);
+
+  const Material& pot = library.materials.at(still.pot.material);
+  const Material& head = library.materials.at(still.head.material);
+  const bool in_column = recipe.method == Method::steam && still.column;
+  const Material& column = in_column ? library.materials.at(still.column->material) : pot;
+  figures.pot_film = pot.heat_loss;
+  figures.column_film = column.heat_loss;
+  figures.head_film = head.heat_loss;
+  figures.pot_specific_heat = pot.specific_heat.range.typical;
+  figures.column_specific_heat = column.specific_heat.range.typical;
+  figures.head_specific_heat = head.specific_heat.range.typical;
+  figures.condensing = library.materials.at(still.condenser.wall).condensing;
+
+  figures.heater_efficiency = still.heater.efficiency
+                                  ? *still.heater.efficiency
+                                  : practice.heater_efficiency.at(still.heater.kind);
+  figures.dry_specific_heat = practice.dry_specific_heat;
+  figures.hold_up = take(hold_up_of(recipe.plant, library), figures);
+  figures.film_hold_up = practice.film_hold_up;
+  figures.wall_hold_up = still.wall_hold_up;
+  figures.vent_share = practice.vent_share;
+  figures.fill_error = practice.fill_error;
+  figures.oil_parts = oil_parts(recipe.plant, library);
+  return figures;
+}
+
+Shared<Figures> FigureShelf::figures_for(const Recipe& recipe, const Library& library) {
+  // Every plant in a few ways; a batch of own plants does not fill memory.
+  constexpr std::size_t most_places = 256;
+  const auto serves = [&](const Place& place) {
+    return place.plant.is_same_as(recipe.plant) && place.still.is_same_as(recipe.still) &&
+           place.state == recipe.state && place.cut == recipe.cut &&
+           place.method == recipe.method && place.bulk_density == recipe.own.bulk_density &&
+           place.oil_content == recipe.own.oil_content;
+  };
+  const auto found = std::find_if(places_.rbegin(), places_.rend(), serves);
+  if (found != places_.rend()) return found->figures;
+  if (places_.size() == most_places)
+    places_.erase(places_.begin(), places_.begin() + most_places / 2);
+  places_.push_back({recipe.plant, recipe.still, recipe.state, recipe.cut, recipe.method,
+                     recipe.own.bulk_density, recipe.own.oil_content,
+                     choose_figures(recipe, library)});
+  return places_.back().figures;
+}
+
+}  // namespace firstdrop
