@@ -26,7 +26,14 @@ ColdSide::ColdSide(const Inputs& inputs, const Practice& practice)
       condenser_(inputs.recipe.still->condenser),
       limit_(condenser_.coolant_limit.typical()),
       outlet_(std::clamp(condenser_.outlet.typical(), celsius(0.01), inputs.boiling)),
-      heat_(condensing_heat(inputs.boiling, outlet_).total()) {}
+      of_boiling_(saturated_liquid_enthalpy(inputs.boiling)),
+      heat_(heat_to(outlet_).total()),
+      outlet_at_limit_(outlet_above(limit_)),
+      heat_at_limit_(heat_to(outlet_at_limit_)) {}
+
+CondensingHeat ColdSide::heat_to(Temperature outlet) const {
+  return {inputs_.latent_heat, of_boiling_ - saturated_liquid_enthalpy(outlet)};
+}
 
 Temperature ColdSide::outlet_above(Temperature coolant) const {
   return std::min(std::max(outlet_, coolant + practice_.approach.typical()), inputs_.boiling);
@@ -97,7 +104,9 @@ VolumeFlow ColdSide::most_flow(MassFlow vapour) const {
 }
 
 Surface ColdSide::surface_in_vessel(MassFlow vapour, HeatTransfer u, Temperature coolant) const {
-  return surface_in_bath(vapour, u, inputs_.boiling, outlet_above(coolant), coolant);
+  const Temperature outlet = outlet_above(coolant);
+  const CondensingHeat heat = outlet == outlet_at_limit_ ? heat_at_limit_ : heat_to(outlet);
+  return surface_in_bath(vapour, u, heat, inputs_.boiling, outlet, coolant);
 }
 
 Surface ColdSide::surface_in_flow(MassFlow vapour, HeatTransfer u) const {

@@ -44,12 +44,18 @@ class ColdSide {
   Area most_surface_in_flow(MassFlow vapour, HeatTransfer u) const;
 
  private:
+  CondensingHeat heat_to(Temperature outlet) const;
+
   const Inputs& inputs_;
   const Practice& practice_;
   const Condenser& condenser_;
   Temperature limit_;
   Temperature outlet_;
+  SpecificEnergy of_boiling_;  // enthalpy of the water there
   SpecificEnergy heat_;
+  // Of the coolant at its limit, where it is in most runs with ice.
+  Temperature outlet_at_limit_;
+  CondensingHeat heat_at_limit_;
 };
 
 }  // namespace firstdrop

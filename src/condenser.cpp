@@ -35,7 +35,11 @@ TemperatureDifference log_mean(TemperatureDifference a, TemperatureDifference b)
 
 Surface surface_in_bath(MassFlow steam, HeatTransfer u, Temperature boiling, Temperature outlet,
                         Temperature coolant) {
-  const CondensingHeat heat = condensing_heat(boiling, outlet);
+  return surface_in_bath(steam, u, condensing_heat(boiling, outlet), boiling, outlet, coolant);
+}
+
+Surface surface_in_bath(MassFlow steam, HeatTransfer u, const CondensingHeat& heat,
+                        Temperature boiling, Temperature outlet, Temperature coolant) {
   return {steam * heat.condensing / (u * (boiling - coolant)),
           steam * heat.cooling / (u * log_mean(boiling - coolant, outlet - coolant))};
 }

@@ -318,6 +318,17 @@ Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge) {
   return oil_in_charge(inputs, point, charge) * recovery;
 }
 
+namespace {
+
+// What is in the pot for each kilogram that is poured. The nominal fill is the middle; a jug
+// misread either way moves it.
+double filled(const Inputs& inputs, const Point& point) {
+  const double misread = inputs.figures->fill_error.range.most();
+  return 1.0 + misread * (1.0 - 2.0 * point[Input::fill_error]);
+}
+
+}  // namespace
+
 RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill) {
   const Recipe& recipe = inputs.recipe;
   const Figures& figures = inputs.figures;
@@ -331,9 +342,7 @@ RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass 
   v.latent_heat = inputs.latent_heat;
   v.room = room;
   v.water_heat = inputs.water_heat;
-  // The nominal fill is the middle; a jug misread either way moves it.
-  const double misread = figures.fill_error.range.most();
-  v.first_fill = first_fill * (1.0 + misread * (1.0 - 2.0 * point[Input::fill_error]));
+  v.first_fill = first_fill * filled(inputs, point);
 
   const Fraction moisture = share_at(figures.moisture, point[Input::moisture], most_moisture);
   const SpecificHeat dry_heat =
@@ -406,40 +415,9 @@ RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass 
 
 namespace {
 
-// The most that can condense in column and charge at any point of the ranges, by when the run is
-// stopped and the person has come late. `hottest` is the run with the earliest boiling.
-Mass most_condensed(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
-                    Duration absence, const Run& hottest) {
-  // Most is condensed where there is most to heat and to lose.
-  Point heavy = worst_for_water();
-  heavy.set(Input::heat_loss, 1).set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
-  Mass most = kilograms(1e9);
-  if (stop.hydrosol) {
-    // A level is waited for longest by the slowest plate. Behind a measured rate of what is caught
-    // there is least steam, and longest steaming, where nothing is vented.
-    Mass slowest;
-    for (const double loss : {0.0, 1.0}) {
-      for (const double vent : {0.0, 1.0}) {
-        Point slow = heavy;
-        slow.set(Input::heater, 0).set(Input::heat_loss, loss).set(Input::vent_share, vent);
-        const Run run(values_at(inputs, slow, charge, first_fill));
-        if (run.failure()) return most;
-        const Duration late = run.time_of_hydrosol(*stop.hydrosol) + absence;
-        slowest = std::max(slowest, run.condensed_until(late));
-      }
-    }
-    most = slowest;
-  }
-  if (stop.clock) {
-    // By the clock: column and charge heated through, and the full loss from the first boiling on.
-    const RunValues v = values_at(inputs, heavy, charge, first_fill);
-    const TemperatureDifference rise = inputs.boiling - inputs.recipe.site.room;
-    const Duration hot = std::max(*stop.clock + absence - hottest.boil(), seconds(0));
-    most = std::min(most,
-                    (v.column_capacity * rise + v.column_loss * rise * hot) / inputs.latent_heat);
-  }
-  return most;
-}
+// For a run of which only is asked what the fill does not change: how long steam takes to heat
+// column and charge, how much of it there is then, how much condenses.
+constexpr Mass any_fill = kilograms(1);
 
 // What a measured time or rate means in watts rises with the losses and the heat capacity that go
 // with it, against the rest of an extreme case. What it may come to, over the corners of those.
@@ -458,7 +436,7 @@ void widen(Range<T>& range, T value, bool first) {
   range.high = first ? value : std::max(range.high, value);
 }
 
-Meanings meanings(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill) {
+Meanings meanings(const Inputs& inputs, const Point& point, Mass charge) {
   Meanings m;
   for (const double loss : {0.0, 1.0}) {
     for (const double moisture : {0.0, 1.0}) {
@@ -466,7 +444,7 @@ Meanings meanings(const Inputs& inputs, const Point& point, Mass charge, Mass fi
         Point corner = point;
         corner.set(Input::heat_loss, loss).set(Input::moisture, moisture);
         corner.set(Input::dry_specific_heat, dry_heat);
-        const RunValues v = values_at(inputs, corner, charge, first_fill);
+        const RunValues v = values_at(inputs, corner, charge, any_fill);
         widen(m.warming, v.heat_warming, m.corners == 0);
         widen(m.boiling, v.heat_boiling, m.corners == 0);
         ++m.corners;
@@ -497,8 +475,8 @@ void steam_within(RunValues& v, Duration steaming) {
   v.column_capacity = v.column_capacity * double(steaming / (run.first_drop() - run.boil()));
 }
 
-void take_hottest_meaning(RunValues& v, const Inputs& inputs, Mass charge, Mass first_fill) {
-  const Meanings m = meanings(inputs, worst_for_water(), charge, first_fill);
+void take_hottest_meaning(RunValues& v, const Inputs& inputs, Mass charge) {
+  const Meanings m = meanings(inputs, worst_for_water(), charge);
   v.heat_warming = std::max(v.heat_warming, m.warming.high);
   // A measured rate is the vapour itself once it runs, whatever the losses; but it heats the column
   // sooner where more is lost.
@@ -510,18 +488,71 @@ void take_hottest_meaning(RunValues& v, const Inputs& inputs, Mass charge, Mass 
 
 }  // namespace
 
+WorstCase::WorstCase(const Inputs& inputs, Mass charge, Duration absence)
+    : absence_(absence),
+      // In hydro only the walls catch condensate, so little that all of it is taken.
+      bounded_(inputs.recipe.method != Method::hydro),
+      room_(inputs.recipe.site.room) {
+  const Point point = worst_for_water();
+  values_ = values_at(inputs, point, charge, grams(0));
+  per_fill_ = filled(inputs, point);
+  // What is measured of the heat, and when column and charge are hot, does not depend on the fill.
+  if (measured_heat(inputs)) take_hottest_meaning(values_, inputs, charge);
+  if (!bounded_) return;
+
+  // Most is condensed where there is most to heat and to lose.
+  Point heavy = point;
+  heavy.set(Input::heat_loss, 1).set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
+  const RunValues v = values_at(inputs, heavy, charge, grams(0));
+  column_capacity_ = v.column_capacity;
+  column_loss_ = v.column_loss;
+  // A level is waited for longest by the slowest plate. Behind a measured rate of what is caught
+  // there is least steam, and longest steaming, where nothing is vented.
+  std::size_t i = 0;
+  for (const double loss : {0.0, 1.0}) {
+    for (const double vent : {0.0, 1.0}) {
+      Point slow = heavy;
+      slow.set(Input::heater, 0).set(Input::heat_loss, loss).set(Input::vent_share, vent);
+      const Run run(values_at(inputs, slow, charge, any_fill));
+      slow_[i++] = run.failure() ? std::nullopt : std::optional(run);
+    }
+  }
+}
+
+// The most that can condense in column and charge at any point of the ranges, by when the run is
+// stopped and the person has come late. `hottest` is the run with the earliest boiling.
+Mass WorstCase::most_condensed(const Stop& stop, const Run& hottest) const {
+  Mass most = kilograms(1e9);
+  if (stop.hydrosol) {
+    Mass slowest;
+    for (const auto& run : slow_) {
+      if (!run) return most;
+      const Duration late = run->time_of_hydrosol(*stop.hydrosol) + absence_;
+      slowest = std::max(slowest, run->condensed_until(late));
+    }
+    most = slowest;
+  }
+  if (stop.clock) {
+    // By the clock: column and charge heated through, and the full loss from the first boiling on.
+    const TemperatureDifference rise = values_.boiling - room_;
+    const Duration hot = std::max(*stop.clock + absence_ - hottest.boil(), seconds(0));
+    most =
+        std::min(most, (column_capacity_ * rise + column_loss_ * rise * hot) / values_.latent_heat);
+  }
+  return most;
+}
+
+Run WorstCase::run(Mass first_fill, const Stop& stop) const {
+  RunValues v = values_;
+  v.first_fill = first_fill * per_fill_;
+  const Run hottest(v);
+  const Mass condensed = bounded_ && !hottest.failure() ? most_condensed(stop, hottest) : v.hold_up;
+  return hottest.soaked_at_once(std::min(v.hold_up, condensed));
+}
+
 RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
                        Duration absence) {
-  RunValues v = values_at(inputs, worst_for_water(), charge, first_fill);
-  if (measured_heat(inputs)) take_hottest_meaning(v, inputs, charge, first_fill);
-  const Run hottest(v);
-  // In hydro only the walls catch condensate, so little that all of it is taken.
-  const bool bounded = inputs.recipe.method != Method::hydro && !hottest.failure();
-  const Mass condensed =
-      bounded ? most_condensed(inputs, charge, first_fill, stop, absence, hottest) : v.hold_up;
-  v.soaked += std::min(v.hold_up, condensed);
-  v.hold_up = grams(0);
-  return v;
+  return WorstCase(inputs, charge, absence).run(first_fill, stop).values();
 }
 
 RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
@@ -530,7 +561,7 @@ RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
   const Point point = worst_for_water();
   RunValues v = values_at(inputs, point, charge, first_fill);
   if (!measured_heat(inputs)) return v;
-  const Meanings m = meanings(inputs, point, charge, first_fill);
+  const Meanings m = meanings(inputs, point, charge);
   if (m.runs == 0) return v;
   v.heat_warming = m.warming.high;
   v.heat_boiling = heat_for_vapour(v, m.vapour.high);
@@ -544,7 +575,7 @@ RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
   point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1).set(Input::fill_error, 0);
   RunValues v = values_at(inputs, point, charge, first_fill);
   if (!measured_heat(inputs)) return v;
-  const Meanings m = meanings(inputs, point, charge, first_fill);
+  const Meanings m = meanings(inputs, point, charge);
   v.heat_warming = m.warming.low;
   v.heat_boiling = m.runs < m.corners ? watts(0) : heat_for_vapour(v, m.vapour.low);
   if (m.runs == m.corners) steam_within(v, m.steaming.high);

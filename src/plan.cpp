@@ -645,7 +645,7 @@ class Planner {
       cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_, detail());
     }
     // The fill was settled for the stop as it was; an earlier one leaves more.
-    const Run worst(worst_values(inputs_, charge_, fill_, stop_, absence()));
+    const Run worst = water_.worst_case(charge_, absence()).run(fill_, stop_);
     r.cooling = cooling.plan;
     coldest_coolant_ = cooling.coldest;
     plan_.findings.insert(plan_.findings.end(), cooling.findings.begin(), cooling.findings.end());

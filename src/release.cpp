@@ -4,8 +4,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "turning_point.hpp"
 #include "firstdrop/water.hpp"
+#include "turning_point.hpp"
 
 namespace firstdrop {
 namespace {

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "turning_point.hpp"
 #include "firstdrop/heat.hpp"
+#include "turning_point.hpp"
 
 namespace firstdrop {
 
@@ -27,6 +27,13 @@ Run::Run(const RunValues& v) : values_(v) {
   first_drop_ = boil_ + *heats;
   vapour_ =
       firstdrop::steam_made(column_.heat, v.column_loss * (v.boiling - v.room), v.latent_heat);
+}
+
+Run Run::soaked_at_once(Mass water) const {
+  Run run = *this;  // none of its times depends on where the water is held
+  run.values_.soaked += water;
+  run.values_.hold_up = grams(0);
+  return run;
 }
 
 Phase Run::phase_at(Duration time) const {

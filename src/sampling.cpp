@@ -1,6 +1,7 @@
 #include "firstdrop/sampling.hpp"
 
-#include <cmath>
+#include <type_traits>
+#include <utility>
 
 namespace firstdrop {
 namespace {
@@ -41,16 +42,27 @@ double split_mix(std::uint64_t& state) {
   return static_cast<double>(z >> 11U) * 0x1.0p-53;
 }
 
+// With a base that is known to the compiler no division is left: a third of the time.
+template <class Base>
+double mirrored(std::uint64_t index, Base base) {
+  std::uint64_t digits = 0;
+  double scale = 1.0;
+  for (; index > 0; index /= base) {
+    digits = digits * base + index % base;
+    scale *= base;
+  }
+  return static_cast<double>(digits) / scale;
+}
+
+template <std::size_t... i>
+std::array<double, input_count> halton(std::uint64_t index, std::index_sequence<i...> /*axes*/) {
+  return {mirrored(index, std::integral_constant<unsigned, bases[i]>{})...};
+}
+
 }  // namespace
 
 double radical_inverse(std::uint64_t index, unsigned base) {
-  std::uint64_t mirrored = 0;
-  double scale = 1.0;
-  for (; index > 0; index /= base) {
-    mirrored = mirrored * base + index % base;
-    scale *= base;
-  }
-  return static_cast<double>(mirrored) / scale;
+  return mirrored(index, base);
 }
 
 SamplePoints::SamplePoints(std::uint64_t seed) {
@@ -58,13 +70,13 @@ SamplePoints::SamplePoints(std::uint64_t seed) {
 }
 
 Point SamplePoints::operator[](std::uint64_t index) const {
-  Point point = Point::typical();
+  // The sequence begins at 1: the point 0 is a corner.
+  std::array<double, input_count> at = halton(index + 1, std::make_index_sequence<input_count>());
   for (std::size_t i = 0; i < input_count; ++i) {
-    // The sequence begins at 1: the point 0 is a corner.
-    const double at = radical_inverse(index + 1, bases.at(i)) + shift_.at(i);
-    point.set(static_cast<Input>(i), at - std::floor(at));
+    at[i] += shift_[i];
+    if (at[i] >= 1.0) at[i] -= 1.0;  // both are below 1
   }
-  return point;
+  return Point(at);
 }
 
 }  // namespace firstdrop

@@ -46,8 +46,15 @@ Duration time_of_low_gain(const Run& run, Fraction gain) {
     return (run.oil_vaporised_at(t + quarter_hour) - run.oil_vaporised_at(t) - least).si();
   };
   if (still_gains(run.first_drop()) < 0.0) return run.first_drop();
-  return turning_point(run.first_drop(), run.time_of_oil_share(all_but_nothing), still_gains)
-      .first_no;
+  if (least <= grams(0)) return run.time_of_oil_share(all_but_nothing);  // no oil at all
+  // Where the plant sets the pace the gain falls by half in each half-time.
+  const RunValues& v = run.values();
+  const double by_then = std::exp(-(v.release.rate * quarter_hour));
+  const Mass at_first = v.oil_recoverable * ((1.0 - v.release.washed) * (1.0 - by_then));
+  const Duration by_plant = run.first_drop() + std::log(at_first / least) / v.release.rate;
+  const auto held_back = run.steam_bound_until();
+  if (!held_back || by_plant >= *held_back) return std::max(by_plant, run.first_drop());
+  return turning_point(run.first_drop(), *held_back, still_gains).first_no;
 }
 
 Duration time_of_most_oil(const Run& run) {

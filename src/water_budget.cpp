@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "turning_point.hpp"
 #include "firstdrop/reserve.hpp"
 #include "numbers_text.hpp"
+#include "turning_point.hpp"
 
 namespace firstdrop {
 
@@ -28,16 +28,23 @@ Mass WaterBudget::reserve(Mass charge, Mass fill) const {
 }
 
 Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duration absence) const {
-  const Run worst(worst_values(inputs_, charge, fill, stop, absence));
+  const Run worst = worst_case(charge, absence).run(fill, stop);
   if (worst.failure()) return fill;  // nothing ever boils off
   return worst.water_at(stop_time(worst, stop) + absence).left - reserve(charge, fill);
 }
 
+const WorstCase& WaterBudget::worst_case(Mass charge, Duration absence) const {
+  if (!worst_case_ || charge_ != charge || absence_ != absence) {
+    charge_ = charge;
+    absence_ = absence;
+    worst_case_.emplace(inputs_, charge, absence);
+  }
+  return *worst_case_;
+}
+
 std::optional<Mass> WaterBudget::least_fill(Mass charge, const Stop& stop, Duration absence) const {
   const Mass most = as_mass(room(charge));
-  const auto lacking = [&](Mass fill) {
-    return -worst_margin(charge, fill, stop, absence).si();
-  };
+  const auto lacking = [&](Mass fill) { return -worst_margin(charge, fill, stop, absence).si(); };
   if (lacking(most) > 0.0) return std::nullopt;
   return turning_point(grams(0), most, lacking).first_no;
 }

@@ -30,6 +30,9 @@ class WaterBudget {
   Volume most_hydrosol(Mass charge, Mass fill, std::optional<Duration> clock,
                        Duration absence) const;
 
+  /// That of this charge; the one asked for last is kept.
+  const WorstCase& worst_case(Mass charge, Duration absence) const;
+
   Volume as_volume(Mass water) const { return water / inputs_.fill_density; }
   Mass as_mass(Volume water) const { return water * inputs_.fill_density; }
 
@@ -38,6 +41,10 @@ class WaterBudget {
 
   const Inputs& inputs_;
   const Practice& practice_;
+  // Searches ask for many fills and stops of one charge.
+  mutable std::optional<WorstCase> worst_case_;
+  mutable Mass charge_;
+  mutable Duration absence_;
 };
 
 }  // namespace firstdrop

@@ -31,6 +31,10 @@ struct Surface {
 Surface surface_in_bath(MassFlow steam, HeatTransfer u, Temperature boiling, Temperature outlet,
                         Temperature coolant);
 
+/// The same where that heat is known.
+Surface surface_in_bath(MassFlow steam, HeatTransfer u, const CondensingHeat& heat,
+                        Temperature boiling, Temperature outlet, Temperature coolant);
+
 /// With coolant run through in counterflow from `coolant_in` to `coolant_out` (in < outlet,
 /// out < boiling): cooling zone first, then condensing zone.
 Surface surface_in_counterflow(MassFlow steam, HeatTransfer u, Temperature boiling,

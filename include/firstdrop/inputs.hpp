@@ -54,6 +54,8 @@ std::string in_words(Input input);   ///< "oil content of the herb"
 /// A place in every range, as cumulative probability: 0 the least, 0.5 typical, 1 the most.
 class Point {
  public:
+  Point() = default;
+  explicit Point(const std::array<double, input_count>& at) : at_(at) {}
   static Point typical();
   double operator[](Input input) const { return at_[static_cast<std::size_t>(input)]; }
   Point& set(Input input, double p);
@@ -121,10 +123,31 @@ Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge);
 /// The values of a run with this charge and this nominal first fill at this point.
 RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill);
 
-/// The values of the worst credible case for the pot's water, when a run ends by `stop` and the
+/// The worst credible case for the pot's water, for any first fill and stop of one charge, when the
 /// person is `absence` late: a bound over all points. That of worst_for_water(), with all that
 /// charge and walls can come to hold by then gone from the pot at once (a slow plate has the time
 /// to fill them, a hot one may not), and with the most heat that the bench's own figures can mean.
+class WorstCase {
+ public:
+  /// Works out what does not change with fill and stop.
+  WorstCase(const Inputs& inputs, Mass charge, Duration absence);
+  /// The run with this nominal first fill, ended by this stop.
+  Run run(Mass first_fill, const Stop& stop) const;
+
+ private:
+  Mass most_condensed(const Stop& stop, const Run& hottest) const;
+
+  Duration absence_;
+  bool bounded_;
+  Temperature room_;
+  RunValues values_;
+  double per_fill_ = 1.0;
+  HeatCapacity column_capacity_;
+  Conductance column_loss_;
+  std::array<std::optional<Run>, 4> slow_;
+};
+
+/// The values of a single such run.
 RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
                        Duration absence);
 

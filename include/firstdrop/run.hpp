@@ -73,6 +73,10 @@ class Run {
   /// Works out the phases. `failure()` tells when there is no running phase.
   explicit Run(const RunValues& values);
 
+  /// The same run, whose charge takes up so much of its hold-up from the pot at heat on, and
+  /// nothing more after that.
+  Run soaked_at_once(Mass water) const;
+
   std::optional<RunFailure> failure() const { return failure_; }
   const RunValues& values() const { return values_; }
 
