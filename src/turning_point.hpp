@@ -40,10 +40,10 @@ Bracket<Q> turning_point(Q low, Q high, Value value) {
     double x = middle;
     const double crossing = yes + width * (value_of_yes / (value_of_yes - value_of_no));
     if (std::isfinite(crossing)) {
-      // A little towards the middle, so that both ends close in; no farther from it than leaves
-      // enough for halving.
+      // A little towards the middle, so that both ends close in, and not so little that it is lost;
+      // no farther from it than leaves enough for halving.
       const double towards = middle < crossing ? -1.0 : 1.0;
-      const double little = 0.2 * width * width;
+      const double little = std::max(0.2 * width * width, tolerance * 0.49);
       x = little < std::abs(middle - crossing) ? crossing + towards * little : middle;
       const double farthest = std::max(reach - width, 0.0) / 2.0;
       if (std::abs(x - middle) > farthest) x = middle - towards * farthest;

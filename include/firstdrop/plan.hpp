@@ -112,7 +112,7 @@ struct QuarterHourMore {
 };
 
 /// What the typical run brings.
-struct Yield {
+struct TypicalYield {
   Volume hydrosol;
   Mass oil;  ///< in the receiver
   Volume oil_volume;
@@ -125,7 +125,7 @@ struct RunPlan {
   RatesPlan rates;
   CoolingPlan cooling;
   EnergyPlan energy;
-  Yield typical;
+  TypicalYield typical;
   std::vector<ReceiverChange> receiver_changes;  ///< none when one is enough, or far too small
   Spread spread;
   std::optional<Duration> allow;  ///< by then the stop has come as often as goal.confidence asks

@@ -67,13 +67,13 @@ TEST_CASE("own bulk density beats the table and narrows the range", "[inputs]") 
   r.own.bulk_density = grams_per_litre(150);
   const Inputs own = inputs_of(r);
   // 5 % either way, against 120 to 220 of the table.
-  CHECK_THAT(own.bulk_density.range.low.si(), WithinRel(142.5, 1e-12));
-  CHECK_THAT(own.bulk_density.typical().si(), WithinRel(150.0, 1e-12));
-  CHECK_THAT(own.bulk_density.range.high.si(), WithinRel(157.5, 1e-12));
-  CHECK(own.bulk_density.evidence.known == Known::measured);
+  CHECK_THAT(own.figures->bulk_density.range.low.si(), WithinRel(142.5, 1e-12));
+  CHECK_THAT(own.figures->bulk_density.typical().si(), WithinRel(150.0, 1e-12));
+  CHECK_THAT(own.figures->bulk_density.range.high.si(), WithinRel(157.5, 1e-12));
+  CHECK(own.figures->bulk_density.evidence.known == Known::measured);
   CHECK(mentions(own_notes(own.recipe.own), "bulk density"));
   const auto width = [](const Inputs& i) {
-    return i.bulk_density.range.most().si() - i.bulk_density.range.least().si();
+    return i.figures->bulk_density.range.most().si() - i.figures->bulk_density.range.least().si();
   };
   CHECK(width(own) < width(table) / 5);
 }
@@ -82,10 +82,10 @@ TEST_CASE("own oil content is what came over, recovery and all", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
   r.own.oil_content = percent(0.5);
   const Inputs own = inputs_of(r);
-  CHECK_THAT(in_percent(own.oil_content.range.low), WithinRel(0.4, 1e-12));
-  CHECK_THAT(in_percent(own.oil_content.range.high), WithinRel(0.6, 1e-12));
-  CHECK(own.recovery.range.low == fraction(1));
-  CHECK(own.recovery.range.high == fraction(1));
+  CHECK_THAT(in_percent(own.figures->oil_content.range.low), WithinRel(0.4, 1e-12));
+  CHECK_THAT(in_percent(own.figures->oil_content.range.high), WithinRel(0.6, 1e-12));
+  CHECK(own.figures->recovery.range.low == fraction(1));
+  CHECK(own.figures->recovery.range.high == fraction(1));
   // 200 g x 0.5 % = 1 g, all of it recoverable.
   CHECK_THAT(in_grams(oil_in_charge(own, Point::typical(), grams(200))), WithinRel(1.0, 1e-12));
   CHECK_THAT(in_grams(oil_recoverable(own, Point::typical(), grams(200))), WithinRel(1.0, 1e-12));
@@ -94,12 +94,14 @@ TEST_CASE("own oil content is what came over, recovery and all", "[inputs]") {
 
 TEST_CASE("recovery follows what the assay was", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
-  CHECK(inputs_of(r).recovery.typical() == rules().practice.still_recovery.typical());
+  CHECK(inputs_of(r).figures->recovery.typical() == rules().practice.still_recovery.typical());
   r.plant.change().states.at(State::fresh).oil_content->assay = OilAssay::laboratory;
-  CHECK(inputs_of(r).recovery.typical() == rules().practice.recovery.at(Method::steam).typical());
+  CHECK(inputs_of(r).figures->recovery.typical() ==
+        rules().practice.recovery.at(Method::steam).typical());
   r.still = hydro_still();
   r.method = Method::hydro;
-  CHECK(inputs_of(r).recovery.typical() == rules().practice.recovery.at(Method::hydro).typical());
+  CHECK(inputs_of(r).figures->recovery.typical() ==
+        rules().practice.recovery.at(Method::hydro).typical());
 }
 
 TEST_CASE("a range by factors is followed to its ends, a straight one not to zero", "[inputs]") {
@@ -123,7 +125,7 @@ TEST_CASE("fresh oil content serves dried herb by its dry matter, less the loss"
   const Inputs dried = inputs_of(r);
   // 0.8 % of fresh at 70 % water is 2.667 % of dry matter; nine tenths of that stay on drying:
   // 2.4 %. 100 g dried at 10 % water are 90 g dry: 2.16 g.
-  CHECK(dried.oil_per == OilPer::dry_matter);
+  CHECK(dried.figures->oil_per == OilPer::dry_matter);
   CHECK_THAT(in_grams(oil_in_charge(dried, Point::typical(), grams(100))), WithinRel(2.16, 1e-9));
   CHECK(mentions(dried.figures->stand_ins, "oil content of fresh"));
 }
@@ -164,20 +166,20 @@ TEST_CASE("a cut without a figure scales another's", "[inputs]") {
   r.cut = Cut::crushed;
   const Inputs crushed = inputs_of(r);
   // 170 g/L chopped, times what crushed is to chopped.
-  CHECK_THAT(crushed.bulk_density.typical().si(),
+  CHECK_THAT(crushed.figures->bulk_density.typical().si(),
              WithinRel(170 * rules().practice.cut_density.at(Cut::crushed).typical().si(), 1e-12));
   CHECK(mentions(crushed.figures->stand_ins, "bulk density of chopped"));
-  CHECK(crushed.bulk_density.range.ordered());
+  CHECK(crushed.figures->bulk_density.range.ordered());
 }
 
 TEST_CASE("a method without release figures takes the nearest one's", "[inputs]") {
   Recipe r = recipe(herb(), hydro_still());
   r.plant.change().release.erase(Method::hydro);
-  CHECK(inputs_of(r).half_time.typical() == minutes(15));
+  CHECK(inputs_of(r).figures->half_time.typical() == minutes(15));
   CHECK(mentions(inputs_of(r).figures->stand_ins, "water-and-steam"));
   r.plant.change().release.erase(Method::water_and_steam);
-  CHECK(inputs_of(r).half_time.typical() == minutes(12));
-  CHECK(inputs_of(r).washed_share.typical() == fraction(0));
+  CHECK(inputs_of(r).figures->half_time.typical() == minutes(12));
+  CHECK(inputs_of(r).figures->washed_share.typical() == fraction(0));
   r.plant.change().release.clear();
   CHECK(fault_of(r).pointer == "/plant");
 }
@@ -299,7 +301,7 @@ TEST_CASE("an own distillate rate is what the run gives", "[inputs]") {
     const Run hot(values_at(own, p, grams(150), kilograms(1.5)));
     CHECK_THAT(in_millilitres_per_minute(hot.distillate_rate()), WithinRel(12.6, 1e-9));
   }
-  CHECK(own.sources.count("doe-hobs") == 0);
+  CHECK(sources_of(own, rules()).count("doe-hobs") == 0);
 }
 
 TEST_CASE("an own time to boil is when it boils", "[inputs]") {
@@ -378,7 +380,7 @@ TEST_CASE("steam is bound only where at least half of the oil is known", "[input
   REQUIRE(bound);
   // 1 / 1.199 kg per kg, from the computed table of tests/reference.
   CHECK_THAT(bound->oil_per_steam.si(), WithinRel(1 / 1.199, 2e-3));
-  CHECK(inputs_of(r).sources.count("dykyj-hall-landolt") == 1);
+  CHECK(sources_of(inputs_of(r), rules()).count("dykyj-hall-landolt") == 1);
 }
 
 TEST_CASE("all of the oil is no goal, nearly all is", "[inputs]") {

@@ -27,28 +27,29 @@ Spread spread(const Inputs& inputs, const Decision& decision = decided, const Go
 
 /// Every range closed to its typical value.
 Inputs without_ranges(Inputs i) {
+  Figures& f = i.figures.change();
   const auto close = [](auto& figure) {
     figure.range = std::decay_t<decltype(figure.range)>::exactly(figure.range.typical);
   };
-  close(i.bulk_density);
-  close(i.moisture);
-  close(i.oil_content);
-  close(i.recovery);
-  close(i.half_time);
-  close(i.washed_share);
-  close(i.hydrosol_oil);
-  close(i.oil_density);
-  close(i.heater_efficiency);
-  close(i.pot_film);
-  close(i.column_film);
-  close(i.head_film);
-  close(i.dry_specific_heat);
-  close(i.hold_up);
-  close(i.film_hold_up);
-  close(i.wall_hold_up);
-  close(i.vent_share);
-  i.fill_error.range = Range<Fraction>::exactly(fraction(0));
-  close(i.condensing);
+  close(f.bulk_density);
+  close(f.moisture);
+  close(f.oil_content);
+  close(f.recovery);
+  close(f.half_time);
+  close(f.washed_share);
+  close(f.hydrosol_oil);
+  close(f.oil_density);
+  close(f.heater_efficiency);
+  close(f.pot_film);
+  close(f.column_film);
+  close(f.head_film);
+  close(f.dry_specific_heat);
+  close(f.hold_up);
+  close(f.film_hold_up);
+  close(f.wall_hold_up);
+  close(f.vent_share);
+  f.fill_error.range = Range<Fraction>::exactly(fraction(0));
+  close(f.condensing);
   return i;
 }
 
@@ -293,7 +294,7 @@ TEST_CASE("where the spread comes from", "[spread]") {
   r.own.oil_content = percent(0.7);
   r.own.distillate_rate = millilitres_per_minute(17);
   Inputs known = gather_inputs(r, rules());
-  known.oil_content.range = Range<Fraction>::exactly(percent(0.7));
+  known.figures.change().oil_content.range = Range<Fraction>::exactly(percent(0.7));
   const Spread own = spread(known);
   CHECK(share(own.oil_from, Input::oil_content) == 0.0);
   // Nothing uncertain, nothing to come from.
@@ -377,7 +378,7 @@ TEST_CASE("oil at the marks of a run", "[spread]") {
   const Inputs exact = without_ranges(gather_inputs(recipe(herb(), column_still()), rules()));
   const Run run(values_at(exact, Point::typical(), decided.charge, decided.first_fill));
   const auto oil_ml = [&](Duration time) {
-    return in_millilitres(run.oil_in_receiver_at(time) / exact.oil_density.typical());
+    return in_millilitres(run.oil_in_receiver_at(time) / exact.figures->oil_density.typical());
   };
   const Duration half_way = run.time_of_hydrosol(millilitres(350));
   const Duration stop = run.time_of_hydrosol(millilitres(700));
