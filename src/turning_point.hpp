@@ -15,17 +15,17 @@ struct Bracket {
 };
 
 /// Narrows [low, high] around the point where `value` turns from zero or more (yes) to less (no),
-/// taking yes for low and no for high as given, to 1e-11 of what it was. `value` gives a number
+/// taking yes for low and no for high as given, to 1e-13 of what it was. `value` gives a number
 /// that changes sign there; the better it is a smooth function, the fewer calls it takes, and it
-/// never takes more than halving would, and one (38).
+/// never takes more than halving would, and one (45).
 ///
 /// Interpolates, truncates, projects: I. F. D. Oliveira and R. H. C. Takahashi, ACM Transactions on
 /// Mathematical Software 47 (2020) 5, with the parameters that they propose. From memory; the tests
 /// hold it to halving.
 template <class Q, class Value>
 Bracket<Q> turning_point(Q low, Q high, Value value) {
-  constexpr double tolerance = 1e-11;
-  constexpr int most_calls = 38;  // ceil(log2(1 / tolerance)), and one
+  constexpr double tolerance = 1e-13;
+  constexpr int most_calls = 45;  // ceil(log2(1 / tolerance)), and one
   const auto at = [&](double x) { return x == 1.0 ? high : low + (high - low) * x; };
   // Places in the bracket as it was, 0 to 1. An end that was taken as given has no number yet.
   constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
