@@ -70,11 +70,11 @@ Recipe recipe_with_points(int count) {
   Recipe recipe = recipe_named("window-sill-peppermint");
   const Plan plan = make_plan(recipe, library, 1);
   const Volume hydrosol = *plan.run->stop.hydrosol;
-  Mass ice = recipe.still.condenser.ice_per_change->typical();
+  Mass ice = recipe.still->condenser.ice_per_change->typical();
   for (int changes = 0; changes <= most_receiver_changes; ++changes) {
     recipe.receiver = hydrosol / (changes + 0.5);
     const auto planned = [&] {
-      recipe.still.condenser.ice_per_change->range = Range<Mass>::exactly(ice);
+      recipe.still.change().condenser.ice_per_change->range = Range<Mass>::exactly(ice);
       return *make_plan(recipe, library, 1).run;
     };
     while (planned().cooling.ice_changes.size() < static_cast<std::size_t>(changes) &&

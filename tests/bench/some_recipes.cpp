@@ -42,8 +42,8 @@ std::string some_recipe(std::uint64_t number, const Library& library) {
   Random random(number);
   const auto& [plant_key, plant] = any_of(random, library.plants);
   const auto& [still_key, still] = any_of(random, library.stills);
-  const State state = any_of(random, plant.states).first;
-  const Method method = any_of(random, still.methods);
+  const State state = any_of(random, plant->states).first;
+  const Method method = any_of(random, still->methods);
   std::string line = fmt::format(
       R"({{"recipe": 1, "title": "Recipe {}", "plant": "{}", "state": "{}", "still": "{}", "method": "{}")",
       number, plant_key, to_string(state), still_key, to_string(method));
@@ -57,7 +57,7 @@ std::string some_recipe(std::uint64_t number, const Library& library) {
   line += fmt::format(
       R"(, "site": {{"altitude": "{:.0f} m", "room": "{:.0f} °C", "coolant": "{:.0f} °C"}})",
       random.between(0, 1500), random.between(15, 28), random.between(8, 15));
-  const std::string wanted = goal(random, still.pot.volume.typical());
+  const std::string wanted = goal(random, still->pot.volume.typical());
   if (!wanted.empty()) line += R"(, "goal": )" + wanted;
   if (random.chance(0.2)) {
     line += fmt::format(R"(, "own": {{"oil_content": "{:.2f} %"}})", random.spread(0.1, 2));
