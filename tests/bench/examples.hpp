@@ -1,0 +1,33 @@
+// The example recipes, which the benches take their figures from.
+#pragma once
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "firstdrop/recipe_json.hpp"
+#include "test_library.hpp"
+
+struct Example {
+  std::string name;
+  std::string text;
+  firstdrop::Recipe recipe;
+};
+
+inline std::vector<Example> examples() {
+  std::vector<Example> all;
+  for (const auto& entry : std::filesystem::directory_iterator(FIRSTDROP_SOURCE_DIR "/examples")) {
+    std::ostringstream text;
+    if (entry.path().extension() == ".json") text << std::ifstream(entry.path()).rdbuf();
+    if (firstdrop::document_kind(text.str()) != firstdrop::DocumentKind::recipe) continue;
+    const std::string name = entry.path().stem().string();
+    all.push_back(
+        {name, text.str(), firstdrop::read_recipe(text.str(), name, shipped_library(), {})});
+  }
+  std::sort(all.begin(), all.end(),
+            [](const Example& a, const Example& b) { return a.name < b.name; });
+  return all;
+}

@@ -1,0 +1,168 @@
+// What each step of a plan takes, by google-benchmark. Cycles over the example recipes, so that a
+// step's time is the mean over them.
+//
+//   build/bench/tests/bench/bench_functions [--benchmark_filter=spread]
+#include <benchmark/benchmark.h>
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "brief_plan.hpp"
+#include "examples.hpp"
+#include "firstdrop/condenser.hpp"
+#include "firstdrop/inputs.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/plan.hpp"
+#include "firstdrop/report.hpp"
+#include "firstdrop/run.hpp"
+#include "firstdrop/sampling.hpp"
+#include "firstdrop/sheet.hpp"
+#include "firstdrop/spread.hpp"
+#include "firstdrop/stop.hpp"
+#include "firstdrop/water.hpp"
+
+using namespace firstdrop;
+using benchmark::DoNotOptimize;
+using Timing = benchmark::State;
+
+namespace {
+
+/// An example with what later steps take from earlier ones.
+struct Case {
+  Example example;
+  Inputs inputs;
+  Plan plan;
+  Decision decision;
+  RunValues values;
+};
+
+const std::vector<Case>& cases() {
+  static const std::vector<Case> all = [] {
+    std::vector<Case> made;
+    for (const Example& example : examples()) {
+      Inputs inputs = gather_inputs(example.recipe, shipped_library());
+      Plan plan = make_plan(example.recipe, shipped_library());
+      const Density water = inputs.fill_density;
+      const Decision decision{plan.charge.mass, plan.run->water.first_fill * water,
+                              plan.run->water.reserve * water, plan.run->stop};
+      const RunValues values =
+          values_at(inputs, Point::typical(), decision.charge, decision.first_fill);
+      made.push_back({example, std::move(inputs), std::move(plan), decision, values});
+    }
+    return made;
+  }();
+  return all;
+}
+
+/// Times `step(case)` over all examples in turn.
+template <class Step>
+void over_examples(Timing& state, Step step) {
+  const std::vector<Case>& all = cases();
+  std::size_t next = 0;
+  for (auto _ : state) {
+    DoNotOptimize(step(all[next]));
+    next = next + 1 == all.size() ? 0 : next + 1;
+  }
+}
+
+void tables_whole(Timing& state) {
+  for (auto _ : state) DoNotOptimize(read_library(embedded_library_texts()));
+}
+
+void tables_one_plant(Timing& state) {
+  const LibraryPart part = named_in_recipe(cases().front().example.text);
+  for (auto _ : state) DoNotOptimize(read_library(embedded_library_texts(), part));
+}
+
+void read_a_recipe(Timing& state) {
+  over_examples(state, [](const Case& one) {
+    return read_recipe(one.example.text, one.example.name, shipped_library(), {});
+  });
+}
+
+void inputs_of(Timing& state) {
+  over_examples(
+      state, [](const Case& one) { return gather_inputs(one.example.recipe, shipped_library()); });
+}
+
+void plan_brief(Timing& state) {
+  over_examples(state,
+                [](const Case& one) { return brief_plan(one.example.recipe, shipped_library()); });
+}
+
+void plan_whole(Timing& state) {
+  over_examples(state,
+                [](const Case& one) { return make_plan(one.example.recipe, shipped_library()); });
+}
+
+void plan_to_json(Timing& state) {
+  over_examples(state, [](const Case& one) { return plan_json(one.plan); });
+}
+
+void plan_to_csv(Timing& state) {
+  over_examples(state, [](const Case& one) { return timeline_csv(one.plan); });
+}
+
+// Items are evaluations of the model: one sample, one run from its place in the ranges to all its
+// outcomes.
+void spread(Timing& state) {
+  const int samples = static_cast<int>(state.range(0));
+  over_examples(state, [&](const Case& one) {
+    return spread_of(one.inputs, shipped_library().practice, one.decision, {}, samples);
+  });
+  state.SetItemsProcessed(state.iterations() * samples);
+}
+
+void values_at_a_point(Timing& state) {
+  over_examples(state, [](const Case& one) {
+    return values_at(one.inputs, Point::typical(), one.decision.charge, one.decision.first_fill);
+  });
+}
+
+void run_in_closed_form(Timing& state) {
+  over_examples(state, [](const Case& one) {
+    const Run run(one.values);
+    const Duration stop = stop_time(run, one.decision.stop);
+    return run.oil_in_receiver_at(stop).si() + run.time_until_left(one.decision.reserve).si();
+  });
+}
+
+void place_of_a_sample(Timing& state) {
+  const SamplePoints points(1);
+  std::uint64_t index = 0;
+  for (auto _ : state) DoNotOptimize(points[index++]);
+}
+
+// Of a value that the compiler cannot know.
+template <class Property>
+void of_water(Timing& state, double value, Property property) {
+  for (auto _ : state) {
+    DoNotOptimize(value);
+    DoNotOptimize(property(value));
+  }
+}
+
+}  // namespace
+
+BENCHMARK(tables_whole);
+BENCHMARK(tables_one_plant);
+BENCHMARK(read_a_recipe);
+BENCHMARK(inputs_of);
+BENCHMARK(plan_brief);
+BENCHMARK(plan_whole);
+BENCHMARK(plan_to_json);
+BENCHMARK(plan_to_csv);
+BENCHMARK(spread)->RangeMultiplier(4)->Range(64, 65536);
+BENCHMARK(values_at_a_point);
+BENCHMARK(run_in_closed_form);
+BENCHMARK(place_of_a_sample);
+BENCHMARK_CAPTURE(of_water, saturation_temperature, 95e3,
+                  [](double p) { return saturation_temperature(pascals(p)); });
+BENCHMARK_CAPTURE(of_water, saturation_pressure, 98.0,
+                  [](double t) { return saturation_pressure(celsius(t)); });
+BENCHMARK_CAPTURE(of_water, latent_heat, 98.0, [](double t) { return latent_heat(celsius(t)); });
+BENCHMARK_CAPTURE(of_water, liquid_density, 20.0,
+                  [](double t) { return liquid_density(celsius(t)); });
+
+BENCHMARK_MAIN();

@@ -1,0 +1,140 @@
+// Time of one plan, in process, by the number of samples or of timeline points. One size a process,
+// so that its peak memory is that size's; tests/bench/growth calls it and makes the table.
+//
+//   bench_growth samples COUNT     a plan of an example with so many samples
+//   bench_growth points COUNT      a plan with at least so many points, as far as that goes
+//   bench_growth marks COUNT       the spread at so many moments of a run, 1024 samples
+//
+// Prints the number of points (or samples, or marks) and the median time in microseconds.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstddef>
+#include <iostream>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "examples.hpp"
+#include "firstdrop/inputs.hpp"
+#include "firstdrop/plan.hpp"
+#include "firstdrop/run.hpp"
+#include "firstdrop/spread.hpp"
+
+using namespace firstdrop;
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+/// Median over at least five times and half a second.
+template <class Work>
+double median_microseconds(Work work) {
+  std::vector<double> times;
+  const auto start = Clock::now();
+  while (times.size() < 5 || Clock::now() - start < std::chrono::milliseconds(500)) {
+    const auto begin = Clock::now();
+    work();
+    times.push_back(std::chrono::duration<double, std::micro>(Clock::now() - begin).count());
+  }
+  std::sort(times.begin(), times.end());
+  return times[times.size() / 2];
+}
+
+Recipe recipe_named(const std::string& name) {
+  for (const Example& example : examples()) {
+    if (example.name == name) return example.recipe;
+  }
+  throw std::runtime_error("no example " + name);
+}
+
+// `size` is what was reached, where that is not what was asked for.
+void print(std::size_t size, double time) {
+  fmt::print("{} {:.1f}\n", size, time);
+}
+
+// The outcome is looked at, so that it is worked out.
+volatile std::size_t sink;
+
+void with_samples(int count) {
+  const Recipe recipe = recipe_named("hedge-lavender");
+  const Library& library = shipped_library();
+  print(static_cast<std::size_t>(count),
+        median_microseconds([&] { sink = make_plan(recipe, library, count).findings.size(); }));
+}
+
+// On a plan over ice, since each change of ice has two points, and each change of receiver one.
+Recipe recipe_with_points(int count) {
+  const Library& library = shipped_library();
+  Recipe recipe = recipe_named("window-sill-peppermint");
+  const Plan plan = make_plan(recipe, library, 1);
+  const Volume hydrosol = *plan.run->stop.hydrosol;
+  Mass ice = recipe.still->condenser.ice_per_change->typical();
+  for (int changes = 0; changes <= most_receiver_changes; ++changes) {
+    recipe.receiver = hydrosol / (changes + 0.5);
+    const auto planned = [&] {
+      recipe.still.change().condenser.ice_per_change->range = Range<Mass>::exactly(ice);
+      return *make_plan(recipe, library, 1).run;
+    };
+    while (planned().cooling.ice_changes.size() < static_cast<std::size_t>(changes) &&
+           ice > least_ice) {
+      ice = ice * 0.97;
+    }
+    if (planned().timeline.size() >= static_cast<std::size_t>(count)) break;
+  }
+  return recipe;
+}
+
+void with_points(int count) {
+  const Recipe recipe = recipe_with_points(count);
+  const Library& library = shipped_library();
+  std::size_t points = 0;
+  const double time = median_microseconds([&] {
+    points = make_plan(recipe, library).run->timeline.size();
+    sink = points;
+  });
+  print(points, time);
+}
+
+void with_marks(int count) {
+  const Recipe recipe = recipe_named("hedge-lavender");
+  const Library& library = shipped_library();
+  const Inputs inputs = gather_inputs(recipe, library);
+  const RunPlan plan = *make_plan(recipe, library, 1).run;
+  const Mass charge = make_plan(recipe, library, 1).charge.mass;
+  const Decision decision{charge, plan.water.first_fill * inputs.fill_density,
+                          plan.water.reserve * inputs.fill_density, plan.stop};
+  std::vector<Mark> marks;
+  for (int i = 1; i <= count; ++i) {
+    const double share = double(i) / count;
+    marks.push_back({*plan.stop.hydrosol * share,
+                     plan.times.first_drop + (plan.times.stop - plan.times.first_drop) * share,
+                     true});
+  }
+  print(marks.size(), median_microseconds([&] {
+          sink = spread_of(inputs, library.practice, decision, {}, default_samples, marks)
+                     .oil_course.size();
+        }));
+}
+
+}  // namespace
+
+int main(int argc, char** argv) try {
+  const std::string what = argc == 3 ? argv[1] : "";
+  const int count = argc == 3 ? std::stoi(argv[2]) : 0;
+  if (what == "samples" && count > 0) {
+    with_samples(count);
+  } else if (what == "points" && count >= 0) {
+    with_points(count);
+  } else if (what == "marks" && count >= 0) {
+    with_marks(count);
+  } else {
+    std::cerr << "bench_growth samples|points|marks COUNT\n";
+    return 2;
+  }
+  return 0;
+} catch (const std::exception& error) {
+  std::cerr << "bench_growth: " << error.what() << '\n';
+  return 1;
+}
