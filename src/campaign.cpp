@@ -305,7 +305,7 @@ class CampaignPlanner {
         placed.number = ++runs_;
         placed.heat_on = start;
         placed.stop = clock_time(start, run.times.stop);
-        placed.latest = start + takes;
+        placed.latest = clock_time(start, minutes(double(takes.count())));
         add_to_day(placed, work);
       }
       return start + takes;

@@ -4,11 +4,14 @@
 #include "cli/campaign_page.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/made_at.hpp"
 #include "cli/sheet_format.hpp"
 #include "cli/terminal.hpp"
 #include "cli/whole_number.hpp"
 #include "firstdrop/campaign.hpp"
+#include "firstdrop/campaign_calendar.hpp"
 #include "firstdrop/campaign_json.hpp"
+#include "firstdrop/campaign_print.hpp"
 #include "firstdrop/campaign_report.hpp"
 #include "firstdrop/library_json.hpp"
 #include "firstdrop/sheet.hpp"
@@ -24,6 +27,18 @@ CampaignPlan planned(const CampaignOptions& options) {
       read_campaign(text, options.campaign, library, reader_beside(options.campaign));
   if (!options.units.empty()) campaign.units = options.units == "us" ? Units::us : Units::metric;
   return plan_campaign(campaign, library, sampling);
+}
+
+std::string page_of(const CampaignPlan& plan, SheetFormat format, const Look& look) {
+  switch (format) {
+    case SheetFormat::html:
+      return campaign_html(plan);
+    case SheetFormat::markdown:
+      return campaign_markdown(plan);
+    case SheetFormat::text:
+      break;
+  }
+  return campaign_page(plan, look);
 }
 
 }  // namespace
@@ -47,8 +62,10 @@ int campaign(const CampaignOptions& options) {
   std::string result;
   if (options.json) {
     result = campaign_json(plan) + "\n";
+  } else if (options.ics) {
+    result = campaign_calendar(plan, made_at());
   } else {
-    result = campaign_page(plan, to_file ? Look{} : look_of_stdout(options.color));
+    result = page_of(plan, format, to_file ? Look{} : look_of_stdout(options.color));
   }
   write_result(result, options.output);
   return status;
