@@ -26,7 +26,10 @@ std::string about(const Range<Quantity>& range, Units units) {
   const std::string typical = text(range.typical, units);
   const std::string low = text(range.low, units);
   const std::string high = text(range.high, units);
-  return low == high ? typical : fmt::format("about {} ({})", typical, span_text(low, high));
+  // A level that all runs end at differs in the last digits only.
+  const bool same = range.high - range.low <= range.typical * 1e-9;
+  return same || low == high ? typical
+                             : fmt::format("about {} ({})", typical, span_text(low, high));
 }
 
 bool gas(const CampaignWork& work) {
@@ -75,7 +78,7 @@ class Writer {
         content_.verdict_words = "all of it has its day";
         break;
       case Verdict::caution:
-        content_.verdict_words = "all of it has its day; read the cautions first";
+        content_.verdict_words = "read the cautions first";
         break;
       case Verdict::refused:
         content_.verdict_words = runs > 0 ? "not all of it can be done; see why first"

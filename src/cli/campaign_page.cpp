@@ -41,7 +41,10 @@ class Page {
 
  private:
   void line(const std::string& first, const std::string& words) {
-    out_ += wrapped(first, words, look_);
+    // Nothing here holds control characters, so this one is free to hold figures together.
+    std::string lines = wrapped(first, with_glue(words, "\x1f"), look_);
+    std::replace(lines.begin(), lines.end(), '\x1f', ' ');
+    out_ += lines;
   }
   void heading(const std::string& words) {
     out_ += "\n" + styled(words, Style::strong, look_) + "\n";
@@ -74,7 +77,7 @@ class Page {
   }
 
   void item(const CampaignItem& each) {
-    line("  ", styled(each.title, Style::strong, look_) + ": " + each.order);
+    line("  ", each.title + ": " + each.order);
     line("    ", each.subject);
     if (each.runs.empty()) {
       line("    ", "Not to be done as asked.");
