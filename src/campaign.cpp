@@ -144,7 +144,9 @@ class WorkPlanner {
     const double runs = std::clamp(std::ceil(wanted / of_a_run - 1e-9), 1.0, most_runs + 1.0);
     Recipe one = recipe_;
     one.charge = own.charge.mass;
-    one.goal = HydrosolGoal{neat_up(wanted / runs, recipe_.units)};
+    // On a mark, but no thinner than the recipe has it.
+    const Volume level = neat_up(wanted / runs, recipe_.units);
+    one.goal = HydrosolGoal{level > of_a_run ? wanted / runs : level};
     one.confidence = order_.confidence;
     return {planned(one), static_cast<int>(runs)};
   }

@@ -51,7 +51,9 @@ class Page {
   }
 
   void head() {
-    out_ += styled(content_.title, Style::strong, look_) + "\n";
+    std::string title = wrapped("", content_.title, look_);
+    title.pop_back();  // its line feed
+    out_ += styled(title, Style::strong, look_) + "\n";
     line("", content_.summary);
     out_ += "\n";
     switch (content_.verdict) {
