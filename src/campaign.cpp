@@ -349,7 +349,7 @@ class CampaignPlanner {
         : left == 1     ? fmt::format("Its one run finds no day {}", until)
                         : fmt::format("None of its {} runs finds a day {}", left, until);
     words += fmt::format(": {} of {} would be left over.",
-                         text(work.plan.charge.mass * double(left)), work.plan.recipe.plant.name);
+                         text(work.plan.charge.mass * double(left)), work.plan.recipe.plant->name);
     if (work.placed > 0) {
       ways.push_back(fmt::format("do with {} runs", work.placed));
     }
