@@ -203,7 +203,7 @@ class Writer {
   void water(const CampaignNeeds& needs, std::vector<CampaignAmount>& list) const {
     list.push_back({"Water", text(needs.pot_water), "into the pot"});
     if (needs.tap_water > litres(0)) {
-      list.push_back({"Tap", text(needs.tap_water), "through the condenser"});
+      list.push_back({"Tap", text(needs.tap_water), "through the condenser", false});
     }
   }
 
@@ -238,7 +238,7 @@ class Writer {
     for (const CampaignRun& run : day.runs) ++runs[run.work];
     herbs(runs, true, list.ready);
     water(day.needs, list.ready);
-    list.ready.push_back({"Heat", text(day.needs.plug), ""});
+    list.ready.push_back({"Heat", text(day.needs.plug), "", false});
     for (const CampaignRun& run : day.runs) {
       const CampaignWork& work = plan_.work[run.work];
       list.rows.push_back({fmt::format("{}", run.number), clock(day.day, run.heat_on),

@@ -13,6 +13,7 @@ struct CampaignAmount {
   std::string what;
   std::string amount;
   std::string how;
+  bool to_tick = true;  ///< something to get ready, not only to know
 };
 
 /// One kind of work.

@@ -89,7 +89,7 @@ class HtmlPage {
     for (const CampaignItem& each : content_.items) item(each);
     if (!content_.totals.empty()) {
       add("<h2>In all</h2>\n");
-      amounts(content_.totals, "");
+      amounts(content_.totals, false);
     }
     if (!content_.days.empty()) add("<h2>Day by day</h2>\n");
     for (const CampaignDayList& each : content_.days) day(each);
@@ -138,11 +138,12 @@ class HtmlPage {
     add("</section>\n");
   }
 
-  void amounts(const std::vector<CampaignAmount>& all, const char* tick) {
+  void amounts(const std::vector<CampaignAmount>& all, bool ticks) {
     add("<div class=\"amounts\">\n");
     for (const CampaignAmount& one : all) {
       add(fmt::format("<dl class=\"amount\"><dt>{}{}</dt><dd class=\"figure\">{}</dd>{}</dl>\n",
-                      tick, marked_up(one.what), marked_up(one.amount),
+                      ticks && one.to_tick ? "<span class=\"tick\"></span>" : "",
+                      marked_up(one.what), marked_up(one.amount),
                       one.how.empty() ? "" : fmt::format("<dd>{}</dd>", marked_up(one.how))));
     }
     add("</div>\n");
@@ -150,7 +151,7 @@ class HtmlPage {
 
   void day(const CampaignDayList& each) {
     add(fmt::format("<section class=\"day\">\n<h3>{}</h3>\n", marked_up(each.day)));
-    amounts(each.ready, "<span class=\"tick\"></span>");
+    amounts(each.ready, true);
     add("<table>\n<thead><tr><th>run</th><th>heat on</th><th>stop</th><th>latest</th><th>what</th>"
         "<th>really on</th><th>really off</th></tr></thead>\n<tbody>\n");
     for (const CampaignRow& row : each.rows) {
@@ -231,8 +232,9 @@ class MarkdownPage {
     out_ += fmt::format("{}### {}\n\n", &each == &content_.days.front() ? "" : "\n",
                         as_markdown(each.day));
     for (const CampaignAmount& one : each.ready) {
-      out_ += fmt::format("- [ ] {}: **{}**{}\n", as_markdown(one.what), as_markdown(one.amount),
-                          one.how.empty() ? "" : " " + as_markdown(one.how));
+      out_ +=
+          fmt::format("- {}{}: **{}**{}\n", one.to_tick ? "[ ] " : "", as_markdown(one.what),
+                      as_markdown(one.amount), one.how.empty() ? "" : " " + as_markdown(one.how));
     }
     out_ += "\n| run | heat on | stop | latest | what |\n| ---: | --- | --- | --- | --- |\n";
     for (const CampaignRow& row : each.rows) {

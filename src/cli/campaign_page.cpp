@@ -28,7 +28,7 @@ class Page {
     for (const CampaignItem& each : content_.items) item(each);
     if (!content_.totals.empty()) {
       heading("In all");
-      amounts("  ", content_.totals);
+      amounts(content_.totals, false);
     }
     if (!content_.days.empty()) heading("Day by day");
     for (const CampaignDayList& each : content_.days) day(each);
@@ -91,13 +91,14 @@ class Page {
     for (const std::string& words : each.cautions) line("    ! ", words);
   }
 
-  void amounts(const std::string& indent, const std::vector<CampaignAmount>& all) {
+  void amounts(const std::vector<CampaignAmount>& all, bool ticks) {
     constexpr int what_width = 6;
     int amount_width = 0;
     for (const CampaignAmount& one : all) {
       amount_width = std::max(amount_width, text_width(one.amount));
     }
     for (const CampaignAmount& one : all) {
+      const std::string indent = !ticks ? "  " : one.to_tick ? "  [ ] " : "      ";
       const std::string amount = padded(one.amount, amount_width);
       line(indent + padded(one.what, what_width) + " " +
                (one.how.empty() ? one.amount : amount + " "),
@@ -108,7 +109,7 @@ class Page {
   // Columns as wide as what stands in them.
   void day(const CampaignDayList& each) {
     out_ += "\n" + styled(each.day, Style::strong, look_) + "\n";
-    amounts("  [ ] ", each.ready);
+    amounts(each.ready, true);
     std::vector<CampaignRow> rows = {{"run", "heat on", "stop", "latest", ""}};
     rows.insert(rows.end(), each.rows.begin(), each.rows.end());
     const auto width = [&](std::string CampaignRow::*cell) {
