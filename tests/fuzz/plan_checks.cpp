@@ -109,6 +109,13 @@ void check_calendar(std::string_view calendar) {
   if (begun != 0) broken("a component that is open", "");
 }
 
+/// Without the line breaks of folding, which may stand in the middle of a word.
+std::string unfolded(std::string calendar) {
+  for (std::size_t at = 0; (at = calendar.find("\r\n ", at)) != std::string::npos;)
+    calendar.erase(at, 3);
+  return calendar;
+}
+
 /// Cells that no spreadsheet takes for a formula, and as many in each row.
 void check_csv(std::string_view csv) {
   while (!csv.empty()) {
@@ -202,7 +209,7 @@ void check_plan(const Recipe& recipe, std::string_view input) {
     const std::string calendar =
         run_calendar(*plan, parse_local_minute("2026-12-31T23:30").value(), {});
     check_calendar(calendar);
-    check_no_wild_numbers(calendar, input);
+    check_no_wild_numbers(unfolded(calendar), input);
   } catch (const RangeError&) {  // a run past the year 9999
   }
 }
@@ -228,7 +235,7 @@ void check_campaign(const Campaign& campaign, std::string_view input) {
   if (!plan->may_be_run()) return;
   const std::string calendar = campaign_calendar(*plan, {});
   check_calendar(calendar);
-  check_no_wild_numbers(calendar, input);
+  check_no_wild_numbers(unfolded(calendar), input);
 }
 
 }  // namespace firstdrop::fuzz
