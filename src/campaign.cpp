@@ -21,8 +21,8 @@ constexpr chrono::days farthest(366);
 constexpr int most_runs = 1000;
 // What people write on a page and read off a clock.
 constexpr chrono::minutes clock_mark(5);
-// Enough to count runs, which hangs on the typical figures alone.
-constexpr Sampling counting = 16;
+// How many runs there are hangs on the typical run alone.
+constexpr Sampling counting = 0;
 
 chrono::minutes whole_minutes_up(Duration time) {
   return chrono::minutes(std::llround(std::ceil(in_minutes(time) - 1e-9)));
