@@ -7,6 +7,7 @@
 
 #include "firstdrop/clock_time.hpp"
 #include "firstdrop/quantity_text.hpp"
+#include "recipe_value.hpp"
 #include "table_json.hpp"
 #include "visible_text.hpp"
 
@@ -41,7 +42,6 @@ constexpr auto any_oil_content = between(0, 50, "%", percent);
 constexpr auto any_oil_share = between(0, 100, "%", percent);
 constexpr auto any_mains = from_to(50, 1000, "V", volts);
 constexpr auto any_breaker = from_to(1, 125, "A", amperes);
-constexpr std::array all_units = {Units::metric, Units::us};
 constexpr std::array all_places = {Place::indoors, Place::outdoors};
 constexpr auto any_confidence = from_to(1, 99, "%", percent);
 constexpr auto any_rate = up_to(10000, "mL/min", millilitres_per_minute);
@@ -53,7 +53,6 @@ template <class T, class From>
 std::optional<T> resolved(const Value& value, const std::map<std::string, T>& table,
                           const char* what, const Library& library, const FileReader& read_file,
                           From from) {
-  Context& context = value.context();
   if (value.is(Kind::object)) return from(value, Form::inline_object, library);
   if (!value.is(Kind::text)) {
     value.refuse(
@@ -69,25 +68,8 @@ std::optional<T> resolved(const Value& value, const std::map<std::string, T>& ta
                       "a file of your own is named by a path that ends in .json");
     return std::nullopt;
   }
-  if (!value.text()) return std::nullopt;
-  if (!read_file) {
-    value.refuse(fmt::format("a key of the {} table or an object", what),
-                 "files cannot be read from here");
-    return std::nullopt;
-  }
-  try {
-    Context inner{visible(name), context.sources};
-    std::optional<T> result;
-    const std::string text = read_file(name);
-    if (const auto root = json::parse(text, inner))
-      result = from(Value(*root, inner), Form::own_file, library);
-    for (auto& fault : inner.faults) context.add(std::move(fault));
-    context.left_out += inner.left_out;
-    return result;
-  } catch (const InputError& error) {
-    for (const auto& fault : error.faults()) context.add(fault);
-    return std::nullopt;
-  }
+  return from_own_file<T>(value, fmt::format("a key of the {} table or an object", what), read_file,
+                          [&](const Value& root) { return from(root, Form::own_file, library); });
 }
 
 void read_state_and_cut(Object& object, Recipe& recipe, bool has_plant) {
@@ -166,6 +148,8 @@ Site site_from(const Value& value) {
   return site;
 }
 
+}  // namespace
+
 Goal oil_goal_from(const Value& value) {
   if (value.is(Kind::text)) {
     const std::string& text = value.node().text;
@@ -183,6 +167,16 @@ Goal oil_goal_from(const Value& value) {
   return HarvestGoal{};
 }
 
+Goal hydrosol_goal_from(const Value& value) {
+  return HydrosolGoal{value.quantity(any_water).value_or(Volume())};
+}
+
+std::optional<Fraction> confidence_from(const Value& value) {
+  return value.quantity(any_confidence);
+}
+
+namespace {
+
 Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
   Goal goal;
   Object object(value);
@@ -192,8 +186,7 @@ Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
     if (member) given.emplace_back(key);
     return member;
   };
-  if (const auto hydrosol = take("hydrosol"))
-    goal = HydrosolGoal{hydrosol->quantity(any_water).value_or(Volume())};
+  if (const auto hydrosol = take("hydrosol")) goal = hydrosol_goal_from(*hydrosol);
   if (const auto oil = take("oil")) goal = oil_goal_from(*oil);
   if (const auto share = take("oil_share"))
     goal = OilShareGoal{share->quantity(any_oil_share).value_or(Fraction())};
@@ -207,7 +200,7 @@ Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
     value.fault(found, "exactly one of hydrosol, oil, oil_share or time",
                 given.empty() ? "leave \"goal\" out to use the harvest up" : "");
   }
-  object.optional_quantity("confidence", confidence, any_confidence);
+  if (const auto often = object.optional("confidence")) confidence = confidence_from(*often);
   if (confidence && std::holds_alternative<TimeGoal>(goal)) {
     object.fault_at("confidence", "a confidence beside a time",
                     "a confidence beside hydrosol, oil or oil_share",
@@ -259,10 +252,13 @@ Prices prices_from(const Value& value) {
   return prices;
 }
 
-Recipe recipe_from(const Value& value, const Library& library, const FileReader& read_file) {
+}  // namespace
+
+Recipe recipe_from(const Value& value, Form form, const Library& library,
+                   const FileReader& read_file) {
   Recipe recipe;
   Object object(value);
-  object.marker("recipe");
+  object.marker("recipe", form == Form::inline_object);
   object.remarks();
   object.optional_text("title", recipe.title);
 
@@ -309,14 +305,12 @@ Recipe recipe_from(const Value& value, const Library& library, const FileReader&
   return recipe;
 }
 
-}  // namespace
-
 Recipe read_recipe(std::string_view text, const std::string& file, const Library& library,
                    const FileReader& read_file) {
   Context context{file, &library.sources};
   Recipe recipe;
   if (const auto root = json::parse(text, context))
-    recipe = recipe_from(Value(*root, context), library, read_file);
+    recipe = recipe_from(Value(*root, context), Form::own_file, library, read_file);
   context.finish();
   return recipe;
 }
@@ -341,6 +335,7 @@ DocumentKind document_kind(std::string_view text) {
   // A recipe has keys "plant" and "still" too, but never a number under them.
   DocumentKind kind = DocumentKind::unknown;
   for (const auto& member : root->children) {
+    if (member.key == "campaign") return DocumentKind::campaign;
     if (member.key == "recipe") return DocumentKind::recipe;
     const bool still = member.key == "still";
     if (!still && member.key != "plant") continue;

@@ -25,8 +25,8 @@ Recipe read_recipe(std::string_view text, const std::string& file, const Library
 /// by a file, and nothing at all for a text that is no recipe. Throws nothing.
 LibraryPart named_in_recipe(std::string_view text);
 
-/// What a text is, by its marker key ("recipe": 1, "still": 1, "plant": 1).
-enum class DocumentKind { recipe, still, plant, unknown };
+/// What a text is, by its marker key ("recipe": 1, "campaign": 1, "still": 1, "plant": 1).
+enum class DocumentKind { recipe, campaign, still, plant, unknown };
 DocumentKind document_kind(std::string_view text);
 
 }  // namespace firstdrop
