@@ -506,15 +506,20 @@ WorstCase::WorstCase(const Inputs& inputs, Mass charge, Duration absence)
   const RunValues v = values_at(inputs, heavy, charge, grams(0));
   column_capacity_ = v.column_capacity;
   column_loss_ = v.column_loss;
-  // A level is waited for longest by the slowest plate. Behind a measured rate of what is caught
-  // there is least steam, and longest steaming, where nothing is vented.
-  std::size_t i = 0;
+  // A level is waited for longest by the slowest plate, and where most is vented; but behind a
+  // measured rate of what is caught there is least steam, and longest steaming, where nothing is.
   for (const double loss : {0.0, 1.0}) {
     for (const double vent : {0.0, 1.0}) {
+      if (vent == 0.0 && !inputs.own_rate) continue;
       Point slow = heavy;
       slow.set(Input::heater, 0).set(Input::heat_loss, loss).set(Input::vent_share, vent);
       const Run run(values_at(inputs, slow, charge, any_fill));
-      slow_[i++] = run.failure() ? std::nullopt : std::optional(run);
+      if (run.failure()) {
+        never_ends_ = true;
+        continue;
+      }
+      slow_[slow_runs_++] = {run.distillate_rate(), run.vapour(), run.steam_made(),
+                             run.first_drop() - run.boil()};
     }
   }
 }
@@ -524,13 +529,13 @@ WorstCase::WorstCase(const Inputs& inputs, Mass charge, Duration absence)
 Mass WorstCase::most_condensed(const Stop& stop, const Run& hottest) const {
   Mass most = kilograms(1e9);
   if (stop.hydrosol) {
-    Mass slowest;
-    for (const auto& run : slow_) {
-      if (!run) return most;
-      const Duration late = run->time_of_hydrosol(*stop.hydrosol) + absence_;
-      slowest = std::max(slowest, run->condensed_until(late));
+    if (never_ends_) return most;
+    most = grams(0);
+    for (std::size_t i = 0; i < slow_runs_; ++i) {
+      const SlowRun& slow = slow_[i];
+      const Duration running = *stop.hydrosol / slow.distillate + absence_;
+      most = std::max(most, slow.steam * slow.steaming + (slow.steam - slow.vapour) * running);
     }
-    most = slowest;
   }
   if (stop.clock) {
     // By the clock: column and charge heated through, and the full loss from the first boiling on.
@@ -542,12 +547,18 @@ Mass WorstCase::most_condensed(const Stop& stop, const Run& hottest) const {
   return most;
 }
 
-Run WorstCase::run(Mass first_fill, const Stop& stop) const {
+Run WorstCase::hottest(Mass first_fill) const {
   RunValues v = values_;
   v.first_fill = first_fill * per_fill_;
-  const Run hottest(v);
-  const Mass condensed = bounded_ && !hottest.failure() ? most_condensed(stop, hottest) : v.hold_up;
-  return hottest.soaked_at_once(std::min(v.hold_up, condensed));
+  return Run(v);
+}
+
+Run WorstCase::run(Mass first_fill, const Stop& stop) const {
+  Run run = hottest(first_fill);
+  const Mass hold_up = values_.hold_up;
+  const bool bounded = bounded_ && !run.failure();
+  run.soak_at_once(bounded ? std::min(hold_up, most_condensed(stop, run)) : hold_up);
+  return run;
 }
 
 RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
@@ -582,8 +593,7 @@ RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
   return v;
 }
 
-Fraction implied_efficiency(const Inputs& inputs, Mass charge, Mass first_fill) {
-  const RunValues v = values_at(inputs, Point::typical(), charge, first_fill);
+Fraction implied_efficiency(const Inputs& inputs, const RunValues& v) {
   const Power rated = inputs.recipe.still->heater.power.typical() * inputs.recipe.setting;
   return std::max(v.heat_boiling, v.heat_warming) / rated;
 }

@@ -133,8 +133,18 @@ class WorstCase {
   WorstCase(const Inputs& inputs, Mass charge, Duration absence);
   /// The run with this nominal first fill, ended by this stop.
   Run run(Mass first_fill, const Stop& stop) const;
+  /// The hottest run, with nothing gone at once.
+  Run hottest(Mass first_fill) const;
 
  private:
+  /// What of the slowest runs, which wait longest for a level, does not change with the fill.
+  struct SlowRun {
+    VolumeFlow distillate;
+    MassFlow vapour;
+    MassFlow steam;
+    Duration steaming;
+  };
+
   Mass most_condensed(const Stop& stop, const Run& hottest) const;
 
   Duration absence_;
@@ -144,7 +154,9 @@ class WorstCase {
   double per_fill_ = 1.0;
   HeatCapacity column_capacity_;
   Conductance column_loss_;
-  std::array<std::optional<Run>, 4> slow_;
+  std::array<SlowRun, 4> slow_;
+  std::size_t slow_runs_ = 0;
+  bool never_ends_ = false;  ///< a slow plate never brings a drop
 };
 
 /// The values of a single such run.
@@ -161,6 +173,6 @@ RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill);
 
 /// The share of the heater's rated power, at the recipe's setting, that the typical run needs in
 /// the pot while boiling. Above 1 the bench's own figures cannot be right.
-Fraction implied_efficiency(const Inputs& inputs, Mass charge, Mass first_fill);
+Fraction implied_efficiency(const Inputs& inputs, const RunValues& typical);
 
 }  // namespace firstdrop
