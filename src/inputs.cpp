@@ -124,9 +124,60 @@ Point worst_for_water() {
 
 namespace {
 
-// `figures` gives the figures, once the recipe is known to hold together.
-template <class GetFigures>
-Inputs gathered(const Recipe& recipe, const Library& library, const GetFigures& figures) {
+InputShelf::Water water_at(Pressure ambient, Temperature room) {
+  InputShelf::Water water;
+  water.ambient = ambient;
+  water.room = room;
+  water.boiling = saturation_temperature(ambient);
+  water.latent_heat = latent_heat(water.boiling);
+  water.boiling_enthalpy = saturated_liquid_enthalpy(water.boiling);
+  water.water_heat = mean_liquid_specific_heat(room, water.boiling);
+  water.distillate_heat = mean_liquid_specific_heat(celsius(0.01), water.boiling);
+  water.fill_density = liquid_density(room);
+  return water;
+}
+
+// With less than half of the oil known, what steam can carry of the rest is anyone's guess.
+std::optional<SteamBound> trusted_bound(Pressure ambient, const Figures& figures) {
+  auto bound = steam_bound(ambient, figures.oil_parts);
+  if (bound && bound->share_covered < fraction(0.5)) bound.reset();
+  return bound;
+}
+
+}  // namespace
+
+Inputs gather_inputs(const Recipe& recipe, const Library& library) {
+  return InputShelf().gather(recipe, library);
+}
+
+InputShelf::Place& InputShelf::place_for(const Recipe& recipe, const Library& library) {
+  // Every plant in a few ways; a batch of own plants does not fill memory.
+  constexpr std::size_t most_places = 256;
+  const auto serves = [&](const Place& place) {
+    return place.plant.is_same_as(recipe.plant) && place.still.is_same_as(recipe.still) &&
+           place.state == recipe.state && place.cut == recipe.cut &&
+           place.method == recipe.method && place.bulk_density == recipe.own.bulk_density &&
+           place.oil_content == recipe.own.oil_content;
+  };
+  const auto found = std::find_if(places_.rbegin(), places_.rend(), serves);
+  if (found != places_.rend()) return *found;
+  Place place{recipe.plant,
+              recipe.still,
+              recipe.state,
+              recipe.cut,
+              recipe.method,
+              recipe.own.bulk_density,
+              recipe.own.oil_content,
+              choose_figures(recipe, library),
+              {},
+              {}};
+  if (places_.size() == most_places) {
+    places_.erase(places_.begin(), places_.begin() + most_places / 2);
+  }
+  return places_.emplace_back(std::move(place));
+}
+
+Inputs InputShelf::gather(const Recipe& recipe, const Library& library) {
   const Practice& practice = library.practice;
   check_amounts(recipe);
   if (recipe.site.room < celsius(0) || recipe.site.room > celsius(50)) {
@@ -137,12 +188,18 @@ Inputs gathered(const Recipe& recipe, const Library& library, const GetFigures& 
   inputs.recipe = recipe;
   const Length altitude = recipe.site.altitude.value_or(metres(0));
   inputs.ambient = recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
-  inputs.boiling = saturation_temperature(inputs.ambient);
-  inputs.latent_heat = latent_heat(inputs.boiling);
-  inputs.water_heat = mean_liquid_specific_heat(recipe.site.room, inputs.boiling);
-  inputs.fill_density = liquid_density(recipe.site.room);
+  if (!water_ || water_->ambient != inputs.ambient || water_->room != recipe.site.room) {
+    water_ = water_at(inputs.ambient, recipe.site.room);
+  }
+  inputs.boiling = water_->boiling;
+  inputs.latent_heat = water_->latent_heat;
+  inputs.boiling_enthalpy = water_->boiling_enthalpy;
+  inputs.water_heat = water_->water_heat;
+  inputs.distillate_heat = water_->distillate_heat;
+  inputs.fill_density = water_->fill_density;
   inputs.coolant = recipe.site.coolant.value_or(recipe.site.room);
-  inputs.figures = figures();
+  Place& place = place_for(recipe, library);
+  inputs.figures = place.figures;
 
   if (recipe.own.distillate_rate) {
     inputs.own_rate = within(*recipe.own.distillate_rate, practice.own_accuracy);
@@ -158,22 +215,12 @@ Inputs gathered(const Recipe& recipe, const Library& library, const GetFigures& 
     inputs.own_boil_water = *water * inputs.fill_density;
   }
 
-  inputs.bound = steam_bound(inputs.ambient, inputs.figures->oil_parts);
-  // With less than half of the oil known, what steam can carry of the rest is anyone's guess.
-  if (inputs.bound && inputs.bound->share_covered < fraction(0.5)) inputs.bound.reset();
-
+  if (place.bound_at != inputs.ambient) {
+    place.bound = trusted_bound(inputs.ambient, place.figures);
+    place.bound_at = inputs.ambient;
+  }
+  inputs.bound = place.bound;
   return inputs;
-}
-
-}  // namespace
-
-Inputs gather_inputs(const Recipe& recipe, const Library& library) {
-  return gathered(recipe, library,
-                  [&]() -> Shared<Figures> { return choose_figures(recipe, library); });
-}
-
-Inputs gather_inputs(const Recipe& recipe, const Library& library, FigureShelf& shelf) {
-  return gathered(recipe, library, [&] { return shelf.figures_for(recipe, library); });
 }
 
 std::vector<std::string> own_notes(const OwnFigures& own) {

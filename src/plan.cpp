@@ -978,7 +978,7 @@ Plan make_plan(const Recipe& recipe, const Library& library, const Sampling& sam
 }
 
 Plan PlanMaker::make(const Recipe& recipe, const Sampling& sampling, Detail detail) {
-  return planned(gather_inputs(recipe, library_, shelf_), library_, sampling, detail);
+  return planned(shelf_.gather(recipe, library_), library_, sampling, detail);
 }
 
 }  // namespace firstdrop

@@ -71,12 +71,14 @@ Point worst_for_water();
 struct Inputs {
   Recipe recipe;
 
-  // Fixed by site and method.
+  // Fixed by the site.
   Pressure ambient;
   Temperature boiling;
   SpecificEnergy latent_heat;
-  SpecificHeat water_heat;
-  Density fill_density;  ///< of water at room temperature
+  SpecificEnergy boiling_enthalpy;  ///< of the water there
+  SpecificHeat water_heat;          ///< mean from room to boiling
+  SpecificHeat distillate_heat;     ///< mean from the ice point to boiling
+  Density fill_density;             ///< of water at room temperature
   Temperature coolant;
 
   // Uncertain, but for a few that are exact enough.
@@ -95,8 +97,47 @@ struct Inputs {
 /// are not enough (a time to boil without its water). Throws RangeError for an ambient pressure out
 /// of range.
 Inputs gather_inputs(const Recipe& recipe, const Library& library);
-/// The same, with the figures from a shelf.
-Inputs gather_inputs(const Recipe& recipe, const Library& library, FigureShelf& shelf);
+
+/// Gathers the inputs of many recipes, and keeps what the next may have in common with those
+/// before, since to find it takes longer than to plan with it: the figures of a plant in a still,
+/// the water at the site, what steam can carry there. The same inputs as by gather_inputs(). Not
+/// for two threads at once.
+class InputShelf {
+ public:
+  /// The library must be the same, and stay, in all calls.
+  Inputs gather(const Recipe& recipe, const Library& library);
+
+  /// What follows from pressure and room temperature.
+  struct Water {
+    Pressure ambient;
+    Temperature room;
+    Temperature boiling;
+    SpecificEnergy latent_heat;
+    SpecificEnergy boiling_enthalpy;
+    SpecificHeat water_heat;
+    SpecificHeat distillate_heat;
+    Density fill_density;
+  };
+
+ private:
+  struct Place {
+    // Held, so that no other plant or still can come to stand where they are.
+    Shared<Plant> plant;
+    Shared<Still> still;
+    State state;
+    Cut cut;
+    Method method;
+    std::optional<Density> bulk_density;
+    std::optional<Fraction> oil_content;
+    Shared<Figures> figures;
+    std::optional<Pressure> bound_at;
+    std::optional<SteamBound> bound;  ///< at that pressure
+  };
+  Place& place_for(const Recipe& recipe, const Library& library);
+
+  std::vector<Place> places_;  ///< the newest at the end
+  std::optional<Water> water_;
+};
 
 /// Which of the tables' figures a recipe's own ones beat, in words.
 std::vector<std::string> own_notes(const OwnFigures& own);
