@@ -522,15 +522,19 @@ void steam_within(RunValues& v, Duration steaming) {
   v.column_capacity = v.column_capacity * double(steaming / (run.first_drop() - run.boil()));
 }
 
-void take_hottest_meaning(RunValues& v, const Inputs& inputs, Mass charge) {
+// At worst_for_water(), with the most heat that the bench's own figures can mean.
+RunValues hottest_meaning(const Inputs& inputs, Mass charge) {
+  RunValues v = values_at(inputs, worst_for_water(), charge, any_fill);
+  if (!measured_heat(inputs)) return v;
   const Meanings m = meanings(inputs, worst_for_water(), charge);
   v.heat_warming = std::max(v.heat_warming, m.warming.high);
   // A measured rate is the vapour itself once it runs, whatever the losses; but it heats the column
   // sooner where more is lost.
   if (!inputs.own_rate) v.heat_boiling = std::max(v.heat_boiling, m.boiling.high);
   const Run run(v);
-  if (run.failure() || m.runs == 0) return;
+  if (run.failure() || m.runs == 0) return v;
   if (run.first_drop() - run.boil() > m.steaming.low) steam_within(v, m.steaming.low);
+  return v;
 }
 
 }  // namespace
@@ -539,16 +543,12 @@ WorstCase::WorstCase(const Inputs& inputs, Mass charge, Duration absence)
     : absence_(absence),
       // In hydro only the walls catch condensate, so little that all of it is taken.
       bounded_(inputs.recipe.method != Method::hydro),
-      room_(inputs.recipe.site.room) {
-  const Point point = worst_for_water();
-  values_ = values_at(inputs, point, charge, grams(0));
-  per_fill_ = filled(inputs, point);
-  // What is measured of the heat, and when column and charge are hot, does not depend on the fill.
-  if (measured_heat(inputs)) take_hottest_meaning(values_, inputs, charge);
+      per_fill_(filled(inputs, worst_for_water())),
+      hottest_(hottest_meaning(inputs, charge)) {
   if (!bounded_) return;
 
   // Most is condensed where there is most to heat and to lose.
-  Point heavy = point;
+  Point heavy = worst_for_water();
   heavy.set(Input::heat_loss, 1).set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
   const RunValues v = values_at(inputs, heavy, charge, grams(0));
   column_capacity_ = v.column_capacity;
@@ -586,23 +586,23 @@ Mass WorstCase::most_condensed(const Stop& stop, const Run& hottest) const {
   }
   if (stop.clock) {
     // By the clock: column and charge heated through, and the full loss from the first boiling on.
-    const TemperatureDifference rise = values_.boiling - room_;
+    const RunValues& v = hottest.values();
+    const TemperatureDifference rise = v.boiling - v.room;
     const Duration hot = std::max(*stop.clock + absence_ - hottest.boil(), seconds(0));
-    most =
-        std::min(most, (column_capacity_ * rise + column_loss_ * rise * hot) / values_.latent_heat);
+    most = std::min(most, (column_capacity_ * rise + column_loss_ * rise * hot) / v.latent_heat);
   }
   return most;
 }
 
 Run WorstCase::hottest(Mass first_fill) const {
-  RunValues v = values_;
-  v.first_fill = first_fill * per_fill_;
-  return Run(v);
+  Run run = hottest_;
+  run.refill(first_fill * per_fill_);
+  return run;
 }
 
 Run WorstCase::run(Mass first_fill, const Stop& stop) const {
   Run run = hottest(first_fill);
-  const Mass hold_up = values_.hold_up;
+  const Mass hold_up = run.values().hold_up;
   const bool bounded = bounded_ && !run.failure();
   run.soak_at_once(bounded ? std::min(hold_up, most_condensed(stop, run)) : hold_up);
   return run;

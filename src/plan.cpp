@@ -147,16 +147,15 @@ class Planner {
   bool just_harvest() const { return std::holds_alternative<HarvestGoal>(recipe_.goal); }
 
   // Asked for again and again with another fill.
-  RunValues typical_values(Mass charge, Mass fill) const {
+  Run typical_run(Mass charge, Mass fill) const {
     if (!typical_ || typical_charge_ != charge) {
       typical_charge_ = charge;
-      typical_ = values_at(inputs_, Point::typical(), charge, fill);
+      typical_.emplace(values_at(inputs_, Point::typical(), charge, fill));
     }
-    RunValues values = *typical_;
-    values.first_fill = fill;  // as it is poured
-    return values;
+    Run run = *typical_;
+    run.refill(fill);  // as it is poured
+    return run;
   }
-  Run typical_run(Mass charge, Mass fill) const { return Run(typical_values(charge, fill)); }
 
   // --- charge -----------------------------------------------------------------------------------
 
@@ -336,7 +335,8 @@ class Planner {
   bool heater_is_enough() {
     const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
     const Power rated = still_.heater.power.typical() * recipe_.setting;
-    const RunValues v = typical_values(charge_, fill);
+    const Run typical = typical_run(charge_, fill);
+    const RunValues& v = typical.values();
     const Fraction implied = implied_efficiency(inputs_, v);
     if (implied > fraction(1)) {
       return refuse("own-figure-impossible",
@@ -349,7 +349,7 @@ class Planner {
     }
     const TemperatureDifference excess = inputs_.boiling - recipe_.site.room;
     const Power lost = (v.pot_loss + v.column_loss) * excess;
-    if (const auto failure = Run(v).failure()) {
+    if (const auto failure = typical.failure()) {
       const bool pot = *failure == RunFailure::never_boils;
       const Power reaches = std::min(v.heat_warming, v.heat_boiling);
       // Half as much again as is lost, so that something comes over.
@@ -882,7 +882,7 @@ class Planner {
   double aim_;
   bool brief_;
 
-  mutable std::optional<RunValues> typical_;
+  mutable std::optional<Run> typical_;
   mutable Mass typical_charge_;
 
   Plan plan_;

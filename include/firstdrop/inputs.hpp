@@ -190,9 +190,8 @@ class WorstCase {
 
   Duration absence_;
   bool bounded_;
-  Temperature room_;
-  RunValues values_;
-  double per_fill_ = 1.0;
+  double per_fill_;  ///< in the pot, for what is poured
+  Run hottest_;
   HeatCapacity column_capacity_;
   Conductance column_loss_;
   std::array<SlowRun, 4> slow_;
