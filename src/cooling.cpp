@@ -26,7 +26,7 @@ constexpr TemperatureDifference least_difference = kelvins(1);
 class CoolingPlanner {
  public:
   CoolingPlanner(const Inputs& inputs, const Practice& practice, const Run& typical, const Run& hot,
-                 const Run& cool, const Stop& stop, Detail detail)
+                 const Loading& loading, const Stop& stop, Detail detail)
       : brief_(detail == Detail::brief),
         inputs_(inputs),
         practice_(practice),
@@ -34,7 +34,7 @@ class CoolingPlanner {
         condenser_(inputs.recipe.still->condenser),
         typical_(typical),
         hot_(hot),
-        cool_(cool),
+        loading_(loading),
         stop_(stop),
         u_(inputs.figures->condensing.range.typical),
         u_least_(least_of(inputs.figures->condensing)),
@@ -137,7 +137,9 @@ class CoolingPlanner {
   // late then also is that of one of the two: what the room gives rises with the time that a run
   // takes, what comes over in the absence with its vapour.
   bool last_ice_lasts(const std::vector<IceChange>& changes) const {
-    if (changes.empty() || cool_.failure()) return false;
+    if (changes.empty()) return false;
+    const Run cool(coolest_values(inputs_, loading_.charge, loading_.first_fill));
+    if (cool.failure()) return false;
     std::vector<Mass> as_planned;
     std::vector<Mass> thin;
     for (const IceChange& change : changes) {
@@ -151,8 +153,8 @@ class CoolingPlanner {
       return run.changes().size() == changes.size();
     };
     const Duration hot_length = length_of(hot_);
-    const Duration cool_length = length_of(cool_);
-    const Power cool_duty = cool_.vapour() * inputs_.latent_heat;
+    const Duration cool_length = length_of(cool);
+    const Power cool_duty = cool.vapour() * inputs_.latent_heat;
     // A level with nothing vented is there sooner, and with most vented later.
     const double caught = 1.0 - hot_.values().vent_share;
     const Duration unvented = hot_length * caught;
@@ -162,7 +164,7 @@ class CoolingPlanner {
       const CoolantVessel small = cold_side_.small_vessel(film);
       const CoolantVessel large = cold_side_.large_vessel(film);
       const CoolantVessel hot = cold_side_.warmed_by_distillate(small, hot_.vapour());
-      const CoolantVessel slow = cold_side_.warmed_by_distillate(small, cool_.vapour());
+      const CoolantVessel slow = cold_side_.warmed_by_distillate(small, cool.vapour());
       const CoolantRun at_hottest(hot, hot_duty(), hot_length, thin);
       const CoolantRun at_slowest(slow, cool_duty, slow_length, thin);
       const Temperature late = std::max(at_hottest.temperature_at(hot_length + absence),
@@ -398,7 +400,7 @@ class CoolingPlanner {
   const Condenser& condenser_;
   const Run& typical_;
   const Run& hot_;
-  const Run& cool_;
+  Loading loading_;
   Stop stop_;
   HeatTransfer u_;
   HeatTransfer u_least_;
@@ -417,8 +419,8 @@ Mass ice_to_have(const CoolingPlan& plan, Units units) {
 }
 
 Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
-                     const Run& hot, const Run& cool, const Stop& stop, Detail detail) {
-  return CoolingPlanner(inputs, practice, typical, hot, cool, stop, detail).make();
+                     const Run& hot, const Loading& loading, const Stop& stop, Detail detail) {
+  return CoolingPlanner(inputs, practice, typical, hot, loading, stop, detail).make();
 }
 
 }  // namespace firstdrop

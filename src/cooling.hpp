@@ -11,6 +11,12 @@
 
 namespace firstdrop {
 
+/// What goes into the still.
+struct Loading {
+  Mass charge;
+  Mass first_fill;
+};
+
 struct Cooling {
   CoolingPlan plan;
   std::optional<CoolantRun> vessel;  ///< ice bath or reservoir, from first drop on
@@ -20,11 +26,11 @@ struct Cooling {
   std::vector<Finding> findings;
 };
 
-/// `typical`, `hot` and `cool` are runs of the same recipe, ended by `stop`: by the typical,
-/// hottest_values() and coolest_values(). The first two are without failure. In brief the cautions
+/// `typical` and `hot` are runs of the same recipe and loading without failure, ended by `stop`: by
+/// the typical and by hottest_values(). In brief the cautions
 /// come without words.
 Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
-                     const Run& hot, const Run& cool, const Stop& stop,
+                     const Run& hot, const Loading& loading, const Stop& stop,
                      Detail detail = Detail::whole);
 
 /// All the ice to have ready: every piece as it is weighed out, rounded up (ice_up), so that the

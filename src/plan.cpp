@@ -88,7 +88,7 @@ class Planner {
     const Duration stop = stop_time(run, stop_);
     if (stop > longest_run || stop <= run.first_drop()) return std::nullopt;
     const Cooling cooling =
-        plan_cooling(inputs_, practice_, run, hottest_run(), coolest_run(), stop_, detail());
+        plan_cooling(inputs_, practice_, run, hottest_run(), {charge_, fill_}, stop_, detail());
     const auto refuses = [](const Finding& finding) { return finding.level == Level::refuse; };
     if (std::any_of(cooling.findings.begin(), cooling.findings.end(), refuses)) return std::nullopt;
     return goal_odds(inputs_, decision(), goal_, often, enough_samples(sampling_));
@@ -106,7 +106,6 @@ class Planner {
     return measured ? Run(hottest_values(inputs_, charge_, fill_))
                     : water_.worst_case(charge_, absence()).hottest(fill_);
   }
-  Run coolest_run() const { return Run(coolest_values(inputs_, charge_, fill_)); }
 
   bool refuse(std::string code, std::string text, std::optional<Amount> value = {},
               std::optional<Amount> limit = {}) {
@@ -644,16 +643,15 @@ class Planner {
       return;
     }
     const Run hot = hottest_run();
-    const Run cool = coolest_run();
 
     RunPlan r;
-    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_, detail());
+    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail());
     // With no other goal the coolant may end the run.
     const bool cooling_ends =
         cooling.ends && just_harvest() && run.hydrosol_at(*cooling.ends) >= least_run;
     if (cooling_ends) {
       stop_.hydrosol = neat_down(run.hydrosol_at(*cooling.ends));
-      cooling = plan_cooling(inputs_, practice_, run, hot, cool, stop_, detail());
+      cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail());
     }
     // The fill was settled for the stop as it was; an earlier one leaves more.
     const Run worst = water_.worst_case(charge_, absence()).run(fill_, stop_);
@@ -749,7 +747,8 @@ class Planner {
     for (const TimelinePoint& point : r.timeline) {
       marks.push_back({point.hydrosol, point.at, point.phase == Phase::running});
     }
-    r.spread = spread_of(inputs_, practice_, decision(), goal_, sampling_, marks, cooling);
+    r.spread =
+        spread_of(inputs_, practice_, decision(), goal_, sampling_, marks, cooling, detail());
     for (std::size_t i = 0; i < r.timeline.size(); ++i) r.timeline[i].oil = r.spread.oil_course[i];
   }
 

@@ -2,6 +2,7 @@
 
 #include <type_traits>
 #include <utility>
+#include <vector>
 
 namespace firstdrop {
 namespace {
@@ -69,9 +70,29 @@ SamplePoints::SamplePoints(std::uint64_t seed) {
   for (double& shift : shift_) shift = split_mix(seed);
 }
 
+namespace {
+
+// Of the usual number of samples, which every plan takes: they are worked out once.
+constexpr std::size_t kept = static_cast<std::size_t>(default_samples);
+
+std::array<double, input_count> unshifted(std::uint64_t index) {
+  static const auto points = [] {
+    std::vector<std::array<double, input_count>> made;
+    made.reserve(kept);
+    // The sequence begins at 1: the point 0 is a corner.
+    for (std::uint64_t i = 0; i < kept; ++i) {
+      made.push_back(halton(i + 1, std::make_index_sequence<input_count>()));
+    }
+    return made;
+  }();
+  if (index < kept) return points[index];
+  return halton(index + 1, std::make_index_sequence<input_count>());
+}
+
+}  // namespace
+
 Point SamplePoints::operator[](std::uint64_t index) const {
-  // The sequence begins at 1: the point 0 is a corner.
-  std::array<double, input_count> at = halton(index + 1, std::make_index_sequence<input_count>());
+  std::array<double, input_count> at = unshifted(index);
   for (std::size_t i = 0; i < input_count; ++i) {
     at[i] += shift_[i];
     if (at[i] >= 1.0) at[i] -= 1.0;  // both are below 1

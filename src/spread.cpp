@@ -231,18 +231,75 @@ void cool(const Inputs& inputs, const Practice& practice, const ColdSide& cold_s
   o.surface_needed = cold_side.surface_in_vessel(run.vapour(), u, warmest).total();
 }
 
+// Of all samples, also of those that give nothing.
+constexpr bool all = true;
+
+Mass dissolved(const Outcome& o) {
+  return o.oil_vaporised - o.oil_in_receiver;
+}
+Duration left_to_reserve(const Outcome& o) {
+  return o.reserve - o.stop;
+}
+
+void add_water_and_rates(Spread& s, const Sampler& sampler) {
+  s.held = sampler.range(&Outcome::held);
+  s.vented = sampler.range(&Outcome::vented);
+  s.left_at_stop = sampler.range(&Outcome::left_at_stop);
+  s.boil = sampler.range(&Outcome::boil);
+  s.reserve = sampler.range(&Outcome::reserve);
+  s.dry = sampler.range(&Outcome::dry);
+  s.left_alone_to_reserve = sampler.range_of(left_to_reserve);
+  s.left_alone_to_dry = sampler.range_of([](const Outcome& o) { return o.dry - o.stop; });
+  s.distillate = sampler.range(&Outcome::distillate);
+  s.steam_per_charge = sampler.range(&Outcome::steam_per_charge);
+  s.heat_into_pot = sampler.range(&Outcome::heat_into_pot);
+  s.heat_lost = sampler.range(&Outcome::heat_lost);
+}
+
+void add_oil(Spread& s, const Sampler& sampler) {
+  // A run that is stopped before its first drop has no hydrosol to be rich or poor.
+  std::vector<Density> concentrations;
+  for (const Outcome& o : sampler.outcomes()) {
+    if (o.hydrosol > litres(0)) concentrations.push_back(dissolved(o) / o.hydrosol);
+  }
+  s.dissolved_oil = percentiles(concentrations);
+  s.oil_in_charge = sampler.range(&Outcome::oil_in_charge, all);
+  s.oil_density = sampler.range(&Outcome::oil_density, all);
+}
+
+void add_influences(Spread& s, const Sampler& sampler, const Decision& decision) {
+  const auto shares = [&](const auto& outcome_of) {
+    std::vector<double> values;
+    values.reserve(sampler.outcomes().size());
+    for (const Outcome& o : sampler.outcomes()) values.push_back(outcome_of(o));
+    return variance_shares(sampler.points(), std::move(values));
+  };
+  // Where no distillate comes there is no oil, and no end of waiting.
+  constexpr double never = std::numeric_limits<double>::infinity();
+  const bool parts = s.oil_in_receiver.high > grams(0);
+  s.oil_from = shares(
+      [&](const Outcome& o) { return parts ? o.oil_in_receiver.si() : o.oil_vaporised.si(); });
+  const bool by_level = decision.stop.hydrosol && s.stop.low < s.stop.high;
+  s.time_from = shares([&](const Outcome& o) {
+    return !o.runs ? never : by_level ? o.stop.si() : o.first_drop.si();
+  });
+  s.reserve_from =
+      shares([&](const Outcome& o) { return o.runs ? left_to_reserve(o).si() : never; });
+}
+
 }  // namespace
 
 Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision& decision,
                  const GoalOfRun& goal, const Sampling& sampling, const std::vector<Mark>& marks,
-                 const std::optional<CoolingRule>& cooling) {
+                 const std::optional<CoolingRule>& cooling, Detail detail) {
   const Recipe& recipe = inputs.recipe;
   const ColdSide cold_side(inputs, practice);
   const bool tap = recipe.still->condenser.kind == CondenserKind::run_through;
   std::optional<CoolantVessel> vessel;
   if (cooling && !tap) vessel = cold_side.vessel();
+  const bool brief = detail == Detail::brief;
   std::optional<BedSteam> bed;
-  if (recipe.method != Method::hydro) {
+  if (recipe.method != Method::hydro && !brief) {
     bed = {bed_area(recipe.still, recipe.method), saturated_vapour_density(inputs.boiling),
            saturated_vapour_viscosity(inputs.boiling)};
   }
@@ -252,7 +309,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
   std::vector<std::vector<Volume>> oil_course(marks.size(), std::vector<Volume>(count));
   sampler.run_all([&](std::size_t i, const Point& point, const Run& run, Outcome& outcome) {
     if (!outcome.runs) return;
-    describe(inputs, decision, run, outcome);
+    if (!brief) describe(inputs, decision, run, outcome);
     if (bed) pass_bed(inputs, practice, decision, *bed, point, run, outcome);
     if (cooling) cool(inputs, practice, cold_side, *cooling, vessel, point, run, outcome);
     for (std::size_t m = 0; m < marks.size(); ++m) {
@@ -266,52 +323,17 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
 
   Spread s;
   s.samples = sampling.samples;
-  if (bed) {
-    s.charge_volume = sampler.range(&Outcome::charge_volume);
-    const Volume space = charge_space(recipe.still, recipe.method);
-    s.charge_fill = sampler.range_of([&](const Outcome& o) { return o.charge_volume / space; });
-    s.steam_velocity = sampler.range(&Outcome::steam_velocity);
-    s.bed_pressure_drop = sampler.range(&Outcome::bed_pressure_drop);
-  }
-  s.held = sampler.range(&Outcome::held);
-  s.vented = sampler.range(&Outcome::vented);
-  s.left_at_stop = sampler.range(&Outcome::left_at_stop);
-  s.boil = sampler.range(&Outcome::boil);
   s.first_drop = sampler.range(&Outcome::first_drop);
   s.stop = sampler.range(&Outcome::stop);
-  s.reserve = sampler.range(&Outcome::reserve);
-  s.dry = sampler.range(&Outcome::dry);
-  const auto to_reserve = [](const Outcome& o) { return o.reserve - o.stop; };
-  s.left_alone_to_reserve = sampler.range_of(to_reserve);
-  s.left_alone_to_dry = sampler.range_of([](const Outcome& o) { return o.dry - o.stop; });
-  s.distillate = sampler.range(&Outcome::distillate);
-  s.steam_per_charge = sampler.range(&Outcome::steam_per_charge);
-  s.heat_into_pot = sampler.range(&Outcome::heat_into_pot);
-  s.heat_lost = sampler.range(&Outcome::heat_lost);
   const Power drawn = recipe.still->heater.power.typical() * recipe.setting;
   s.plug = sampler.range_of([&](const Outcome& o) { return drawn * o.stop; });
-
-  constexpr bool all = true;
   s.hydrosol = sampler.range(&Outcome::hydrosol, all);
-  const auto dissolved = [](const Outcome& o) { return o.oil_vaporised - o.oil_in_receiver; };
-  s.oil_dissolved = sampler.range_of(dissolved, all);
-  // A run that is stopped before its first drop has no hydrosol to be rich or poor.
-  std::vector<Density> concentrations;
-  for (const Outcome& o : sampler.outcomes()) {
-    if (o.hydrosol > litres(0)) concentrations.push_back(dissolved(o) / o.hydrosol);
-  }
-  s.dissolved_oil = percentiles(concentrations);
-  s.oil_in_charge = sampler.range(&Outcome::oil_in_charge, all);
   s.oil_vaporised = sampler.range(&Outcome::oil_vaporised, all);
   s.oil_in_receiver = sampler.range(&Outcome::oil_in_receiver, all);
+  s.oil_dissolved = sampler.range_of(dissolved, all);
   s.oil_volume = sampler.range(&Outcome::oil_volume, all);
-  s.oil_density = sampler.range(&Outcome::oil_density, all);
   s.oil_share = sampler.range(&Outcome::oil_share, all);
-  for (auto& oils : oil_course) s.oil_course.push_back(percentiles(oils));
-
   if (cooling) {
-    s.duty = sampler.range(&Outcome::duty);
-    s.surface_needed = sampler.range(&Outcome::surface_needed);
     if (tap) {
       s.flow = sampler.range(&Outcome::flow);
       s.coolant_used = sampler.range_of(
@@ -322,26 +344,25 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
       if (ice.high > grams(0)) s.ice = ice;
     }
   }
+  // A single run has no odds.
+  if (goal.any() && sampling.samples > 0) s.chance_of_goal = sampler.chance_of(goal);
+  if (brief) return s;
 
-  if (sampling.samples == 0) return s;  // a single run has no odds
-  if (goal.any()) s.chance_of_goal = sampler.chance_of(goal);
-
-  const auto shares = [&](const auto& outcome_of) {
-    std::vector<double> values;
-    values.reserve(count);
-    for (const Outcome& o : sampler.outcomes()) values.push_back(outcome_of(o));
-    return variance_shares(sampler.points(), std::move(values));
-  };
-  // Where no distillate comes there is no oil, and no end of waiting.
-  constexpr double never = std::numeric_limits<double>::infinity();
-  const bool parts = s.oil_in_receiver.high > grams(0);
-  s.oil_from = shares(
-      [&](const Outcome& o) { return parts ? o.oil_in_receiver.si() : o.oil_vaporised.si(); });
-  const bool by_level = decision.stop.hydrosol && s.stop.low < s.stop.high;
-  s.time_from = shares([&](const Outcome& o) {
-    return !o.runs ? never : by_level ? o.stop.si() : o.first_drop.si();
-  });
-  s.reserve_from = shares([&](const Outcome& o) { return o.runs ? to_reserve(o).si() : never; });
+  if (bed) {
+    s.charge_volume = sampler.range(&Outcome::charge_volume);
+    const Volume space = charge_space(recipe.still, recipe.method);
+    s.charge_fill = sampler.range_of([&](const Outcome& o) { return o.charge_volume / space; });
+    s.steam_velocity = sampler.range(&Outcome::steam_velocity);
+    s.bed_pressure_drop = sampler.range(&Outcome::bed_pressure_drop);
+  }
+  add_water_and_rates(s, sampler);
+  add_oil(s, sampler);
+  for (auto& oils : oil_course) s.oil_course.push_back(percentiles(oils));
+  if (cooling) {
+    s.duty = sampler.range(&Outcome::duty);
+    s.surface_needed = sampler.range(&Outcome::surface_needed);
+  }
+  if (sampling.samples > 0) add_influences(s, sampler, decision);
   return s;
 }
 

@@ -163,14 +163,6 @@ struct Plan {
   bool may_be_run() const { return run && verdict != Verdict::refused; }
 };
 
-/// How much of a plan is wanted.
-enum class Detail {
-  whole,
-  /// Charge, water, times, yields, coolant, stop and verdict: the same numbers, but no timeline, no
-  /// notes, no sources, no stand-ins, and no words in findings but in those that refuse.
-  brief,
-};
-
 /// Plans a recipe. A recipe that can't or must not be run gives a plan whose verdict is `refused`,
 /// with findings that say why and what would do.
 /// Throws InputError when the recipe does not hold together (see gather_inputs).

@@ -15,6 +15,14 @@
 
 namespace firstdrop {
 
+/// How much of a plan is wanted.
+enum class Detail {
+  whole,
+  /// Charge, water, times, yields, coolant, stop and verdict: the same numbers, but no timeline, no
+  /// notes, no sources, no stand-ins, and no words in findings but in those that refuse.
+  brief,
+};
+
 /// What has been decided before the heat goes on, and does not vary.
 struct Decision {
   Mass charge;      ///< of one run
@@ -100,11 +108,14 @@ struct Mark {
 
 /// Carries every input's range through the run by quasi-random sampling (see sampling.hpp). The
 /// same inputs give the same result to the last bit, whatever the threads. Samples in which no
-/// distillate comes count as nothing gained, and not at all in times, rates, water and coolant.
+/// distillate comes count as nothing gained, and not at all in times, rates, water and coolant. In
+/// brief only hydrosol and oil, first drop and stop, what cools and the energy are filled in, and
+/// the chance of the goal.
 Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision& decision,
                  const GoalOfRun& goal, const Sampling& sampling = default_samples,
                  const std::vector<Mark>& marks = {},
-                 const std::optional<CoolingRule>& cooling = std::nullopt);
+                 const std::optional<CoolingRule>& cooling = std::nullopt,
+                 Detail detail = Detail::whole);
 
 /// Of the typical run alone, for a plan in brief without samples: its hydrosol, oil, first drop and
 /// stop as ranges without width. All else stays empty.
