@@ -20,7 +20,7 @@ inline constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
 /// Narrows [low, high] around the point where `value` turns from zero or more (yes) to less (no),
 /// taking yes for low and no for high as given, to 1e-13 of what it was. `value` gives a number
 /// that changes sign there; the better it is a smooth function, the fewer calls it takes, and it
-/// never takes more than halving would, and one (45). Where the
+/// never takes more than halving would, and two (46, by rounding). Where the
 /// numbers of the ends are known they are told, and it takes some calls less.
 ///
 /// Interpolates, truncates, projects: I. F. D. Oliveira and R. H. C. Takahashi, ACM Transactions on
