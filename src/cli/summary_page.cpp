@@ -1,0 +1,147 @@
+#include "cli/summary_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "numbers_text.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+constexpr int label_width = 9;
+constexpr std::size_t most_plants = 40;  // beyond them a page is a list
+constexpr std::size_t longest_told = 200;
+
+std::string counted(std::int64_t count, const char* one, const char* many) {
+  return fmt::format("{} {}", count, count == 1 ? one : many);
+}
+
+class Page {
+ public:
+  Page(const BatchSummary& summary, Units units, const Look& look)
+      : summary_(summary), units_(units), look_(look) {}
+
+  std::string write() {
+    head();
+    if (summary_.go + summary_.caution > 0) amounts();
+    refused();
+    broken();
+    return out_;
+  }
+
+ private:
+  template <class Quantity>
+  std::string text(Quantity quantity) const {
+    return firstdrop::text(quantity, units_);
+  }
+  template <class Quantity>
+  std::string about(const Range<Quantity>& range) const {
+    const std::string typical = text(range.typical);
+    const std::string span = span_text(text(range.low), text(range.high));
+    return text(range.low) == text(range.high) ? typical : fmt::format("{} ({})", typical, span);
+  }
+  void line(const std::string& first, const std::string& words) {
+    out_ += wrapped(first, words, look_);
+  }
+  void heading(const std::string& words) {
+    out_ += "\n" + styled(words, Style::strong, look_) + "\n";
+  }
+  void row(const std::string& label, const std::string& words) {
+    line("  " + padded(label, label_width) + " ", words);
+  }
+
+  void head() {
+    const BatchSummary& s = summary_;
+    out_ += styled(counted(s.planned(), "plan", "plans"), Style::strong, look_) + "\n";
+    row("Go", fmt::format("{}", s.go));
+    row("Caution", fmt::format("{}", s.caution));
+    row("Refused", fmt::format("{}", s.refused));
+    row("Broken", counted(s.broken, "recipe", "recipes"));
+  }
+
+  void amounts() {
+    const BatchSummary& s = summary_;
+    heading(fmt::format("In all, for {} that may be made", counted(s.runs, "run", "runs")));
+    row("Herb", text(s.herb));
+    row("Water", text(s.water) + ", first fills");
+    row("Ice", s.ice.high > Mass() ? about(s.ice) : "none");
+    row("Energy", about(s.energy));
+    row("Heat on", about(s.heat_on));
+    row("Hydrosol", about(s.hydrosol));
+    row("Oil", about(s.oil_volume) + ", " + about(s.oil));
+    plants();
+    out_ += "\n";
+    line("",
+         "Ranges are added as if all runs erred the same way, as they do where they share a "
+         "plant's figures: the widest that the sums can be.");
+  }
+
+  void plants() {
+    heading("Herb to have");
+    std::vector<std::pair<std::string, BatchSummary::OfPlant>> sorted(summary_.plants.begin(),
+                                                                      summary_.plants.end());
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [](const auto& a, const auto& b) { return a.second.herb > b.second.herb; });
+    BatchSummary::OfPlant others = summary_.other_plants;
+    for (std::size_t i = most_plants; i < sorted.size(); ++i) {
+      others.herb += sorted[i].second.herb;
+      others.runs += sorted[i].second.runs;
+    }
+    sorted.resize(std::min(sorted.size(), most_plants));
+    if (others.runs > 0) sorted.emplace_back("others", others);
+    int amount_width = 0;
+    for (const auto& [name, plant] : sorted)
+      amount_width = std::max(amount_width, text_width(text(plant.herb)));
+    for (const auto& [name, plant] : sorted) {
+      line("  " + right(text(plant.herb), amount_width) + "  ",
+           fmt::format("{}, {}", visible(name), counted(plant.runs, "run", "runs")));
+    }
+  }
+
+  // Of texts from outside no more than a few lines.
+  static std::string told(const std::string& text) {
+    if (text.size() <= longest_told) return visible(text);
+    std::size_t end = longest_told;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
+    return visible(text.substr(0, end)) + "…";
+  }
+
+  void refused() {
+    if (summary_.refusals.empty()) return;
+    heading("Refused, and the first of each kind");
+    for (const auto& [code, kind] : summary_.refusals) {
+      line("  ", fmt::format("{}: {}", visible(code), counted(kind.plans, "plan", "plans")));
+      for (const auto& [title, words] : kind.first)
+        line("    - ", fmt::format("{}: {}", title.empty() ? "Untitled run" : told(title), words));
+      if (kind.plans > static_cast<std::int64_t>(kind.first.size())) line("    ", "…");
+    }
+  }
+
+  void broken() {
+    if (summary_.first_broken.empty()) return;
+    heading("Broken, and the first of them");
+    for (const BrokenRecipe& recipe : summary_.first_broken) {
+      const std::string place = recipe.line > 0
+                                    ? fmt::format("{}:{}", visible(recipe.file), recipe.line)
+                                    : visible(recipe.file);
+      line("  - ", fmt::format("{}: {}", place, told(recipe.reason)));
+    }
+    if (summary_.broken > static_cast<std::int64_t>(summary_.first_broken.size())) line("  ", "…");
+  }
+
+  const BatchSummary& summary_;
+  Units units_;
+  Look look_;
+  std::string out_;
+};
+
+}  // namespace
+
+std::string summary_page(const BatchSummary& summary, Units units, const Look& look) {
+  return Page(summary, units, look).write();
+}
+
+}  // namespace firstdrop::cli
