@@ -192,6 +192,7 @@ void RecordSplitter::inside(const Take& take) {
       if (bytes_[at_] != '\n') {
         if (begins_anew(bytes_[at_])) {
           end(at_, take);
+          next_ = Next::item_or_end;  // if a comma was there, the broken one has it
           return;
         }
         blank_so_far_ = false;
