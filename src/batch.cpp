@@ -5,6 +5,7 @@
 #include <memory>
 #include <new>
 #include <utility>
+#include <variant>
 #include <vector>
 
 #include "firstdrop/error.hpp"
@@ -39,6 +40,12 @@ struct Item {
   std::uint64_t points = 1;
 };
 
+// What is summed up, and of which point of the grid; of none, if the recipe is no JSON.
+struct Outcome {
+  std::optional<std::uint64_t> point;
+  std::variant<PlanOutcome, BrokenRecipe> what;
+};
+
 // What one worker does at a time.
 struct Chunk {
   std::string text;
@@ -46,8 +53,7 @@ struct Chunk {
   std::uint64_t points = 0;
 
   std::string lines;
-  std::vector<PlanOutcome> outcomes;
-  std::vector<std::pair<std::size_t, BrokenRecipe>> broken;  // after so many outcomes
+  std::vector<Outcome> outcomes;
   BatchCounts counts;
   bool cut = false;  // the batch was stopped in it
 };
@@ -72,7 +78,7 @@ class Worker {
   void plan(const Item& item, Chunk& chunk) const {
     if (item.first_point == 0) ++chunk.counts.recipes;
     if (!item.faults.empty()) {
-      refuse(item, item.faults, nullptr, chunk);
+      refuse(item, item.faults, std::nullopt, chunk);
       return;
     }
     std::optional<RecipeDocument> document;
@@ -80,7 +86,7 @@ class Worker {
       document.emplace(std::string_view(chunk.text).substr(item.begin, item.size),
                        item.origin->file);
     } catch (const InputError& error) {
-      if (item.first_point == 0) refuse(item, error.faults(), nullptr, chunk);
+      if (item.first_point == 0) refuse(item, error.faults(), std::nullopt, chunk);
       return;
     }
     for (std::uint64_t i = 0; i < item.points; ++i) {
@@ -98,7 +104,7 @@ class Worker {
     const std::vector<Override> varied = order_.grid.varied(point);
     const auto broken = [&](const std::vector<Fault>& faults) {
       chunk.lines.resize(before);
-      refuse(item, faults, &varied, chunk);
+      refuse(item, faults, point, chunk);
     };
     try {
       Recipe recipe =
@@ -106,7 +112,7 @@ class Worker {
       if (order_.units) recipe.units = *order_.units;
       const Plan plan = make_plan(recipe, library_, {order_.samples, 1});
       write(plan, varied, chunk.lines);
-      if (order_.summary) chunk.outcomes.push_back(outcome_of(plan));
+      if (order_.summary) chunk.outcomes.push_back({point, outcome_of(plan)});
       ++chunk.counts.planned;
       if (plan.verdict == Verdict::refused) ++chunk.counts.refused;
     } catch (const InputError& error) {
@@ -124,21 +130,12 @@ class Worker {
     if (order_.lines == BatchLines::none) return;
     const std::size_t begin = lines.size();
     lines += plan_json_line(plan);
-    if (!varied.empty()) lines.insert(begin + 1, set_json(varied) + ",");
+    if (!varied.empty()) lines.insert(begin + 1, "\"set\":" + values_json(varied) + ",");
     lines += '\n';
   }
 
-  static std::string set_json(const std::vector<Override>& varied) {
-    std::string json = "\"set\":{";
-    for (const Override& value : varied) {
-      json += (&value == &varied.front() ? "" : ",") + json_text(value.key()) + ":" +
-              (value.json.empty() ? "null" : without_markup(value.json));
-    }
-    return json + "}";
-  }
-
   void refuse(const Item& item, const std::vector<Fault>& faults,
-              const std::vector<Override>* varied, Chunk& chunk) const {
+              std::optional<std::uint64_t> point, Chunk& chunk) const {
     ++chunk.counts.broken;
     long long line = item.line;
     long long column = 0;
@@ -148,14 +145,13 @@ class Worker {
       column = first.column + (first.line == 1 ? item.column - 1 : 0);
     }
     const std::string reason = reason_of(faults, item.origin->file);
-    if (order_.summary) {
-      chunk.broken.emplace_back(chunk.outcomes.size(),
-                                BrokenRecipe{item.origin->file, line, reason});
-    }
+    if (order_.summary)
+      chunk.outcomes.push_back({point, BrokenRecipe{item.origin->file, line, reason}});
     if (order_.lines == BatchLines::none) return;
     std::string& out = chunk.lines;
     out += '{';
-    if (varied != nullptr && !varied->empty()) out += set_json(*varied) + ",";
+    if (point && order_.grid.varies())
+      out += "\"set\":" + values_json(order_.grid.varied(*point)) + ",";
     out += "\"error\":1,\"file\":" + json_text(visible(item.origin->file));
     if (line > 0) out += ",\"line\":" + std::to_string(line);
     if (column > 0) out += ",\"column\":" + std::to_string(column);
@@ -193,7 +189,11 @@ class Worker {
 
 class Results {
  public:
-  Results(const BatchOrder& order, const BatchEdge& edge) : order_(order), edge_(edge) {}
+  Results(const BatchOrder& order, const BatchEdge& edge) : order_(order), edge_(edge) {
+    const RecipeGrid& grid = order.grid;
+    if (order.summary && grid.varies() && grid.size() <= most_variants)
+      result_.variants.resize(grid.size());
+  }
 
   void take(Chunk& chunk) {
     if (result_.stopped) return;
@@ -213,11 +213,13 @@ class Results {
   // One by one in their order: the sums then are the same to the last bit, however the recipes were
   // shared out.
   void sum_up(const Chunk& chunk) {
-    auto broken = chunk.broken.begin();
-    for (std::size_t i = 0; i <= chunk.outcomes.size(); ++i) {
-      for (; broken != chunk.broken.end() && broken->first == i; ++broken)
-        result_.summary.add(broken->second);
-      if (i < chunk.outcomes.size()) result_.summary.add(chunk.outcomes[i]);
+    for (const Outcome& outcome : chunk.outcomes) {
+      const auto add_to = [&](BatchSummary& summary) {
+        std::visit([&](const auto& what) { summary.add(what); }, outcome.what);
+      };
+      add_to(result_.summary);
+      if (outcome.point && *outcome.point < result_.variants.size())
+        add_to(result_.variants[*outcome.point]);
     }
   }
 
@@ -340,6 +342,17 @@ BatchResult plan_batch(const BatchOrder& order, const Library& library, const Li
   BatchResult result = std::move(results).result();
   result.stopped = result.stopped || (edge.stop && edge.stop());
   return result;
+}
+
+std::string batch_summary_json(const BatchResult& result, const RecipeGrid& grid) {
+  std::string json = "{\"summary\":1," + summary_members(result.summary, !grid.varies());
+  if (!result.variants.empty()) json += ",\"variants\":[";
+  for (std::uint64_t i = 0; i < result.variants.size(); ++i) {
+    json += (i > 0 ? ",{\"set\":" : "{\"set\":") + values_json(grid.varied(i)) + "," +
+            summary_members(result.variants[i], true) + "}";
+  }
+  if (!result.variants.empty()) json += "]";
+  return json + "}";
 }
 
 }  // namespace firstdrop

@@ -31,6 +31,22 @@ Json plant_json(const BatchSummary::OfPlant& plant) {
   return {{"plans", plant.plans}, {"runs", plant.runs}, {"herb_kg", in_kilograms(plant.herb)}};
 }
 
+void add_sums(const BatchSummary& s, Json& j) {
+  j["runs"] = s.runs;
+  j["herb_kg"] = in_kilograms(s.herb);
+  j["water_l"] = in_litres(s.water);
+  j["ice_kg"] = range_json(s.ice, in_kilograms);
+  j["energy_kwh"] = range_json(s.energy, in_kilowatt_hours);
+  j["hydrosol_l"] = range_json(s.hydrosol, in_litres);
+  j["oil_g"] = range_json(s.oil, in_grams);
+  j["oil_ml"] = range_json(s.oil_volume, in_millilitres);
+  j["heat_on_h"] = range_json(s.heat_on, in_hours);
+  Json plants = Json::object();
+  for (const auto& [name, plant] : s.plants) plants[name] = plant_json(plant);
+  j["plants"] = std::move(plants);
+  if (s.other_plants.plans > 0) j["other_plants"] = plant_json(s.other_plants);
+}
+
 void add_to(BatchSummary::OfPlant& plant, const PlanOutcome& outcome) {
   ++plant.plans;
   plant.runs += outcome.runs;
@@ -91,26 +107,13 @@ void BatchSummary::add(const BrokenRecipe& recipe) {
   if (first_broken.size() < most_told) first_broken.push_back(recipe);
 }
 
-std::string summary_json(const BatchSummary& s) {
-  Json j = {{"summary", 1},
-            {"planned", s.planned()},
+std::string summary_members(const BatchSummary& s, bool with_sums) {
+  Json j = {{"planned", s.planned()},
             {"go", s.go},
             {"caution", s.caution},
             {"refused", s.refused},
-            {"broken", s.broken},
-            {"runs", s.runs},
-            {"herb_kg", in_kilograms(s.herb)},
-            {"water_l", in_litres(s.water)},
-            {"ice_kg", range_json(s.ice, in_kilograms)},
-            {"energy_kwh", range_json(s.energy, in_kilowatt_hours)},
-            {"hydrosol_l", range_json(s.hydrosol, in_litres)},
-            {"oil_g", range_json(s.oil, in_grams)},
-            {"oil_ml", range_json(s.oil_volume, in_millilitres)},
-            {"heat_on_h", range_json(s.heat_on, in_hours)}};
-  Json plants = Json::object();
-  for (const auto& [name, plant] : s.plants) plants[name] = plant_json(plant);
-  j["plants"] = std::move(plants);
-  if (s.other_plants.plans > 0) j["other_plants"] = plant_json(s.other_plants);
+            {"broken", s.broken}};
+  if (with_sums) add_sums(s, j);
   Json refusals = Json::object();
   for (const auto& [code, refused] : s.refusals) {
     Json first = Json::array();
@@ -127,7 +130,8 @@ std::string summary_json(const BatchSummary& s) {
     broken.push_back(std::move(entry));
   }
   j["first_broken"] = std::move(broken);
-  return without_markup(j.dump());
+  const std::string object = without_markup(j.dump());
+  return object.substr(1, object.size() - 2);
 }
 
 }  // namespace firstdrop

@@ -359,10 +359,12 @@ void refuse_bare_number(const Value& value) {
 void Context::add(Fault fault) {
   if (fault.file.empty()) fault.file = file;
   for (const auto& [pointer, option] : given) {
-    const bool is_of_it = fault.pointer == pointer || fault.pointer.starts_with(pointer + '/');
-    if (!is_of_it || fault.file != file) continue;
-    fault.hint += (fault.hint.empty() ? "it comes from " : "; it comes from ") + option;
-    break;
+    if (fault.file != file) break;
+    const bool of_it = fault.pointer == pointer || fault.pointer.starts_with(pointer + '/');
+    const bool around_it = !fault.pointer.empty() && pointer.starts_with(fault.pointer + '/');
+    if (!of_it && !around_it) continue;
+    fault.hint += fmt::format("{}{} comes from {}", fault.hint.empty() ? "" : "; ",
+                              of_it ? "it" : pointer, option);
   }
   if (faults.size() < most_faults)
     faults.push_back(std::move(fault));

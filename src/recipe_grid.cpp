@@ -158,6 +158,22 @@ std::string Override::key() const {
   return fmt::format("{}", fmt::join(path, "."));
 }
 
+std::string Override::words() const {
+  if (json.empty()) return "left out";
+  json::Context context;
+  const auto node = json::parse(json, context);
+  return node && node->kind == json::Kind::text ? node->text : json;
+}
+
+std::string values_json(const std::vector<Override>& values) {
+  std::string text = "{";
+  for (const Override& value : values) {
+    text += (text.size() > 1 ? "," : "") + json_text(value.key()) + ":" +
+            (value.json.empty() ? "null" : without_markup(value.json));
+  }
+  return text + "}";
+}
+
 Override parse_override(std::string_view text, const std::string& said_by) {
   auto [path, value] = split(text, said_by);
   return {std::move(path), as_json(value, said_by), said_by};
@@ -185,7 +201,7 @@ bool Axis::read_range(std::string_view words) {
   if (!last || !step) throw wrong(words, said_by_, range_form);
   if (trimmed(first->unit) != trimmed(last->unit) || trimmed(first->unit) != trimmed(step->unit)) {
     throw wrong(words, said_by_, range_form,
-                "write the unit three times, as of a number that stands alone");
+                "the unit stands behind each of the three numbers");
   }
   if (step->figures <= 0) throw wrong(words, said_by_, "a step above zero");
   decimals_ = std::max({first->decimals, last->decimals, step->decimals});

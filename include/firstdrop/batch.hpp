@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "firstdrop/batch_summary.hpp"
 #include "firstdrop/library.hpp"
@@ -65,11 +66,22 @@ struct BatchEdge {
   std::function<bool()> stop;
 };
 
+/// A grid of so many points at most is summed up point by point, too.
+inline constexpr std::uint64_t most_variants = 1000;
+
 struct BatchResult {
   BatchCounts counts;
   BatchSummary summary;  ///< if asked for
+  /// The same of each point of a grid that varies, if it has no more than most_variants. A text
+  /// that is no JSON is in none of them.
+  std::vector<BatchSummary> variants;
   bool stopped = false;
 };
+
+/// The summary as JSON, format version 1, on one line: numbers in keys that end in their unit,
+/// ranges as p10/p50/p90. Of a grid that varies, the points are alternatives: each of "variants"
+/// has sums of its own, and there are none over all of them.
+std::string batch_summary_json(const BatchResult& result, const RecipeGrid& grid);
 
 /// Plans all recipes of all inputs in constant memory. Each becomes a line:
 ///

@@ -80,8 +80,8 @@ struct BatchSummary {
   void add(const BrokenRecipe& recipe);
 };
 
-/// As JSON, format version 1, on one line: numbers in keys that end in their unit, ranges as
-/// p10/p50/p90.
-std::string summary_json(const BatchSummary& summary);
+/// The members of a JSON object, without its braces: how many plans of each verdict, and unless
+/// they are alternatives to each other, their sums.
+std::string summary_members(const BatchSummary& summary, bool with_sums);
 
 }  // namespace firstdrop

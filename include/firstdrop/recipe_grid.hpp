@@ -14,8 +14,12 @@ struct Override {
   std::string json;               ///< the value as JSON; empty: the key is left out
   std::string said_by;            ///< the option, for messages: "--set"
 
-  std::string key() const;  ///< "site.altitude"
+  std::string key() const;    ///< "site.altitude"
+  std::string words() const;  ///< the value for people: "900 m"; "left out"
 };
+
+/// {"site.altitude": "900 m", …}, null for a key that is left out.
+std::string values_json(const std::vector<Override>& values);
 
 /// "site.altitude=900 m". After the first = comes the value: a number, true, false or null as JSON
 /// has them, a JSON text, object or list, or else plain text. Nothing there leaves the key out.

@@ -97,10 +97,11 @@ BatchInput opened(const std::string& file) {
           [input] { return input->ready(); }, reader_beside(file)};
 }
 
-std::string summary_of(const BatchSummary& summary, const BatchOptions& options, bool to_terminal) {
-  if (options.json) return summary_json(summary) + "\n";
+std::string summary_of(const BatchResult& result, const RecipeGrid& grid,
+                       const BatchOptions& options, bool to_stdout) {
+  if (options.json) return batch_summary_json(result, grid) + "\n";
   const Units units = options.units == "us" ? Units::us : Units::metric;
-  return summary_page(summary, units, to_terminal ? look_of_stdout("auto") : Look{});
+  return summary_page(result, grid, units, to_stdout ? look_of_stdout("auto") : Look{});
 }
 
 // The exit status, or none where it was stopped.
@@ -142,7 +143,7 @@ std::optional<int> plan_all(const BatchOptions& options) {
         to_stdout ? "" : "; as it was before: ", to_stdout ? "" : visible(options.output)));
     return std::nullopt;
   }
-  if (options.summary) result_file.write(summary_of(result.summary, options, to_stdout));
+  if (options.summary) result_file.write(summary_of(result, order.grid, options, to_stdout));
   result_file.keep();
   return status_of(result.counts);
 }

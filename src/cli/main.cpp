@@ -207,8 +207,8 @@ int run(int argc, char** argv) {
   }
 
   cli::CheckOptions check;
-  CLI::App* check_command =
-      app.add_subcommand("check", "Say what is wrong in recipe, still or plant files");
+  CLI::App* check_command = app.add_subcommand(
+      "check", "Say what is wrong in recipe, still or plant files, or in JSON Lines of them");
   check_command->add_option("FILE", check.files, "the files")->required();
   check_command->callback([&] { status = cli::check(check); });
 

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
+#include <utility>
 #include <vector>
 
 #include "numbers_text.hpp"
@@ -21,12 +23,15 @@ std::string counted(std::int64_t count, const char* one, const char* many) {
 
 class Page {
  public:
-  Page(const BatchSummary& summary, Units units, const Look& look)
-      : summary_(summary), units_(units), look_(look) {}
+  Page(const BatchResult& result, const RecipeGrid& grid, Units units, const Look& look)
+      : result_(result), summary_(result.summary), grid_(grid), units_(units), look_(look) {}
 
   std::string write() {
     head();
-    if (summary_.go + summary_.caution > 0) amounts();
+    if (grid_.varies())
+      variants();
+    else if (summary_.runs > 0)
+      amounts();
     refused();
     broken();
     return out_;
@@ -78,6 +83,103 @@ class Page {
          "Ranges are added as if all runs erred the same way, as they do where they share a "
          "plant's figures: the widest that the sums can be.");
   }
+
+  // --- a row for each point of a grid
+
+  // As much of it as fits: the left columns matter most.
+  void variants() {
+    heading("What if");
+    if (result_.variants.empty()) {
+      line("  ", fmt::format("No table of more than {} rows: without --summary each plan is a line "
+                             "of JSON.",
+                             most_variants));
+      return;
+    }
+    std::vector<Column> columns;
+    for (std::size_t i = 0; i < grid_.axes().size(); ++i) columns.push_back(values(i));
+    const std::size_t values_end = columns.size();
+    for (const auto& [name, cell] : cells()) columns.push_back(column(name, cell));
+    const Column left = column("", left_out);
+    int room = look_.width - (left.width > 0 ? left.width + 2 : 0);
+    std::vector<std::string> rows(result_.variants.size() + 1);
+    for (std::size_t c = 0; c < columns.size(); ++c) {
+      const Column& one = columns[c];
+      room -= one.width + 2;
+      if (one.width == 0 || (c > values_end && room < 0)) continue;
+      for (std::size_t r = 0; r < rows.size(); ++r) {
+        if (c < values_end || r == 0 || result_.variants[r - 1].runs > 0)
+          rows[r] += "  " + padded(one.cells[r], one.width);
+      }
+    }
+    for (std::size_t r = 0; r < rows.size(); ++r) {
+      if (r > 0 && result_.variants[r - 1].runs == 0)
+        rows[r] += "  " + why_none(result_.variants[r - 1]);
+      else
+        rows[r] += "  " + left.cells[r];
+      out_ += rows[r].erase(rows[r].find_last_not_of(' ') + 1) + "\n";
+    }
+  }
+
+  struct Column {
+    std::vector<std::string> cells;
+    int width = 0;
+    void add(const std::string& cell) {
+      cells.push_back(cell);
+      width = std::max(width, text_width(cell));
+    }
+  };
+
+  template <class Cell>
+  Column column(const std::string& name, const Cell& cell) const {
+    Column one;
+    one.cells.push_back(name);
+    for (const BatchSummary& variant : result_.variants)
+      one.add(variant.runs > 0 ? cell(variant) : "");
+    if (one.width > 0) one.width = std::max(one.width, text_width(name));
+    return one;
+  }
+
+  Column values(std::size_t axis) const {
+    Column one;
+    one.add(visible(grid_.varied(0)[axis].key()));
+    for (std::uint64_t i = 0; i < result_.variants.size(); ++i)
+      one.add(visible(grid_.varied(i)[axis].words()));
+    return one;
+  }
+
+  using Cell = std::function<std::string(const BatchSummary&)>;
+  std::vector<std::pair<std::string, Cell>> cells() const {
+    // More than one run is worth a word: their water never is in the pot at once.
+    return {{"runs",
+             [](const auto& s) {
+               return s.runs > s.go + s.caution ? fmt::format("{}", s.runs) : std::string();
+             }},
+            {"herb", [this](const auto& s) { return text(s.herb); }},
+            {"water", [this](const auto& s) { return text(s.water); }},
+            {"hydrosol", [this](const auto& s) { return text(s.hydrosol.typical); }},
+            {"oil", [this](const auto& s) { return about(s.oil_volume); }},
+            {"heat on", [this](const auto& s) { return text(s.heat_on.typical); }},
+            {"ice",
+             [this](const auto& s) {
+               return s.ice.high > Mass() ? text(s.ice.typical) : std::string();
+             }},
+            {"energy", [this](const auto& s) { return text(s.energy.typical); }}};
+  }
+
+  static std::string left_out(const BatchSummary& s) {
+    std::string words;
+    if (s.refused > 0) words = fmt::format("{} refused", s.refused);
+    if (s.broken > 0) words += fmt::format("{}{} broken", words.empty() ? "" : ", ", s.broken);
+    return words;
+  }
+
+  static std::string why_none(const BatchSummary& s) {
+    std::string words;
+    for (const auto& [code, kind] : s.refusals) words += (words.empty() ? ": " : ", ") + code;
+    return s.refused > 0 ? "refused" + visible(words) : "broken";
+  }
+
+  // --- what could not be planned
 
   void plants() {
     heading("Herb to have");
@@ -132,7 +234,9 @@ class Page {
     if (summary_.broken > static_cast<std::int64_t>(summary_.first_broken.size())) line("  ", "…");
   }
 
+  const BatchResult& result_;
   const BatchSummary& summary_;
+  const RecipeGrid& grid_;
   Units units_;
   Look look_;
   std::string out_;
@@ -140,8 +244,9 @@ class Page {
 
 }  // namespace
 
-std::string summary_page(const BatchSummary& summary, Units units, const Look& look) {
-  return Page(summary, units, look).write();
+std::string summary_page(const BatchResult& result, const RecipeGrid& grid, Units units,
+                         const Look& look) {
+  return Page(result, grid, units, look).write();
 }
 
 }  // namespace firstdrop::cli

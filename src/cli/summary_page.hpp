@@ -4,11 +4,13 @@
 #include <string>
 
 #include "cli/terminal.hpp"
-#include "firstdrop/batch_summary.hpp"
+#include "firstdrop/batch.hpp"
 #include "firstdrop/units.hpp"
 
 namespace firstdrop::cli {
 
-std::string summary_page(const BatchSummary& summary, Units units, const Look& look);
+/// Sums over all plans; of a grid that varies, whose points are alternatives, a row for each.
+std::string summary_page(const BatchResult& result, const RecipeGrid& grid, Units units,
+                         const Look& look);
 
 }  // namespace firstdrop::cli

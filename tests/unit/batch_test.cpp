@@ -120,14 +120,14 @@ TEST_CASE("the same bytes for any number of threads and any pieces", "[batch]") 
   batch.order.grid = RecipeGrid({}, {"site.altitude=0 m,900 m", "own.bulk_density=150 g/L"});
   batch.order.summary = true;
   const std::string one = batch.run();
-  const std::string sums = summary_json(batch.result.summary);
+  const std::string sums = batch_summary_json(batch.result, batch.order.grid);
   CHECK(lines(one).size() > 100);
   for (const int jobs : {2, 3, 7}) {
     for (const std::size_t piece : {std::size_t{1} << 20U, std::size_t{97}}) {
       batch.order.jobs = jobs;
       batch.piece = piece;
       CHECK(batch.run() == one);
-      CHECK(summary_json(batch.result.summary) == sums);
+      CHECK(batch_summary_json(batch.result, batch.order.grid) == sums);
     }
   }
 }
@@ -285,13 +285,38 @@ TEST_CASE("the sums of a batch are those of its lines", "[batch]") {
   CHECK(s.refusals.at("target-exceeds-pot").first.front().first == "No. 3");
   REQUIRE(s.first_broken.size() == BatchSummary::most_told);
   CHECK(s.first_broken.front().line == 6);
-  CHECK_NOTHROW(Json::parse(summary_json(s)));
+  CHECK_NOTHROW(Json::parse(batch_summary_json(batch.result, batch.order.grid)));
 
   // The sums alone are the same.
   batch.order.lines = BatchLines::none;
-  const std::string before = summary_json(s);
+  const std::string before = batch_summary_json(batch.result, batch.order.grid);
   CHECK(batch.run().empty());
-  CHECK(summary_json(batch.result.summary) == before);
+  CHECK(batch_summary_json(batch.result, batch.order.grid) == before);
+}
+
+TEST_CASE("each point of a grid has sums of its own", "[batch]") {
+  Batch batch;
+  batch.inputs = {{"all.jsonl", mixed(12) + "{"}};
+  batch.order.summary = true;
+  batch.order.lines = BatchLines::none;
+  batch.order.grid = RecipeGrid({}, {"charge=100 g,200 g", "goal=,{\"hydrosol\": \"30 L\"}"});
+  CHECK(batch.run().empty());
+  const BatchResult& all = batch.result;
+  REQUIRE(all.variants.size() == 4);
+  for (const BatchSummary& one : all.variants) {
+    CHECK(one.planned() == 10);
+    CHECK(one.broken == 1);  // the misspelt key; what is no JSON is in none
+  }
+  CHECK(all.summary.planned() == 40);
+  CHECK(all.summary.broken == 6);
+  CHECK(all.variants[0].go + all.variants[0].caution == 10);
+  CHECK_THAT(in_grams(all.variants[0].herb), WithinRel(1000, 1e-9));
+  CHECK_THAT(in_grams(all.variants[2].herb), WithinRel(2000, 1e-9));
+  CHECK(all.variants[3].refused == 10);
+  const Json json = Json::parse(batch_summary_json(all, batch.order.grid));
+  CHECK(!json.contains("herb_kg"));
+  CHECK(json.at("variants").at(2).at("set").at("charge") == "200 g");
+  CHECK_THAT(json.at("variants").at(2).at("herb_kg").get<double>(), WithinRel(2, 1e-9));
 }
 
 TEST_CASE("plants of people's own cannot make a summary grow without end", "[batch]") {

@@ -446,7 +446,7 @@ TEST_CASE("a value that no recipe can have is refused beforehand", "[recipe]") {
   }
   CHECK(check_fault("charge=5") ==
         "found the number 5 without a unit for --vary charge; wanted a mass with its unit: g, kg, "
-        "mg, oz or lb; in quotes, such as \"5 g\"");
+        "mg, oz, lb; in quotes, such as \"5 g\"");
   CHECK_THAT(check_fault("chrge=5 g"), ContainsSubstring("did you mean \"charge\"?"));
   CHECK_THAT(check_fault("still=bench-colum"), ContainsSubstring("for --vary still"));
   CHECK_THAT(check_fault("still.heater.powr=5 W"), ContainsSubstring("did you mean \"power\"?"));
