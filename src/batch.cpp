@@ -8,10 +8,10 @@
 #include <variant>
 #include <vector>
 
+#include "firstdrop/brief.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/plan.hpp"
 #include "firstdrop/report.hpp"
-#include "json_text.hpp"
 #include "ordered_work.hpp"
 #include "record_splitter.hpp"
 #include "visible_text.hpp"
@@ -64,9 +64,9 @@ class Worker {
  public:
   Worker(const BatchOrder& order, const Library& library, const LibraryTexts& tables,
          const BatchEdge& edge)
-      : order_(order), library_(library), tables_(tables), edge_(edge) {}
+      : order_(order), library_(library), tables_(tables), edge_(edge), maker_(library) {}
 
-  void plan(Chunk& chunk) const {
+  void plan(Chunk& chunk) {
     for (const Item& item : chunk.items) {
       if (edge_.stop && edge_.stop()) chunk.cut = true;
       if (chunk.cut) return;
@@ -75,7 +75,7 @@ class Worker {
   }
 
  private:
-  void plan(const Item& item, Chunk& chunk) const {
+  void plan(const Item& item, Chunk& chunk) {
     if (item.first_point == 0) ++chunk.counts.recipes;
     if (!item.faults.empty()) {
       refuse(item, item.faults, std::nullopt, chunk);
@@ -98,8 +98,7 @@ class Worker {
     }
   }
 
-  void plan(const Item& item, const RecipeDocument& document, std::uint64_t point,
-            Chunk& chunk) const {
+  void plan(const Item& item, const RecipeDocument& document, std::uint64_t point, Chunk& chunk) {
     const std::size_t before = chunk.lines.size();
     const std::vector<Override> varied = order_.grid.varied(point);
     const auto broken = [&](const std::vector<Fault>& faults) {
@@ -110,7 +109,7 @@ class Worker {
       Recipe recipe =
           document.read(library_, item.origin->beside, order_.grid.point(point), tables_);
       if (order_.units) recipe.units = *order_.units;
-      const Plan plan = make_plan(recipe, library_, {order_.samples, 1});
+      const Plan plan = maker_.make(recipe, order_.samples, detail());
       write(plan, varied, chunk.lines);
       if (order_.summary) chunk.outcomes.push_back({point, outcome_of(plan)});
       ++chunk.counts.planned;
@@ -126,10 +125,18 @@ class Worker {
     }
   }
 
+  // Sums need no words either.
+  Detail detail() const {
+    return order_.lines == BatchLines::whole ? Detail::whole : Detail::brief;
+  }
+
   void write(const Plan& plan, const std::vector<Override>& varied, std::string& lines) const {
     if (order_.lines == BatchLines::none) return;
     const std::size_t begin = lines.size();
-    lines += plan_json_line(plan);
+    if (order_.lines == BatchLines::brief)
+      append_brief(lines, plan);
+    else
+      lines += plan_json_line(plan);
     if (!varied.empty()) lines.insert(begin + 1, "\"set\":" + values_json(varied) + ",");
     lines += '\n';
   }
@@ -183,6 +190,7 @@ class Worker {
   const Library& library_;
   const LibraryTexts& tables_;
   const BatchEdge& edge_;
+  PlanMaker maker_;
 };
 
 // --- what comes of it, in order
@@ -238,7 +246,7 @@ class Supply {
         edge_(edge),
         // About ten milliseconds of work: little beside that to give it out, and soon done when
         // the batch shall end.
-        most_points_(order.lines == BatchLines::whole || order.samples > 16 ? 8 : 128) {}
+        most_points_(order.lines == BatchLines::whole || order.samples > 0 ? 8 : 256) {}
 
   void run() {
     while (!stopped()) {
@@ -332,11 +340,14 @@ class Supply {
 
 BatchResult plan_batch(const BatchOrder& order, const Library& library, const LibraryTexts& tables,
                        const BatchEdge& edge) {
-  const Worker worker(order, library, tables, edge);
   Results results(order, edge);
   OrderedWork<Chunk> work(
       order.jobs, static_cast<std::size_t>(order.jobs) * 4,
-      [&](Chunk& chunk) { worker.plan(chunk); }, [&](Chunk& chunk) { results.take(chunk); });
+      [&] {
+        const auto worker = std::make_shared<Worker>(order, library, tables, edge);
+        return [worker](Chunk& chunk) { worker->plan(chunk); };
+      },
+      [&](Chunk& chunk) { results.take(chunk); });
   Supply(order, work, edge).run();
   work.finish();
   BatchResult result = std::move(results).result();

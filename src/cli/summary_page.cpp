@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 #include <utility>
 #include <vector>
@@ -74,7 +75,7 @@ class Page {
     row("Water", text(s.water) + ", first fills");
     row("Ice", s.ice.high > Mass() ? about(s.ice) : "none");
     row("Energy", about(s.energy));
-    row("Heat on", about(s.heat_on));
+    row("Heat on", about(whole_hours(s.heat_on)));
     row("Hydrosol", about(s.hydrosol));
     row("Oil", about(s.oil_volume) + ", " + about(s.oil));
     plants();
@@ -180,6 +181,14 @@ class Page {
   }
 
   // --- what could not be planned
+
+  // Minutes are of no use in what takes days.
+  static Range<Duration> whole_hours(Range<Duration> range) {
+    if (range.high < hours(24)) return range;
+    for (Duration* time : {&range.low, &range.typical, &range.high})
+      *time = hours(std::round(in_hours(*time)));
+    return range;
+  }
 
   void plants() {
     heading("Herb to have");

@@ -17,6 +17,10 @@ void take_some_time(int piece) {
   std::this_thread::sleep_for(std::chrono::microseconds(piece * 7919 % 300));
 }
 
+void take_some_time_with(int& piece) {
+  take_some_time(piece);
+}
+
 }  // namespace
 
 TEST_CASE("results come in the order of the work", "[ordered_work]") {
@@ -26,9 +30,11 @@ TEST_CASE("results come in the order of the work", "[ordered_work]") {
     int most = 0;
     OrderedWork<int> work(
         workers, 5,
-        [&](int& piece) {
-          take_some_time(piece);
-          piece *= 2;
+        [&] {
+          return [](int& piece) {
+            take_some_time(piece);
+            piece *= 2;
+          };
         },
         [&](int& piece) {
           most = std::max(most, in_hand--);
@@ -48,7 +54,7 @@ TEST_CASE("results come in the order of the work", "[ordered_work]") {
 
 TEST_CASE("no work is done without a piece", "[ordered_work]") {
   OrderedWork<int> work(
-      2, 5, [](int&) { FAIL("work"); }, [](int&) { FAIL("done"); });
+      2, 5, [] { return [](int&) { FAIL("work"); }; }, [](int&) { FAIL("done"); });
   work.finish();
 }
 
@@ -57,9 +63,11 @@ TEST_CASE("what a worker throws comes out, and ends it", "[ordered_work]") {
     std::atomic<int> handed_on = 0;
     OrderedWork<int> work(
         2, 3,
-        [&](int& piece) {
-          take_some_time(piece);
-          if (in_work && piece == 20) throw std::runtime_error("twenty");
+        [&] {
+          return [&](int& piece) {
+            take_some_time(piece);
+            if (in_work && piece == 20) throw std::runtime_error("twenty");
+          };
         },
         [&](int& piece) {
           if (!in_work && piece == 20) throw std::runtime_error("twenty");
@@ -78,7 +86,7 @@ TEST_CASE("work that is left behind does not hang", "[ordered_work]") {
   std::atomic<int> handed_on = 0;
   {
     OrderedWork<int> work(
-        2, 10, [](int& piece) { take_some_time(piece); }, [&](int&) { ++handed_on; });
+        2, 10, [] { return take_some_time_with; }, [&](int&) { ++handed_on; });
     for (int i = 0; i < 10; ++i) work.add(i);
   }
   CHECK(handed_on <= 10);
