@@ -139,9 +139,9 @@ std::optional<int> plan_all(const BatchOptions& options) {
   const BatchResult result = plan_batch(order, library, tables, edge);
   progress.clear();
   if (result.stopped) {
-    say(fmt::format(
-        "firstdrop: stopped after {} plans{}{}\n", result.counts.planned,
-        to_stdout ? "" : "; as it was before: ", to_stdout ? "" : visible(options.output)));
+    const std::string file =
+        to_stdout ? "" : fmt::format("; {} is as it was before", visible(options.output));
+    say(fmt::format("firstdrop: stopped after {} plans{}\n", result.counts.planned, file));
     return std::nullopt;
   }
   if (options.summary) result_file.write(summary_of(result, order.grid, options, to_stdout));

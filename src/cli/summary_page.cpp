@@ -35,6 +35,11 @@ class Page {
       amounts();
     refused();
     broken();
+    if (summary_.runs > 0) {
+      out_ += "\n";
+      line("", "Nothing is run from here: the plan of each run has its cautions, its stop and its "
+               "reserve.");
+    }
     return out_;
   }
 
@@ -74,15 +79,15 @@ class Page {
     row("Herb", text(s.herb));
     row("Water", text(s.water) + ", first fills");
     row("Ice", s.ice.high > Mass() ? about(s.ice) : "none");
-    row("Energy", about(s.energy));
+    row("Energy", about(s.energy) + ", from the socket or of gas");
     row("Heat on", about(whole_hours(s.heat_on)));
     row("Hydrosol", about(s.hydrosol));
     row("Oil", about(s.oil_volume) + ", " + about(s.oil));
     plants();
     out_ += "\n";
     line("",
-         "Ranges are added as if all runs erred the same way, as they do where they share a "
-         "plant's figures: the widest that the sums can be.");
+         "Ranges are 10 % to 90 % of each run, added as if all runs erred the same way, as they do "
+         "where they share a plant's figures: the widest that the sums can be.");
   }
 
   // --- a row for each point of a grid
