@@ -37,8 +37,9 @@ class Page {
     broken();
     if (summary_.runs > 0) {
       out_ += "\n";
-      line("", "Nothing is run from here: the plan of each run has its cautions, its stop and its "
-               "reserve.");
+      line("",
+           "Nothing is run from here: the plan of each run has its cautions, its stop and its "
+           "reserve.");
     }
     return out_;
   }
@@ -123,6 +124,13 @@ class Page {
       else
         rows[r] += "  " + left.cells[r];
       out_ += rows[r].erase(rows[r].find_last_not_of(' ') + 1) + "\n";
+    }
+    const auto has_range = [](const BatchSummary& one) {
+      return one.oil_volume.low < one.oil_volume.high;
+    };
+    if (std::any_of(result_.variants.begin(), result_.variants.end(), has_range)) {
+      out_ += "\n";
+      line("", "In brackets: 10 % to 90 % of such runs.");
     }
   }
 
