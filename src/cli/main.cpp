@@ -104,12 +104,12 @@ void add_batch(CLI::App& app, cli::BatchOptions& options, int& status) {
           "--set", options.set,
           "key=value in each recipe, in place of its own; keys inside of others with dots: "
           "\"goal.hydrosol=1 L\"; no value leaves the key out")
-      ->take_all();
+      ->allow_extra_args(false);
   command
       ->add_option("--vary", options.vary,
                    "the same with several values, \"still=herb-pot,farm-grid\", or a range, "
                    "\"charge=100 g..300 g by 50 g\"; several of them give all combinations")
-      ->take_all();
+      ->allow_extra_args(false);
   command->add_flag(
       "--brief", options.brief,
       "short lines, and no ranges unless --samples asks for them: fifty times as fast");
