@@ -106,7 +106,7 @@ class Page {
     for (std::size_t i = 0; i < grid_.axes().size(); ++i) columns.push_back(values(i));
     const std::size_t values_end = columns.size();
     for (const auto& [name, cell] : cells()) columns.push_back(column(name, cell));
-    const Column left = column("", left_out);
+    const Column left = column("", mind);
     int room = look_.width - (left.width > 0 ? left.width + 2 : 0);
     std::vector<std::string> rows(result_.variants.size() + 1);
     for (std::size_t c = 0; c < columns.size(); ++c) {
@@ -180,10 +180,14 @@ class Page {
             {"energy", [this](const auto& s) { return text(s.energy.typical); }}};
   }
 
-  static std::string left_out(const BatchSummary& s) {
+  // What must not go unseen beside the amounts.
+  static std::string mind(const BatchSummary& s) {
+    if (s.caution == 1 && s.planned() == 1 && s.broken == 0) return "caution";
     std::string words;
-    if (s.refused > 0) words = fmt::format("{} refused", s.refused);
-    if (s.broken > 0) words += fmt::format("{}{} broken", words.empty() ? "" : ", ", s.broken);
+    for (const auto& [count, what] :
+         {std::pair{s.caution, "caution"}, {s.refused, "refused"}, {s.broken, "broken"}}) {
+      if (count > 0) words += fmt::format("{}{} {}", words.empty() ? "" : ", ", count, what);
+    }
     return words;
   }
 
