@@ -8,11 +8,10 @@
 #include <string_view>
 #include <vector>
 
-#include "content_line.hpp"
+#include "calendar_event.hpp"
 #include "cooling.hpp"
 #include "firstdrop/error.hpp"
 #include "numbers_text.hpp"
-#include "visible_text.hpp"
 
 namespace firstdrop {
 namespace {
@@ -20,104 +19,28 @@ namespace {
 namespace chrono = std::chrono;
 using chrono::minutes;
 
-// What a phone shows of a title beside the thing to do; from memory.
-constexpr std::size_t title_characters = 40;
-
 // How long before a moment the first alarm comes. To weigh in, fill and set up takes about half an
 // hour, to fetch and weigh ice or to walk over five minutes: common practice, no source.
 constexpr minutes to_set_up(30);
 constexpr minutes to_come(5);
 
-template <class Time>
-std::string basic_form(Time time) {
-  const auto midnight = chrono::floor<chrono::days>(time);
-  const chrono::year_month_day day(midnight);
-  const chrono::hh_mm_ss clock(chrono::duration_cast<chrono::seconds>(time - midnight));
-  return fmt::format("{:04}{:02}{:02}T{:02}{:02}{:02}", int(day.year()), unsigned(day.month()),
-                     unsigned(day.day()), clock.hours().count(), clock.minutes().count(),
-                     clock.seconds().count());
-}
-
-// FNV-1a of 64 bits (Fowler, Noll and Vo): the same on every machine, unlike std::hash.
-std::uint64_t hash_of(const std::vector<std::string>& texts) {
-  std::uint64_t hash = 0xcbf29ce484222325U;
-  const auto add = [&](unsigned char byte) { hash = (hash ^ byte) * 0x100000001b3U; };
-  for (const std::string& text : texts) {
-    for (const char c : text) add(static_cast<unsigned char>(c));
-    add(0xFF);  // in no UTF-8 text
-  }
-  return hash;
-}
-
-// In one line, and cut where it is long.
-std::string short_title(const std::string& title) {
-  std::string line = title;
-  std::replace_if(
-      line.begin(), line.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
-  line = visible(line);
-  std::size_t characters = 0;
-  for (std::size_t i = 0; i < line.size(); ++i) {
-    if ((static_cast<unsigned char>(line[i]) & 0xC0U) == 0x80U) continue;
-    if (++characters > title_characters) return line.substr(0, i) + "…";
-  }
-  return line;
-}
-
-struct Event {
-  std::string key;  ///< in the UID
-  LocalMinute at;
-  std::optional<LocalMinute> end;
-  std::string what;  ///< to do, in a few words
-  std::string description;
-  std::vector<minutes> alarms;  ///< before `at`
-};
-
 class RunCalendar {
  public:
-  RunCalendar(const Plan& plan, LocalMinute start, chrono::sys_seconds made_at)
+  RunCalendar(const Plan& plan, LocalMinute start)
       : plan_(plan),
         recipe_(plan.recipe),
         run_(*plan.run),
         start_(start),
-        made_at_(basic_form(made_at) + "Z"),
-        title_(short_title(recipe_.title.empty() ? recipe_.plant->name : recipe_.title)),
-        run_hash_(
-            hash_of({recipe_.title, recipe_.plant->key, recipe_.still->key, basic_form(start)})) {}
+        title_(short_title(recipe_.title.empty() ? recipe_.plant->name : recipe_.title)) {}
 
-  std::string write() {
-    line("BEGIN", "VCALENDAR");
-    line("VERSION", "2.0");
-    line("PRODID", "-//firstdrop//run calendar//EN");
-    line("CALSCALE", "GREGORIAN");
-    for (const Event& event : events()) write(event);
-    line("END", "VCALENDAR");
-    return out_;
+  std::string write(chrono::sys_seconds made_at) const {
+    const std::uint64_t id =
+        calendar_id({recipe_.title, recipe_.plant->key, recipe_.still->key, basic_form(start_)});
+    return calendar_of(events(), "run calendar", id, made_at);
   }
 
  private:
-  void line(std::string_view name, std::string_view value) { out_ += content_line(name, value); }
-  void text_line(std::string_view name, std::string_view value) { line(name, escaped(value)); }
-
-  void write(const Event& event) {
-    const std::string summary = event.what + ": " + title_;
-    line("BEGIN", "VEVENT");
-    text_line("UID", fmt::format("firstdrop-{:016x}-{}", run_hash_, event.key));
-    line("DTSTAMP", made_at_);
-    line("DTSTART", basic_form(event.at));
-    if (event.end) line("DTEND", basic_form(*event.end));
-    text_line("SUMMARY", summary);
-    text_line("DESCRIPTION", event.description);
-    // The run takes up its person; the moments in it are part of that.
-    line("TRANSP", event.end ? "OPAQUE" : "TRANSPARENT");
-    for (const minutes lead : event.alarms) {
-      line("BEGIN", "VALARM");
-      line("ACTION", "DISPLAY");
-      line("TRIGGER", lead > minutes(0) ? fmt::format("-PT{}M", lead.count()) : "PT0S");
-      text_line("DESCRIPTION", summary);
-      line("END", "VALARM");
-    }
-    line("END", "VEVENT");
-  }
+  std::string summary(const std::string& what) const { return what + ": " + title_; }
 
   LocalMinute moment(Duration at) const { return clock_time(start_, at); }
   // As someone needs it who looks at an event of `shown`: the day too, if that is another one.
@@ -146,24 +69,29 @@ class RunCalendar {
     return alarms;
   }
 
-  std::vector<Event> events() const {
+  std::vector<CalendarEvent> events() const {
     const TimesPlan& times = run_.times;
     const Spread& spread = run_.spread;
     const LocalMinute stop = moment(times.stop);
-    std::vector<Event> events;
+    std::vector<CalendarEvent> events;
+    events.push_back({"run",
+                      start_,
+                      std::max(stop, start_ + minutes(1)),
+                      summary("Distilling"),
+                      run_words(),
+                      {}});
     events.push_back(
-        {"run", start_, std::max(stop, start_ + minutes(1)), "Distilling", run_words(), {}});
-    events.push_back({"heat-on", start_, {}, "Heat on", heat_on_words(), {to_set_up, minutes(0)}});
+        {"heat-on", start_, {}, summary("Heat on"), heat_on_words(), {to_set_up, minutes(0)}});
     events.push_back({"boils",
                       moment(times.boil),
                       {},
-                      "Pot boils, look",
+                      summary("Pot boils, look"),
                       boil_words(),
                       lead(times.boil, spread.boil.low)});
     events.push_back({"first-drop",
                       moment(times.first_drop),
                       {},
-                      "First drop, look",
+                      summary("First drop, look"),
                       first_drop_words(),
                       lead(times.first_drop, spread.first_drop.low)});
     int number = 0;
@@ -171,18 +99,18 @@ class RunCalendar {
       events.push_back({fmt::format("ice-{}", ++number),
                         moment(change.at),
                         {},
-                        fmt::format("Ice in, {}", ice(change.ice)),
+                        summary(fmt::format("Ice in, {}", ice(change.ice))),
                         ice_words(change),
                         lead_and_moment(change.at, change.at)});
     }
     events.push_back({"stop",
                       stop,
                       {},
-                      stop_title(),
+                      summary(stop_title()),
                       stop_words(),
                       lead_and_moment(times.stop, times.stop_worst)});
     std::stable_sort(events.begin(), events.end(),
-                     [](const Event& a, const Event& b) { return a.at < b.at; });
+                     [](const CalendarEvent& a, const CalendarEvent& b) { return a.at < b.at; });
     return events;
   }
 
@@ -339,10 +267,7 @@ class RunCalendar {
   const Recipe& recipe_;
   const RunPlan& run_;
   LocalMinute start_;
-  std::string made_at_;
   std::string title_;
-  std::uint64_t run_hash_;
-  std::string out_;
 };
 
 }  // namespace
@@ -351,7 +276,7 @@ std::string run_calendar(const Plan& plan, LocalMinute start, chrono::sys_second
   if (!plan.may_be_run()) {
     throw InputError(Fault{"", "", "a refused plan", "a plan that may be run", "", 0, 0});
   }
-  return RunCalendar(plan, start, made_at).write();
+  return RunCalendar(plan, start).write(made_at);
 }
 
 }  // namespace firstdrop

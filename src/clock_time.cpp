@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "firstdrop/error.hpp"
@@ -18,27 +19,59 @@ chrono::minutes whole_minutes(Duration at) {
   return chrono::minutes(std::llround(std::clamp(in_minutes(at), -most, most)));
 }
 
+// Whether a figure stands where the form has a nought, and all else is as in the form.
+bool has_form(std::string_view text, std::string_view form) {
+  if (text.size() != form.size()) return false;
+  for (std::size_t i = 0; i < form.size(); ++i) {
+    const bool digit = text[i] >= '0' && text[i] <= '9';
+    if (form[i] == '0' ? !digit : text[i] != form[i]) return false;
+  }
+  return true;
+}
+
+int number_at(std::string_view text, std::size_t from, std::size_t count) {
+  int value = 0;
+  for (const char figure : text.substr(from, count)) value = value * 10 + (figure - '0');
+  return value;
+}
+
 }  // namespace
 
 std::optional<LocalMinute> parse_local_minute(std::string_view text) {
-  constexpr std::string_view form = "0000-00-00T00:00";
-  if (text.size() != form.size()) return std::nullopt;
-  for (std::size_t i = 0; i < form.size(); ++i) {
-    const bool digit = text[i] >= '0' && text[i] <= '9';
-    if (form[i] == '0' ? !digit : text[i] != form[i]) return std::nullopt;
-  }
-  const auto number = [&](std::size_t from, std::size_t count) {
-    int value = 0;
-    for (const char figure : text.substr(from, count)) value = value * 10 + (figure - '0');
-    return value;
-  };
-  const chrono::year_month_day day{chrono::year(number(0, 4)),
-                                   chrono::month(static_cast<unsigned>(number(5, 2))),
-                                   chrono::day(static_cast<unsigned>(number(8, 2)))};
-  const chrono::hours hour(number(11, 2));
-  const chrono::minutes minute(number(14, 2));
-  if (!day.ok() || hour >= chrono::hours(24) || minute >= chrono::minutes(60)) return std::nullopt;
-  return chrono::local_days(day) + hour + minute;
+  const std::size_t at = text.find('T');
+  if (at == std::string_view::npos) return std::nullopt;
+  const auto day = parse_local_day(text.substr(0, at));
+  const auto time = parse_time_of_day(text.substr(at + 1));
+  if (!day || !time) return std::nullopt;
+  return *day + *time;
+}
+
+std::optional<LocalDay> parse_local_day(std::string_view text) {
+  if (!has_form(text, "0000-00-00")) return std::nullopt;
+  const chrono::year_month_day day{chrono::year(number_at(text, 0, 4)),
+                                   chrono::month(static_cast<unsigned>(number_at(text, 5, 2))),
+                                   chrono::day(static_cast<unsigned>(number_at(text, 8, 2)))};
+  if (!day.ok()) return std::nullopt;
+  return LocalDay(day);
+}
+
+std::optional<chrono::minutes> parse_time_of_day(std::string_view text) {
+  if (!has_form(text, "00:00")) return std::nullopt;
+  const chrono::hours hour(number_at(text, 0, 2));
+  const chrono::minutes minute(number_at(text, 3, 2));
+  if (hour >= chrono::hours(24) || minute >= chrono::minutes(60)) return std::nullopt;
+  return hour + minute;
+}
+
+std::string day_text(LocalDay day) {
+  const chrono::year_month_day date(day);
+  return fmt::format("{:04}-{:02}-{:02}", int(date.year()), unsigned(date.month()),
+                     unsigned(date.day()));
+}
+
+std::string weekday_text(LocalDay day) {
+  constexpr std::array names = {"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
+  return names.at(chrono::weekday(day).c_encoding());
 }
 
 LocalMinute clock_time(LocalMinute start, Duration at) {
@@ -51,10 +84,9 @@ LocalMinute clock_time(LocalMinute start, Duration at) {
 
 std::string date_and_time(LocalMinute minute) {
   const auto midnight = chrono::floor<chrono::days>(minute);
-  const chrono::year_month_day day(midnight);
   const chrono::hh_mm_ss time(minute - midnight);
-  return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}", int(day.year()), unsigned(day.month()),
-                     unsigned(day.day()), time.hours().count(), time.minutes().count());
+  return fmt::format("{} {:02}:{:02}", day_text(midnight), time.hours().count(),
+                     time.minutes().count());
 }
 
 std::string time_of_day(LocalMinute start, Duration at) {

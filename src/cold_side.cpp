@@ -26,13 +26,12 @@ ColdSide::ColdSide(const Inputs& inputs, const Practice& practice)
       condenser_(inputs.recipe.still->condenser),
       limit_(condenser_.coolant_limit.typical()),
       outlet_(std::clamp(condenser_.outlet.typical(), celsius(0.01), inputs.boiling)),
-      of_boiling_(saturated_liquid_enthalpy(inputs.boiling)),
       heat_(heat_to(outlet_).total()),
       outlet_at_limit_(outlet_above(limit_)),
       heat_at_limit_(heat_to(outlet_at_limit_)) {}
 
 CondensingHeat ColdSide::heat_to(Temperature outlet) const {
-  return {inputs_.latent_heat, of_boiling_ - saturated_liquid_enthalpy(outlet)};
+  return {inputs_.latent_heat, inputs_.boiling_enthalpy - saturated_liquid_enthalpy(outlet)};
 }
 
 Temperature ColdSide::outlet_above(Temperature coolant) const {
@@ -86,8 +85,7 @@ CoolantVessel ColdSide::large_vessel(HeatTransfer film) const {
 }
 
 CoolantVessel ColdSide::warmed_by_distillate(CoolantVessel vessel, MassFlow vapour) const {
-  const SpecificHeat cp = mean_liquid_specific_heat(celsius(0.01), inputs_.boiling);
-  const Conductance by_distillate = Conductance::from_si((vapour * cp).si());
+  const Conductance by_distillate = Conductance::from_si((vapour * inputs_.distillate_heat).si());
   vessel.loss = vessel.loss + by_distillate;
   vessel.room = vessel.room + (inputs_.boiling - vessel.room) * double(by_distillate / vessel.loss);
   return vessel;

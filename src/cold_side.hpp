@@ -51,7 +51,6 @@ class ColdSide {
   const Condenser& condenser_;
   Temperature limit_;
   Temperature outlet_;
-  SpecificEnergy of_boiling_;  // enthalpy of the water there
   SpecificEnergy heat_;
   // Of the coolant at its limit, where it is in most runs with ice.
   Temperature outlet_at_limit_;

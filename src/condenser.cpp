@@ -78,6 +78,7 @@ void CoolantRun::follow_changes(Duration time, NextIce next_ice, IceChange plann
   planned.ice = std::min(planned.ice, vessel_.filling);
 
   Duration now = seconds(0);
+  stretches_.reserve(4);  // most runs change ice once or twice
   stretches_.push_back({now, first});
   warmest_ = follow(first, seconds(0));
   while (true) {

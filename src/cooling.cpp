@@ -217,14 +217,16 @@ class CoolingPlanner {
                   cold_side_.surface_in_vessel(typical_.vapour(), u_, warmest), warmest);
     check_late(late);
     if (run.limit_reached() && run.changes().empty()) too_warm(run);
-    describe(vessel, beyond);
+    describe(vessel, beyond, run);
   }
 
-  // The typical run with all its ice.
-  void describe(const CoolantVessel& vessel, Duration beyond) {
+  // The typical run with all its ice; `without` is that without the ice before the stop.
+  void describe(const CoolantVessel& vessel, Duration beyond, const CoolantRun& without) {
     const Duration length = length_of(typical_);
     const IceChange planned{length - ice_before_stop_.at, ice_before_stop_.ice};
-    const CoolantRun run(vessel, result_.plan.duty, length, beyond, planned);
+    const CoolantRun run = planned.ice < least_ice
+                               ? without
+                               : CoolantRun(vessel, result_.plan.duty, length, beyond, planned);
     CoolingPlan& plan = result_.plan;
     plan.reservoir_end = run.end();
     if (const auto reached = run.limit_reached()) {

@@ -1,7 +1,5 @@
 #include "firstdrop/figures.hpp"
 
-#include <algorithm>
-
 #include "firstdrop/plant_figures.hpp"
 
 namespace firstdrop {
@@ -110,25 +108,6 @@ Figures choose_figures(const Recipe& recipe, const Library& library) {
   figures.fill_error = practice.fill_error;
   figures.oil_parts = oil_parts(recipe.plant, library);
   return figures;
-}
-
-Shared<Figures> FigureShelf::figures_for(const Recipe& recipe, const Library& library) {
-  // Every plant in a few ways; a batch of own plants does not fill memory.
-  constexpr std::size_t most_places = 256;
-  const auto serves = [&](const Place& place) {
-    return place.plant.is_same_as(recipe.plant) && place.still.is_same_as(recipe.still) &&
-           place.state == recipe.state && place.cut == recipe.cut &&
-           place.method == recipe.method && place.bulk_density == recipe.own.bulk_density &&
-           place.oil_content == recipe.own.oil_content;
-  };
-  const auto found = std::find_if(places_.rbegin(), places_.rend(), serves);
-  if (found != places_.rend()) return found->figures;
-  if (places_.size() == most_places)
-    places_.erase(places_.begin(), places_.begin() + most_places / 2);
-  places_.push_back({recipe.plant, recipe.still, recipe.state, recipe.cut, recipe.method,
-                     recipe.own.bulk_density, recipe.own.oil_content,
-                     choose_figures(recipe, library)});
-  return places_.back().figures;
 }
 
 }  // namespace firstdrop

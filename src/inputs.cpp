@@ -124,9 +124,60 @@ Point worst_for_water() {
 
 namespace {
 
-// `figures` gives the figures, once the recipe is known to hold together.
-template <class GetFigures>
-Inputs gathered(const Recipe& recipe, const Library& library, const GetFigures& figures) {
+InputShelf::Water water_at(Pressure ambient, Temperature room) {
+  InputShelf::Water water;
+  water.ambient = ambient;
+  water.room = room;
+  water.boiling = saturation_temperature(ambient);
+  water.latent_heat = latent_heat(water.boiling);
+  water.boiling_enthalpy = saturated_liquid_enthalpy(water.boiling);
+  water.water_heat = mean_liquid_specific_heat(room, water.boiling);
+  water.distillate_heat = mean_liquid_specific_heat(celsius(0.01), water.boiling);
+  water.fill_density = liquid_density(room);
+  return water;
+}
+
+// With less than half of the oil known, what steam can carry of the rest is anyone's guess.
+std::optional<SteamBound> trusted_bound(Pressure ambient, const Figures& figures) {
+  auto bound = steam_bound(ambient, figures.oil_parts);
+  if (bound && bound->share_covered < fraction(0.5)) bound.reset();
+  return bound;
+}
+
+}  // namespace
+
+Inputs gather_inputs(const Recipe& recipe, const Library& library) {
+  return InputShelf().gather(recipe, library);
+}
+
+InputShelf::Place& InputShelf::place_for(const Recipe& recipe, const Library& library) {
+  // Every plant in a few ways; a batch of own plants does not fill memory.
+  constexpr std::size_t most_places = 256;
+  const auto serves = [&](const Place& place) {
+    return place.plant.is_same_as(recipe.plant) && place.still.is_same_as(recipe.still) &&
+           place.state == recipe.state && place.cut == recipe.cut &&
+           place.method == recipe.method && place.bulk_density == recipe.own.bulk_density &&
+           place.oil_content == recipe.own.oil_content;
+  };
+  const auto found = std::find_if(places_.rbegin(), places_.rend(), serves);
+  if (found != places_.rend()) return *found;
+  Place place{recipe.plant,
+              recipe.still,
+              recipe.state,
+              recipe.cut,
+              recipe.method,
+              recipe.own.bulk_density,
+              recipe.own.oil_content,
+              choose_figures(recipe, library),
+              {},
+              {}};
+  if (places_.size() == most_places) {
+    places_.erase(places_.begin(), places_.begin() + most_places / 2);
+  }
+  return places_.emplace_back(std::move(place));
+}
+
+Inputs InputShelf::gather(const Recipe& recipe, const Library& library) {
   const Practice& practice = library.practice;
   check_amounts(recipe);
   if (recipe.site.room < celsius(0) || recipe.site.room > celsius(50)) {
@@ -137,12 +188,18 @@ Inputs gathered(const Recipe& recipe, const Library& library, const GetFigures& 
   inputs.recipe = recipe;
   const Length altitude = recipe.site.altitude.value_or(metres(0));
   inputs.ambient = recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
-  inputs.boiling = saturation_temperature(inputs.ambient);
-  inputs.latent_heat = latent_heat(inputs.boiling);
-  inputs.water_heat = mean_liquid_specific_heat(recipe.site.room, inputs.boiling);
-  inputs.fill_density = liquid_density(recipe.site.room);
+  if (!water_ || water_->ambient != inputs.ambient || water_->room != recipe.site.room) {
+    water_ = water_at(inputs.ambient, recipe.site.room);
+  }
+  inputs.boiling = water_->boiling;
+  inputs.latent_heat = water_->latent_heat;
+  inputs.boiling_enthalpy = water_->boiling_enthalpy;
+  inputs.water_heat = water_->water_heat;
+  inputs.distillate_heat = water_->distillate_heat;
+  inputs.fill_density = water_->fill_density;
   inputs.coolant = recipe.site.coolant.value_or(recipe.site.room);
-  inputs.figures = figures();
+  Place& place = place_for(recipe, library);
+  inputs.figures = place.figures;
 
   if (recipe.own.distillate_rate) {
     inputs.own_rate = within(*recipe.own.distillate_rate, practice.own_accuracy);
@@ -158,22 +215,12 @@ Inputs gathered(const Recipe& recipe, const Library& library, const GetFigures& 
     inputs.own_boil_water = *water * inputs.fill_density;
   }
 
-  inputs.bound = steam_bound(inputs.ambient, inputs.figures->oil_parts);
-  // With less than half of the oil known, what steam can carry of the rest is anyone's guess.
-  if (inputs.bound && inputs.bound->share_covered < fraction(0.5)) inputs.bound.reset();
-
+  if (place.bound_at != inputs.ambient) {
+    place.bound = trusted_bound(inputs.ambient, place.figures);
+    place.bound_at = inputs.ambient;
+  }
+  inputs.bound = place.bound;
   return inputs;
-}
-
-}  // namespace
-
-Inputs gather_inputs(const Recipe& recipe, const Library& library) {
-  return gathered(recipe, library,
-                  [&]() -> Shared<Figures> { return choose_figures(recipe, library); });
-}
-
-Inputs gather_inputs(const Recipe& recipe, const Library& library, FigureShelf& shelf) {
-  return gathered(recipe, library, [&] { return shelf.figures_for(recipe, library); });
 }
 
 std::vector<std::string> own_notes(const OwnFigures& own) {
@@ -475,15 +522,19 @@ void steam_within(RunValues& v, Duration steaming) {
   v.column_capacity = v.column_capacity * double(steaming / (run.first_drop() - run.boil()));
 }
 
-void take_hottest_meaning(RunValues& v, const Inputs& inputs, Mass charge) {
+// At worst_for_water(), with the most heat that the bench's own figures can mean.
+RunValues hottest_meaning(const Inputs& inputs, Mass charge) {
+  RunValues v = values_at(inputs, worst_for_water(), charge, any_fill);
+  if (!measured_heat(inputs)) return v;
   const Meanings m = meanings(inputs, worst_for_water(), charge);
   v.heat_warming = std::max(v.heat_warming, m.warming.high);
   // A measured rate is the vapour itself once it runs, whatever the losses; but it heats the column
   // sooner where more is lost.
   if (!inputs.own_rate) v.heat_boiling = std::max(v.heat_boiling, m.boiling.high);
   const Run run(v);
-  if (run.failure() || m.runs == 0) return;
+  if (run.failure() || m.runs == 0) return v;
   if (run.first_drop() - run.boil() > m.steaming.low) steam_within(v, m.steaming.low);
+  return v;
 }
 
 }  // namespace
@@ -492,29 +543,30 @@ WorstCase::WorstCase(const Inputs& inputs, Mass charge, Duration absence)
     : absence_(absence),
       // In hydro only the walls catch condensate, so little that all of it is taken.
       bounded_(inputs.recipe.method != Method::hydro),
-      room_(inputs.recipe.site.room) {
-  const Point point = worst_for_water();
-  values_ = values_at(inputs, point, charge, grams(0));
-  per_fill_ = filled(inputs, point);
-  // What is measured of the heat, and when column and charge are hot, does not depend on the fill.
-  if (measured_heat(inputs)) take_hottest_meaning(values_, inputs, charge);
+      per_fill_(filled(inputs, worst_for_water())),
+      hottest_(hottest_meaning(inputs, charge)) {
   if (!bounded_) return;
 
   // Most is condensed where there is most to heat and to lose.
-  Point heavy = point;
+  Point heavy = worst_for_water();
   heavy.set(Input::heat_loss, 1).set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
   const RunValues v = values_at(inputs, heavy, charge, grams(0));
   column_capacity_ = v.column_capacity;
   column_loss_ = v.column_loss;
-  // A level is waited for longest by the slowest plate. Behind a measured rate of what is caught
-  // there is least steam, and longest steaming, where nothing is vented.
-  std::size_t i = 0;
+  // A level is waited for longest by the slowest plate, and where most is vented; but behind a
+  // measured rate of what is caught there is least steam, and longest steaming, where nothing is.
   for (const double loss : {0.0, 1.0}) {
     for (const double vent : {0.0, 1.0}) {
+      if (vent == 0.0 && !inputs.own_rate) continue;
       Point slow = heavy;
       slow.set(Input::heater, 0).set(Input::heat_loss, loss).set(Input::vent_share, vent);
       const Run run(values_at(inputs, slow, charge, any_fill));
-      slow_[i++] = run.failure() ? std::nullopt : std::optional(run);
+      if (run.failure()) {
+        never_ends_ = true;
+        continue;
+      }
+      slow_[slow_runs_++] = {run.distillate_rate(), run.vapour(), run.steam_made(),
+                             run.first_drop() - run.boil()};
     }
   }
 }
@@ -524,30 +576,36 @@ WorstCase::WorstCase(const Inputs& inputs, Mass charge, Duration absence)
 Mass WorstCase::most_condensed(const Stop& stop, const Run& hottest) const {
   Mass most = kilograms(1e9);
   if (stop.hydrosol) {
-    Mass slowest;
-    for (const auto& run : slow_) {
-      if (!run) return most;
-      const Duration late = run->time_of_hydrosol(*stop.hydrosol) + absence_;
-      slowest = std::max(slowest, run->condensed_until(late));
+    if (never_ends_) return most;
+    most = grams(0);
+    for (std::size_t i = 0; i < slow_runs_; ++i) {
+      const SlowRun& slow = slow_[i];
+      const Duration running = *stop.hydrosol / slow.distillate + absence_;
+      most = std::max(most, slow.steam * slow.steaming + (slow.steam - slow.vapour) * running);
     }
-    most = slowest;
   }
   if (stop.clock) {
     // By the clock: column and charge heated through, and the full loss from the first boiling on.
-    const TemperatureDifference rise = values_.boiling - room_;
+    const RunValues& v = hottest.values();
+    const TemperatureDifference rise = v.boiling - v.room;
     const Duration hot = std::max(*stop.clock + absence_ - hottest.boil(), seconds(0));
-    most =
-        std::min(most, (column_capacity_ * rise + column_loss_ * rise * hot) / values_.latent_heat);
+    most = std::min(most, (column_capacity_ * rise + column_loss_ * rise * hot) / v.latent_heat);
   }
   return most;
 }
 
+Run WorstCase::hottest(Mass first_fill) const {
+  Run run = hottest_;
+  run.refill(first_fill * per_fill_);
+  return run;
+}
+
 Run WorstCase::run(Mass first_fill, const Stop& stop) const {
-  RunValues v = values_;
-  v.first_fill = first_fill * per_fill_;
-  const Run hottest(v);
-  const Mass condensed = bounded_ && !hottest.failure() ? most_condensed(stop, hottest) : v.hold_up;
-  return hottest.soaked_at_once(std::min(v.hold_up, condensed));
+  Run run = hottest(first_fill);
+  const Mass hold_up = run.values().hold_up;
+  const bool bounded = bounded_ && !run.failure();
+  run.soak_at_once(bounded ? std::min(hold_up, most_condensed(stop, run)) : hold_up);
+  return run;
 }
 
 RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
@@ -582,8 +640,7 @@ RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
   return v;
 }
 
-Fraction implied_efficiency(const Inputs& inputs, Mass charge, Mass first_fill) {
-  const RunValues v = values_at(inputs, Point::typical(), charge, first_fill);
+Fraction implied_efficiency(const Inputs& inputs, const RunValues& v) {
   const Power rated = inputs.recipe.still->heater.power.typical() * inputs.recipe.setting;
   return std::max(v.heat_boiling, v.heat_warming) / rated;
 }

@@ -101,7 +101,11 @@ class Planner {
 
   Decision decision() const { return {charge_, fill_, water_.reserve(charge_, fill_), stop_}; }
 
-  Run hottest_run() const { return Run(hottest_values(inputs_, charge_, fill_)); }
+  Run hottest_run() const {
+    const bool measured = inputs_.own_boil_time || inputs_.own_rate;
+    return measured ? Run(hottest_values(inputs_, charge_, fill_))
+                    : water_.worst_case(charge_, absence()).hottest(fill_);
+  }
   Run coolest_run() const { return Run(coolest_values(inputs_, charge_, fill_)); }
 
   bool refuse(std::string code, std::string text, std::optional<Amount> value = {},
@@ -142,8 +146,15 @@ class Planner {
   }
   bool just_harvest() const { return std::holds_alternative<HarvestGoal>(recipe_.goal); }
 
+  // Asked for again and again with another fill.
   Run typical_run(Mass charge, Mass fill) const {
-    return Run(values_at(inputs_, Point::typical(), charge, fill));
+    if (!typical_ || typical_charge_ != charge) {
+      typical_charge_ = charge;
+      typical_.emplace(values_at(inputs_, Point::typical(), charge, fill));
+    }
+    Run run = *typical_;
+    run.refill(fill);  // as it is poured
+    return run;
   }
 
   // --- charge -----------------------------------------------------------------------------------
@@ -324,7 +335,9 @@ class Planner {
   bool heater_is_enough() {
     const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
     const Power rated = still_.heater.power.typical() * recipe_.setting;
-    const Fraction implied = implied_efficiency(inputs_, charge_, fill);
+    const Run typical = typical_run(charge_, fill);
+    const RunValues& v = typical.values();
+    const Fraction implied = implied_efficiency(inputs_, v);
     if (implied > fraction(1)) {
       return refuse("own-figure-impossible",
                     fmt::format("The bench's own figures need {} in the pot, but the heater gives "
@@ -334,13 +347,9 @@ class Planner {
                                 text(rated * implied), text(rated)),
                     Amount{in_watts(rated * implied), "W"}, Amount{in_watts(rated), "W"});
     }
-    const auto failure_at = [&](const Point& point) {
-      return Run(values_at(inputs_, point, charge_, fill)).failure();
-    };
-    const RunValues v = values_at(inputs_, Point::typical(), charge_, fill);
     const TemperatureDifference excess = inputs_.boiling - recipe_.site.room;
     const Power lost = (v.pot_loss + v.column_loss) * excess;
-    if (const auto failure = failure_at(Point::typical())) {
+    if (const auto failure = typical.failure()) {
       const bool pot = *failure == RunFailure::never_boils;
       const Power reaches = std::min(v.heat_warming, v.heat_boiling);
       // Half as much again as is lost, so that something comes over.
@@ -358,7 +367,7 @@ class Planner {
                                 text(inputs_.boiling), way_out),
                     Amount{in_watts(reaches), "W"}, Amount{in_watts(lost), "W"});
     }
-    if (failure_at(weakest())) {
+    if (Run(values_at(inputs_, weakest(), charge_, fill)).failure()) {
       caution("heater-weak",
               "If the plate's contact is poor, this heater may not bring steam to the condenser at "
               "all. Use a higher setting, a flat-based pot, or lag the still.");
@@ -371,13 +380,15 @@ class Planner {
   // What the goal asks of one run, as a level to watch in the receiver or as a clock.
   bool settle_stop() {
     const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
-    const Run run = typical_run(charge_, fill);
     stop_.clock = recipe_.limits.time;
     if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
       stop_.hydrosol = goal->volume / runs_;
       goal_.hydrosol = stop_.hydrosol;
       rule_ = StopRule::hydrosol;
-    } else if (const auto* oil = std::get_if<OilGoal>(&recipe_.goal)) {
+      return true;
+    }
+    const Run run = typical_run(charge_, fill);
+    if (const auto* oil = std::get_if<OilGoal>(&recipe_.goal)) {
       const Mass per_run = oil_mass(*oil) / runs_;
       auto level = level_of_oil(charge_, per_run * aim_);
       if (!level && !(recipe_.confidence && aim_ > 1.0)) return refuse_oil(per_run, run);
@@ -718,12 +729,11 @@ class Planner {
     if (prices.plant_per_kg) r.energy.plant_cost = *prices.plant_per_kg * in_kilograms(charge_);
 
     if (!brief_) describe_timeline(run, stop, cooling, r);
-    std::vector<Mark> marks;
-    for (const TimelinePoint& point : r.timeline) {
-      marks.push_back({point.hydrosol, point.at, point.phase == Phase::running});
+    if (brief_ && sampling_.samples == 0) {
+      r.spread = typical_spread(inputs_, decision(), run);
+    } else {
+      sample(cooling.rule, r);
     }
-    r.spread = spread_of(inputs_, practice_, decision(), goal_, sampling_, marks, cooling.rule);
-    for (std::size_t i = 0; i < r.timeline.size(); ++i) r.timeline[i].oil = r.spread.oil_course[i];
     r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
               run.oil_in_receiver_at(stop + quarter_hour) - run.oil_in_receiver_at(stop)};
     r.steam_bound_known = inputs_.bound.has_value();
@@ -732,6 +742,15 @@ class Planner {
     r.mass_residual = v.first_fill - water.distilled - water.vented - water.held - water.left;
     if (!brief_) r.energy_residual = run.energy_at(stop).residual();
     plan_.run = std::move(r);
+  }
+
+  void sample(const std::optional<CoolingRule>& cooling, RunPlan& r) const {
+    std::vector<Mark> marks;
+    for (const TimelinePoint& point : r.timeline) {
+      marks.push_back({point.hydrosol, point.at, point.phase == Phase::running});
+    }
+    r.spread = spread_of(inputs_, practice_, decision(), goal_, sampling_, marks, cooling);
+    for (std::size_t i = 0; i < r.timeline.size(); ++i) r.timeline[i].oil = r.spread.oil_course[i];
   }
 
   // --- confidence -------------------------------------------------------------------------------
@@ -863,6 +882,9 @@ class Planner {
   double aim_;
   bool brief_;
 
+  mutable std::optional<Run> typical_;
+  mutable Mass typical_charge_;
+
   Plan plan_;
   Mass charge_;
   int runs_ = 1;
@@ -956,7 +978,7 @@ Plan make_plan(const Recipe& recipe, const Library& library, const Sampling& sam
 }
 
 Plan PlanMaker::make(const Recipe& recipe, const Sampling& sampling, Detail detail) {
-  return planned(gather_inputs(recipe, library_, shelf_), library_, sampling, detail);
+  return planned(shelf_.gather(recipe, library_), library_, sampling, detail);
 }
 
 }  // namespace firstdrop

@@ -4,11 +4,10 @@
 
 #include <algorithm>
 #include <utility>
-#include <vector>
 
 #include "firstdrop/clock_time.hpp"
 #include "firstdrop/quantity_text.hpp"
-#include "table_entries.hpp"
+#include "recipe_value.hpp"
 #include "table_json.hpp"
 #include "visible_text.hpp"
 
@@ -19,7 +18,6 @@ using json::between;
 using json::Context;
 using json::from_to;
 using json::Kind;
-using json::Node;
 using json::Object;
 using json::up_to;
 using json::Value;
@@ -44,7 +42,6 @@ constexpr auto any_oil_content = between(0, 50, "%", percent);
 constexpr auto any_oil_share = between(0, 100, "%", percent);
 constexpr auto any_mains = from_to(50, 1000, "V", volts);
 constexpr auto any_breaker = from_to(1, 125, "A", amperes);
-constexpr std::array all_units = {Units::metric, Units::us};
 constexpr std::array all_places = {Place::indoors, Place::outdoors};
 constexpr auto any_confidence = from_to(1, 99, "%", percent);
 constexpr auto any_rate = up_to(10000, "mL/min", millilitres_per_minute);
@@ -56,7 +53,6 @@ template <class T, class From>
 std::optional<T> resolved(const Value& value, const std::map<std::string, T>& table,
                           const char* what, const Library& library, const FileReader& read_file,
                           From from) {
-  Context& context = value.context();
   if (value.is(Kind::object)) return from(value, Form::inline_object, library);
   if (!value.is(Kind::text)) {
     value.refuse(
@@ -72,25 +68,8 @@ std::optional<T> resolved(const Value& value, const std::map<std::string, T>& ta
                       "a file of your own is named by a path that ends in .json");
     return std::nullopt;
   }
-  if (!value.text()) return std::nullopt;
-  if (!read_file) {
-    value.refuse(fmt::format("a key of the {} table or an object", what),
-                 "files cannot be read from here");
-    return std::nullopt;
-  }
-  try {
-    Context inner{visible(name), context.sources};
-    std::optional<T> result;
-    const std::string text = read_file(name);
-    if (const auto root = json::parse(text, inner))
-      result = from(Value(*root, inner), Form::own_file, library);
-    for (auto& fault : inner.faults) context.add(std::move(fault));
-    context.left_out += inner.left_out;
-    return result;
-  } catch (const InputError& error) {
-    for (const auto& fault : error.faults()) context.add(fault);
-    return std::nullopt;
-  }
+  return from_own_file<T>(value, fmt::format("a key of the {} table or an object", what), read_file,
+                          [&](const Value& root) { return from(root, Form::own_file, library); });
 }
 
 void read_state_and_cut(Object& object, Recipe& recipe, bool has_plant) {
@@ -169,6 +148,8 @@ Site site_from(const Value& value) {
   return site;
 }
 
+}  // namespace
+
 Goal oil_goal_from(const Value& value) {
   if (value.is(Kind::text)) {
     const std::string& text = value.node().text;
@@ -186,6 +167,16 @@ Goal oil_goal_from(const Value& value) {
   return HarvestGoal{};
 }
 
+Goal hydrosol_goal_from(const Value& value) {
+  return HydrosolGoal{value.quantity(any_water).value_or(Volume())};
+}
+
+std::optional<Fraction> confidence_from(const Value& value) {
+  return value.quantity(any_confidence);
+}
+
+namespace {
+
 Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
   Goal goal;
   Object object(value);
@@ -195,8 +186,7 @@ Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
     if (member) given.emplace_back(key);
     return member;
   };
-  if (const auto hydrosol = take("hydrosol"))
-    goal = HydrosolGoal{hydrosol->quantity(any_water).value_or(Volume())};
+  if (const auto hydrosol = take("hydrosol")) goal = hydrosol_goal_from(*hydrosol);
   if (const auto oil = take("oil")) goal = oil_goal_from(*oil);
   if (const auto share = take("oil_share"))
     goal = OilShareGoal{share->quantity(any_oil_share).value_or(Fraction())};
@@ -210,7 +200,7 @@ Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
     value.fault(found, "exactly one of hydrosol, oil, oil_share or time",
                 given.empty() ? "leave \"goal\" out to use the harvest up" : "");
   }
-  object.optional_quantity("confidence", confidence, any_confidence);
+  if (const auto often = object.optional("confidence")) confidence = confidence_from(*often);
   if (confidence && std::holds_alternative<TimeGoal>(goal)) {
     object.fault_at("confidence", "a confidence beside a time",
                     "a confidence beside hydrosol, oil or oil_share",
@@ -262,10 +252,13 @@ Prices prices_from(const Value& value) {
   return prices;
 }
 
-Recipe recipe_from(const Value& value, const Library& library, const FileReader& read_file) {
+}  // namespace
+
+Recipe recipe_from(const Value& value, Form form, const Library& library,
+                   const FileReader& read_file) {
   Recipe recipe;
   Object object(value);
-  object.marker("recipe");
+  object.marker("recipe", form == Form::inline_object);
   object.remarks();
   object.optional_text("title", recipe.title);
 
@@ -312,144 +305,14 @@ Recipe recipe_from(const Value& value, const Library& library, const FileReader&
   return recipe;
 }
 
-// --- Values in place of the recipe's own
-
-std::string pointer_of(const Override& value) {
-  std::string pointer;
-  for (const std::string& key : value.path) pointer += '/' + json::pointer_token(key);
-  return pointer;
-}
-
-Node* member(Node& object, const std::string& key) {
-  for (Node& child : object.children)
-    if (child.key == key) return &child;
-  return nullptr;
-}
-
-Node& added(Node& object, const std::string& key, Kind kind) {
-  Node& child = object.children.emplace_back();
-  child.key = key;
-  child.kind = kind;
-  return child;
-}
-
-// A still or plant that is named by its key or file, as an object. It stays as it is where there is
-// no such thing: the reader then says which names there are.
-void spell_out(Node& named, std::string_view table, Context& context, const FileReader& read_file) {
-  const std::string name = named.text;
-  Context inner{visible(name), nullptr};
-  std::optional<Node> object;
-  if (const auto entry = table_entry(name, table)) {
-    object = json::parse(*entry, inner);
-  } else if (name.ends_with(".json") && read_file) {
-    try {
-      object = json::parse(read_file(name), inner);
-    } catch (const InputError&) {
-      return;
-    }
-  }
-  for (Fault& fault : inner.faults) context.add(std::move(fault));
-  if (!object || object->kind != Kind::object) return;
-  object->key = named.key;
-  if (member(*object, "key") == nullptr && !name.ends_with(".json"))
-    added(*object, "key", Kind::text).text = name;
-  named = std::move(*object);
-}
-
-void put(const Override& value, Node& root, Context& context, const LibraryTexts& tables,
-         const FileReader& read_file) {
-  if (root.kind != Kind::object) return;
-  Node* at = &root;
-  std::string pointer;
-  for (std::size_t i = 0; i + 1 < value.path.size(); ++i) {
-    const std::string& key = value.path[i];
-    Node* next = member(*at, key);
-    if (next == nullptr) {
-      if (value.json.empty()) return;
-      next = &added(*at, key, Kind::object);
-    }
-    if (i == 0 && next->kind == Kind::text && (key == "still" || key == "plant")) {
-      spell_out(*next, key == "still" ? tables.stills : tables.plants, context, read_file);
-      if (next->kind == Kind::text) return;
-    }
-    pointer += '/' + json::pointer_token(key);
-    if (next->kind != Kind::object) {
-      context.add({"", pointer, json::described(*next),
-                   fmt::format("an object, to have {} in it", value.path[i + 1]),
-                   fmt::format("{} asks for {}", value.said_by, value.key())});
-      return;
-    }
-    at = next;
-  }
-  const std::string& key = value.path.back();
-  if (value.json.empty()) {
-    std::erase_if(at->children, [&](const Node& child) { return child.key == key; });
-    return;
-  }
-  Context inner;
-  auto parsed = json::parse(value.json, inner);
-  if (!parsed) inner.finish();
-  parsed->key = key;
-  if (Node* old = member(*at, key))
-    *old = std::move(*parsed);
-  else
-    at->children.push_back(std::move(*parsed));
-  context.given.emplace_back(pointer_of(value), value.said_by);
-}
-
-}  // namespace
-
-struct RecipeDocument::Parsed {
-  Context context;  // with the faults of the text as JSON
-  Node root;
-};
-
-RecipeDocument::RecipeDocument(std::string_view text, std::string file) {
-  Context context;
-  context.file = std::move(file);
-  auto root = json::parse(text, context);
-  if (!root) context.finish();
-  parsed_ = std::make_shared<Parsed>(Parsed{std::move(context), std::move(*root)});
-}
-
-Recipe RecipeDocument::read(const Library& library, const FileReader& read_file,
-                            const std::vector<Override>& overrides,
-                            const LibraryTexts& tables) const {
-  Context context = parsed_->context;
-  context.sources = &library.sources;
-  const auto read_from = [&](const Node& root) {
-    Recipe recipe = recipe_from(Value(root, context), library, read_file);
-    context.finish();
-    return recipe;
-  };
-  if (overrides.empty()) return read_from(parsed_->root);
-  Node root = parsed_->root;
-  for (const Override& value : overrides) put(value, root, context, tables, read_file);
-  return read_from(root);
-}
-
 Recipe read_recipe(std::string_view text, const std::string& file, const Library& library,
                    const FileReader& read_file) {
-  return RecipeDocument(text, file).read(library, read_file);
-}
-
-void check_override(const Override& value, const Library& library) {
-  if (value.json.empty() || value.json.ends_with(".json\"")) return;
-  Context context{"", &library.sources};
-  Node root;
-  root.kind = Kind::object;
-  put(value, root, context, {}, nullptr);
-  context.given.clear();
-  recipe_from(Value(root, context), library, nullptr);
-  const std::string pointer = pointer_of(value);
-  Context of_value;
-  for (Fault& fault : context.faults) {
-    if (fault.pointer != pointer && !fault.pointer.starts_with(pointer + '/')) continue;
-    fault.found += " for " + value.said_by + " " + value.key();
-    if (fault.pointer == pointer) fault.pointer.clear();
-    of_value.add(std::move(fault));
-  }
-  of_value.finish();
+  Context context{file, &library.sources};
+  Recipe recipe;
+  if (const auto root = json::parse(text, context))
+    recipe = recipe_from(Value(*root, context), Form::own_file, library, read_file);
+  context.finish();
+  return recipe;
 }
 
 LibraryPart named_in_recipe(std::string_view text) {
@@ -472,6 +335,7 @@ DocumentKind document_kind(std::string_view text) {
   // A recipe has keys "plant" and "still" too, but never a number under them.
   DocumentKind kind = DocumentKind::unknown;
   for (const auto& member : root->children) {
+    if (member.key == "campaign") return DocumentKind::campaign;
     if (member.key == "recipe") return DocumentKind::recipe;
     const bool still = member.key == "still";
     if (!still && member.key != "plant") continue;

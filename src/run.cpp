@@ -29,11 +29,19 @@ Run::Run(const RunValues& v) : values_(v) {
       firstdrop::steam_made(column_.heat, v.column_loss * (v.boiling - v.room), v.latent_heat);
 }
 
-Run Run::soaked_at_once(Mass water) const {
-  Run run = *this;  // none of its times depends on where the water is held
-  run.values_.soaked += water;
-  run.values_.hold_up = grams(0);
-  return run;
+void Run::refill(Mass first_fill) {
+  const HeatCapacity before = pot_.capacity;
+  values_.first_fill = first_fill;
+  pot_.capacity = first_fill * values_.water_heat + values_.pot_capacity;
+  if (failure_) return;
+  const Duration steaming = first_drop_ - boil_;
+  boil_ = boil_ * double(pot_.capacity / before);
+  first_drop_ = boil_ + steaming;
+}
+
+void Run::soak_at_once(Mass water) {
+  values_.soaked += water;
+  values_.hold_up = grams(0);
 }
 
 Phase Run::phase_at(Duration time) const {

@@ -3,10 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
-#include <string_view>
 
 #include "text_layout.hpp"
+#include "visible_text.hpp"
 
 namespace firstdrop {
 namespace {
@@ -116,33 +115,6 @@ class TextSheet {
   int number_ = 0;
 };
 
-std::string with_small_letters(std::string_view text) {
-  std::string out(text);
-  for (char& c : out) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return out;
-}
-
-// What Markdown would take for its own marks is written as text, also "://" and "www.", which
-// make links by themselves, and what would make a list of a line that begins with it.
-std::string plain(const std::string& words) {
-  constexpr std::string_view marks = "\\`*_{}[]<>#|~&";
-  std::string out;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    const std::string_view before = std::string_view(words).substr(0, i);
-    const char c = words[i];
-    const bool number_before =
-        !before.empty() && before.find_first_not_of("0123456789") == std::string_view::npos;
-    if (marks.find(c) != std::string_view::npos || (c == ':' && words.compare(i, 3, "://") == 0) ||
-        (c == '.' && i >= 3 && with_small_letters(before.substr(i - 3)) == "www") ||
-        (i == 0 && (c == '-' || c == '+' || c == '=')) ||
-        (number_before && (c == '.' || c == ')'))) {
-      out += '\\';
-    }
-    out += c;
-  }
-  return out;
-}
-
 class MarkdownSheet {
  public:
   explicit MarkdownSheet(const SheetContent& sheet) : sheet_(sheet) {}
@@ -150,11 +122,12 @@ class MarkdownSheet {
   std::string write() {
     head();
     if (!sheet_.cautions.empty()) out_ += "\nRead first:\n\n";
-    for (const std::string& words : sheet_.cautions) out_ += "- **" + plain(words) + "**\n";
+    for (const std::string& words : sheet_.cautions) out_ += "- **" + as_markdown(words) + "**\n";
     section("Weigh and pour");
     out_ += "| | | |\n| --- | ---: | --- |\n";
     for (const SheetAmount& a : sheet_.amounts) {
-      out_ += fmt::format("| {} | **{}** | {} |\n", plain(a.what), plain(a.amount), plain(a.how));
+      out_ += fmt::format("| {} | **{}** | {} |\n", as_markdown(a.what), as_markdown(a.amount),
+                          as_markdown(a.how));
     }
     section("Set up");
     tasks(sheet_.bench);
@@ -164,36 +137,37 @@ class MarkdownSheet {
     steps();
     section("Write down");
     for (const SheetBox& box : sheet_.boxes) {
-      out_ += fmt::format("- {}: {}\n", plain(box.what), plain(blank_line(box.unit)));
+      out_ += fmt::format("- {}: {}\n", as_markdown(box.what), as_markdown(blank_line(box.unit)));
     }
     out_ += "- Notes:\n";
     section("Afterwards");
     tasks(sheet_.afterwards);
     section("Labels");
     for (const SheetLabel& label : sheet_.labels) {
-      out_ += fmt::format("> **{}**", plain(label.name));
-      for (const std::string& words : label.lines) out_ += "  \n> " + plain(words);
+      out_ += fmt::format("> **{}**", as_markdown(label.name));
+      for (const std::string& words : label.lines) out_ += "  \n> " + as_markdown(words);
       out_ += "\n\n";
     }
     out_.pop_back();
     if (!sheet_.hazards.empty()) {
       section("Plant and oil");
-      for (const std::string& words : sheet_.hazards) out_ += "- " + plain(words) + "\n";
+      for (const std::string& words : sheet_.hazards) out_ += "- " + as_markdown(words) + "\n";
     }
-    out_ += "\n" + plain(sheet_.footing) + "\n";
+    out_ += "\n" + as_markdown(sheet_.footing) + "\n";
     return std::move(out_);
   }
 
  private:
   void head() {
     out_ += fmt::format("# {}\n\n{}\n\n**{}.** Lot {}, day {}{}, by \\_\\_\\_\\_\\_\\_\\_\\_\n",
-                        plain(sheet_.title), plain(sheet_.subject), plain(sheet_.verdict),
-                        plain(sheet_.lot), plain(sheet_.day.empty() ? "____-__-__" : sheet_.day),
-                        sheet_.runs.empty() ? "" : ", run \\_\\_\\_, " + plain(sheet_.runs));
+                        as_markdown(sheet_.title), as_markdown(sheet_.subject),
+                        as_markdown(sheet_.verdict), as_markdown(sheet_.lot),
+                        as_markdown(sheet_.day.empty() ? "____-__-__" : sheet_.day),
+                        sheet_.runs.empty() ? "" : ", run \\_\\_\\_, " + as_markdown(sheet_.runs));
   }
   void section(const std::string& name) { out_ += fmt::format("\n## {} {}\n\n", ++number_, name); }
   void tasks(const std::vector<std::string>& list) {
-    for (const std::string& words : list) out_ += "- [ ] " + plain(words) + "\n";
+    for (const std::string& words : list) out_ += "- [ ] " + as_markdown(words) + "\n";
   }
   void steps() {
     const bool clock = !sheet_.day.empty();
@@ -201,14 +175,15 @@ class MarkdownSheet {
                         clock ? " clock |" : "", clock ? " --- |" : "");
     for (const SheetStep& s : sheet_.steps) {
       const std::string range = s.range.empty() ? "" : fmt::format(" ({})", s.range);
-      const std::string act = s.key ? "**" + plain(s.act) + "**" : plain(s.act);
-      out_ += fmt::format("| {}{} |{} {} | {} | {} |\n", plain(s.at), plain(range),
-                          clock ? fmt::format(" {} |", plain(s.clock)) : "", plain(s.see), act,
-                          s.timed ? "\\_\\_:\\_\\_" : "");
+      const std::string act = s.key ? "**" + as_markdown(s.act) + "**" : as_markdown(s.act);
+      out_ += fmt::format("| {}{} |{} {} | {} | {} |\n", as_markdown(s.at), as_markdown(range),
+                          clock ? fmt::format(" {} |", as_markdown(s.clock)) : "",
+                          as_markdown(s.see), act, s.timed ? "\\_\\_:\\_\\_" : "");
     }
-    if (!sheet_.levels.empty()) out_ += "\n" + plain(sheet_.levels) + "\n";
-    out_ += fmt::format("\n**Stop at {}.** {}\n\n{}\n\n{}\n", plain(sheet_.stop),
-                        plain(sheet_.latest), plain(sheet_.forgotten), plain(sheet_.yield));
+    if (!sheet_.levels.empty()) out_ += "\n" + as_markdown(sheet_.levels) + "\n";
+    out_ += fmt::format("\n**Stop at {}.** {}\n\n{}\n\n{}\n", as_markdown(sheet_.stop),
+                        as_markdown(sheet_.latest), as_markdown(sheet_.forgotten),
+                        as_markdown(sheet_.yield));
   }
 
   const SheetContent& sheet_;

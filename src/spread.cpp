@@ -345,6 +345,25 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
   return s;
 }
 
+Spread typical_spread(const Inputs& inputs, const Decision& decision, const Run& typical) {
+  const auto exactly = [](auto value) { return Range<decltype(value)>::exactly(value); };
+  const Duration end = stop_time(typical, decision.stop);
+  const Mass in_charge = oil_in_charge(inputs, Point::typical(), decision.charge);
+  const Mass vaporised = typical.oil_vaporised_at(end);
+  const Mass parted = typical.oil_in_receiver_at(end);
+  Spread s;
+  s.first_drop = exactly(typical.first_drop());
+  s.stop = exactly(end);
+  s.hydrosol = exactly(typical.hydrosol_at(end));
+  s.oil_in_charge = exactly(in_charge);
+  s.oil_vaporised = exactly(vaporised);
+  s.oil_in_receiver = exactly(parted);
+  s.oil_dissolved = exactly(vaporised - parted);
+  s.oil_volume = exactly(parted / inputs.figures->oil_density.typical());
+  if (in_charge > grams(0)) s.oil_share = exactly(Fraction(vaporised / in_charge));
+  return s;
+}
+
 GoalOdds goal_odds(const Inputs& inputs, const Decision& decision, const GoalOfRun& goal,
                    Fraction often, const Sampling& sampling) {
   Sampler sampler(inputs, decision, sampling);

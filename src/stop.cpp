@@ -45,7 +45,8 @@ Duration time_of_low_gain(const Run& run, Fraction gain) {
   const auto still_gains = [&](Duration t) {
     return (run.oil_vaporised_at(t + quarter_hour) - run.oil_vaporised_at(t) - least).si();
   };
-  if (still_gains(run.first_drop()) < 0.0) return run.first_drop();
+  const double gains_at_first = still_gains(run.first_drop());
+  if (gains_at_first < 0.0) return run.first_drop();
   if (least <= grams(0)) return run.time_of_oil_share(all_but_nothing);  // no oil at all
   // Where the plant sets the pace the gain falls by half in each half-time.
   const RunValues& v = run.values();
@@ -54,7 +55,7 @@ Duration time_of_low_gain(const Run& run, Fraction gain) {
   const Duration by_plant = run.first_drop() + std::log(at_first / least) / v.release.rate;
   const auto held_back = run.steam_bound_until();
   if (!held_back || by_plant >= *held_back) return std::max(by_plant, run.first_drop());
-  return turning_point(run.first_drop(), *held_back, still_gains).first_no;
+  return turning_point(run.first_drop(), *held_back, still_gains, gains_at_first).first_no;
 }
 
 Duration time_of_most_oil(const Run& run) {
@@ -82,9 +83,11 @@ Duration time_of_most_oil(const Run& run) {
 std::optional<Duration> time_of_oil(const Run& run, Mass oil) {
   const auto lacking = [&](Duration t) { return (oil - run.oil_in_receiver_at(t)).si(); };
   const Duration most = time_of_most_oil(run);
-  if (lacking(most) > 0.0) return std::nullopt;
-  if (lacking(run.first_drop()) <= 0.0) return run.first_drop();  // washed off at once
-  return turning_point(run.first_drop(), most, lacking).first_no;
+  const double at_most = lacking(most);
+  if (at_most > 0.0) return std::nullopt;
+  const double at_first = lacking(run.first_drop());
+  if (at_first <= 0.0) return run.first_drop();  // washed off at once
+  return turning_point(run.first_drop(), most, lacking, at_first, at_most).first_no;
 }
 
 }  // namespace firstdrop

@@ -1,5 +1,6 @@
 #include "visible_text.hpp"
 
+#include <cctype>
 #include <cstdint>
 
 namespace firstdrop {
@@ -75,6 +76,12 @@ std::string take_visible(std::string_view& text) {
     out = "\\u" + hexadecimal(c.value, 4);
   }
   text.remove_prefix(length);
+  return out;
+}
+
+std::string with_small_letters(std::string_view text) {
+  std::string out(text);
+  for (char& c : out) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
   return out;
 }
 
@@ -159,6 +166,25 @@ void append_json_text(std::string& out, std::string_view text) {
 std::string json_text(std::string_view text) {
   std::string out;
   append_json_text(out, text);
+  return out;
+}
+
+std::string as_markdown(const std::string& words) {
+  constexpr std::string_view marks = "\\`*_{}[]<>#|~&";
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const std::string_view before = std::string_view(words).substr(0, i);
+    const char c = words[i];
+    const bool number_before =
+        !before.empty() && before.find_first_not_of("0123456789") == std::string_view::npos;
+    if (marks.find(c) != std::string_view::npos || (c == ':' && words.compare(i, 3, "://") == 0) ||
+        (c == '.' && i >= 3 && with_small_letters(before.substr(i - 3)) == "www") ||
+        (i == 0 && (c == '-' || c == '+' || c == '=')) ||
+        (number_before && (c == '.' || c == ')'))) {
+      out += '\\';
+    }
+    out += c;
+  }
   return out;
 }
 

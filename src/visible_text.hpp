@@ -18,6 +18,11 @@ std::string quoted(std::string_view text, std::size_t most = 60);
 /// The visible text as HTML and XML have it between tags and in double quotes.
 std::string as_markup(std::string_view text);
 
+/// The text as Markdown (GitHub Flavored, https://github.github.com/gfm/) has it within a line:
+/// what it would take for its own marks is written as text, also "://" and "www.", which make links
+/// by themselves, and what would make a list of a line that begins with it.
+std::string as_markdown(const std::string& words);
+
 /// JSON text with <, > and & as \u003c, \u003e and \u0026: every parser reads the same values, and
 /// a page into which it is pasted sees no markup. In JSON they stand inside of strings alone.
 std::string without_markup(std::string_view json);

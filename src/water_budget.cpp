@@ -45,8 +45,11 @@ const WorstCase& WaterBudget::worst_case(Mass charge, Duration absence) const {
 std::optional<Mass> WaterBudget::least_fill(Mass charge, const Stop& stop, Duration absence) const {
   const Mass most = as_mass(room(charge));
   const auto lacking = [&](Mass fill) { return -worst_margin(charge, fill, stop, absence).si(); };
-  if (lacking(most) > 0.0) return std::nullopt;
-  return turning_point(grams(0), most, lacking).first_no;
+  const double at_most = lacking(most);
+  if (at_most > 0.0) return std::nullopt;
+  const double at_none = lacking(grams(0));
+  if (at_none < 0.0) return grams(0);
+  return turning_point(grams(0), most, lacking, at_none, at_most).first_no;
 }
 
 Volume WaterBudget::most_hydrosol(Mass charge, Mass fill, std::optional<Duration> clock,

@@ -12,6 +12,7 @@
 namespace firstdrop {
 
 using LocalMinute = std::chrono::local_time<std::chrono::minutes>;
+using LocalDay = std::chrono::local_days;
 
 /// What parse_local_minute() takes, for messages.
 inline constexpr const char* local_minute_form =
@@ -19,6 +20,22 @@ inline constexpr const char* local_minute_form =
 
 /// Reads "YYYY-MM-DDTHH:MM" (ISO 8601), if there is such a day and time and nothing else.
 std::optional<LocalMinute> parse_local_minute(std::string_view text);
+
+/// What parse_local_day() and parse_time_of_day() take, for messages.
+inline constexpr const char* local_day_form = "a day that exists, as \"2026-06-20\"";
+inline constexpr const char* time_of_day_form = "a time of day, as \"09:30\"";
+
+/// Reads "YYYY-MM-DD" (ISO 8601), if there is such a day and nothing else.
+std::optional<LocalDay> parse_local_day(std::string_view text);
+
+/// Reads "HH:MM" from 00:00 to 23:59, as minutes after midnight.
+std::optional<std::chrono::minutes> parse_time_of_day(std::string_view text);
+
+/// "2026-06-20".
+std::string day_text(LocalDay day);
+
+/// "Mon" to "Sun".
+std::string weekday_text(LocalDay day);
 
 /// The minute nearest to `at` after `start`.
 /// Throws RangeError past the year 9999, which no form of four figures can write.

@@ -2,7 +2,6 @@
 // inputs does not change with the numbers of a recipe.
 #pragma once
 
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,7 +9,6 @@
 #include "firstdrop/quantity.hpp"
 #include "firstdrop/recipe.hpp"
 #include "firstdrop/release.hpp"
-#include "firstdrop/shared.hpp"
 #include "firstdrop/source.hpp"
 
 namespace firstdrop {
@@ -52,28 +50,5 @@ struct Figures {
 /// The figures for a recipe, with its own bulk density and oil content in the place of the tables'.
 /// Throws InputError when the tables have none (see plant_figures.hpp).
 Figures choose_figures(const Recipe& recipe, const Library& library);
-
-/// Remembers the figures of recipes, for the next with the same plant, still, state, cut, method
-/// and own figures: to choose them takes longer than to plan with them. Not for two threads at
-/// once.
-class FigureShelf {
- public:
-  /// As choose_figures(). The library must be the same, and stay, in all calls.
-  Shared<Figures> figures_for(const Recipe& recipe, const Library& library);
-
- private:
-  struct Place {
-    // Held, so that no other plant or still can come to stand where they are.
-    Shared<Plant> plant;
-    Shared<Still> still;
-    State state;
-    Cut cut;
-    Method method;
-    std::optional<Density> bulk_density;
-    std::optional<Fraction> oil_content;
-    Shared<Figures> figures;
-  };
-  std::vector<Place> places_;  ///< those asked for last at the end
-};
 
 }  // namespace firstdrop

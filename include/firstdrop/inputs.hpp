@@ -71,12 +71,14 @@ Point worst_for_water();
 struct Inputs {
   Recipe recipe;
 
-  // Fixed by site and method.
+  // Fixed by the site.
   Pressure ambient;
   Temperature boiling;
   SpecificEnergy latent_heat;
-  SpecificHeat water_heat;
-  Density fill_density;  ///< of water at room temperature
+  SpecificEnergy boiling_enthalpy;  ///< of the water there
+  SpecificHeat water_heat;          ///< mean from room to boiling
+  SpecificHeat distillate_heat;     ///< mean from the ice point to boiling
+  Density fill_density;             ///< of water at room temperature
   Temperature coolant;
 
   // Uncertain, but for a few that are exact enough.
@@ -95,8 +97,47 @@ struct Inputs {
 /// are not enough (a time to boil without its water). Throws RangeError for an ambient pressure out
 /// of range.
 Inputs gather_inputs(const Recipe& recipe, const Library& library);
-/// The same, with the figures from a shelf.
-Inputs gather_inputs(const Recipe& recipe, const Library& library, FigureShelf& shelf);
+
+/// Gathers the inputs of many recipes, and keeps what the next may have in common with those
+/// before, since to find it takes longer than to plan with it: the figures of a plant in a still,
+/// the water at the site, what steam can carry there. The same inputs as by gather_inputs(). Not
+/// for two threads at once.
+class InputShelf {
+ public:
+  /// The library must be the same, and stay, in all calls.
+  Inputs gather(const Recipe& recipe, const Library& library);
+
+  /// What follows from pressure and room temperature.
+  struct Water {
+    Pressure ambient;
+    Temperature room;
+    Temperature boiling;
+    SpecificEnergy latent_heat;
+    SpecificEnergy boiling_enthalpy;
+    SpecificHeat water_heat;
+    SpecificHeat distillate_heat;
+    Density fill_density;
+  };
+
+ private:
+  struct Place {
+    // Held, so that no other plant or still can come to stand where they are.
+    Shared<Plant> plant;
+    Shared<Still> still;
+    State state;
+    Cut cut;
+    Method method;
+    std::optional<Density> bulk_density;
+    std::optional<Fraction> oil_content;
+    Shared<Figures> figures;
+    std::optional<Pressure> bound_at;
+    std::optional<SteamBound> bound;  ///< at that pressure
+  };
+  Place& place_for(const Recipe& recipe, const Library& library);
+
+  std::vector<Place> places_;  ///< the newest at the end
+  std::optional<Water> water_;
+};
 
 /// Which of the tables' figures a recipe's own ones beat, in words.
 std::vector<std::string> own_notes(const OwnFigures& own);
@@ -133,18 +174,29 @@ class WorstCase {
   WorstCase(const Inputs& inputs, Mass charge, Duration absence);
   /// The run with this nominal first fill, ended by this stop.
   Run run(Mass first_fill, const Stop& stop) const;
+  /// The hottest run, with nothing gone at once.
+  Run hottest(Mass first_fill) const;
 
  private:
+  /// What of the slowest runs, which wait longest for a level, does not change with the fill.
+  struct SlowRun {
+    VolumeFlow distillate;
+    MassFlow vapour;
+    MassFlow steam;
+    Duration steaming;
+  };
+
   Mass most_condensed(const Stop& stop, const Run& hottest) const;
 
   Duration absence_;
   bool bounded_;
-  Temperature room_;
-  RunValues values_;
-  double per_fill_ = 1.0;
+  double per_fill_;  ///< in the pot, for what is poured
+  Run hottest_;
   HeatCapacity column_capacity_;
   Conductance column_loss_;
-  std::array<std::optional<Run>, 4> slow_;
+  std::array<SlowRun, 4> slow_;
+  std::size_t slow_runs_ = 0;
+  bool never_ends_ = false;  ///< a slow plate never brings a drop
 };
 
 /// The values of a single such run.
@@ -161,6 +213,6 @@ RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill);
 
 /// The share of the heater's rated power, at the recipe's setting, that the typical run needs in
 /// the pot while boiling. Above 1 the bench's own figures cannot be right.
-Fraction implied_efficiency(const Inputs& inputs, Mass charge, Mass first_fill);
+Fraction implied_efficiency(const Inputs& inputs, const RunValues& typical);
 
 }  // namespace firstdrop

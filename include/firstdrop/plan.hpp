@@ -7,8 +7,8 @@
 #include <vector>
 
 #include "firstdrop/condenser.hpp"
-#include "firstdrop/figures.hpp"
 #include "firstdrop/finding.hpp"
+#include "firstdrop/inputs.hpp"
 #include "firstdrop/library.hpp"
 #include "firstdrop/quantity.hpp"
 #include "firstdrop/recipe.hpp"
@@ -188,7 +188,7 @@ class PlanMaker {
 
  private:
   const Library& library_;
-  FigureShelf shelf_;
+  InputShelf shelf_;
 };
 
 }  // namespace firstdrop

@@ -73,9 +73,12 @@ class Run {
   /// Works out the phases. `failure()` tells when there is no running phase.
   explicit Run(const RunValues& values);
 
-  /// The same run, whose charge takes up so much of its hold-up from the pot at heat on, and
-  /// nothing more after that.
-  Run soaked_at_once(Mass water) const;
+  /// Another first fill: the pot boils so much sooner or later, and nothing else of a run's phases
+  /// depends on it. Costs no logarithm, where a new run costs two.
+  void refill(Mass first_fill);
+  /// The charge takes up so much of its hold-up from the pot at heat on, and nothing more after
+  /// that. No time of the run's phases depends on it.
+  void soak_at_once(Mass water);
 
   std::optional<RunFailure> failure() const { return failure_; }
   const RunValues& values() const { return values_; }

@@ -106,6 +106,10 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
                  const std::vector<Mark>& marks = {},
                  const std::optional<CoolingRule>& cooling = std::nullopt);
 
+/// Of the typical run alone, for a plan in brief without samples: its hydrosol, oil, first drop and
+/// stop as ranges without width. All else stays empty.
+Spread typical_spread(const Inputs& inputs, const Decision& decision, const Run& typical);
+
 /// What can be said of a goal before all else is known; the same samples, and so the same chance.
 struct GoalOdds {
   Fraction chance;  ///< to meet the goal

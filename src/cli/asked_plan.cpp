@@ -12,12 +12,6 @@
 namespace firstdrop::cli {
 namespace {
 
-Sampling sampling_of(const RecipeOptions& options) {
-  return {options.samples.empty() ? default_samples
-                                  : whole_number(options.samples, "--samples", 16, 1'000'000),
-          whole_number(options.jobs, "--jobs", 1, 64)};
-}
-
 // What the command line says in place of the recipe.
 void override_recipe(Recipe& recipe, const RecipeOptions& options) {
   if (!options.units.empty()) recipe.units = options.units == "us" ? Units::us : Units::metric;
@@ -31,8 +25,13 @@ void override_recipe(Recipe& recipe, const RecipeOptions& options) {
 
 }  // namespace
 
+Sampling sampling_of(const std::string& samples, const std::string& jobs) {
+  return {samples.empty() ? default_samples : whole_number(samples, "--samples", 16, 1'000'000),
+          whole_number(jobs, "--jobs", 1, 64)};
+}
+
 AskedPlan plan_asked_for(const RecipeOptions& options, bool with_sources) {
-  const Sampling sampling = sampling_of(options);
+  const Sampling sampling = sampling_of(options.samples, options.jobs);
   const std::string recipe_text = read_text_file(options.recipe);
   const LibraryTexts texts = embedded_library_texts();
   const auto recipe_from = [&](const Library& library) {

@@ -1,9 +1,12 @@
 // From what stands on the command line to a plan.
 #pragma once
 
+#include <string>
+
 #include "cli/commands.hpp"
 #include "firstdrop/library.hpp"
 #include "firstdrop/plan.hpp"
+#include "firstdrop/sampling.hpp"
 
 namespace firstdrop::cli {
 
@@ -11,6 +14,9 @@ struct AskedPlan {
   Library library;
   Plan plan;
 };
+
+/// What --samples and --jobs say; no samples: the default. Throws InputError.
+Sampling sampling_of(const std::string& samples, const std::string& jobs);
 
 /// `with_sources` reads the whole library; without it the library has what the recipe needs.
 AskedPlan plan_asked_for(const RecipeOptions& options, bool with_sources = false);

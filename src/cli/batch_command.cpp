@@ -15,6 +15,7 @@
 #include "cli/whole_number.hpp"
 #include "firstdrop/batch.hpp"
 #include "firstdrop/library_json.hpp"
+#include "firstdrop/recipe_document.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop::cli {

@@ -7,8 +7,10 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "firstdrop/campaign_json.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/library_json.hpp"
+#include "firstdrop/recipe_document.hpp"
 #include "firstdrop/recipe_json.hpp"
 #include "record_splitter.hpp"
 #include "visible_text.hpp"
@@ -25,7 +27,8 @@ void refuse_unknown(const std::string& content, const std::string& path, const L
                                     [](const Fault& fault) { return fault.line > 0; });
     if (syntax) throw;
     throw InputError(Fault{path, "", "nothing that says what it is",
-                           "\"recipe\": 1, \"still\": 1 or \"plant\": 1 in it", "", 0, 0});
+                           "\"recipe\": 1, \"campaign\": 1, \"still\": 1 or \"plant\": 1 in it", "",
+                           0, 0});
   }
 }
 
@@ -37,6 +40,9 @@ std::string read_as_what_it_is(const std::string& content, const std::string& pa
       return "a still, \"" + visible(read_still(content, path, library).title) + "\"";
     case DocumentKind::plant:
       return "a plant, \"" + visible(read_plant(content, path, library).name) + "\"";
+    case DocumentKind::campaign:
+      return "a campaign, \"" +
+             visible(read_campaign(content, path, library, reader_beside(path)).title) + "\"";
     case DocumentKind::unknown:
       refuse_unknown(content, path, library);
       break;

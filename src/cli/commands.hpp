@@ -56,6 +56,20 @@ struct SheetOptions {
 };
 int sheet(const SheetOptions& options);
 
+struct CampaignOptions {
+  std::string campaign;
+  std::string units;       ///< metric or us; empty: the campaign's
+  std::string samples;     ///< how many; empty: the default
+  std::string jobs = "1";  ///< threads that share them
+  bool json = false;
+  bool ics = false;    ///< its runs as a calendar
+  std::string run;     ///< number of the run whose sheet to write; empty: none
+  std::string format;  ///< html, md or txt; empty: that of the file's name
+  std::string color = "auto";
+  std::string output = "-";  ///< file to write to, or - for standard output
+};
+int campaign(const CampaignOptions& options);
+
 struct NewOptions {
   Starter starter;           ///< what was said on the command line
   std::string output = "-";  ///< file to write the recipe to, or - for standard output

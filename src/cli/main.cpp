@@ -24,6 +24,7 @@ constexpr const char* about =
     "  firstdrop plan my-recipe.json --csv    the run in steps, for a spreadsheet\n"
     "  firstdrop plan my-recipe.json --ics -o run.ics   its events for a phone's calendar\n"
     "  firstdrop plan my-recipe.json -o plan.txt   written to a file, whole or not at all\n"
+    "  firstdrop campaign july.json           several recipes, day by day\n"
     "  firstdrop batch recipes.jsonl --jobs 4 -o plans.jsonl   many recipes, a line for each plan\n"
     "  firstdrop batch my-recipe.json --vary \"charge=100 g..300 g by 50 g\" --brief   what if\n"
     "  firstdrop check my-recipe.json         say what is wrong with it\n"
@@ -48,6 +49,25 @@ void add_units(CLI::App& command, Text& units, const char* words) {
   command.add_option("--units", units, words)->check(CLI::IsMember({"metric", "us"}));
 }
 
+void add_sampling(CLI::App& command, std::string& samples, std::string& jobs) {
+  command.add_option("--samples", samples, "runs behind the ranges, 16 to 1000000; usually 1024");
+  command.add_option("--jobs", jobs, "threads that share them; changes no figure")
+      ->capture_default_str();
+}
+
+void add_format(CLI::App& command, std::string& format) {
+  command
+      .add_option("--format", format,
+                  "html, md or txt; else by the file's name, and txt on standard output")
+      ->check(CLI::IsMember({"html", "md", "txt"}));
+}
+
+void add_color(CLI::App& command, std::string& color) {
+  command.add_option("--color", color, "colour on the terminal")
+      ->check(CLI::IsMember({"auto", "always", "never"}))
+      ->capture_default_str();
+}
+
 void add_recipe(CLI::App& command, cli::RecipeOptions& asked) {
   command.add_option("RECIPE", asked.recipe, "recipe file, or - for standard input")->required();
   command.add_option("--start", asked.start,
@@ -55,10 +75,7 @@ void add_recipe(CLI::App& command, cli::RecipeOptions& asked) {
                      "recipe's");
   add_units(command, asked.units,
             "what to weigh, pour and read in: metric or us; else the recipe's, else metric");
-  command.add_option("--samples", asked.samples,
-                     "runs behind the ranges, 16 to 1000000; usually 1024");
-  command.add_option("--jobs", asked.jobs, "threads that share them; changes no figure")
-      ->capture_default_str();
+  add_sampling(command, asked.samples, asked.jobs);
 }
 
 void add_plan(CLI::App& app, cli::PlanOptions& options, int& status) {
@@ -75,9 +92,7 @@ void add_plan(CLI::App& app, cli::PlanOptions& options, int& status) {
       ->excludes(json, explain, csv);
   csv->excludes(json, explain);
   add_output(*command, options.output);
-  command->add_option("--color", options.color, "colour on the terminal")
-      ->check(CLI::IsMember({"auto", "always", "never"}))
-      ->capture_default_str();
+  add_color(*command, options.color);
   command->callback([&] { status = cli::plan(options); });
 }
 
@@ -132,12 +147,30 @@ void add_sheet(CLI::App& app, cli::SheetOptions& options, int& status) {
   CLI::App* command = app.add_subcommand(
       "sheet", "Write the sheet to work from at the bench: page to print, Markdown or text");
   add_recipe(*command, options.asked);
-  command
-      ->add_option("--format", options.format,
-                   "html, md or txt; else by the file's name, and txt on standard output")
-      ->check(CLI::IsMember({"html", "md", "txt"}));
+  add_format(*command, options.format);
   add_output(*command, options.output);
   command->callback([&] { status = cli::sheet(options); });
+}
+
+void add_campaign(CLI::App& app, cli::CampaignOptions& options, int& status) {
+  CLI::App* command = app.add_subcommand(
+      "campaign", "Plan several recipes on one bench: how many runs, on which days, what to get");
+  command->add_option("CAMPAIGN", options.campaign, "campaign file, or - for standard input")
+      ->required();
+  add_units(*command, options.units,
+            "what to weigh, pour and read in: metric or us; else the campaign's");
+  add_sampling(*command, options.samples, options.jobs);
+  CLI::Option* json = command->add_flag("--json", options.json, "print the campaign as JSON");
+  CLI::Option* ics = command->add_flag(
+      "--ics", options.ics, "print its runs as an iCalendar file, with alarms on the phone");
+  CLI::Option* run = command->add_option("--run", options.run,
+                                         "write the run sheet of the run of this number instead");
+  ics->excludes(json);
+  run->excludes(json, ics);
+  add_format(*command, options.format);
+  add_output(*command, options.output);
+  add_color(*command, options.color);
+  command->callback([&] { status = cli::campaign(options); });
 }
 
 void add_new(CLI::App& app, cli::NewOptions& options, int& status) {
@@ -180,6 +213,9 @@ int run(int argc, char** argv) {
   cli::SheetOptions sheet;
   add_sheet(app, sheet, status);
 
+  cli::CampaignOptions campaign;
+  add_campaign(app, campaign, status);
+
   cli::NewOptions start;
   add_new(app, start, status);
 
@@ -208,7 +244,8 @@ int run(int argc, char** argv) {
 
   cli::CheckOptions check;
   CLI::App* check_command = app.add_subcommand(
-      "check", "Say what is wrong in recipe, still or plant files, or in JSON Lines of them");
+      "check",
+      "Say what is wrong in recipe, campaign, still or plant files, or in JSON Lines of them");
   check_command->add_option("FILE", check.files, "the files")->required();
   check_command->callback([&] { status = cli::check(check); });
 

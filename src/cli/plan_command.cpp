@@ -1,32 +1,18 @@
-#include <chrono>
-#include <cstdlib>
-
 #include "cli/asked_plan.hpp"
 #include "cli/commands.hpp"
 #include "cli/explain_page.hpp"
 #include "cli/files.hpp"
+#include "cli/made_at.hpp"
 #include "cli/plan_page.hpp"
 #include "cli/terminal.hpp"
-#include "cli/whole_number.hpp"
 #include "firstdrop/calendar.hpp"
 #include "firstdrop/clock_time.hpp"
+#include "firstdrop/error.hpp"
 #include "firstdrop/explain.hpp"
 #include "firstdrop/report.hpp"
 
 namespace firstdrop::cli {
 namespace {
-
-// When the file is made: the system's clock, or what SOURCE_DATE_EPOCH says, for builds that shall
-// give the same bytes again (https://reproducible-builds.org/specs/source-date-epoch).
-std::chrono::sys_seconds made_at() {
-  const char* epoch = std::getenv("SOURCE_DATE_EPOCH");
-  if (epoch == nullptr) {
-    return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
-  }
-  constexpr long long end_of_9999 = 253402300799;
-  return std::chrono::sys_seconds(
-      std::chrono::seconds(whole_number<long long>(epoch, "SOURCE_DATE_EPOCH", 0, end_of_9999)));
-}
 
 std::string calendar_of(const Plan& plan, const std::string& file) {
   const auto start = parse_local_minute(plan.recipe.start);

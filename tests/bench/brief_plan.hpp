@@ -1,9 +1,12 @@
-// One plan without sampling, as everything in this folder takes it.
+// One plan without sampling, as everything in this folder takes it: the way `firstdrop batch
+// --brief` plans.
 #pragma once
 
 #include "firstdrop/plan.hpp"
 
 inline firstdrop::Plan brief_plan(const firstdrop::Recipe& recipe,
                                   const firstdrop::Library& library) {
-  return firstdrop::make_plan(recipe, library, 1);
+  // One batch of all that is planned with this library.
+  static firstdrop::PlanMaker maker(library);
+  return maker.make(recipe, 0, firstdrop::Detail::brief);
 }

@@ -12,6 +12,7 @@
 
 #include "firstdrop/batch.hpp"
 #include "firstdrop/error.hpp"
+#include "firstdrop/recipe_document.hpp"
 #include "plan_checks.hpp"
 #include "record_splitter.hpp"
 

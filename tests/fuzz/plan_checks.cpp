@@ -7,10 +7,14 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "cli/campaign_page.hpp"
 #include "cli/explain_page.hpp"
 #include "cli/plan_chart.hpp"
 #include "cli/plan_page.hpp"
 #include "firstdrop/calendar.hpp"
+#include "firstdrop/campaign_calendar.hpp"
+#include "firstdrop/campaign_print.hpp"
+#include "firstdrop/campaign_report.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/explain.hpp"
@@ -105,6 +109,13 @@ void check_calendar(std::string_view calendar) {
   if (begun != 0) broken("a component that is open", "");
 }
 
+/// Without the line breaks of folding, which may stand in the middle of a word.
+std::string unfolded(std::string calendar) {
+  for (std::size_t at = 0; (at = calendar.find("\r\n ", at)) != std::string::npos;)
+    calendar.erase(at, 3);
+  return calendar;
+}
+
 /// Cells that no spreadsheet takes for a formula, and as many in each row.
 void check_csv(std::string_view csv) {
   while (!csv.empty()) {
@@ -115,6 +126,27 @@ void check_csv(std::string_view csv) {
     if (std::count(row.begin(), row.end(), ',') != 10) broken("a row of other columns", row);
     if (row.find_first_of("=+@\"") != std::string_view::npos) broken("a formula", row);
     csv.remove_prefix(end + 2);
+  }
+}
+
+void check_days(const CampaignPlan& plan) {
+  const Bench& bench = plan.campaign.bench;
+  std::optional<LocalMinute> free;
+  for (const CampaignDay& day : plan.days) {
+    if (!bench.is_open(day.day)) broken("a run on a day off", day_text(day.day));
+    if (bench.last_day && day.day > *bench.last_day) broken("a run too late", day_text(day.day));
+    if (day.needs.ice && bench.ice_per_day && *day.needs.ice > *bench.ice_per_day)
+      broken("more ice than there is", day_text(day.day));
+    for (const CampaignRun& run : day.runs) {
+      if (run.heat_on < bench.opens(day.day) || run.latest > bench.closes(day.day))
+        broken("a run outside of hours", date_and_time(run.heat_on));
+      if (free && in_minutes(bench.between_runs) >
+                      static_cast<double>((run.heat_on - *free).count()) + 1e-6)
+        broken("a run before the last is cleared", date_and_time(run.heat_on));
+      if (run.stop > run.latest) broken("a typical run after its latest", date_and_time(run.stop));
+      if (!plan.work.at(run.work).plan.may_be_run()) broken("a run that is refused", "");
+      free = run.latest;
+    }
   }
 }
 
@@ -177,9 +209,33 @@ void check_plan(const Recipe& recipe, std::string_view input) {
     const std::string calendar =
         run_calendar(*plan, parse_local_minute("2026-12-31T23:30").value(), {});
     check_calendar(calendar);
-    check_no_wild_numbers(calendar, input);
+    check_no_wild_numbers(unfolded(calendar), input);
   } catch (const RangeError&) {  // a run past the year 9999
   }
+}
+
+void check_campaign(const Campaign& campaign, std::string_view input) {
+  const auto plan = [&]() -> std::optional<CampaignPlan> {
+    try {
+      return plan_campaign(campaign, shipped_library(), few_samples);
+    } catch (const InputError&) {
+      return std::nullopt;
+    } catch (const RangeError&) {
+      return std::nullopt;
+    }
+  }();
+  if (!plan) return;
+  check_days(*plan);
+  check_json(campaign_json(*plan));
+  for (const std::string& page :
+       {cli::campaign_page(*plan, cli::Look{}), campaign_html(*plan), campaign_markdown(*plan)}) {
+    check_inert(page);
+    check_no_wild_numbers(page, input);
+  }
+  if (!plan->may_be_run()) return;
+  const std::string calendar = campaign_calendar(*plan, {});
+  check_calendar(calendar);
+  check_no_wild_numbers(unfolded(calendar), input);
 }
 
 }  // namespace firstdrop::fuzz

@@ -3,6 +3,7 @@
 
 #include <string_view>
 
+#include "firstdrop/campaign.hpp"
 #include "firstdrop/library.hpp"
 #include "firstdrop/recipe.hpp"
 
@@ -15,6 +16,10 @@ const Library& shipped_library();
 /// input, or every number is finite and nothing in the output acts on a terminal or as markup.
 /// Aborts where that does not hold. `input` is the text that the recipe comes from.
 void check_plan(const Recipe& recipe, std::string_view input);
+
+/// The same for a campaign; and no two of its runs take the still at once, none is outside of the
+/// bench's hours and no day takes more ice than there is.
+void check_campaign(const Campaign& campaign, std::string_view input);
 
 /// A message stands on lines of its own and shows nothing that acts on a terminal.
 void check_message(std::string_view text);

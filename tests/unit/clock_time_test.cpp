@@ -35,6 +35,29 @@ TEST_CASE("days and times that exist are read, to the letter", "[clock_time]") {
   }
 }
 
+TEST_CASE("days and times of day by themselves", "[clock_time]") {
+  for (const char* good : {"2026-06-20", "2028-02-29", "0001-01-01", "9999-12-31"}) {
+    CAPTURE(good);
+    const auto day = parse_local_day(good);
+    REQUIRE(day);
+    CHECK(day_text(*day) == good);
+  }
+  for (const char* bad : {"", "2026-02-29", "2026-6-20", "2026-06-20T09:30", "20260620"}) {
+    CAPTURE(bad);
+    CHECK_FALSE(parse_local_day(bad));
+  }
+  CHECK(parse_time_of_day("00:00") == std::chrono::minutes(0));
+  CHECK(parse_time_of_day("23:59") == std::chrono::minutes(1439));
+  for (const char* bad : {"", "24:00", "9:30", "09:60", "09:30:00", "T09:30"}) {
+    CAPTURE(bad);
+    CHECK_FALSE(parse_time_of_day(bad));
+  }
+  // Of these the weekday is common knowledge: the first landing on the moon was on a Sunday.
+  CHECK(weekday_text(parse_local_day("1969-07-20").value()) == "Sun");
+  CHECK(weekday_text(parse_local_day("2000-01-01").value()) == "Sat");
+  CHECK(weekday_text(parse_local_day("2026-07-06").value()) == "Mon");
+}
+
 TEST_CASE("minutes after a start go over midnight, the month's and the year's end",
           "[clock_time]") {
   CHECK(after("2026-06-20T09:30", minutes(0)) == "2026-06-20 09:30");

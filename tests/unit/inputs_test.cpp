@@ -37,6 +37,12 @@ bool mentions(const std::vector<std::string>& notes, const std::string& text) {
                      [&](const auto& n) { return n.find(text) != std::string::npos; });
 }
 
+/// Of the typical run with 150 g and 1.5 kg of water.
+Fraction implied(const Recipe& recipe) {
+  const Inputs i = inputs_of(recipe);
+  return implied_efficiency(i, values_at(i, Point::typical(), grams(150), kilograms(1.5)));
+}
+
 }  // namespace
 
 TEST_CASE("the site sets pressure and boiling point", "[inputs]") {
@@ -324,16 +330,13 @@ TEST_CASE("an own time to boil is when it boils", "[inputs]") {
 
 TEST_CASE("implied efficiency is the table's, or what own figures need", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
-  CHECK_THAT(in_percent(implied_efficiency(inputs_of(r), grams(150), kilograms(1.5))),
-             WithinRel(74.0, 1e-9));
+  CHECK_THAT(in_percent(implied(r)), WithinRel(74.0, 1e-9));
   r.setting = percent(50);
-  CHECK_THAT(in_percent(implied_efficiency(inputs_of(r), grams(150), kilograms(1.5))),
-             WithinRel(74.0, 1e-9));
+  CHECK_THAT(in_percent(implied(r)), WithinRel(74.0, 1e-9));
   r.setting = percent(100);
   r.own.distillate_rate = millilitres_per_minute(40);
   // 40 mL/min x 0.99820 / 0.99 = 0.6722 g/s of steam, 1516.8 W; lost 0.938991 x 79.974 = 75.1 W.
-  CHECK_THAT(in_percent(implied_efficiency(inputs_of(r), grams(150), kilograms(1.5))),
-             WithinRel(159.19, 1e-3));
+  CHECK_THAT(in_percent(implied(r)), WithinRel(159.19, 1e-3));
 }
 
 TEST_CASE("a wide range never makes a figure negative", "[inputs]") {

@@ -1,0 +1,19 @@
+// Campaigns from JSON text.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "firstdrop/campaign.hpp"
+#include "firstdrop/library.hpp"
+#include "firstdrop/recipe_json.hpp"
+
+namespace firstdrop {
+
+/// Reads a campaign and the recipes that it names, as strictly as read_recipe(). `read_file` gives
+/// the text of a file by its path relative to the campaign.
+/// Throws InputError; `file` names the text in its faults, a recipe's file those of its own.
+Campaign read_campaign(std::string_view text, const std::string& file, const Library& library,
+                       const FileReader& read_file);
+
+}  // namespace firstdrop

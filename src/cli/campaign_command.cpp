@@ -1,0 +1,74 @@
+#include <limits>
+
+#include "cli/asked_plan.hpp"
+#include "cli/campaign_page.hpp"
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "cli/made_at.hpp"
+#include "cli/sheet_format.hpp"
+#include "cli/terminal.hpp"
+#include "cli/whole_number.hpp"
+#include "firstdrop/campaign.hpp"
+#include "firstdrop/campaign_calendar.hpp"
+#include "firstdrop/campaign_json.hpp"
+#include "firstdrop/campaign_print.hpp"
+#include "firstdrop/campaign_report.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/sheet.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+CampaignPlan planned(const CampaignOptions& options) {
+  const Sampling sampling = sampling_of(options.samples, options.jobs);
+  const std::string text = read_text_file(options.campaign);
+  const Library library = read_library(embedded_library_texts());
+  Campaign campaign =
+      read_campaign(text, options.campaign, library, reader_beside(options.campaign));
+  if (!options.units.empty()) campaign.units = options.units == "us" ? Units::us : Units::metric;
+  return plan_campaign(campaign, library, sampling);
+}
+
+std::string page_of(const CampaignPlan& plan, SheetFormat format, const Look& look) {
+  switch (format) {
+    case SheetFormat::html:
+      return campaign_html(plan);
+    case SheetFormat::markdown:
+      return campaign_markdown(plan);
+    case SheetFormat::text:
+      break;
+  }
+  return campaign_page(plan, look);
+}
+
+}  // namespace
+
+int campaign(const CampaignOptions& options) {
+  const bool to_file = !to_standard_output(options.output, options.campaign);
+  const bool for_programs = options.json || options.ics;
+  const SheetFormat format =
+      for_programs ? SheetFormat::text : sheet_format(options.format, options.output, to_file);
+  const CampaignPlan plan = planned(options);
+  const int status = plan.may_be_run() ? done : refused;
+  if (!options.run.empty()) {
+    const int number = whole_number(options.run, "--run", 1, std::numeric_limits<int>::max());
+    write_result(run_sheet(run_of_campaign(plan, number), format), options.output);
+    return done;
+  }
+  if (options.ics && status == refused) {
+    say(campaign_head(plan, Look{}));
+    return refused;
+  }
+  std::string result;
+  if (options.json) {
+    result = campaign_json(plan) + "\n";
+  } else if (options.ics) {
+    result = campaign_calendar(plan, made_at());
+  } else {
+    result = page_of(plan, format, to_file ? Look{} : look_of_stdout(options.color));
+  }
+  write_result(result, options.output);
+  return status;
+}
+
+}  // namespace firstdrop::cli

@@ -1,0 +1,157 @@
+#include "cli/campaign_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "campaign_content.hpp"
+#include "text_layout.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+class Page {
+ public:
+  Page(const CampaignPlan& plan, const Look& look)
+      : content_(campaign_content(plan)), look_(look) {}
+
+  std::string write_head() {
+    head();
+    problems();
+    return out_;
+  }
+
+  std::string write() {
+    write_head();
+    heading("What there is to do");
+    for (const CampaignItem& each : content_.items) item(each);
+    if (!content_.totals.empty()) {
+      heading("In all");
+      amounts(content_.totals, false);
+    }
+    if (!content_.days.empty()) heading("Day by day");
+    for (const CampaignDayList& each : content_.days) day(each);
+    list("Notes", content_.notes);
+    list("Always", content_.always);
+    out_ += "\n";
+    line("", content_.footing);
+    return out_;
+  }
+
+ private:
+  void line(const std::string& first, const std::string& words) {
+    // Nothing here holds control characters, so this one is free to hold figures together.
+    std::string lines = wrapped(first, with_glue(words, "\x1f"), look_);
+    std::replace(lines.begin(), lines.end(), '\x1f', ' ');
+    out_ += lines;
+  }
+  void heading(const std::string& words) {
+    out_ += "\n" + styled(words, Style::strong, look_) + "\n";
+  }
+
+  void head() {
+    std::string title = wrapped("", content_.title, look_);
+    title.pop_back();  // its line feed
+    out_ += styled(title, Style::strong, look_) + "\n";
+    line("", content_.summary);
+    out_ += "\n";
+    switch (content_.verdict) {
+      case Verdict::go:
+        out_ += styled("GO", Style::good, look_);
+        break;
+      case Verdict::caution:
+        out_ += styled("GO WITH CAUTION", Style::warn, look_);
+        break;
+      case Verdict::refused:
+        out_ += styled("REFUSED", Style::bad, look_);
+        break;
+    }
+    out_ += ", " + content_.verdict_words + "\n";
+  }
+
+  void problems() {
+    if (content_.verdict != Verdict::refused) return;
+    heading("Why");
+    for (const CampaignItem& each : content_.items) {
+      for (const std::string& words : each.problems) line("- ", each.title + ": " + words);
+    }
+  }
+
+  void item(const CampaignItem& each) {
+    line("  ", each.title + ": " + each.order);
+    line("    ", each.subject);
+    if (each.runs.empty()) {
+      line("    ", "Not to be done as asked.");
+      return;
+    }
+    line("    ", each.runs);
+    line("    Each   ", each.each);
+    line("    Gives  ", each.gives);
+    for (const std::string& words : each.cautions) line("    ! ", words);
+  }
+
+  void amounts(const std::vector<CampaignAmount>& all, bool ticks) {
+    constexpr int what_width = 6;
+    int amount_width = 0;
+    for (const CampaignAmount& one : all) {
+      amount_width = std::max(amount_width, text_width(one.amount));
+    }
+    for (const CampaignAmount& one : all) {
+      const std::string indent = !ticks ? "  " : one.to_tick ? "  [ ] " : "      ";
+      const std::string amount = padded(one.amount, amount_width);
+      line(indent + padded(one.what, what_width) + " " +
+               (one.how.empty() ? one.amount : amount + " "),
+           one.how);
+    }
+  }
+
+  // Columns as wide as what stands in them.
+  void day(const CampaignDayList& each) {
+    out_ += "\n" + styled(each.day, Style::strong, look_) + "\n";
+    amounts(each.ready, true);
+    std::vector<CampaignRow> rows = {{"run", "heat on", "stop", "latest", ""}};
+    rows.insert(rows.end(), each.rows.begin(), each.rows.end());
+    const auto width = [&](std::string CampaignRow::*cell) {
+      int widest = 0;
+      for (const CampaignRow& row : rows) widest = std::max(widest, text_width(row.*cell));
+      return widest;
+    };
+    const int number = width(&CampaignRow::number);
+    const int heat_on = width(&CampaignRow::heat_on);
+    const int stop = width(&CampaignRow::stop);
+    const int latest = width(&CampaignRow::latest);
+    for (const CampaignRow& row : rows) {
+      const std::string first =
+          fmt::format("  {}  {}  {}  {}", right(row.number, number), padded(row.heat_on, heat_on),
+                      padded(row.stop, stop), padded(row.latest, latest));
+      if (row.what.empty()) {
+        out_ += styled(first, Style::faint, look_) + "\n";
+      } else {
+        line(first + "  ", row.what);
+      }
+    }
+  }
+
+  void list(const char* name, const std::vector<std::string>& all) {
+    if (all.empty()) return;
+    heading(name);
+    for (const std::string& words : all) line("- ", words);
+  }
+
+  const CampaignContent content_;
+  const Look& look_;
+  std::string out_;
+};
+
+}  // namespace
+
+std::string campaign_page(const CampaignPlan& plan, const Look& look) {
+  return Page(plan, look).write();
+}
+
+std::string campaign_head(const CampaignPlan& plan, const Look& look) {
+  return Page(plan, look).write_head();
+}
+
+}  // namespace firstdrop::cli
