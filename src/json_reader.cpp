@@ -55,6 +55,8 @@ bool has_acting_character(std::string_view text) {
   return false;
 }
 
+}  // namespace
+
 std::string pointer_token(std::string_view key) {
   std::string token;
   for (const char byte : visible(cut(key, 80))) {
@@ -85,6 +87,8 @@ std::string described(const Node& node) {
   }
   return {};
 }
+
+namespace {
 
 struct LineAndColumn {
   int line;
@@ -354,6 +358,14 @@ void refuse_bare_number(const Value& value) {
 
 void Context::add(Fault fault) {
   if (fault.file.empty()) fault.file = file;
+  for (const auto& [pointer, option] : given) {
+    if (fault.file != file) break;
+    const bool of_it = fault.pointer == pointer || fault.pointer.starts_with(pointer + '/');
+    const bool around_it = !fault.pointer.empty() && pointer.starts_with(fault.pointer + '/');
+    if (!of_it && !around_it) continue;
+    fault.hint += fmt::format("{}{} comes from {}", fault.hint.empty() ? "" : "; ",
+                              of_it ? "it" : pointer, option);
+  }
   if (faults.size() < most_faults)
     faults.push_back(std::move(fault));
   else

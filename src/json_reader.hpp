@@ -11,6 +11,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "firstdrop/error.hpp"
@@ -42,6 +43,8 @@ struct Context {
   bool partial = false;
   std::vector<Fault> faults = {};
   std::size_t left_out = 0;  ///< faults beyond those that are kept
+  /// Values that do not come from the text: their pointers, and the options that gave them.
+  std::vector<std::pair<std::string, std::string>> given = {};
 
   void add(Fault fault);
   /// No more faults are kept, only counted.
@@ -54,6 +57,11 @@ struct Context {
 /// numbers beyond double precision's range, NUL bytes and text that is not UTF-8 are faults.
 /// A byte order mark at the start is skipped. Nothing comes back if the text is not JSON.
 std::optional<Node> parse(std::string_view text, Context& context);
+
+/// A key as a step of a JSON pointer (RFC 6901), made fit for a message.
+std::string pointer_token(std::string_view key);
+/// What stands there, for a message.
+std::string described(const Node& node);
 
 /// "a, b or c".
 std::string either(const std::vector<std::string>& names);

@@ -242,6 +242,7 @@ Json plan_as_json(const Plan& plan) {
             {"still", plan.recipe.still->key},
             {"method", to_string(plan.recipe.method)},
             {"charge", charge_json(plan.charge)}};
+  if (!plan.recipe.lot.empty()) j["lot"] = plan.recipe.lot;
   if (plan.run) j["water"] = water_json(plan.run->water);
   j["boiling"] = {{"pressure_kpa", in_kilopascals(plan.ambient)},
                   {"temperature_c", in_celsius(plan.boiling)},
@@ -286,6 +287,10 @@ Json plan_as_json(const Plan& plan) {
 
 std::string plan_json(const Plan& plan) {
   return without_markup(plan_as_json(plan).dump(2));
+}
+
+std::string plan_json_line(const Plan& plan) {
+  return without_markup(plan_as_json(plan).dump());
 }
 
 std::string plan_json(const Plan& plan, const std::vector<Chapter>& explained) {

@@ -48,6 +48,13 @@ std::vector<std::pair<std::string_view, std::string_view>> table_entries(std::st
   return entries;
 }
 
+std::optional<std::string_view> table_entry(std::string_view key, std::string_view table) {
+  for (const auto& [name, text] : table_entries(table)) {
+    if (name == key) return text;
+  }
+  return std::nullopt;
+}
+
 std::string table_of(const std::string& name, std::string_view table,
                      const std::set<std::string>& keys) {
   std::string text = "{\"" + name + "\": 1, \"entries\": {";

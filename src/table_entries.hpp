@@ -1,6 +1,7 @@
 // The entries of a shipped table without reading it whole: a plan needs one plant of many.
 #pragma once
 
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -13,6 +14,9 @@ namespace firstdrop {
 /// known to be sound, as the shipped ones are by their tests: nothing is checked here, and a text
 /// of another form gives no entries or wrong ones. Keys are without escapes.
 std::vector<std::pair<std::string_view, std::string_view>> table_entries(std::string_view table);
+
+/// The text of one entry, if the table has it.
+std::optional<std::string_view> table_entry(std::string_view key, std::string_view table);
 
 /// The table with no other entries than these.
 std::string table_of(const std::string& name, std::string_view table,

@@ -163,6 +163,12 @@ void append_json_text(std::string& out, std::string_view text) {
   out += '"';
 }
 
+std::string json_text(std::string_view text) {
+  std::string out;
+  append_json_text(out, text);
+  return out;
+}
+
 std::string as_markdown(const std::string& words) {
   constexpr std::string_view marks = "\\`*_{}[]<>#|~&";
   std::string out;

@@ -29,5 +29,7 @@ std::string without_markup(std::string_view json);
 
 /// Appends a text, which is UTF-8, as JSON has it: in double quotes, and with <, >, & as above.
 void append_json_text(std::string& out, std::string_view text);
+/// The same by itself.
+std::string json_text(std::string_view text);
 
 }  // namespace firstdrop

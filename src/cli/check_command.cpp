@@ -1,13 +1,18 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
+#include <string_view>
+#include <utility>
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "firstdrop/campaign_json.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/library_json.hpp"
+#include "firstdrop/recipe_document.hpp"
 #include "firstdrop/recipe_json.hpp"
+#include "record_splitter.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop::cli {
@@ -27,9 +32,9 @@ void refuse_unknown(const std::string& content, const std::string& path, const L
   }
 }
 
-// What the file is, once it has been read without a fault.
-std::string read_as_what_it_is(const std::string& path, const Library& library) {
-  const std::string content = read_text_file(path);
+// What a text is, once it has been read without a fault.
+std::string read_as_what_it_is(const std::string& content, const std::string& path,
+                               const Library& library) {
   switch (document_kind(content)) {
     case DocumentKind::still:
       return "a still, \"" + visible(read_still(content, path, library).title) + "\"";
@@ -48,22 +53,120 @@ std::string read_as_what_it_is(const std::string& path, const Library& library) 
          "\"";
 }
 
+bool is_an_object(std::string_view text) {
+  try {
+    RecipeDocument(text, "");
+    return text.starts_with('{');
+  } catch (const InputError&) {
+    return false;
+  }
+}
+
+// Whether a text is JSON Lines or a list, rather than one document, which may be broken.
+bool holds_many(std::string_view text) {
+  int records = 0;
+  bool any_good = false;
+  RecordSplitter splitter;
+  const auto take = [&](const Record& record) {
+    ++records;
+    any_good = any_good || is_an_object(record.text);
+  };
+  splitter.add(text, take);
+  splitter.finish(take);
+  const std::size_t begin = text.find_first_not_of(" \t\r\n\xEF\xBB\xBF");
+  const bool list = begin != std::string_view::npos && text[begin] == '[';
+  return list ? records > 0 : records > 1 && any_good;
+}
+
+class Checked {
+ public:
+  explicit Checked(const Library& library) : library_(library) {}
+
+  void file(const std::string& path) {
+    try {
+      InputFile input(path, -1);
+      std::string text = next_part(input);
+      if (text.size() < part && !holds_many(text)) {
+        report_ +=
+            fmt::format("{}: good, {}\n", visible(path), read_as_what_it_is(text, path, library_));
+      } else {
+        records(path, std::move(text), input);
+      }
+    } catch (const InputError& error) {
+      refuse(error.faults());
+    }
+  }
+  const std::string& report() const { return report_; }
+  int status() const { return status_; }
+
+ private:
+  // More than any document by itself has.
+  static constexpr std::size_t part = longest_record + 1;
+
+  static std::string next_part(InputFile& input) {
+    std::string text(part, ' ');
+    std::size_t size = 0;
+    while (const std::size_t more = size < part ? input.read(text.data() + size, part - size) : 0)
+      size += more;
+    text.resize(size);
+    return text;
+  }
+
+  void records(const std::string& path, std::string text, InputFile& input) {
+    std::int64_t all = 0;
+    std::int64_t good = 0;
+    const auto take = [&](const Record& record) {
+      ++all;
+      good += is_good(record, path) ? 1 : 0;
+    };
+    RecordSplitter splitter;
+    for (; !text.empty(); text = next_part(input)) splitter.add(text, take);
+    splitter.finish(take);
+    report_ += good == all
+                   ? fmt::format("{}: good, {} records\n", visible(path), all)
+                   : fmt::format("{}: {} of {} records are good\n", visible(path), good, all);
+  }
+
+  // Faults get the line in which the record begins, or their own.
+  bool is_good(const Record& record, const std::string& path) {
+    std::vector<Fault> faults;
+    try {
+      if (!record.is_fault()) {
+        read_as_what_it_is(std::string(record.text), path, library_);
+        return true;
+      }
+      faults.push_back(
+          Fault{path, "", std::string(record.found), std::string(record.wanted), "", 0, 0});
+    } catch (const InputError& error) {
+      faults = error.faults();
+    }
+    for (Fault& fault : faults) {
+      if (fault.file != path) continue;
+      if (fault.line == 1) fault.column += static_cast<int>(record.column) - 1;
+      fault.line = static_cast<int>(record.line) + std::max(fault.line, 1) - 1;
+    }
+    refuse(faults);
+    return false;
+  }
+
+  void refuse(const std::vector<Fault>& faults) {
+    for (const Fault& fault : faults) report_ += fault.text() + "\n";
+    status_ = bad_input;
+  }
+
+  const Library& library_;
+  std::string report_;
+  int status_ = done;
+};
+
 }  // namespace
 
 int check(const CheckOptions& options) {
   const Library library = read_library(embedded_library_texts());
-  std::string report;
-  int status = done;
-  for (const std::string& path : options.files) {
-    try {
-      report += fmt::format("{}: good, {}\n", visible(path), read_as_what_it_is(path, library));
-    } catch (const InputError& error) {
-      for (const Fault& fault : error.faults()) report += fault.text() + "\n";
-      status = bad_input;
-    }
-  }
-  write_result(report);
-  return status;
+  Checked checked(library);
+  for (const std::string& path : options.files) checked.file(path);
+  write_result(checked.report());
+  return checked.status();
 }
 
 }  // namespace firstdrop::cli

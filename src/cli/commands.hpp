@@ -35,6 +35,20 @@ struct PlanOptions {
 };
 int plan(const PlanOptions& options);
 
+struct BatchOptions {
+  std::vector<std::string> files;
+  std::vector<std::string> set;   ///< key=value
+  std::vector<std::string> vary;  ///< key=value,value or key=first..last by step
+  bool brief = false;
+  bool summary = false;
+  bool json = false;    ///< the summary
+  std::string units;    ///< metric or us; empty: the recipes'
+  std::string samples;  ///< how many; empty: the default, or none of brief lines
+  std::string jobs = "1";
+  std::string output = "-";
+};
+int batch(const BatchOptions& options);
+
 struct SheetOptions {
   RecipeOptions asked;
   std::string format;        ///< html, md or txt; empty: that of the file's name

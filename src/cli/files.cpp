@@ -31,6 +31,7 @@ constexpr std::size_t most_bytes = 4U << 20U;
 class Descriptor {
  public:
   explicit Descriptor(int number) : number_(number) {}
+  Descriptor(Descriptor&& other) noexcept : number_(other.release()) {}
   Descriptor(const Descriptor&) = delete;
   Descriptor& operator=(const Descriptor&) = delete;
   ~Descriptor() {
@@ -38,6 +39,8 @@ class Descriptor {
   }
   int number() const { return number_; }
   explicit operator bool() const { return number_ >= 0; }
+  /// It is the caller's to close.
+  int release() { return std::exchange(number_, -1); }
   /// False, with errno, where what was written did not arrive after all.
   bool close() { return ::close(std::exchange(number_, -1)) == 0; }
 
@@ -75,6 +78,26 @@ std::string read_all(int file, const std::string& path) {
 /// for somebody to open the other end.
 bool is_open_already(const std::string& path) {
   return path == "/dev/stdin" || path.starts_with("/dev/fd/") || path.starts_with("/proc/self/fd/");
+}
+
+Descriptor opened_to_read(const std::string& path) {
+  // Opening a pipe or a tape would wait for it.
+  Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY));
+  struct stat status {};
+  if (!file || ::fstat(file.number(), &status) != 0) {
+    throw unreadable(path, errno == ENOENT ? "no such file" : std::strerror(errno));
+  }
+  if (S_ISDIR(status.st_mode)) throw unreadable(path, "a directory");
+  if (S_ISFIFO(status.st_mode) && is_open_already(path)) {
+    const int flags = ::fcntl(file.number(), F_GETFL);
+    if (flags < 0 || ::fcntl(file.number(), F_SETFL, flags & ~O_NONBLOCK) != 0)
+      throw unreadable(path, std::strerror(errno));
+    return file;
+  }
+  if (S_ISFIFO(status.st_mode))
+    throw unreadable(path, "a named pipe", "a recipe comes from a pipe with - < PIPE");
+  if (!S_ISREG(status.st_mode)) throw unreadable(path, "a device");
+  return file;
 }
 
 // --- writing
@@ -139,6 +162,7 @@ class FileBeside {
   }
 
   int file() const { return file_; }
+  const char* name() const { return path_.c_str(); }
   explicit operator bool() const { return made_; }
   /// On the disk, not only on its way there; a file system that cannot tell is taken at its word.
   bool is_on_disk() {
@@ -170,62 +194,145 @@ fs::path without_links(fs::path path, const std::string& name) {
   return path;
 }
 
-void write_straight(const std::string& text, const std::string& path) {
-  Descriptor file(::open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY));
-  if (!file || !written_all(file.number(), text) || !file.close()) throw unwritable(path, errno);
-}
+/// Where results go, piece by piece.
+class Output {
+ public:
+  Output() = default;
+  Output(const Output&) = delete;
+  Output& operator=(const Output&) = delete;
+  virtual ~Output() = default;
+  virtual void write(std::string_view text) = 0;
+  virtual void keep() {}
+  virtual const char* beside() const { return nullptr; }
+};
 
-/// `before` is what stands there now, or null. Links and owners aside, another name of the same
-/// file (a hard link) keeps the old content.
-void replace_file(const std::string& text, const std::string& name, const struct stat* before) {
-  const fs::path target = without_links(name, name);
-  // A file that may not be written shall not be replaced either, though its folder would let us.
-  if (before != nullptr && ::access(target.c_str(), W_OK) != 0) throw unwritable(name, errno);
-  const fs::path folder = target.parent_path().empty() ? "." : target.parent_path();
-  std::error_code error;
-  if (!fs::is_directory(folder, error))
-    throw unwritable(name, fmt::format("there is no folder {}", visible(folder.string())));
+class StandardOutput : public Output {
+ public:
+  void write(std::string_view text) override {
+    if (!written_all(STDOUT_FILENO, text)) {
+      throw SystemError(fmt::format("cannot write the result: {}", std::strerror(errno)));
+    }
+  }
+};
 
-  const NoInterruption whole;
-  FileBeside beside(target, before == nullptr ? 0666 : 0600);
-  if (!beside) throw unwritable(name, errno);
-  if (before != nullptr) {
+/// A device or pipe.
+class StraightOutput : public Output {
+ public:
+  explicit StraightOutput(const std::string& path)
+      : path_(path), file_(::open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY)) {
+    if (!file_) throw unwritable(path_, errno);
+  }
+  void write(std::string_view text) override {
+    if (!written_all(file_.number(), text)) throw unwritable(path_, errno);
+  }
+  void keep() override {
+    if (!file_.close()) throw unwritable(path_, errno);
+  }
+
+ private:
+  std::string path_;
+  Descriptor file_;
+};
+
+/// A file that is there as a whole or as it was before. Links and owners aside, another name of the
+/// same file (a hard link) keeps the old content.
+class ReplacedFile : public Output {
+ public:
+  /// `before` is what stands there now, or null. `at_once`: whoever wants to end the program waits.
+  ReplacedFile(const std::string& name, const struct stat* before, bool at_once)
+      : whole_(at_once ? std::make_unique<NoInterruption>() : nullptr),
+        name_(name),
+        target_(writable_target(name, before != nullptr)),
+        beside_(target_, before == nullptr ? 0666 : 0600) {
+    if (!beside_) throw unwritable(name_, errno);
+    if (before == nullptr) return;
     // Only root can give a file away; for all others it is theirs, and stays theirs.
     if (before->st_uid != ::geteuid() || before->st_gid != ::getegid()) {
-      if (::fchown(beside.file(), before->st_uid, before->st_gid) != 0) errno = 0;
+      if (::fchown(beside_.file(), before->st_uid, before->st_gid) != 0) errno = 0;
     }
-    if (::fchmod(beside.file(), before->st_mode & 0777U) != 0) throw unwritable(name, errno);
+    if (::fchmod(beside_.file(), before->st_mode & 0777U) != 0) throw unwritable(name_, errno);
   }
-  if (!written_all(beside.file(), text) || !beside.is_on_disk() ||
-      !beside.take_the_place_of(target))
-    throw unwritable(name, errno);
-  // So that the new name lasts too; the file itself is safe either way.
-  const Descriptor place(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  if (place) static_cast<void>(::fsync(place.number()));
+  void write(std::string_view text) override {
+    if (!written_all(beside_.file(), text)) throw unwritable(name_, errno);
+  }
+  void keep() override {
+    if (!beside_.is_on_disk() || !beside_.take_the_place_of(target_))
+      throw unwritable(name_, errno);
+    // So that the new name lasts too; the file itself is safe either way.
+    const Descriptor place(::open(folder_of(target_).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    if (place) static_cast<void>(::fsync(place.number()));
+  }
+  const char* beside() const override { return beside_.name(); }
+
+ private:
+  static fs::path folder_of(const fs::path& target) {
+    return target.parent_path().empty() ? "." : target.parent_path();
+  }
+  static fs::path writable_target(const std::string& name, bool exists) {
+    fs::path target = without_links(name, name);
+    // A file that may not be written shall not be replaced either, though its folder would let us.
+    if (exists && ::access(target.c_str(), W_OK) != 0) throw unwritable(name, errno);
+    std::error_code error;
+    if (!fs::is_directory(folder_of(target), error)) {
+      throw unwritable(name,
+                       fmt::format("there is no folder {}", visible(folder_of(target).string())));
+    }
+    return target;
+  }
+
+  std::unique_ptr<NoInterruption> whole_;  // outlives the file beside
+  std::string name_;
+  fs::path target_;
+  FileBeside beside_;
+};
+
+std::unique_ptr<Output> opened(const std::string& output, bool at_once) {
+  // A file that grows too large for the limits of the shell is an error, not the end.
+  std::signal(SIGXFSZ, SIG_IGN);
+  if (to_standard_output(output)) return std::make_unique<StandardOutput>();
+  struct stat before {};
+  const bool exists = ::stat(output.c_str(), &before) == 0;
+  if (exists && S_ISDIR(before.st_mode)) throw unwritable(output, "it is a directory");
+  if (exists && !S_ISREG(before.st_mode)) return std::make_unique<StraightOutput>(output);
+  return std::make_unique<ReplacedFile>(output, exists ? &before : nullptr, at_once);
 }
 
 }  // namespace
 
 std::string read_text_file(const std::string& path) {
   if (path == "-") return read_all(STDIN_FILENO, path);
-  // Opening a pipe or a tape would wait for it.
-  const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY));
+  const Descriptor file = opened_to_read(path);
   struct stat status {};
-  if (!file || ::fstat(file.number(), &status) != 0) {
-    throw unreadable(path, errno == ENOENT ? "no such file" : std::strerror(errno));
-  }
-  if (S_ISDIR(status.st_mode)) throw unreadable(path, "a directory");
-  if (S_ISFIFO(status.st_mode) && is_open_already(path)) {
-    const int flags = ::fcntl(file.number(), F_GETFL);
-    if (flags < 0 || ::fcntl(file.number(), F_SETFL, flags & ~O_NONBLOCK) != 0)
-      throw unreadable(path, std::strerror(errno));
-    return read_all(file.number(), path);
-  }
-  if (S_ISFIFO(status.st_mode))
-    throw unreadable(path, "a named pipe", "a recipe comes from a pipe with - < PIPE");
-  if (!S_ISREG(status.st_mode)) throw unreadable(path, "a device");
-  if (status.st_size > static_cast<off_t>(most_bytes)) throw too_long(path);
+  if (::fstat(file.number(), &status) == 0 && status.st_size > static_cast<off_t>(most_bytes))
+    throw too_long(path);
   return read_all(file.number(), path);
+}
+
+InputFile::InputFile(const std::string& path, int wake)
+    : path_(path),
+      wake_(wake),
+      file_(path == "-" ? STDIN_FILENO : opened_to_read(path).release()) {}
+
+InputFile::~InputFile() {
+  if (file_ != STDIN_FILENO) ::close(file_);
+}
+
+std::size_t InputFile::read(char* there, std::size_t most) {
+  for (;;) {
+    std::array<pollfd, 2> files = {{{file_, POLLIN, 0}, {wake_, POLLIN, 0}}};
+    if (::poll(files.data(), files.size(), -1) < 0 && errno != EINTR)
+      throw unreadable(path_, std::strerror(errno));
+    if (files[1].revents != 0) return 0;
+    if (files[0].revents == 0) continue;
+    const ssize_t n = ::read(file_, there, most);
+    if (n >= 0) return static_cast<std::size_t>(n);
+    if (errno != EINTR && errno != EAGAIN) throw unreadable(path_, std::strerror(errno));
+  }
+}
+
+bool InputFile::ready() const {
+  pollfd file{file_, POLLIN, 0};
+  return ::poll(&file, 1, 0) != 0;
 }
 
 FileReader reader_beside(const std::string& recipe_path) {
@@ -249,22 +356,30 @@ bool to_standard_output(const std::string& output, const std::string& input) {
 }
 
 void write_result(const std::string& text, const std::string& output) {
-  // A file that grows too large for the limits of the shell is an error, not the end.
-  std::signal(SIGXFSZ, SIG_IGN);
-  if (to_standard_output(output)) {
-    if (!written_all(STDOUT_FILENO, text)) {
-      throw SystemError(fmt::format("cannot write the result: {}", std::strerror(errno)));
-    }
-    return;
-  }
-  struct stat before {};
-  const bool exists = ::stat(output.c_str(), &before) == 0;
-  if (exists && S_ISDIR(before.st_mode)) throw unwritable(output, "it is a directory");
-  if (exists && !S_ISREG(before.st_mode)) {
-    write_straight(text, output);
-  } else {
-    replace_file(text, output, exists ? &before : nullptr);
-  }
+  const std::unique_ptr<Output> target = opened(output, true);
+  target->write(text);
+  target->keep();
+}
+
+class ResultFile::Target {
+ public:
+  explicit Target(const std::string& output) : output_(opened(output, false)) {}
+  Output& operator*() const { return *output_; }
+
+ private:
+  std::unique_ptr<Output> output_;
+};
+
+ResultFile::ResultFile(const std::string& output) : target_(std::make_unique<Target>(output)) {}
+ResultFile::~ResultFile() = default;
+void ResultFile::write(std::string_view text) {
+  (**target_).write(text);
+}
+void ResultFile::keep() {
+  (**target_).keep();
+}
+const char* ResultFile::beside() const {
+  return (**target_).beside();
 }
 
 void say(const std::string& text) {

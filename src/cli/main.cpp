@@ -25,6 +25,8 @@ constexpr const char* about =
     "  firstdrop plan my-recipe.json --ics -o run.ics   its events for a phone's calendar\n"
     "  firstdrop plan my-recipe.json -o plan.txt   written to a file, whole or not at all\n"
     "  firstdrop campaign july.json           several recipes, day by day\n"
+    "  firstdrop batch recipes.jsonl --jobs 4 -o plans.jsonl   many recipes, a line for each plan\n"
+    "  firstdrop batch my-recipe.json --vary \"charge=100 g..300 g by 50 g\" --brief   what if\n"
     "  firstdrop check my-recipe.json         say what is wrong with it\n"
     "  firstdrop plants lavender              what is known of a plant, and from where\n"
     "  firstdrop stills                       the example stills\n"
@@ -94,6 +96,53 @@ void add_plan(CLI::App& app, cli::PlanOptions& options, int& status) {
   command->callback([&] { status = cli::plan(options); });
 }
 
+void add_batch(CLI::App& app, cli::BatchOptions& options, int& status) {
+  CLI::App* command = app.add_subcommand(
+      "batch",
+      "Plan many recipes, or one in many ways: a line of JSON for each plan, in their order.\n"
+      "\n"
+      "Examples:\n"
+      "  firstdrop batch recipes.jsonl --jobs 4 >plans.jsonl\n"
+      "  firstdrop batch recipes.jsonl --summary\n"
+      "  firstdrop batch my-recipe.json --summary --vary \"charge=100 g..300 g by 50 g\"\n"
+      "  firstdrop batch my-recipe.json --brief --set \"goal.hydrosol=500 mL\" \\\n"
+      "    --vary \"site.altitude=0 m,1500 m\" --vary \"still.heater.power=800 W,1200 W\"\n"
+      "\n"
+      "A recipe that is broken becomes a line with \"error\", its file, line and reason. The exit\n"
+      "status is that of the worst: 0 all may be run, 1 some are refused, 2 some are broken.");
+  command
+      ->add_option("FILE", options.files,
+                   "JSON Lines, recipes, or lists of recipes; - is standard input")
+      ->required();
+  command
+      ->add_option(
+          "--set", options.set,
+          "key=value in each recipe, in place of its own; keys inside of others with dots: "
+          "\"goal.hydrosol=1 L\"; no value leaves the key out")
+      ->allow_extra_args(false);
+  command
+      ->add_option("--vary", options.vary,
+                   "the same with several values, \"still=herb-pot,farm-grid\", or a range, "
+                   "\"charge=100 g..300 g by 50 g\"; several of them give all combinations")
+      ->allow_extra_args(false);
+  command->add_flag(
+      "--brief", options.brief,
+      "short lines, and no ranges unless --samples asks for them: fifty times as fast");
+  CLI::Option* summary = command->add_flag("--summary", options.summary,
+                                           "a table of the whole batch in place of the lines");
+  command->add_flag("--json", options.json, "print the summary as JSON")->needs(summary);
+  add_units(*command, options.units,
+            "what to weigh, pour and read in: metric or us; else each recipe's, else metric");
+  command->add_option("--samples", options.samples,
+                      "runs behind the ranges, 16 to 1000000; usually 1024");
+  command
+      ->add_option("--jobs", options.jobs,
+                   "threads that plan, up to 64; changes no byte of what comes out")
+      ->capture_default_str();
+  add_output(*command, options.output);
+  command->callback([&] { status = cli::batch(options); });
+}
+
 void add_sheet(CLI::App& app, cli::SheetOptions& options, int& status) {
   CLI::App* command = app.add_subcommand(
       "sheet", "Write the sheet to work from at the bench: page to print, Markdown or text");
@@ -158,6 +207,9 @@ int run(int argc, char** argv) {
   cli::PlanOptions plan;
   add_plan(app, plan, status);
 
+  cli::BatchOptions batch;
+  add_batch(app, batch, status);
+
   cli::SheetOptions sheet;
   add_sheet(app, sheet, status);
 
@@ -191,8 +243,9 @@ int run(int argc, char** argv) {
   }
 
   cli::CheckOptions check;
-  CLI::App* check_command =
-      app.add_subcommand("check", "Say what is wrong in recipe, campaign, still or plant files");
+  CLI::App* check_command = app.add_subcommand(
+      "check",
+      "Say what is wrong in recipe, campaign, still or plant files, or in JSON Lines of them");
   check_command->add_option("FILE", check.files, "the files")->required();
   check_command->callback([&] { status = cli::check(check); });
 

@@ -1,0 +1,100 @@
+// Many recipes in, one line each out, in order, by as many threads as one likes.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "firstdrop/batch_summary.hpp"
+#include "firstdrop/library.hpp"
+#include "firstdrop/recipe_grid.hpp"
+#include "firstdrop/recipe_json.hpp"
+#include "firstdrop/sampling.hpp"
+#include "firstdrop/units.hpp"
+
+namespace firstdrop {
+
+/// Recipes as text: one JSON object, several one after the other, JSON Lines
+/// (https://jsonlines.org), or lists of objects.
+struct BatchInput {
+  std::string file;  ///< as the person named it
+  /// Puts up to `most` bytes there and says how many; none at the end.
+  std::function<std::size_t(char* there, std::size_t most)> read;
+  /// Whether read() would come back at once. While it would not, nothing that has been read is held
+  /// back. May be empty: it always would.
+  std::function<bool()> ready;
+  FileReader beside;  ///< reads what its recipes name; called from several threads at once
+};
+
+enum class BatchLines {
+  whole,  ///< each plan as plan_json() has it
+  brief,  ///< as append_brief() has it
+  none,   ///< only summed up
+};
+
+struct BatchOrder {
+  RecipeGrid grid;  ///< every recipe is planned at each of its points
+  BatchLines lines = BatchLines::whole;
+  bool summary = false;
+  int samples = default_samples;
+  std::optional<Units> units;  ///< in place of the recipes' own
+  int jobs = 1;                ///< threads that plan; changes no byte of what comes out
+};
+
+struct BatchCounts {
+  std::int64_t recipes = 0;
+  std::int64_t planned = 0;  ///< with each point of the grid
+  std::int64_t refused = 0;
+  std::int64_t broken = 0;
+};
+
+/// The outside, as the batch sees it.
+struct BatchEdge {
+  /// The next input, or none. Throws InputError for one that cannot be read: that becomes an error
+  /// line, and the next is asked for.
+  std::function<std::optional<BatchInput>()> next_input;
+  /// Takes whole lines, in order; called from one other thread. What it throws ends the batch.
+  std::function<void(std::string_view lines)> write;
+  /// Called after each write, from the same thread. May be empty.
+  std::function<void(const BatchCounts&)> progress;
+  /// Whether to come to an end; called from all threads. Plans that are being made are still
+  /// written, up to the first that is not. May be empty.
+  std::function<bool()> stop;
+};
+
+/// A grid of so many points at most is summed up point by point, too.
+inline constexpr std::uint64_t most_variants = 1000;
+
+struct BatchResult {
+  BatchCounts counts;
+  BatchSummary summary;  ///< if asked for
+  /// The same of each point of a grid that varies, if it has no more than most_variants. A text
+  /// that is no JSON is in none of them.
+  std::vector<BatchSummary> variants;
+  bool stopped = false;
+};
+
+/// The summary as JSON, format version 1, on one line: numbers in keys that end in their unit,
+/// ranges as p10/p50/p90. Of a grid that varies, the points are alternatives: each of "variants"
+/// has sums of its own, and there are none over all of them.
+std::string batch_summary_json(const BatchResult& result, const RecipeGrid& grid);
+
+/// Plans all recipes of all inputs in constant memory. Each becomes a line:
+///
+/// - a plan as JSON, and before it, where the grid varies, {"set": {"charge": "200 g"}, …}: the
+///   values of this point, null for a key that is left out;
+/// - or {"error": 1, "file": …, "line": …, "reason": …, "faults": […]} where there is none: the
+///   line is that in which the recipe begins, or, with a "column", that of the fault in its JSON.
+///
+/// Nothing in a plan's line says where the recipe stood, so that a batch in several parts gives the
+/// same lines. A text that is no JSON gives one error line, however many points the grid has.
+///
+/// Throws what the edge throws, and std::bad_alloc.
+BatchResult plan_batch(const BatchOrder& order, const Library& library, const LibraryTexts& tables,
+                       const BatchEdge& edge);
+
+}  // namespace firstdrop

@@ -1,0 +1,161 @@
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdlib>
+#include <cstring>
+#include <memory>
+
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "cli/interruption.hpp"
+#include "cli/summary_page.hpp"
+#include "cli/terminal.hpp"
+#include "cli/whole_number.hpp"
+#include "firstdrop/batch.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/recipe_document.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+// One line on the terminal that says how far it is. Not where the plans themselves run over the
+// same terminal, and not before it has taken so long that somebody may wonder.
+class Progress {
+ public:
+  explicit Progress(bool lines_on_terminal)
+      : shown_(isatty(STDERR_FILENO) == 1 && !lines_on_terminal && !is_dumb()) {}
+  Progress(const Progress&) = delete;
+  Progress& operator=(const Progress&) = delete;
+  ~Progress() { clear(); }
+
+  void show(const BatchCounts& counts) {
+    if (!shown_) return;
+    const auto now = Clock::now();
+    if (now - last_ < std::chrono::milliseconds(200)) return;
+    last_ = now;
+    const double seconds = std::chrono::duration<double>(now - begin_).count();
+    if (seconds < 0.5) return;
+    const std::int64_t done = counts.planned + counts.broken;
+    say(fmt::format("\r\x1b[K{} planned, {:.0f} per second, {} refused, {} broken", counts.planned,
+                    static_cast<double>(done) / seconds, counts.refused, counts.broken));
+    on_screen_ = true;
+  }
+  void clear() {
+    if (std::exchange(on_screen_, false)) say("\r\x1b[K");
+  }
+
+ private:
+  using Clock = std::chrono::steady_clock;
+  static bool is_dumb() {
+    const char* terminal = std::getenv("TERM");
+    return terminal == nullptr || std::strcmp(terminal, "dumb") == 0;
+  }
+
+  bool shown_;
+  bool on_screen_ = false;
+  Clock::time_point begin_ = Clock::now();
+  Clock::time_point last_ = begin_;
+};
+
+// A key or value that no recipe can have is said once, before anything is planned. Of very many
+// values not all are looked at.
+void check_grid(const RecipeGrid& grid, const Library& library) {
+  constexpr std::uint64_t most = 1000;
+  for (const Override& value : grid.set()) check_override(value, library);
+  for (const Axis& axis : grid.axes()) {
+    for (std::uint64_t i = 0; i < std::min(axis.size(), most); ++i)
+      check_override(axis[i], library);
+    check_override(axis[axis.size() - 1], library);
+  }
+}
+
+BatchOrder order_of(const BatchOptions& options) {
+  BatchOrder order;
+  order.grid = RecipeGrid(options.set, options.vary);
+  order.summary = options.summary;
+  if (options.summary)
+    order.lines = BatchLines::none;
+  else if (options.brief)
+    order.lines = BatchLines::brief;
+  if (options.brief) order.samples = 0;
+  order.jobs = whole_number(options.jobs, "--jobs", 1, 64);
+  if (!options.samples.empty())
+    order.samples = whole_number(options.samples, "--samples", 16, 1'000'000);
+  if (!options.units.empty()) order.units = options.units == "us" ? Units::us : Units::metric;
+  return order;
+}
+
+int status_of(const BatchCounts& counts) {
+  if (counts.broken > 0) return bad_input;
+  return counts.refused > 0 ? refused : done;
+}
+
+BatchInput opened(const std::string& file) {
+  const auto input = std::make_shared<InputFile>(file, Interruption::wake_file());
+  return {file, [input](char* there, std::size_t most) { return input->read(there, most); },
+          [input] { return input->ready(); }, reader_beside(file)};
+}
+
+std::string summary_of(const BatchResult& result, const RecipeGrid& grid,
+                       const BatchOptions& options, bool to_stdout) {
+  if (options.json) return batch_summary_json(result, grid) + "\n";
+  const Units units = options.units == "us" ? Units::us : Units::metric;
+  return summary_page(result, grid, units, to_stdout ? look_of_stdout("auto") : Look{});
+}
+
+// The exit status, or none where it was stopped.
+std::optional<int> plan_all(const BatchOptions& options) {
+  bool to_stdout = true;
+  for (const std::string& file : options.files)
+    to_stdout = to_standard_output(options.output, file);
+  const BatchOrder order = order_of(options);
+  const LibraryTexts tables = embedded_library_texts();
+  const Library library = read_library(tables);
+  check_grid(order.grid, library);
+
+  const Interruption interruption;
+  ResultFile result_file(options.output);
+  Interruption::remove_at_end(result_file.beside());
+  Progress progress(to_stdout && !options.summary && isatty(STDOUT_FILENO) == 1);
+
+  BatchEdge edge;
+  edge.next_input = [&, at = options.files.begin()]() mutable -> std::optional<BatchInput> {
+    if (at == options.files.end()) return std::nullopt;
+    return opened(*at++);
+  };
+  edge.write = [&](std::string_view lines) {
+    try {
+      result_file.write(lines);
+    } catch (...) {
+      Interruption::wake();  // nobody shall wait for more input
+      throw;
+    }
+  };
+  edge.progress = [&](const BatchCounts& counts) { progress.show(counts); };
+  edge.stop = Interruption::asked;
+
+  const BatchResult result = plan_batch(order, library, tables, edge);
+  progress.clear();
+  if (result.stopped) {
+    const std::string file =
+        to_stdout ? "" : fmt::format("; {} is as it was before", visible(options.output));
+    say(fmt::format("firstdrop: stopped after {} plans{}\n", result.counts.planned, file));
+    return std::nullopt;
+  }
+  if (options.summary) result_file.write(summary_of(result, order.grid, options, to_stdout));
+  result_file.keep();
+  return status_of(result.counts);
+}
+
+}  // namespace
+
+int batch(const BatchOptions& options) {
+  const std::optional<int> status = plan_all(options);
+  if (!status) Interruption::end_program();
+  return *status;
+}
+
+}  // namespace firstdrop::cli
