@@ -729,6 +729,8 @@ class Planner {
     if (!brief_) describe_timeline(run, stop, cooling, r);
     if (brief_ && sampling_.samples == 0) {
       r.spread = typical_spread(inputs_, decision(), run);
+      r.spread.plug = Range<Energy>::exactly(r.energy.plug);
+      if (r.cooling.ice) r.spread.ice = Range<Mass>::exactly(*r.cooling.ice);
     } else {
       sample(cooling.rule, r);
     }

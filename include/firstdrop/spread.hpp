@@ -118,7 +118,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
                  Detail detail = Detail::whole);
 
 /// Of the typical run alone, for a plan in brief without samples: its hydrosol, oil, first drop and
-/// stop as ranges without width. All else stays empty.
+/// stop as ranges without width. All else stays empty, or is added from the plan.
 Spread typical_spread(const Inputs& inputs, const Decision& decision, const Run& typical);
 
 /// What can be said of a goal before all else is known; the same samples, and so the same chance.
