@@ -72,10 +72,12 @@ class Cautions {
     Finding& finding = plan_.findings.emplace_back();
     finding.code = code;
     finding.level = level;
-    if constexpr (std::is_invocable_v<Words>) {
-      if (!brief_ || level == Level::refuse) finding.text = words();
-    } else {
-      finding.text = words;
+    if (!brief_ || level == Level::refuse) {
+      if constexpr (std::is_invocable_v<Words>) {
+        finding.text = words();
+      } else {
+        finding.text = words;
+      }
     }
     finding.value = value;
     finding.limit = limit;

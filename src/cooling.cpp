@@ -78,10 +78,12 @@ class CoolingPlanner {
   void add(Level level, const char* code, const Words& words, const Amount& value,
            const Amount& limit) {
     std::string text;
-    if constexpr (std::is_invocable_v<Words>) {
-      if (!brief_ || level == Level::refuse) text = words();
-    } else {
-      text = words;
+    if (!brief_ || level == Level::refuse) {
+      if constexpr (std::is_invocable_v<Words>) {
+        text = words();
+      } else {
+        text = words;
+      }
     }
     result_.findings.push_back({code, level, std::move(text), value, limit});
   }

@@ -113,10 +113,10 @@ class Planner {
         {std::move(code), Level::refuse, std::move(text), std::move(value), std::move(limit)});
     return false;
   }
-  void caution(std::string code, std::string text, std::optional<Amount> value = {},
+  void caution(std::string code, const char* text, std::optional<Amount> value = {},
                std::optional<Amount> limit = {}) {
     plan_.findings.push_back(
-        {std::move(code), Level::caution, std::move(text), std::move(value), std::move(limit)});
+        {std::move(code), Level::caution, brief_ ? "" : text, std::move(value), std::move(limit)});
   }
 
   // In the units of this bench.

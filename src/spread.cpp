@@ -11,6 +11,7 @@
 #include "cold_side.hpp"
 #include "firstdrop/charge.hpp"
 #include "firstdrop/water.hpp"
+#include "percentiles.hpp"
 
 namespace firstdrop {
 namespace {
@@ -31,26 +32,6 @@ void for_all(int count, int threads, const Work& work) {
   others.reserve(static_cast<std::size_t>(shares - 1));
   for (int share = 1; share < shares; ++share) others.emplace_back(stretch, share);
   stretch(0);
-}
-
-/// 10th, 50th and 90th percentile, between neighbours in proportion. Reorders the values.
-template <class T>
-Range<T> percentiles(std::vector<T>& values) {
-  if (values.empty()) return {};
-  auto from = values.begin();
-  const auto at = [&](double p) {
-    const double place = p * static_cast<double>(values.size() - 1);
-    const auto below = static_cast<std::ptrdiff_t>(place);
-    // All before `from` are no larger already.
-    std::nth_element(from, values.begin() + below, values.end());
-    from = values.begin() + below;
-    if (from + 1 == values.end()) return *from;
-    const T above = *std::min_element(from + 1, values.end());
-    return *from + (above - *from) * (place - std::floor(place));
-  };
-  const T low = at(0.1);
-  const T typical = at(0.5);
-  return {low, typical, at(0.9)};
 }
 
 /// The value that is reached in `often` of all cases or more: so many lie at it or above.
@@ -125,16 +106,18 @@ class Sampler {
   auto range_of(const Get& get, bool all = false) const {
     using Value = std::decay_t<decltype(get(std::declval<const Outcome&>()))>;
     if (sampling_.samples == 0) return Range<Value>::exactly(get(outcomes_.front()));
-    auto values = values_of(get, all);
-    return percentiles(values);
+    std::vector<double> numbers;
+    numbers.reserve(outcomes_.size());
+    for (const Outcome& outcome : outcomes_) {
+      if (all || outcome.runs) numbers.push_back(number_of(get(outcome)));
+    }
+    return percentiles<Value>(numbers);
   }
   template <class Get>
-  auto values_of(const Get& get, bool all) const {
+  auto values_of(const Get& get) const {
     std::vector<std::decay_t<decltype(get(std::declval<const Outcome&>()))>> values;
     values.reserve(outcomes_.size());
-    for (const Outcome& outcome : outcomes_) {
-      if (all || outcome.runs) values.push_back(get(outcome));
-    }
+    for (const Outcome& outcome : outcomes_) values.push_back(get(outcome));
     return values;
   }
 
@@ -258,11 +241,11 @@ void add_water_and_rates(Spread& s, const Sampler& sampler) {
 
 void add_oil(Spread& s, const Sampler& sampler) {
   // A run that is stopped before its first drop has no hydrosol to be rich or poor.
-  std::vector<Density> concentrations;
+  std::vector<double> concentrations;
   for (const Outcome& o : sampler.outcomes()) {
-    if (o.hydrosol > litres(0)) concentrations.push_back(dissolved(o) / o.hydrosol);
+    if (o.hydrosol > litres(0)) concentrations.push_back((dissolved(o) / o.hydrosol).si());
   }
-  s.dissolved_oil = percentiles(concentrations);
+  s.dissolved_oil = percentiles<Density>(concentrations);
   s.oil_in_charge = sampler.range(&Outcome::oil_in_charge, all);
   s.oil_density = sampler.range(&Outcome::oil_density, all);
 }
@@ -306,7 +289,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
 
   Sampler sampler(inputs, decision, sampling);
   const std::size_t count = sampler.outcomes().size();
-  std::vector<std::vector<Volume>> oil_course(marks.size(), std::vector<Volume>(count));
+  std::vector<std::vector<double>> oil_course(marks.size(), std::vector<double>(count));
   sampler.run_all([&](std::size_t i, const Point& point, const Run& run, Outcome& outcome) {
     if (!outcome.runs) return;
     if (!brief) describe(inputs, decision, run, outcome);
@@ -317,7 +300,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
                                    ? run.time_of_hydrosol(marks[m].hydrosol)
                                    : marks[m].time;
       oil_course[m][i] =
-          run.oil_in_receiver_at(std::min(reached, outcome.stop)) / outcome.oil_density;
+          (run.oil_in_receiver_at(std::min(reached, outcome.stop)) / outcome.oil_density).si();
     }
   });
 
@@ -357,7 +340,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
   }
   add_water_and_rates(s, sampler);
   add_oil(s, sampler);
-  for (auto& oils : oil_course) s.oil_course.push_back(percentiles(oils));
+  for (const auto& oils : oil_course) s.oil_course.push_back(percentiles<Volume>(oils));
   if (cooling) {
     s.duty = sampler.range(&Outcome::duty);
     s.surface_needed = sampler.range(&Outcome::surface_needed);
@@ -390,8 +373,8 @@ GoalOdds goal_odds(const Inputs& inputs, const Decision& decision, const GoalOfR
   Sampler sampler(inputs, decision, sampling);
   sampler.run_all([](std::size_t, const Point&, const Run&, const Outcome&) {});
   const auto reached = [&](auto Outcome::*member) {
-    return reached_so_often(
-        sampler.values_of([member](const Outcome& o) { return o.*member; }, true), often);
+    return reached_so_often(sampler.values_of([member](const Outcome& o) { return o.*member; }),
+                            often);
   };
   GoalOdds odds;
   odds.chance = sampler.chance_of(goal);
@@ -403,12 +386,10 @@ GoalOdds goal_odds(const Inputs& inputs, const Decision& decision, const GoalOfR
   // Without the clock: how long it would have to be. Runs that never come are latest of all.
   constexpr double never = std::numeric_limits<double>::infinity();
   if (decision.stop.hydrosol) {
-    const auto latest = sampler.values_of(
-        [&](const Outcome& o) {
-          return Duration::from_si(
-              o.runs ? -(o.first_drop + *decision.stop.hydrosol / o.distillate).si() : -never);
-        },
-        true);
+    const auto latest = sampler.values_of([&](const Outcome& o) {
+      return Duration::from_si(
+          o.runs ? -(o.first_drop + *decision.stop.hydrosol / o.distillate).si() : -never);
+    });
     const Duration time = -reached_so_often(latest, often);
     if (std::isfinite(time.si())) odds.time = time;
   }

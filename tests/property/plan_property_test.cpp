@@ -18,6 +18,7 @@
 #include <string>
 #include <vector>
 
+#include "brief_properties.hpp"
 #include "catch.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/plan.hpp"
@@ -76,6 +77,9 @@ Outcome judged(const Recipe& recipe, Pairs& pairs) {
     outcome.plan = make_plan(recipe, shipped_library(), samples);
     Random random(recipe.seed);
     outcome.violations = property::plan_violations(*outcome.plan, shipped_library(), random);
+    static PlanMaker maker(shipped_library());
+    const Violations in_brief = property::brief_violations(*outcome.plan, maker, samples);
+    outcome.violations.insert(outcome.violations.end(), in_brief.begin(), in_brief.end());
     if (!outcome.plan->run) return outcome;
     const Violations between =
         property::monotone_violations(*outcome.plan, shipped_library(), samples, random, pairs);

@@ -234,3 +234,32 @@ TEST_CASE("more heat is never slower, more water never faster", "[run]") {
     last = Run(v).boil();
   }
 }
+
+TEST_CASE("another fill is as another run", "[run]") {
+  RunValues v = lossy();
+  for (const double litres_poured : {0.2, 1.0, 1.7, 12.0}) {
+    Run refilled(v);
+    refilled.refill(kilograms(litres_poured));
+    v.first_fill = kilograms(litres_poured);
+    const Run made(v);
+    CHECK_THAT(refilled.boil().si(), WithinRel(made.boil().si(), 1e-12));
+    CHECK_THAT(refilled.first_drop().si(), WithinRel(made.first_drop().si(), 1e-12));
+    CHECK(refilled.vapour() == made.vapour());
+    const Duration late = made.first_drop() + minutes(20);
+    CHECK_THAT(refilled.water_at(late).left.si(), WithinRel(made.water_at(late).left.si(), 1e-9));
+    CHECK_THAT(refilled.pot_temperature(made.boil() * 0.5).kelvin(),
+               WithinRel(made.pot_temperature(made.boil() * 0.5).kelvin(), 1e-12));
+    v = lossy();
+  }
+}
+
+TEST_CASE("what is soaked at once is gone from the pot at heat on", "[run]") {
+  Run run(lossy());
+  const Duration late = run.first_drop() + minutes(20);
+  const WaterBalance before = run.water_at(late);
+  run.soak_at_once(run.values().hold_up);
+  CHECK(run.values().hold_up == grams(0));
+  CHECK_THAT(in_grams(run.water_at(seconds(0)).left), WithinRel(1800.0, 1e-12));
+  // By then the charge would have held its fill anyhow, if it ever does.
+  CHECK(run.water_at(late).left <= before.left + grams(1e-9));
+}
