@@ -150,31 +150,42 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library) {
   return InputShelf().gather(recipe, library);
 }
 
-InputShelf::Place& InputShelf::place_for(const Recipe& recipe, const Library& library) {
-  // Every plant in a few ways; a batch of own plants does not fill memory.
-  constexpr std::size_t most_places = 256;
-  const auto serves = [&](const Place& place) {
-    return place.plant.is_same_as(recipe.plant) && place.still.is_same_as(recipe.still) &&
-           place.state == recipe.state && place.cut == recipe.cut &&
-           place.method == recipe.method && place.bulk_density == recipe.own.bulk_density &&
-           place.oil_content == recipe.own.oil_content;
-  };
-  const auto found = std::find_if(places_.rbegin(), places_.rend(), serves);
-  if (found != places_.rend()) return *found;
-  Place place{recipe.plant,
-              recipe.still,
-              recipe.state,
-              recipe.cut,
-              recipe.method,
-              recipe.own.bulk_density,
-              recipe.own.oil_content,
-              choose_figures(recipe, library),
-              {},
-              {}};
-  if (places_.size() == most_places) {
-    places_.erase(places_.begin(), places_.begin() + most_places / 2);
+bool InputShelf::Key::operator==(const Key& other) const {
+  return plant.is_same_as(other.plant) && still.is_same_as(other.still) && state == other.state &&
+         cut == other.cut && method == other.method;
+}
+
+std::size_t InputShelf::Hash::operator()(const Key& key) const {
+  const std::size_t way =
+      (static_cast<std::size_t>(key.state) * 4 + static_cast<std::size_t>(key.cut)) * 3 +
+      static_cast<std::size_t>(key.method);
+  const std::hash<const void*> of_place;
+  // Places of plants and stills are some hundred bytes apart.
+  return (of_place(&*key.plant) * 31 + of_place(&*key.still)) * 37 + way;
+}
+
+InputShelf::Place InputShelf::place_for(const Recipe& recipe, const Library& library) {
+  // Own figures are as many as recipes.
+  if (recipe.own.bulk_density || recipe.own.oil_content) {
+    const Shared<Figures> figures = choose_figures(recipe, library);
+    return {figures, {}, trusted_bound(water_->ambient, figures)};
   }
-  return places_.emplace_back(std::move(place));
+  // All plants in most ways that they are run, at some kilobytes each; and a batch of own plants
+  // does not fill memory.
+  constexpr std::size_t most_places = 1024;
+  const Key key{recipe.plant, recipe.still, recipe.state, recipe.cut, recipe.method};
+  auto found = places_.find(key);
+  if (found == places_.end()) {
+    Place place{choose_figures(recipe, library)};
+    if (places_.size() == most_places) places_.clear();
+    found = places_.emplace(key, std::move(place)).first;
+  }
+  Place& place = found->second;
+  if (place.bound_at != water_->ambient) {
+    place.bound = trusted_bound(water_->ambient, place.figures);
+    place.bound_at = water_->ambient;
+  }
+  return place;
 }
 
 Inputs InputShelf::gather(const Recipe& recipe, const Library& library) {
@@ -198,8 +209,9 @@ Inputs InputShelf::gather(const Recipe& recipe, const Library& library) {
   inputs.distillate_heat = water_->distillate_heat;
   inputs.fill_density = water_->fill_density;
   inputs.coolant = recipe.site.coolant.value_or(recipe.site.room);
-  Place& place = place_for(recipe, library);
-  inputs.figures = place.figures;
+  Place place = place_for(recipe, library);
+  inputs.figures = std::move(place.figures);
+  inputs.bound = std::move(place.bound);
 
   if (recipe.own.distillate_rate) {
     inputs.own_rate = within(*recipe.own.distillate_rate, practice.own_accuracy);
@@ -214,12 +226,6 @@ Inputs InputShelf::gather(const Recipe& recipe, const Library& library) {
     inputs.own_boil_time = within(*recipe.own.boil_time, practice.own_accuracy);
     inputs.own_boil_water = *water * inputs.fill_density;
   }
-
-  if (place.bound_at != inputs.ambient) {
-    place.bound = trusted_bound(inputs.ambient, place.figures);
-    place.bound_at = inputs.ambient;
-  }
-  inputs.bound = place.bound;
   return inputs;
 }
 
@@ -539,9 +545,8 @@ RunValues hottest_meaning(const Inputs& inputs, Mass charge) {
 
 }  // namespace
 
-WorstCase::WorstCase(const Inputs& inputs, Mass charge, Duration absence)
-    : absence_(absence),
-      // In hydro only the walls catch condensate, so little that all of it is taken.
+WorstCase::WorstCase(const Inputs& inputs, Mass charge)
+    :  // In hydro only the walls catch condensate, so little that all of it is taken.
       bounded_(inputs.recipe.method != Method::hydro),
       per_fill_(filled(inputs, worst_for_water())),
       hottest_(hottest_meaning(inputs, charge)) {
@@ -573,14 +578,14 @@ WorstCase::WorstCase(const Inputs& inputs, Mass charge, Duration absence)
 
 // The most that can condense in column and charge at any point of the ranges, by when the run is
 // stopped and the person has come late. `hottest` is the run with the earliest boiling.
-Mass WorstCase::most_condensed(const Stop& stop, const Run& hottest) const {
+Mass WorstCase::most_condensed(const Stop& stop, Duration absence, const Run& hottest) const {
   Mass most = kilograms(1e9);
   if (stop.hydrosol) {
     if (never_ends_) return most;
     most = grams(0);
     for (std::size_t i = 0; i < slow_runs_; ++i) {
       const SlowRun& slow = slow_[i];
-      const Duration running = *stop.hydrosol / slow.distillate + absence_;
+      const Duration running = *stop.hydrosol / slow.distillate + absence;
       most = std::max(most, slow.steam * slow.steaming + (slow.steam - slow.vapour) * running);
     }
   }
@@ -588,7 +593,7 @@ Mass WorstCase::most_condensed(const Stop& stop, const Run& hottest) const {
     // By the clock: column and charge heated through, and the full loss from the first boiling on.
     const RunValues& v = hottest.values();
     const TemperatureDifference rise = v.boiling - v.room;
-    const Duration hot = std::max(*stop.clock + absence_ - hottest.boil(), seconds(0));
+    const Duration hot = std::max(*stop.clock + absence - hottest.boil(), seconds(0));
     most = std::min(most, (column_capacity_ * rise + column_loss_ * rise * hot) / v.latent_heat);
   }
   return most;
@@ -600,17 +605,17 @@ Run WorstCase::hottest(Mass first_fill) const {
   return run;
 }
 
-Run WorstCase::run(Mass first_fill, const Stop& stop) const {
+Run WorstCase::run(Mass first_fill, const Stop& stop, Duration absence) const {
   Run run = hottest(first_fill);
   const Mass hold_up = run.values().hold_up;
   const bool bounded = bounded_ && !run.failure();
-  run.soak_at_once(bounded ? std::min(hold_up, most_condensed(stop, run)) : hold_up);
+  run.soak_at_once(bounded ? std::min(hold_up, most_condensed(stop, absence, run)) : hold_up);
   return run;
 }
 
 RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
                        Duration absence) {
-  return WorstCase(inputs, charge, absence).run(first_fill, stop).values();
+  return WorstCase(inputs, charge).run(first_fill, stop, absence).values();
 }
 
 RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill) {

@@ -104,7 +104,7 @@ class Planner {
   Run hottest_run() const {
     const bool measured = inputs_.own_boil_time || inputs_.own_rate;
     return measured ? Run(hottest_values(inputs_, charge_, fill_))
-                    : water_.worst_case(charge_, absence()).hottest(fill_);
+                    : water_.worst_case(charge_).hottest(fill_);
   }
 
   bool refuse(std::string code, std::string text, std::optional<Amount> value = {},
@@ -569,17 +569,13 @@ class Planner {
       ways.push_back(fmt::format("come at most {:.0f} min late (limits.absence)",
                                  std::floor(in_minutes(late) + 1e-6)));
     }
-    // A pot of the same make, only larger.
-    const Volume pot = still_.pot.volume.typical();
-    for (double scale = 1.1; scale < 20.0; scale *= 1.1) {
-      const Inputs larger = with_larger_pot(scale);
-      if (!WaterBudget(larger, practice_).least_fill(charge_, stop_, absence())) continue;
-      ways.push_back(fmt::format("use a pot of about {}", text(neat_up(pot * scale))));
+    if (const auto scale = larger_pot_that_does()) {
+      const Volume pot = still_.pot.volume.typical();
+      ways.push_back(fmt::format("use a pot of about {}", text(neat_up(pot * *scale))));
       if (recipe_.method == Method::water_and_steam) {
         ways.back() += fmt::format(" with {} below its grid",
-                                   text(neat_up(still_.grid->water_below.typical() * scale)));
+                                   text(neat_up(still_.grid->water_below.typical() * *scale)));
       }
-      break;
     }
     std::string way_out;
     for (const std::string& way : ways) {
@@ -597,18 +593,35 @@ class Planner {
         value, Amount{in_millilitres(most), "mL"});
   }
 
-  // The same still with a pot of the same make and proportions, but so many times the volume.
-  Inputs with_larger_pot(double scale) const {
+  // How many times as large a pot, of the same make, would do: by tenths, up to 1.1^31 = 19.2.
+  std::optional<double> larger_pot_that_does() const {
     Inputs larger = inputs_;
     Still& still = larger.recipe.still.change();
-    const auto scaled = [](auto& figure, double by) {
-      figure.range = decltype(figure.range)::exactly(figure.typical() * by);
+    const auto does = [&](int tenths) {
+      enlarge_pot(still, std::pow(1.1, tenths));
+      const WaterBudget water(larger, practice_);
+      const Mass most = water.as_mass(water.room(charge_));
+      return water.worst_margin(charge_, most, stop_, absence()) >= grams(0);
     };
-    scaled(still.pot.volume, scale);
-    scaled(still.pot.diameter, std::cbrt(scale));
-    scaled(still.pot.mass, std::cbrt(scale * scale));
-    if (still.grid) scaled(still.grid->water_below, scale);
-    return larger;
+    int does_not = 0;
+    int enough = 31;
+    if (!does(enough)) return std::nullopt;
+    while (enough - does_not > 1) {
+      const int middle = (does_not + enough) / 2;
+      (does(middle) ? enough : does_not) = middle;
+    }
+    return std::pow(1.1, enough);
+  }
+
+  // A pot of the same make and proportions as this still's, but so many times the volume.
+  void enlarge_pot(Still& still, double scale) const {
+    const auto scaled = [](auto& figure, const auto& of_still, double by) {
+      figure.range = decltype(figure.range)::exactly(of_still.typical() * by);
+    };
+    scaled(still.pot.volume, still_.pot.volume, scale);
+    scaled(still.pot.diameter, still_.pot.diameter, std::cbrt(scale));
+    scaled(still.pot.mass, still_.pot.mass, std::cbrt(scale * scale));
+    if (still.grid) scaled(still.grid->water_below, still_.grid->water_below, scale);
   }
 
   // The goal that the water does allow, in the goal's own terms; empty when it allows none.
@@ -654,7 +667,7 @@ class Planner {
       cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail());
     }
     // The fill was settled for the stop as it was; an earlier one leaves more.
-    const Run worst = water_.worst_case(charge_, absence()).run(fill_, stop_);
+    const Run worst = water_.worst_case(charge_).run(fill_, stop_, absence());
     r.cooling = cooling.plan;
     coldest_coolant_ = cooling.coldest;
     plan_.findings.insert(plan_.findings.end(), cooling.findings.begin(), cooling.findings.end());

@@ -28,16 +28,15 @@ Mass WaterBudget::reserve(Mass charge, Mass fill) const {
 }
 
 Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duration absence) const {
-  const Run worst = worst_case(charge, absence).run(fill, stop);
+  const Run worst = worst_case(charge).run(fill, stop, absence);
   if (worst.failure()) return fill;  // nothing ever boils off
   return worst.water_at(stop_time(worst, stop) + absence).left - reserve(charge, fill);
 }
 
-const WorstCase& WaterBudget::worst_case(Mass charge, Duration absence) const {
-  if (!worst_case_ || charge_ != charge || absence_ != absence) {
+const WorstCase& WaterBudget::worst_case(Mass charge) const {
+  if (!worst_case_ || charge_ != charge) {
     charge_ = charge;
-    absence_ = absence;
-    worst_case_.emplace(inputs_, charge, absence);
+    worst_case_.emplace(inputs_, charge);
   }
   return *worst_case_;
 }

@@ -31,7 +31,7 @@ class WaterBudget {
                        Duration absence) const;
 
   /// That of this charge; the one asked for last is kept.
-  const WorstCase& worst_case(Mass charge, Duration absence) const;
+  const WorstCase& worst_case(Mass charge) const;
 
   Volume as_volume(Mass water) const { return water / inputs_.fill_density; }
   Mass as_mass(Volume water) const { return water * inputs_.fill_density; }
@@ -44,7 +44,6 @@ class WaterBudget {
   // Searches ask for many fills and stops of one charge.
   mutable std::optional<WorstCase> worst_case_;
   mutable Mass charge_;
-  mutable Duration absence_;
 };
 
 }  // namespace firstdrop

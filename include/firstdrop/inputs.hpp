@@ -10,6 +10,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "firstdrop/figures.hpp"
@@ -120,22 +121,27 @@ class InputShelf {
   };
 
  private:
-  struct Place {
+  /// What figures are chosen by, where a recipe has none of its own.
+  struct Key {
     // Held, so that no other plant or still can come to stand where they are.
     Shared<Plant> plant;
     Shared<Still> still;
     State state;
     Cut cut;
     Method method;
-    std::optional<Density> bulk_density;
-    std::optional<Fraction> oil_content;
-    Shared<Figures> figures;
-    std::optional<Pressure> bound_at;
-    std::optional<SteamBound> bound;  ///< at that pressure
+    bool operator==(const Key& other) const;
   };
-  Place& place_for(const Recipe& recipe, const Library& library);
+  struct Hash {
+    std::size_t operator()(const Key& key) const;
+  };
+  struct Place {
+    Shared<Figures> figures;
+    std::optional<Pressure> bound_at = {};
+    std::optional<SteamBound> bound = {};  ///< at that pressure
+  };
+  Place place_for(const Recipe& recipe, const Library& library);
 
-  std::vector<Place> places_;  ///< the newest at the end
+  std::unordered_map<Key, Place, Hash> places_;
   std::optional<Water> water_;
 };
 
@@ -164,16 +170,17 @@ Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge);
 /// The values of a run with this charge and this nominal first fill at this point.
 RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill);
 
-/// The worst credible case for the pot's water, for any first fill and stop of one charge, when the
-/// person is `absence` late: a bound over all points. That of worst_for_water(), with all that
-/// charge and walls can come to hold by then gone from the pot at once (a slow plate has the time
-/// to fill them, a hot one may not), and with the most heat that the bench's own figures can mean.
+/// The worst credible case for the pot's water, for any first fill and stop of one charge and any
+/// absence, by which the person is late: a bound over all points. That of worst_for_water(), with
+/// all that charge and walls can come to hold by then gone from the pot at once (a slow plate has
+/// the time to fill them, a hot one may not), and with the most heat that the bench's own figures
+/// can mean.
 class WorstCase {
  public:
-  /// Works out what does not change with fill and stop.
-  WorstCase(const Inputs& inputs, Mass charge, Duration absence);
-  /// The run with this nominal first fill, ended by this stop.
-  Run run(Mass first_fill, const Stop& stop) const;
+  /// Works out what does not change with fill, stop and absence.
+  WorstCase(const Inputs& inputs, Mass charge);
+  /// The run with this nominal first fill, ended by this stop, with the person so late.
+  Run run(Mass first_fill, const Stop& stop, Duration absence) const;
   /// The hottest run, with nothing gone at once.
   Run hottest(Mass first_fill) const;
 
@@ -186,9 +193,8 @@ class WorstCase {
     Duration steaming;
   };
 
-  Mass most_condensed(const Stop& stop, const Run& hottest) const;
+  Mass most_condensed(const Stop& stop, Duration absence, const Run& hottest) const;
 
-  Duration absence_;
   bool bounded_;
   double per_fill_;  ///< in the pot, for what is poured
   Run hottest_;
