@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "range_json.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop {
@@ -19,12 +20,6 @@ void add_to(Range<T>& sum, const Range<T>& more) {
   sum.low += more.low;
   sum.typical += more.typical;
   sum.high += more.high;
-}
-
-template <class T, class Unit>
-Json range_json(const Range<T>& range, Unit in_unit) {
-  return {
-      {"p10", in_unit(range.low)}, {"p50", in_unit(range.typical)}, {"p90", in_unit(range.high)}};
 }
 
 Json plant_json(const BatchSummary::OfPlant& plant) {

@@ -4,18 +4,13 @@
 #include <nlohmann/json.hpp>
 
 #include "campaign_content.hpp"
+#include "range_json.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-template <class T, class Unit>
-Json range_json(const Range<T>& range, Unit in_unit) {
-  return {
-      {"p10", in_unit(range.low)}, {"p50", in_unit(range.typical)}, {"p90", in_unit(range.high)}};
-}
 
 std::string moment(LocalMinute minute) {
   std::string text = date_and_time(minute);

@@ -152,7 +152,8 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library) {
 
 bool InputShelf::Key::operator==(const Key& other) const {
   return plant.is_same_as(other.plant) && still.is_same_as(other.still) && state == other.state &&
-         cut == other.cut && method == other.method;
+         cut == other.cut && method == other.method && bulk_density == other.bulk_density &&
+         oil_content == other.oil_content;
 }
 
 std::size_t InputShelf::Hash::operator()(const Key& key) const {
@@ -160,25 +161,28 @@ std::size_t InputShelf::Hash::operator()(const Key& key) const {
       (static_cast<std::size_t>(key.state) * 4 + static_cast<std::size_t>(key.cut)) * 3 +
       static_cast<std::size_t>(key.method);
   const std::hash<const void*> of_place;
-  // Places of plants and stills are some hundred bytes apart.
-  return (of_place(&*key.plant) * 31 + of_place(&*key.still)) * 37 + way;
+  const std::hash<double> of_number;
+  std::size_t hash = (of_place(&*key.plant) * 31 + of_place(&*key.still)) * 37 + way;
+  if (key.bulk_density) hash = hash * 41 + of_number(key.bulk_density->si());
+  if (key.oil_content) hash = hash * 43 + of_number(key.oil_content->si());
+  return hash;
 }
 
-InputShelf::Place InputShelf::place_for(const Recipe& recipe, const Library& library) {
-  // Own figures are as many as recipes.
-  if (recipe.own.bulk_density || recipe.own.oil_content) {
-    const Shared<Figures> figures = choose_figures(recipe, library);
-    return {figures, {}, trusted_bound(water_->ambient, figures)};
-  }
-  // All plants in most ways that they are run, at some kilobytes each; and a batch of own plants
-  // does not fill memory.
+InputShelf::Place& InputShelf::place_for(const Recipe& recipe, const Library& library) {
+  // All plants in most ways that they are run, at some kilobytes each. A bench's own figures mostly
+  // stay the same; where they change with every recipe they shall not push the others out.
   constexpr std::size_t most_places = 1024;
-  const Key key{recipe.plant, recipe.still, recipe.state, recipe.cut, recipe.method};
-  auto found = places_.find(key);
-  if (found == places_.end()) {
+  constexpr std::size_t most_with_own = 64;
+  const OwnFigures& own = recipe.own;
+  const bool has_own = own.bulk_density || own.oil_content;
+  Places& places = has_own ? places_with_own_ : places_;
+  const Key key{recipe.plant,  recipe.still,     recipe.state,   recipe.cut,
+                recipe.method, own.bulk_density, own.oil_content};
+  auto found = places.find(key);
+  if (found == places.end()) {
     Place place{choose_figures(recipe, library)};
-    if (places_.size() == most_places) places_.clear();
-    found = places_.emplace(key, std::move(place)).first;
+    if (places.size() == (has_own ? most_with_own : most_places)) places.clear();
+    found = places.emplace(key, std::move(place)).first;
   }
   Place& place = found->second;
   if (place.bound_at != water_->ambient) {
@@ -209,9 +213,9 @@ Inputs InputShelf::gather(const Recipe& recipe, const Library& library) {
   inputs.distillate_heat = water_->distillate_heat;
   inputs.fill_density = water_->fill_density;
   inputs.coolant = recipe.site.coolant.value_or(recipe.site.room);
-  Place place = place_for(recipe, library);
-  inputs.figures = std::move(place.figures);
-  inputs.bound = std::move(place.bound);
+  const Place& place = place_for(recipe, library);
+  inputs.figures = place.figures;
+  inputs.bound = place.bound;
 
   if (recipe.own.distillate_rate) {
     inputs.own_rate = within(*recipe.own.distillate_rate, practice.own_accuracy);

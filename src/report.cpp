@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "firstdrop/clock_time.hpp"
+#include "range_json.hpp"
 #include "ranged_outputs.hpp"
 #include "visible_text.hpp"
 
@@ -12,12 +13,6 @@ namespace firstdrop {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-template <class T, class Unit>
-Json range_json(const Range<T>& range, Unit in_unit) {
-  return {
-      {"p10", in_unit(range.low)}, {"p50", in_unit(range.typical)}, {"p90", in_unit(range.high)}};
-}
 
 Json findings_json(const std::vector<Finding>& findings) {
   Json list = Json::array();

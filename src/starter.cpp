@@ -2,35 +2,19 @@
 
 #include <fmt/format.h>
 
-#include <string_view>
 #include <utility>
 #include <vector>
 
+#include "visible_text.hpp"
+
 namespace firstdrop {
 namespace {
-
-/// A string as RFC 8259 has it, section 7. Markup is written out, as everywhere in our JSON.
-std::string json_string(std::string_view text) {
-  std::string out = "\"";
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (c == '"' || c == '\\') {
-      out += '\\';
-      out += c;
-    } else if (byte < 0x20 || c == '<' || c == '>' || c == '&') {
-      out += fmt::format("\\u{:04x}", byte);
-    } else {
-      out += c;
-    }
-  }
-  return out + '"';
-}
 
 /// Members of an object, those left out taken away.
 class Members {
  public:
   void add(const char* key, const std::optional<std::string>& value) {
-    if (value) written_.push_back(fmt::format("\"{}\": {}", key, json_string(*value)));
+    if (value) written_.push_back(fmt::format("\"{}\": {}", key, json_text(*value)));
   }
   void add_object(const char* key, const Members& members) {
     if (!members.written_.empty())

@@ -121,7 +121,7 @@ class InputShelf {
   };
 
  private:
-  /// What figures are chosen by, where a recipe has none of its own.
+  /// What figures are chosen by.
   struct Key {
     // Held, so that no other plant or still can come to stand where they are.
     Shared<Plant> plant;
@@ -129,6 +129,8 @@ class InputShelf {
     State state;
     Cut cut;
     Method method;
+    std::optional<Density> bulk_density;  ///< the recipe's own, as the next
+    std::optional<Fraction> oil_content;
     bool operator==(const Key& other) const;
   };
   struct Hash {
@@ -139,9 +141,11 @@ class InputShelf {
     std::optional<Pressure> bound_at = {};
     std::optional<SteamBound> bound = {};  ///< at that pressure
   };
-  Place place_for(const Recipe& recipe, const Library& library);
+  using Places = std::unordered_map<Key, Place, Hash>;
+  Place& place_for(const Recipe& recipe, const Library& library);
 
-  std::unordered_map<Key, Place, Hash> places_;
+  Places places_;
+  Places places_with_own_;  ///< whose recipe has figures of its own
   std::optional<Water> water_;
 };
 
