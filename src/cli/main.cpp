@@ -127,7 +127,7 @@ void add_batch(CLI::App& app, cli::BatchOptions& options, int& status) {
       ->allow_extra_args(false);
   command->add_flag(
       "--brief", options.brief,
-      "short lines, and no ranges unless --samples asks for them: fifty times as fast");
+      "short lines, and no ranges unless --samples asks for them: a hundred times as fast");
   CLI::Option* summary = command->add_flag("--summary", options.summary,
                                            "a table of the whole batch in place of the lines");
   command->add_flag("--json", options.json, "print the summary as JSON")->needs(summary);
