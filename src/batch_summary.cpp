@@ -3,24 +3,13 @@
 #include <nlohmann/json.hpp>
 
 #include "range_json.hpp"
+#include "range_sums.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-template <class T>
-Range<T> times(const Range<T>& one, int runs) {
-  return {one.low * runs, one.typical * runs, one.high * runs};
-}
-
-template <class T>
-void add_to(Range<T>& sum, const Range<T>& more) {
-  sum.low += more.low;
-  sum.typical += more.typical;
-  sum.high += more.high;
-}
 
 Json plant_json(const BatchSummary::OfPlant& plant) {
   return {{"plans", plant.plans}, {"runs", plant.runs}, {"herb_kg", in_kilograms(plant.herb)}};

@@ -10,6 +10,7 @@
 #include "cooling.hpp"
 #include "firstdrop/error.hpp"
 #include "numbers_text.hpp"
+#include "range_sums.hpp"
 
 namespace firstdrop {
 namespace {
@@ -34,14 +35,7 @@ LocalMinute on_a_mark(LocalMinute minute) {
   return midnight + marks * clock_mark;
 }
 
-template <class T>
-Range<T> times(const Range<T>& range, int runs) {
-  const double n = runs;
-  return {range.low * n, range.typical * n, range.high * n};
-}
-
-// --- how many runs, and what each is
-// --------------------------------------------------------------
+// --- how many runs, and what each is -------------------------------------------------------------
 
 // The plan of one of so many runs.
 struct SharedOut {
@@ -188,8 +182,7 @@ class WorkPlanner {
   Sampling sampling_;
 };
 
-// --- when
-// -----------------------------------------------------------------------------------------
+// --- when ----------------------------------------------------------------------------------------
 
 class CampaignPlanner {
  public:

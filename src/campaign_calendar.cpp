@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 
 #include "calendar_event.hpp"
 #include "campaign_content.hpp"
@@ -102,10 +101,8 @@ class Calendar {
   }
 
   std::string day_in_words(const CampaignDay& day) const {
-    std::map<std::size_t, int> runs;
-    for (const CampaignRun& run : day.runs) ++runs[run.work];
     std::string words = "This day takes";
-    for (const auto& [index, count] : runs) {
+    for (const auto& [index, count] : runs_by_work(day)) {
       const CampaignWork& work = plan_.work[index];
       const Recipe& recipe = work.plan.recipe;
       const Plant& plant = recipe.plant;

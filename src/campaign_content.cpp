@@ -3,10 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 #include <utility>
 
 #include "numbers_text.hpp"
+#include "text_layout.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop {
@@ -15,10 +15,6 @@ namespace {
 std::string title_of(const CampaignWork& work) {
   const Recipe& recipe = work.plan.recipe;
   return visible(recipe.title.empty() ? "Untitled run" : recipe.title);
-}
-
-std::string plural(std::size_t count, const char* one, const char* many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
 template <class Quantity>
@@ -64,11 +60,11 @@ class Writer {
     content_.title = visible(campaign.title.empty() ? "Untitled campaign" : campaign.title);
     content_.verdict = verdict_of(plan_);
     const auto runs = static_cast<std::size_t>(plan_.runs());
-    content_.summary = plural(runs, "run", "runs");
+    content_.summary = counted(runs, "run", "runs");
     if (runs > 0) {
       const LocalDay first = plan_.days.front().day;
       const LocalDay last = plan_.days.back().day;
-      content_.summary += fmt::format(" on {}, ", plural(plan_.days.size(), "day", "days"));
+      content_.summary += fmt::format(" on {}, ", counted(plan_.days.size(), "day", "days"));
       content_.summary +=
           first == last ? day_with_weekday(first)
                         : fmt::format("{} to {}", day_with_weekday(first), day_with_weekday(last));
@@ -118,7 +114,7 @@ class Writer {
     // Nobody shall work from what is refused.
     if (work.placed > 0) {
       const std::string count = work.placed == work.runs
-                                    ? plural(static_cast<std::size_t>(work.runs), "run", "runs")
+                                    ? counted(work.runs, "run", "runs")
                                     : fmt::format("{} of {} runs", work.placed, work.runs);
       item.runs = fmt::format("{} of {}", count, text(work.plan.charge.mass));
       item.each = one_run_in_words(work);
@@ -234,9 +230,7 @@ class Writer {
           {"Ice", text(*day.needs.ice),
            fmt::format("frozen by {}", clock(day.day, plan_.campaign.bench.opens(day.day)))});
     }
-    std::map<std::size_t, int> runs;
-    for (const CampaignRun& run : day.runs) ++runs[run.work];
-    herbs(runs, true, list.ready);
+    herbs(runs_by_work(day), true, list.ready);
     water(day.needs, list.ready);
     list.ready.push_back({"Heat", text(day.needs.plug), "", false});
     for (const CampaignRun& run : day.runs) {
@@ -314,6 +308,12 @@ Verdict verdict_of(const CampaignPlan& plan) {
       std::any_of(plan.work.begin(), plan.work.end(),
                   [](const CampaignWork& work) { return work.plan.verdict == Verdict::caution; });
   return caution ? Verdict::caution : Verdict::go;
+}
+
+std::map<std::size_t, int> runs_by_work(const CampaignDay& day) {
+  std::map<std::size_t, int> runs;
+  for (const CampaignRun& run : day.runs) ++runs[run.work];
+  return runs;
 }
 
 std::string day_with_weekday(LocalDay day) {

@@ -1,6 +1,7 @@
 // What the page of a campaign says, whatever the format.
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -59,6 +60,9 @@ CampaignContent campaign_content(const CampaignPlan& plan);
 
 /// Of the worst plan in it; refused if some of the work has no place.
 Verdict verdict_of(const CampaignPlan& plan);
+
+/// How many of a day's runs are of which work.
+std::map<std::size_t, int> runs_by_work(const CampaignDay& day);
 
 /// "Mon 2026-07-06".
 std::string day_with_weekday(LocalDay day);

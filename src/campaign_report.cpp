@@ -1,6 +1,5 @@
 #include "firstdrop/campaign_report.hpp"
 
-#include <map>
 #include <nlohmann/json.hpp>
 
 #include "campaign_content.hpp"
@@ -102,10 +101,8 @@ Json needs_json(const CampaignNeeds& needs) {
 }
 
 Json day_json(const CampaignDay& day, const CampaignPlan& plan) {
-  std::map<std::size_t, int> count;
   Json runs = Json::array();
   for (const CampaignRun& run : day.runs) {
-    ++count[run.work];
     runs.push_back({{"run", run.number},
                     {"work", run.work},
                     {"heat_on", moment(run.heat_on)},
@@ -113,7 +110,7 @@ Json day_json(const CampaignDay& day, const CampaignPlan& plan) {
                     {"latest", moment(run.latest)}});
   }
   Json herb = Json::array();
-  for (const auto& [work, of_it] : count) {
+  for (const auto& [work, of_it] : runs_by_work(day)) {
     herb.push_back(
         {{"work", work}, {"mass_g", in_grams(plan.work[work].plan.charge.mass * double(of_it))}});
   }

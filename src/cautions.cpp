@@ -7,8 +7,8 @@
 #include <cmath>
 #include <initializer_list>
 #include <string_view>
-#include <type_traits>
 
+#include "finding_words.hpp"
 #include "firstdrop/charge.hpp"
 #include "firstdrop/plant_figures.hpp"
 #include "numbers_text.hpp"
@@ -35,7 +35,7 @@ class Cautions {
  public:
   Cautions(Plan& plan, const Inputs& inputs, const Library& library,
            std::optional<Temperature> coldest_coolant, Detail detail)
-      : brief_(detail == Detail::brief),
+      : detail_(detail),
         plan_(plan),
         inputs_(inputs),
         library_(library),
@@ -52,12 +52,14 @@ class Cautions {
     about_still();
     about_circuit();
     about_oil();
-    if (brief_) return;
+    if (brief()) return;
     of_every_run();
     for (Finding& finding : plan_.findings) guide(finding);
   }
 
  private:
+  bool brief() const { return detail_ == Detail::brief; }
+
   // What is said of a run's course and its yields is of no use where it must not be run.
   bool refused() const {
     return std::any_of(plan_.findings.begin(), plan_.findings.end(),
@@ -68,19 +70,8 @@ class Cautions {
   template <class Words>
   void add(Level level, const char* code, const Words& words,
            const std::optional<Amount>& value = {}, const std::optional<Amount>& limit = {}) {
-    if (brief_ && level == Level::note) return;
-    Finding& finding = plan_.findings.emplace_back();
-    finding.code = code;
-    finding.level = level;
-    if (!brief_ || level == Level::refuse) {
-      if constexpr (std::is_invocable_v<Words>) {
-        finding.text = words();
-      } else {
-        finding.text = words;
-      }
-    }
-    finding.value = value;
-    finding.limit = limit;
+    if (brief() && level == Level::note) return;
+    plan_.findings.push_back(finding_with_words(detail_, level, code, words, value, limit));
   }
   template <class Words>
   void note(const char* code, const Words& words) {
@@ -150,7 +141,7 @@ class Cautions {
           },
           Amount{in_percent(charge.fill), "%"}, Amount{in_percent(nearly_empty), "%"});
     }
-    if (!in_water && !brief_) {
+    if (!in_water && !brief()) {
       const Point loosest = Point::typical().set(Input::bulk_density, 0.1);
       const Mass fits = charge_capacity(inputs_, practice_, loosest);
       if (charge.mass > fits * 1.0001 && !recipe.own.bulk_density) {
@@ -169,7 +160,7 @@ class Cautions {
   }
 
   void about_figures() {
-    if (const auto own = own_notes(plan_.recipe.own); !brief_ && !own.empty()) {
+    if (const auto own = own_notes(plan_.recipe.own); !brief() && !own.empty()) {
       note("own-figures", [&] {
         return fmt::format("Measured on this bench, and used instead of the tables: {}.",
                            fmt::join(own, ", "));
@@ -187,7 +178,7 @@ class Cautions {
       });
     }
     if (!plan_.recipe.plant->note.empty()) note("plant-note", plan_.recipe.plant->note);
-    if (brief_) return;
+    if (brief()) return;
     about_method();
     if (!inputs_.figures->stand_ins.empty()) {
       note("stand-in-figures", [&] {
@@ -208,7 +199,7 @@ class Cautions {
   }
 
   void use(const Evidence& evidence) {
-    if (brief_) return;
+    if (brief()) return;
     plan_.sources.insert(evidence.sources.begin(), evidence.sources.end());
   }
 
@@ -340,7 +331,7 @@ class Cautions {
           Amount{in_per_hour(steam > published.high ? published.high : published.low),
                  "kg/(h kg)"});
     }
-    if (brief_) return;  // notes from here on
+    if (brief()) return;  // notes from here on
     about_usual_cut(run);
     if (run.water.vented > litres(0)) {
       const Range<Volume>& vented = run.spread.vented;
@@ -561,7 +552,7 @@ class Cautions {
   void about_oil() {
     const Plant& plant = plan_.recipe.plant;
     about_poisons(plant);
-    if (!brief_) about_hazards(plant);
+    if (!brief()) about_hazards(plant);
     const OilPlace place = oil_place(plant);
     if (place == OilPlace::sinks) {
       note("oil-sinks",
@@ -586,7 +577,7 @@ class Cautions {
       });
     }
     about_fire(plant);
-    if (brief_) return;  // notes from here on
+    if (brief()) return;  // notes from here on
     if (plant.wants_cohobation) {
       std::string words = "Much of this oil stays in the first water";
       if (plan_.run && plan_.run->spread.oil_vaporised.typical > grams(0)) {
@@ -691,7 +682,7 @@ class Cautions {
     use(practice_.still_reported.evidence);
   }
 
-  bool brief_;
+  Detail detail_;
   Plan& plan_;
   const Inputs& inputs_;
   const Library& library_;

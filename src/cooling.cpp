@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <type_traits>
 #include <utility>
 
 #include "cold_side.hpp"
+#include "finding_words.hpp"
 #include "firstdrop/water.hpp"
 #include "numbers_text.hpp"
 
@@ -27,7 +27,7 @@ class CoolingPlanner {
  public:
   CoolingPlanner(const Inputs& inputs, const Practice& practice, const Run& typical, const Run& hot,
                  const Loading& loading, const Stop& stop, Detail detail)
-      : brief_(detail == Detail::brief),
+      : detail_(detail),
         inputs_(inputs),
         practice_(practice),
         cold_side_(inputs, practice),
@@ -73,19 +73,11 @@ class CoolingPlanner {
   }
 
  private:
-  // `words` is the text, or a function that makes it: in brief only refusals need it.
+  // `words` is the text, or a function that makes it.
   template <class Words>
   void add(Level level, const char* code, const Words& words, const Amount& value,
            const Amount& limit) {
-    std::string text;
-    if (!brief_ || level == Level::refuse) {
-      if constexpr (std::is_invocable_v<Words>) {
-        text = words();
-      } else {
-        text = words;
-      }
-    }
-    result_.findings.push_back({code, level, std::move(text), value, limit});
+    result_.findings.push_back(finding_with_words(detail_, level, code, words, value, limit));
   }
 
   // In the units of this bench.
@@ -395,7 +387,7 @@ class CoolingPlanner {
         Amount{in_celsius(then), "°C"}, Amount{in_celsius(limit_), "°C"});
   }
 
-  bool brief_;
+  Detail detail_;
   const Inputs& inputs_;
   const Practice& practice_;
   ColdSide cold_side_;

@@ -470,6 +470,10 @@ RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass 
   return v;
 }
 
+bool measured_heat(const Inputs& inputs) {
+  return inputs.own_boil_time || inputs.own_rate;
+}
+
 namespace {
 
 // For a run of which only is asked what the fill does not change: how long steam takes to heat
@@ -514,10 +518,6 @@ Meanings meanings(const Inputs& inputs, const Point& point, Mass charge) {
     }
   }
   return m;
-}
-
-bool measured_heat(const Inputs& inputs) {
-  return inputs.own_boil_time || inputs.own_rate;
 }
 
 // Heat that makes so much vapour of these values.

@@ -10,6 +10,7 @@
 
 #include "cautions.hpp"
 #include "cooling.hpp"
+#include "finding_words.hpp"
 #include "firstdrop/basis.hpp"
 #include "firstdrop/charge.hpp"
 #include "firstdrop/inputs.hpp"
@@ -57,21 +58,21 @@ class Planner {
         water_(inputs, library.practice),
         sampling_(sampling),
         aim_(aim),
-        brief_(detail == Detail::brief) {}
+        detail_(detail) {}
 
   Plan make() {
     plan_.recipe = recipe_;
     plan_.ambient = inputs_.ambient;
     plan_.boiling = inputs_.boiling;
     plan_.latent_heat = inputs_.latent_heat;
-    if (!brief_) {
+    if (!brief()) {
       plan_.sources = sources_of(inputs_, library_);
       plan_.stand_ins = inputs_.figures->stand_ins;
     }
     if (settle()) describe_run();
     if (plan_.run && recipe_.confidence) check_confidence();
     describe_charge();
-    add_cautions(plan_, inputs_, library_, coldest_coolant_, detail());
+    add_cautions(plan_, inputs_, library_, coldest_coolant_, detail_);
     std::stable_sort(plan_.findings.begin(), plan_.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.level > b.level; });
     const Level worst = plan_.findings.empty() ? Level::note : plan_.findings.front().level;
@@ -88,7 +89,7 @@ class Planner {
     const Duration stop = stop_time(run, stop_);
     if (stop > longest_run || stop <= run.first_drop()) return std::nullopt;
     const Cooling cooling =
-        plan_cooling(inputs_, practice_, run, hottest_run(), {charge_, fill_}, stop_, detail());
+        plan_cooling(inputs_, practice_, run, hottest_run(), {charge_, fill_}, stop_, detail_);
     const auto refuses = [](const Finding& finding) { return finding.level == Level::refuse; };
     if (std::any_of(cooling.findings.begin(), cooling.findings.end(), refuses)) return std::nullopt;
     return goal_odds(inputs_, decision(), goal_, often, enough_samples(sampling_));
@@ -97,14 +98,13 @@ class Planner {
  private:
   bool settle() { return settle_charge() && heater_is_enough() && settle_stop() && settle_fill(); }
 
-  Detail detail() const { return brief_ ? Detail::brief : Detail::whole; }
+  bool brief() const { return detail_ == Detail::brief; }
 
   Decision decision() const { return {charge_, fill_, water_.reserve(charge_, fill_), stop_}; }
 
   Run hottest_run() const {
-    const bool measured = inputs_.own_boil_time || inputs_.own_rate;
-    return measured ? Run(hottest_values(inputs_, charge_, fill_))
-                    : water_.worst_case(charge_).hottest(fill_);
+    return measured_heat(inputs_) ? Run(hottest_values(inputs_, charge_, fill_))
+                                  : water_.worst_case(charge_).hottest(fill_);
   }
 
   bool refuse(std::string code, std::string text, std::optional<Amount> value = {},
@@ -113,10 +113,8 @@ class Planner {
         {std::move(code), Level::refuse, std::move(text), std::move(value), std::move(limit)});
     return false;
   }
-  void caution(std::string code, const char* text, std::optional<Amount> value = {},
-               std::optional<Amount> limit = {}) {
-    plan_.findings.push_back(
-        {std::move(code), Level::caution, brief_ ? "" : text, std::move(value), std::move(limit)});
+  void caution(const char* code, const char* text) {
+    plan_.findings.push_back(finding_with_words(detail_, Level::caution, code, text));
   }
 
   // In the units of this bench.
@@ -658,13 +656,13 @@ class Planner {
     const Run hot = hottest_run();
 
     RunPlan r;
-    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail());
+    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail_);
     // With no other goal the coolant may end the run.
     const bool cooling_ends =
         cooling.ends && just_harvest() && run.hydrosol_at(*cooling.ends) >= least_run;
     if (cooling_ends) {
       stop_.hydrosol = neat_down(run.hydrosol_at(*cooling.ends));
-      cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail());
+      cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail_);
     }
     // The fill was settled for the stop as it was; an earlier one leaves more.
     const Run worst = water_.worst_case(charge_).run(fill_, stop_, absence());
@@ -739,8 +737,8 @@ class Planner {
     }
     if (prices.plant_per_kg) r.energy.plant_cost = *prices.plant_per_kg * in_kilograms(charge_);
 
-    if (!brief_) describe_timeline(run, stop, cooling, r);
-    if (brief_ && sampling_.samples == 0) {
+    if (!brief()) describe_timeline(run, stop, cooling, r);
+    if (brief() && sampling_.samples == 0) {
       r.spread = typical_spread(inputs_, decision(), run);
       r.spread.plug = Range<Energy>::exactly(r.energy.plug);
       if (r.cooling.ice) r.spread.ice = Range<Mass>::exactly(*r.cooling.ice);
@@ -750,10 +748,10 @@ class Planner {
     r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
               run.oil_in_receiver_at(stop + quarter_hour) - run.oil_in_receiver_at(stop)};
     r.steam_bound_known = inputs_.bound.has_value();
-    if (!brief_) r.steam_bound_until = run.steam_bound_until();
+    if (!brief()) r.steam_bound_until = run.steam_bound_until();
 
     r.mass_residual = v.first_fill - water.distilled - water.vented - water.held - water.left;
-    if (!brief_) r.energy_residual = run.energy_at(stop).residual();
+    if (!brief()) r.energy_residual = run.energy_at(stop).residual();
     plan_.run = std::move(r);
   }
 
@@ -762,8 +760,7 @@ class Planner {
     for (const TimelinePoint& point : r.timeline) {
       marks.push_back({point.hydrosol, point.at, point.phase == Phase::running});
     }
-    r.spread =
-        spread_of(inputs_, practice_, decision(), goal_, sampling_, marks, cooling, detail());
+    r.spread = spread_of(inputs_, practice_, decision(), goal_, sampling_, marks, cooling, detail_);
     for (std::size_t i = 0; i < r.timeline.size(); ++i) r.timeline[i].oil = r.spread.oil_course[i];
   }
 
@@ -894,7 +891,7 @@ class Planner {
   WaterBudget water_;
   Sampling sampling_;
   double aim_;
-  bool brief_;
+  Detail detail_;
 
   mutable std::optional<Run> typical_;
   mutable Mass typical_charge_;

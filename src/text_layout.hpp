@@ -12,6 +12,12 @@ int text_width(std::string_view text);
 std::string padded(std::string_view text, int width);
 std::string right(std::string_view text, int width);
 
+/// "1 run", "2 runs".
+template <class Number>
+std::string counted(Number count, const char* one, const char* many) {
+  return std::to_string(count) + " " + (count == 1 ? one : many);
+}
+
 /// With a capital at the beginning, if a letter of ASCII stands there.
 std::string capitalised(std::string text);
 

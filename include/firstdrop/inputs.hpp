@@ -174,6 +174,9 @@ Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge);
 /// The values of a run with this charge and this nominal first fill at this point.
 RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill);
 
+/// Whether the bench's own figures tell the heat that gets into the pot.
+bool measured_heat(const Inputs& inputs);
+
 /// The worst credible case for the pot's water, for any first fill and stop of one charge and any
 /// absence, by which the person is late: a bound over all points. That of worst_for_water(), with
 /// all that charge and walls can come to hold by then gone from the pot at once (a slow plate has
@@ -185,7 +188,7 @@ class WorstCase {
   WorstCase(const Inputs& inputs, Mass charge);
   /// The run with this nominal first fill, ended by this stop, with the person so late.
   Run run(Mass first_fill, const Stop& stop, Duration absence) const;
-  /// The hottest run, with nothing gone at once.
+  /// The same with nothing gone at once. Where no heat is measured, the run of hottest_values().
   Run hottest(Mass first_fill) const;
 
  private:

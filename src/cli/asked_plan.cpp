@@ -3,6 +3,7 @@
 #include "cli/files.hpp"
 #include "cli/plan_page.hpp"
 #include "cli/terminal.hpp"
+#include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "firstdrop/error.hpp"
@@ -14,7 +15,7 @@ namespace {
 
 // What the command line says in place of the recipe.
 void override_recipe(Recipe& recipe, const RecipeOptions& options) {
-  if (!options.units.empty()) recipe.units = options.units == "us" ? Units::us : Units::metric;
+  if (!options.units.empty()) recipe.units = units_named(options.units);
   if (!options.start) return;
   if (!parse_local_minute(*options.start)) {
     throw InputError(Fault{"", "", firstdrop::quoted(*options.start) + " for --start",

@@ -12,6 +12,7 @@
 #include "cli/interruption.hpp"
 #include "cli/summary_page.hpp"
 #include "cli/terminal.hpp"
+#include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
 #include "firstdrop/batch.hpp"
 #include "firstdrop/library_json.hpp"
@@ -84,7 +85,7 @@ BatchOrder order_of(const BatchOptions& options) {
   order.jobs = whole_number(options.jobs, "--jobs", 1, 64);
   if (!options.samples.empty())
     order.samples = whole_number(options.samples, "--samples", 16, 1'000'000);
-  if (!options.units.empty()) order.units = options.units == "us" ? Units::us : Units::metric;
+  if (!options.units.empty()) order.units = units_named(options.units);
   return order;
 }
 
@@ -102,7 +103,7 @@ BatchInput opened(const std::string& file) {
 std::string summary_of(const BatchResult& result, const RecipeGrid& grid,
                        const BatchOptions& options, bool to_stdout) {
   if (options.json) return batch_summary_json(result, grid) + "\n";
-  const Units units = options.units == "us" ? Units::us : Units::metric;
+  const Units units = units_named(options.units);
   return summary_page(result, grid, units, to_stdout ? look_of_stdout("auto") : Look{});
 }
 

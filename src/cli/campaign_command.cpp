@@ -7,6 +7,7 @@
 #include "cli/made_at.hpp"
 #include "cli/sheet_format.hpp"
 #include "cli/terminal.hpp"
+#include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
 #include "firstdrop/campaign.hpp"
 #include "firstdrop/campaign_calendar.hpp"
@@ -25,7 +26,7 @@ CampaignPlan planned(const CampaignOptions& options) {
   const Library library = read_library(embedded_library_texts());
   Campaign campaign =
       read_campaign(text, options.campaign, library, reader_beside(options.campaign));
-  if (!options.units.empty()) campaign.units = options.units == "us" ? Units::us : Units::metric;
+  if (!options.units.empty()) campaign.units = units_named(options.units);
   return plan_campaign(campaign, library, sampling);
 }
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "numbers_text.hpp"
+#include "text_layout.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop::cli {
@@ -17,10 +18,6 @@ namespace {
 constexpr int label_width = 9;
 constexpr std::size_t most_plants = 40;  // beyond them a page is a list
 constexpr std::size_t longest_told = 200;
-
-std::string counted(std::int64_t count, const char* one, const char* many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
-}
 
 class Page {
  public:

@@ -10,6 +10,7 @@
 #include "cli/files.hpp"
 #include "cli/plant_page.hpp"
 #include "cli/terminal.hpp"
+#include "cli/units_option.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/explain.hpp"
 #include "firstdrop/library_json.hpp"
@@ -134,7 +135,7 @@ std::string result_of(const TableOptions& options) {
   }
   if (!entries.contains(options.key)) throw no_such_entry(options, entries);
   const Json& entry = entries.at(options.key);
-  const Units units = options.units == "us" ? Units::us : Units::metric;
+  const Units units = units_named(options.units);
   if (options.json) return without_markup(as_own_file(options.table, entry).dump(2)) + "\n";
   if (options.table == "plants") return plant_page(options.key, entry, units);
   if (options.table == "sources")

@@ -1,0 +1,15 @@
+// The system of units that an option names.
+#pragma once
+
+#include <string>
+
+#include "firstdrop/units.hpp"
+
+namespace firstdrop::cli {
+
+/// "us" or "metric"; the command line takes no other.
+inline Units units_named(const std::string& name) {
+  return name == "us" ? Units::us : Units::metric;
+}
+
+}  // namespace firstdrop::cli
