@@ -30,6 +30,14 @@ std::string_view trimmed(std::string_view text) {
   return text.substr(begin, text.find_last_not_of(" \t") + 1 - begin);
 }
 
+// As JSON; throws where it is not in UTF-8, which nothing that is printed may bring along.
+std::string text_as_json(std::string_view text, const std::string& said_by) {
+  std::string json = json_text(text);
+  json::Context context;
+  if (!json::parse(json, context)) throw wrong(text, said_by, "text in UTF-8");
+  return json;
+}
+
 struct KeyAndValue {
   std::vector<std::string> path;
   std::string_view value;
@@ -40,6 +48,7 @@ KeyAndValue split(std::string_view text, const std::string& said_by) {
   if (equals == std::string_view::npos) throw wrong(text, said_by, override_form);
   KeyAndValue result{{}, trimmed(text.substr(equals + 1))};
   std::string_view key = trimmed(text.substr(0, equals));
+  text_as_json(key, said_by);
   for (;;) {
     const std::size_t dot = key.find('.');
     result.path.emplace_back(key.substr(0, dot));
@@ -65,10 +74,7 @@ bool is_json(std::string_view value, const std::string& said_by) {
 std::string as_json(std::string_view value, const std::string& said_by) {
   if (value.empty()) return {};
   if (is_json(value, said_by)) return std::string(value);
-  std::string text = json_text(value);
-  json::Context context;  // the text itself may not be fit for JSON
-  if (!json::parse(text, context)) throw wrong(value, said_by, "text in UTF-8");
-  return text;
+  return text_as_json(value, said_by);
 }
 
 // Parts between commas that stand in no quotes and no brackets.

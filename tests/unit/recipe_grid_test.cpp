@@ -117,6 +117,7 @@ TEST_CASE("what is no value, range or grid", "[recipe_grid]") {
                          {"goal={\"oil\": }", "in \"{\\\"oil\\\": }\" for --vary"},
                          {"goal={\"oil\": 1, \"oil\": 2}", "the key \"oil\" a second time"},
                          {"x=\xFF", "for --vary; wanted text in UTF-8"},
+                         {"site.\xA1=5", "for --vary; wanted text in UTF-8"},
                          {"charge=1 g..5 g", "say \"by\" which step"},
                          {"charge=1 g..5 kg by 1 g", "each with the same unit"},
                          {"charge=1..5 g by 1 g", "each with the same unit"},
