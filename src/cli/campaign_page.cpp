@@ -6,20 +6,21 @@
 #include <vector>
 
 #include "campaign_content.hpp"
+#include "cli/terminal_page.hpp"
 #include "text_layout.hpp"
 
 namespace firstdrop::cli {
 namespace {
 
-class Page {
+class Page : private TerminalPage {
  public:
   Page(const CampaignPlan& plan, const Look& look)
-      : content_(campaign_content(plan)), look_(look) {}
+      : TerminalPage(look), content_(campaign_content(plan)) {}
 
   std::string write_head() {
     head();
     problems();
-    return out_;
+    return written();
   }
 
   std::string write() {
@@ -34,40 +35,26 @@ class Page {
     for (const CampaignDayList& each : content_.days) day(each);
     list("Notes", content_.notes);
     list("Always", content_.always);
-    out_ += "\n";
+    blank_line();
     line("", content_.footing);
-    return out_;
+    return written();
   }
 
  private:
   void line(const std::string& first, const std::string& words) {
     // Nothing here holds control characters, so this one is free to hold figures together.
-    std::string lines = wrapped(first, with_glue(words, "\x1f"), look_);
+    std::string lines = wrapped(first, with_glue(words, "\x1f"), look());
     std::replace(lines.begin(), lines.end(), '\x1f', ' ');
-    out_ += lines;
-  }
-  void heading(const std::string& words) {
-    out_ += "\n" + styled(words, Style::strong, look_) + "\n";
+    add(lines);
   }
 
   void head() {
-    std::string title = wrapped("", content_.title, look_);
+    std::string title = wrapped("", content_.title, look());
     title.pop_back();  // its line feed
-    out_ += styled(title, Style::strong, look_) + "\n";
+    add(styled(title, Style::strong, look()) + "\n");
     line("", content_.summary);
-    out_ += "\n";
-    switch (content_.verdict) {
-      case Verdict::go:
-        out_ += styled("GO", Style::good, look_);
-        break;
-      case Verdict::caution:
-        out_ += styled("GO WITH CAUTION", Style::warn, look_);
-        break;
-      case Verdict::refused:
-        out_ += styled("REFUSED", Style::bad, look_);
-        break;
-    }
-    out_ += ", " + content_.verdict_words + "\n";
+    blank_line();
+    verdict(content_.verdict, content_.verdict_words);
   }
 
   void problems() {
@@ -108,7 +95,7 @@ class Page {
 
   // Columns as wide as what stands in them.
   void day(const CampaignDayList& each) {
-    out_ += "\n" + styled(each.day, Style::strong, look_) + "\n";
+    heading(each.day);
     amounts(each.ready, true);
     std::vector<CampaignRow> rows = {{"run", "heat on", "stop", "latest", ""}};
     rows.insert(rows.end(), each.rows.begin(), each.rows.end());
@@ -126,7 +113,7 @@ class Page {
           fmt::format("  {}  {}  {}  {}", right(row.number, number), padded(row.heat_on, heat_on),
                       padded(row.stop, stop), padded(row.latest, latest));
       if (row.what.empty()) {
-        out_ += styled(first, Style::faint, look_) + "\n";
+        add(styled(first, Style::faint, look()) + "\n");
       } else {
         line(first + "  ", row.what);
       }
@@ -140,8 +127,6 @@ class Page {
   }
 
   const CampaignContent content_;
-  const Look& look_;
-  std::string out_;
 };
 
 }  // namespace

@@ -6,6 +6,7 @@
 
 #include "cli/entry_page.hpp"
 #include "cli/plan_page.hpp"
+#include "cli/terminal_page.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop::cli {
@@ -16,9 +17,9 @@ std::string digits(double number) {
   return fmt::format("{:.5g}", number);
 }
 
-class Page {
+class Page : private TerminalPage {
  public:
-  Page(const Library& library, const Look& look) : library_(library), look_(look) {}
+  Page(const Library& library, const Look& look) : TerminalPage(look), library_(library) {}
 
   std::string write(const std::vector<Chapter>& chapters) {
     line("",
@@ -28,19 +29,15 @@ class Page {
          "brackets how it is known and the keys of its sources. Units are metric, as the equations "
          "are.");
     for (const Chapter& chapter : chapters) {
-      out_ += "\n" + styled(chapter.title, Style::strong, look_) + "\n";
+      heading(chapter.title);
       for (const ExplainedFigure& figure : chapter.figures) show(figure);
     }
     functions(chapters);
     sources();
-    return out_;
+    return written();
   }
 
  private:
-  void line(const std::string& first, const std::string& words) {
-    out_ += wrapped(first, words, look_);
-  }
-
   static std::string value(const ExplainedFigure& figure) {
     const std::string unit = figure.value.unit.empty() ? "" : " " + visible(figure.value.unit);
     std::string words = digits(figure.value.number) + unit;
@@ -64,7 +61,7 @@ class Page {
   }
 
   void functions(const std::vector<Chapter>& chapters) {
-    out_ += "\n" + styled("Functions of water in the equations", Style::strong, look_) + "\n";
+    heading("Functions of water in the equations");
     for (const PropertyFunction& function : property_functions()) {
       bool named = false;
       for (const Chapter& chapter : chapters) {
@@ -78,7 +75,7 @@ class Page {
   }
 
   void sources() {
-    out_ += "\n" + styled("Sources", Style::strong, look_) + "\n";
+    heading("Sources");
     for (const std::string& key : used_) {
       const auto found = library_.sources.find(key);
       if (found == library_.sources.end()) continue;
@@ -87,9 +84,7 @@ class Page {
   }
 
   const Library& library_;
-  const Look& look_;
   std::set<std::string> used_;
-  std::string out_;
 };
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "cli/plan_chart.hpp"
+#include "cli/terminal_page.hpp"
 #include "cooling.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "numbers_text.hpp"
@@ -22,14 +23,26 @@ constexpr int label_width = 13;
 // Narrower than this, a table has single blanks between its columns.
 constexpr int roomy = 72;
 
-class Page {
+const char* advice(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::go:
+      return "within the limits of this plan";
+    case Verdict::caution:
+      return "read the cautions first";
+    case Verdict::refused:
+      break;
+  }
+  return "do not run this as asked";
+}
+
+class Page : private TerminalPage {
  public:
-  Page(const Plan& plan, const Look& look) : plan_(plan), look_(look) {}
+  Page(const Plan& plan, const Look& look) : TerminalPage(look), plan_(plan) {}
 
   std::string write_head() {
     head();
     findings(Level::refuse);
-    return out_;
+    return written();
   }
 
   std::string write_answer() {
@@ -38,28 +51,28 @@ class Page {
     findings(Level::refuse);
     if (plan_.may_be_run()) answer(*plan_.run);
     findings(Level::caution);
-    return out_;
+    return written();
   }
 
   std::string write() {
     write_answer();
     if (plan_.may_be_run()) {
       heading("The run");
-      out_ += plan_chart(plan_, look_);
+      add(plan_chart(plan_, look()));
       clock(*plan_.run);
       course(*plan_.run);
       details(*plan_.run);
       uncertainty(plan_.run->spread);
     }
-    if (plan_.verdict == Verdict::refused) return out_;
+    if (plan_.verdict == Verdict::refused) return written();
     findings(Level::note);
     hazards();
     always();
-    out_ += "\n";
+    blank_line();
     line("", fmt::format("Rests on {} sources: --explain shows every figure with its equation and "
                          "source. A plan is no promise: watch the still, not the page.",
                          plan_.sources.size()));
-    return out_;
+    return written();
   }
 
  private:
@@ -80,35 +93,19 @@ class Page {
   std::string ice_text(Mass ice) const { return text(ice_up(ice, plan_.recipe.units)); }
   std::string flow_text(VolumeFlow flow) const { return text(tap_up(flow, plan_.recipe.units)); }
 
-  void line(const std::string& first, const std::string& words) {
-    out_ += wrapped(first, words, look_);
-  }
-  void heading(const std::string& words) {
-    out_ += "\n" + styled(words, Style::strong, look_) + "\n";
-  }
   void row(const std::string& label, const std::string& words) {
-    line("  " + padded(label, label_width) + " ", words);
+    TerminalPage::row(label, label_width, words);
   }
 
   void head() {
     const Recipe& recipe = plan_.recipe;
     const std::string title = visible(recipe.title.empty() ? "Untitled run" : recipe.title);
-    out_ += styled(title, Style::strong, look_) + "\n";
+    add(styled(title, Style::strong, look()) + "\n");
     line("",
          fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant->name), to_string(recipe.state),
                      to_string(recipe.cut), in_words(recipe.method), visible(recipe.still->title)));
-    out_ += "\n";
-    switch (plan_.verdict) {
-      case Verdict::go:
-        out_ += styled("GO", Style::good, look_) + ", within the limits of this plan\n";
-        break;
-      case Verdict::caution:
-        out_ += styled("GO WITH CAUTION", Style::warn, look_) + ", read the cautions first\n";
-        break;
-      case Verdict::refused:
-        out_ += styled("REFUSED", Style::bad, look_) + ", do not run this as asked\n";
-        break;
-    }
+    blank_line();
+    verdict(plan_.verdict, advice(plan_.verdict));
   }
 
   // What to weigh, pour and cool with, when to stop, what comes of it, and what keeps it safe.
@@ -314,12 +311,12 @@ class Page {
     for (const auto& cells : table) {
       for (std::size_t i = 0; i < last; ++i) widths[i] = std::max(widths[i], text_width(cells[i]));
     }
-    const std::string gap = look_.width < roomy ? " " : "  ";
+    const std::string gap = look().width < roomy ? " " : "  ";
     for (const auto& cells : table) {
       std::string row;
       for (std::size_t i = 0; i < last; ++i) row += gap + right(cells[i], widths[i]);
       if (!cells[last].empty()) row += gap + cells[last];
-      out_ += (&cells == &table.front() ? styled(row, Style::faint, look_) : row) + "\n";
+      add((&cells == &table.front() ? styled(row, Style::faint, look()) : row) + "\n");
     }
   }
 
@@ -463,8 +460,6 @@ class Page {
   }
 
   const Plan& plan_;
-  const Look& look_;
-  std::string out_;
 };
 
 }  // namespace

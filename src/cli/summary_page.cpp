@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "cli/terminal_page.hpp"
 #include "numbers_text.hpp"
 #include "text_layout.hpp"
 #include "visible_text.hpp"
@@ -19,10 +20,10 @@ constexpr int label_width = 9;
 constexpr std::size_t most_plants = 40;  // beyond them a page is a list
 constexpr std::size_t longest_told = 200;
 
-class Page {
+class Page : private TerminalPage {
  public:
   Page(const BatchResult& result, const RecipeGrid& grid, Units units, const Look& look)
-      : result_(result), summary_(result.summary), grid_(grid), units_(units), look_(look) {}
+      : TerminalPage(look), result_(result), summary_(result.summary), grid_(grid), units_(units) {}
 
   std::string write() {
     head();
@@ -33,12 +34,12 @@ class Page {
     refused();
     broken();
     if (summary_.runs > 0) {
-      out_ += "\n";
+      blank_line();
       line("",
            "Nothing is run from here: the plan of each run has its cautions, its stop and its "
            "reserve.");
     }
-    return out_;
+    return written();
   }
 
  private:
@@ -52,19 +53,13 @@ class Page {
     const std::string span = span_text(text(range.low), text(range.high));
     return text(range.low) == text(range.high) ? typical : fmt::format("{} ({})", typical, span);
   }
-  void line(const std::string& first, const std::string& words) {
-    out_ += wrapped(first, words, look_);
-  }
-  void heading(const std::string& words) {
-    out_ += "\n" + styled(words, Style::strong, look_) + "\n";
-  }
   void row(const std::string& label, const std::string& words) {
-    line("  " + padded(label, label_width) + " ", words);
+    TerminalPage::row(label, label_width, words);
   }
 
   void head() {
     const BatchSummary& s = summary_;
-    out_ += styled(counted(s.planned(), "plan", "plans"), Style::strong, look_) + "\n";
+    add(styled(counted(s.planned(), "plan", "plans"), Style::strong, look()) + "\n");
     row("Go", fmt::format("{}", s.go));
     row("Caution", fmt::format("{}", s.caution));
     row("Refused", fmt::format("{}", s.refused));
@@ -82,7 +77,7 @@ class Page {
     row("Hydrosol", about(s.hydrosol));
     row("Oil", about(s.oil_volume) + ", " + about(s.oil));
     plants();
-    out_ += "\n";
+    blank_line();
     line("",
          "Ranges are 10 % to 90 % of each run, added as if all runs erred the same way, as they do "
          "where they share a plant's figures: the widest that the sums can be.");
@@ -104,7 +99,7 @@ class Page {
     const std::size_t values_end = columns.size();
     for (const auto& [name, cell] : cells()) columns.push_back(column(name, cell));
     const Column left = column("", mind);
-    int room = look_.width - (left.width > 0 ? left.width + 2 : 0);
+    int room = look().width - (left.width > 0 ? left.width + 2 : 0);
     std::vector<std::string> rows(result_.variants.size() + 1);
     for (std::size_t c = 0; c < columns.size(); ++c) {
       const Column& one = columns[c];
@@ -120,13 +115,13 @@ class Page {
         rows[r] += "  " + why_none(result_.variants[r - 1]);
       else
         rows[r] += "  " + left.cells[r];
-      out_ += rows[r].erase(rows[r].find_last_not_of(' ') + 1) + "\n";
+      add(rows[r].erase(rows[r].find_last_not_of(' ') + 1) + "\n");
     }
     const auto has_range = [](const BatchSummary& one) {
       return one.oil_volume.low < one.oil_volume.high;
     };
     if (std::any_of(result_.variants.begin(), result_.variants.end(), has_range)) {
-      out_ += "\n";
+      blank_line();
       line("", "In brackets: 10 % to 90 % of such runs.");
     }
   }
@@ -261,8 +256,6 @@ class Page {
   const BatchSummary& summary_;
   const RecipeGrid& grid_;
   Units units_;
-  Look look_;
-  std::string out_;
 };
 
 }  // namespace
