@@ -34,8 +34,8 @@ struct Item {
   std::shared_ptr<const Origin> origin;
   std::size_t begin = 0;  // in the chunk's text
   std::size_t size = 0;
-  long long line = 0;
-  long long column = 0;
+  std::int64_t line = 0;
+  std::int64_t column = 0;
   std::vector<Fault> faults = {};  // nothing to plan
   std::uint64_t first_point = 0;
   std::uint64_t points = 1;
@@ -145,8 +145,8 @@ class Worker {
   void refuse(const Item& item, const std::vector<Fault>& faults,
               std::optional<std::uint64_t> point, Chunk& chunk) const {
     ++chunk.counts.broken;
-    long long line = item.line;
-    long long column = 0;
+    std::int64_t line = item.line;
+    std::int64_t column = 0;
     if (const Fault& first = faults.front(); first.line > 0 && first.file == item.origin->file) {
       // A fault in the JSON has its place in the record, which has its own in the file.
       line += first.line - 1;

@@ -218,7 +218,7 @@ class Writer {
     }
   }
 
-  std::string clock(LocalDay day, LocalMinute at) const {
+  static std::string clock(LocalDay day, LocalMinute at) {
     return time_of_day(day, minutes(double((at - day).count())));
   }
 

@@ -284,8 +284,7 @@ class Builder {
   Node& put(Kind kind) {
     Node& node = open_.empty() ? root_ : open_.back()->children.emplace_back();
     node.kind = kind;
-    node.key = std::move(key_);
-    key_.clear();
+    node.key = std::exchange(key_, {});
     return node;
   }
   bool open(Kind kind) {

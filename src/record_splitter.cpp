@@ -35,7 +35,7 @@ bool is_space(char byte) {
   return is_blank(byte) || byte == '\n';
 }
 
-long long characters_in(std::string_view text) {
+std::int64_t characters_in(std::string_view text) {
   return std::count_if(text.begin(), text.end(), [](char byte) {
     return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U;
   });
@@ -319,7 +319,7 @@ void RecordSplitter::line_end() {
   blank_so_far_ = true;
 }
 
-long long RecordSplitter::column() {
+std::int64_t RecordSplitter::column() {
   if (at_ > counted_) {
     characters_ += characters_in(bytes_.substr(counted_, at_ - counted_));
     counted_ = at_;

@@ -19,9 +19,9 @@ namespace firstdrop {
 inline constexpr std::size_t longest_record = 4U << 20U;
 
 struct Record {
-  std::string_view text;  ///< without blanks around it; of use during the call only
-  long long line = 1;     ///< in which it begins, from 1
-  long long column = 1;   ///< at which it begins, from 1, in characters
+  std::string_view text;    ///< without blanks around it; of use during the call only
+  std::int64_t line = 1;    ///< in which it begins, from 1
+  std::int64_t column = 1;  ///< at which it begins, from 1, in characters
 
   // What the splitter itself finds wrong, in place of a text: too long, or between two records.
   std::string_view found = {};
@@ -60,7 +60,7 @@ class RecordSplitter {
   bool value_may_follow() const;
   void note_last(std::size_t end);
   void hold_what_is_left();
-  long long column();
+  std::int64_t column();
   std::size_t offset_in_line() const;
 
   // The piece at hand and the place in it.
@@ -75,8 +75,8 @@ class RecordSplitter {
   // Of the open record.
   std::string held_;  // its part in earlier pieces
   std::size_t length_before_ = 0;
-  long long record_line_ = 1;
-  long long record_column_ = 1;
+  std::int64_t record_line_ = 1;
+  std::int64_t record_column_ = 1;
   std::size_t record_offset_ = 0;  // bytes in its line before it
   std::uint64_t lists_ = 0;        // one bit for each open bracket: whether it is [
   std::size_t depth_ = 0;
@@ -86,12 +86,12 @@ class RecordSplitter {
   char last_ = 0;  // its last byte, blanks aside, up to the line at hand
 
   // Of the line at hand.
-  long long line_ = 1;
+  std::int64_t line_ = 1;
   bool blank_so_far_ = true;
   std::size_t line_begin_ = 0;    // in this piece
   std::size_t bytes_before_ = 0;  // of this line, in earlier pieces
   std::size_t counted_ = 0;       // in this piece, characters up to here are in the next number
-  long long characters_ = 0;
+  std::int64_t characters_ = 0;
 
   std::string mark_;  // what may be the beginning of a byte order mark
   bool begun_ = false;

@@ -1,5 +1,6 @@
 #include "cli/made_at.hpp"
 
+#include <cstdint>
 #include <cstdlib>
 
 #include "cli/whole_number.hpp"
@@ -11,9 +12,9 @@ std::chrono::sys_seconds made_at() {
   if (epoch == nullptr) {
     return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
   }
-  constexpr long long end_of_9999 = 253402300799;
+  constexpr std::int64_t end_of_9999 = 253402300799;
   return std::chrono::sys_seconds(
-      std::chrono::seconds(whole_number<long long>(epoch, "SOURCE_DATE_EPOCH", 0, end_of_9999)));
+      std::chrono::seconds(whole_number<std::int64_t>(epoch, "SOURCE_DATE_EPOCH", 0, end_of_9999)));
 }
 
 }  // namespace firstdrop::cli

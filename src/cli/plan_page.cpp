@@ -404,7 +404,7 @@ class Page : private TerminalPage {
     return words + "no more oil";
   }
 
-  std::string cost_words(const EnergyPlan& energy) const {
+  static std::string cost_words(const EnergyPlan& energy) {
     std::string words;
     if (energy.energy_cost) {
       words += fmt::format(", {:.2f} {}", *energy.energy_cost, visible(energy.currency));

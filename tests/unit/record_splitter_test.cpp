@@ -1,6 +1,7 @@
 #include "record_splitter.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
@@ -17,8 +18,8 @@ namespace {
 struct Seen {
   std::string text;
   std::string found;
-  long long line;
-  long long column;
+  std::int64_t line;
+  std::int64_t column;
   bool operator==(const Seen&) const = default;
 };
 
