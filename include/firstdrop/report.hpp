@@ -1,4 +1,5 @@
-// A finished plan as text for other programs. Pure: values in, a string out.
+/// @file
+/// A finished plan as text for other programs. Pure: values in, a string out.
 #pragma once
 
 #include <string>
