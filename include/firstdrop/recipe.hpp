@@ -88,7 +88,7 @@ struct Prices {
 };
 
 /// A recipe. read_recipe() makes one from a file; one made in code is checked when it is planned,
-/// see gather_inputs().
+/// see gather_inputs(); its texts are to be UTF-8.
 struct Recipe {
   std::string title;               ///< for people; may be empty
   Shared<Plant> plant;             ///< from the tables, a file, or made in code
@@ -108,8 +108,8 @@ struct Recipe {
   Limits limits;                   ///< longest run, and how late one may be
   std::optional<Volume> receiver;  ///< what one receiver holds; none: all goes into one
   std::string lot;                 ///< code on the label; empty: made from plant and day
-  std::string start;  ///< local clock time of heat on, ISO 8601 to the minute; may be empty
-  Prices prices;      ///< for what a run costs; may be empty
+  std::string start;               ///< see parse_local_minute(); anything else: no clock times
+  Prices prices;                   ///< for what a run costs; may be empty
   /// What this bench weighs and pours in: charge, fill and levels are on marks of its scale and
   /// jug, and what is said to people is said so.
   Units units = Units::metric;
