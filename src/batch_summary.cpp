@@ -114,7 +114,7 @@ std::string summary_members(const BatchSummary& s, bool with_sums) {
     broken.push_back(std::move(entry));
   }
   j["first_broken"] = std::move(broken);
-  const std::string object = without_markup(j.dump());
+  const std::string object = json_document(j);
   return object.substr(1, object.size() - 2);
 }
 

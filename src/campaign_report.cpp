@@ -4,7 +4,6 @@
 
 #include "campaign_content.hpp"
 #include "range_json.hpp"
-#include "visible_text.hpp"
 
 namespace firstdrop {
 namespace {
@@ -138,7 +137,7 @@ std::string campaign_json(const CampaignPlan& plan) {
   j["in_all"] = std::move(all);
   j["between_runs_min"] = in_minutes(plan.campaign.bench.between_runs);
   j["cautions"] = content.always;
-  return without_markup(j.dump(2));
+  return json_document(j, 2);
 }
 
 }  // namespace firstdrop

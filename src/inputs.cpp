@@ -32,7 +32,10 @@ void check_amounts(const Recipe& recipe) {
   const auto must = [](bool holds, const char* pointer, const char* wanted) {
     if (!holds) throw InputError(Fault{"", pointer, "an amount out of range", wanted, "", 0, 0});
   };
-  must(!recipe.charge || *recipe.charge > grams(0), "/charge", "above 0");
+  // What is not a number, or has no end, is no amount either.
+  const auto is_some = [](auto amount) { return amount.si() > 0.0 && std::isfinite(amount.si()); };
+  const auto some = [&](const auto& amount) { return !amount || is_some(*amount); };
+  must(some(recipe.charge), "/charge", "above 0");
   const Still& still = recipe.still;
   must(recipe.method != Method::steam || still.column, "/still", "a column, for steam");
   must(recipe.method != Method::water_and_steam || still.grid, "/still", "a grid");
@@ -40,11 +43,21 @@ void check_amounts(const Recipe& recipe) {
   must(tap ? still.condenser.flow_limit.has_value() : still.condenser.coolant.has_value(),
        "/still/condenser", "flow_limit for a tap, coolant for a bath or reservoir");
   must(recipe.plant->states.contains(recipe.state), "/state", "a state of the plant");
-  must(!recipe.water || *recipe.water > litres(0), "/water", "above 0");
+  must(some(recipe.water), "/water", "above 0");
+  must(some(recipe.receiver), "/receiver", "above 0");
+  must(some(recipe.own.bulk_density), "/own/bulk_density", "above 0");
+  must(some(recipe.own.oil_content) && recipe.own.oil_content.value_or(fraction(0)) < fraction(1),
+       "/own/oil_content", "above 0 and below 100 %");
+  must(some(recipe.own.distillate_rate), "/own/distillate_rate", "above 0");
+  must(some(recipe.own.boil_time), "/own/boil_time", "above 0");
+  must(some(recipe.own.boil_water), "/own/boil_water", "above 0");
   must(recipe.setting > fraction(0) && recipe.setting <= fraction(1), "/setting",
        "above 0 to 100 %");
-  must(!recipe.limits.time || *recipe.limits.time > seconds(0), "/limits/time", "above 0");
-  must(recipe.limits.absence >= seconds(0), "/limits/absence", "0 or more");
+  must(some(recipe.limits.time), "/limits/time", "above 0");
+  must(recipe.limits.absence >= seconds(0) && std::isfinite(recipe.limits.absence.si()),
+       "/limits/absence", "0 or more");
+  const Temperature coolant = recipe.site.coolant.value_or(celsius(0));
+  must(coolant >= celsius(0) && coolant <= celsius(60), "/site/coolant", "0 to 60 °C");
   const bool uncertain_goal = !std::holds_alternative<TimeGoal>(recipe.goal) &&
                               !std::holds_alternative<HarvestGoal>(recipe.goal);
   must(!recipe.confidence || uncertain_goal, "/goal/confidence",
@@ -53,15 +66,14 @@ void check_amounts(const Recipe& recipe) {
       !recipe.confidence || (*recipe.confidence >= percent(1) && *recipe.confidence <= percent(99)),
       "/goal/confidence", "1 to 99 %");
   if (const auto* hydrosol = std::get_if<HydrosolGoal>(&recipe.goal)) {
-    must(hydrosol->volume > litres(0), "/goal/hydrosol", "above 0");
+    must(is_some(hydrosol->volume), "/goal/hydrosol", "above 0");
   } else if (const auto* share = std::get_if<OilShareGoal>(&recipe.goal)) {
     must(share->share > fraction(0) && share->share < fraction(1), "/goal/oil_share",
          "above 0 and below 100 %: the last of the oil takes for ever");
   } else if (const auto* time = std::get_if<TimeGoal>(&recipe.goal)) {
-    must(time->time > seconds(0), "/goal/time", "above 0");
+    must(is_some(time->time), "/goal/time", "above 0");
   } else if (const auto* oil = std::get_if<OilGoal>(&recipe.goal)) {
-    const auto above_zero = [](auto amount) { return amount.si() > 0.0; };
-    must(std::visit(above_zero, oil->amount), "/goal/oil", "above 0");
+    must(std::visit(is_some, oil->amount), "/goal/oil", "above 0");
   }
 }
 
@@ -195,7 +207,7 @@ InputShelf::Place& InputShelf::place_for(const Recipe& recipe, const Library& li
 Inputs InputShelf::gather(const Recipe& recipe, const Library& library) {
   const Practice& practice = library.practice;
   check_amounts(recipe);
-  if (recipe.site.room < celsius(0) || recipe.site.room > celsius(50)) {
+  if (!(recipe.site.room >= celsius(0) && recipe.site.room <= celsius(50))) {
     throw InputError(Fault{"", "/site/room", "a room where no run can start",
                            "0 to 50 °C, so that the water is liquid", "", 0, 0});
   }

@@ -81,9 +81,10 @@ std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPar
         low < water_boils && saturation_pressure(low) + oil_pressure(mixture, low) <= ambient;
     if (!starts_below) {
       // The mixture boils below the fit that starts latest: leave that one out.
-      std::erase_if(known, [&](const OilPart& part) {
+      const std::size_t left_out = std::erase_if(known, [&](const OilPart& part) {
         return part.liquid->vapour_pressure->valid_from == low;
       });
+      if (left_out == 0) return std::nullopt;  // all fits hold at 1 °C, and it boils below
       continue;
     }
     const Temperature boiling = common_boiling(ambient, mixture, low, water_boils);

@@ -7,7 +7,6 @@
 #include "firstdrop/clock_time.hpp"
 #include "range_json.hpp"
 #include "ranged_outputs.hpp"
-#include "visible_text.hpp"
 
 namespace firstdrop {
 namespace {
@@ -281,17 +280,17 @@ Json plan_as_json(const Plan& plan) {
 }  // namespace
 
 std::string plan_json(const Plan& plan) {
-  return without_markup(plan_as_json(plan).dump(2));
+  return json_document(plan_as_json(plan), 2);
 }
 
 std::string plan_json_line(const Plan& plan) {
-  return without_markup(plan_as_json(plan).dump());
+  return json_document(plan_as_json(plan));
 }
 
 std::string plan_json(const Plan& plan, const std::vector<Chapter>& explained) {
   Json j = plan_as_json(plan);
   j["explain"] = explained_json(explained);
-  return without_markup(j.dump(2));
+  return json_document(j, 2);
 }
 
 std::string timeline_csv(const Plan& plan) {

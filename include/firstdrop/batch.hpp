@@ -1,4 +1,5 @@
-// Many recipes in, one line each out, in order, by as many threads as one likes.
+/// @file
+/// Many recipes in, one line each out, in order, by as many threads as one likes.
 #pragma once
 
 #include <cstddef>
@@ -18,8 +19,8 @@
 
 namespace firstdrop {
 
-/// Recipes as text: one JSON object, several one after the other, JSON Lines
-/// (https://jsonlines.org), or lists of objects.
+/// Recipes as text, to be read piece by piece: one JSON object, several one after the other, JSON
+/// Lines (https://jsonlines.org), or lists of objects.
 struct BatchInput {
   std::string file;  ///< as the person named it
   /// Puts up to `most` bytes there and says how many; none at the end.
@@ -30,26 +31,29 @@ struct BatchInput {
   FileReader beside;  ///< reads what its recipes name; called from several threads at once
 };
 
+/// What a batch writes of each plan.
 enum class BatchLines {
   whole,  ///< each plan as plan_json() has it
   brief,  ///< as append_brief() has it
   none,   ///< only summed up
 };
 
+/// What is wanted of a batch.
 struct BatchOrder {
-  RecipeGrid grid;  ///< every recipe is planned at each of its points
-  BatchLines lines = BatchLines::whole;
-  bool summary = false;
-  int samples = default_samples;
-  std::optional<Units> units;  ///< in place of the recipes' own
-  int jobs = 1;                ///< threads that plan; changes no byte of what comes out
+  RecipeGrid grid;                       ///< every recipe is planned at each of its points
+  BatchLines lines = BatchLines::whole;  ///< what is written
+  bool summary = false;                  ///< whether all is summed up, too
+  int samples = default_samples;         ///< of each plan, 0 or more; see Sampling
+  std::optional<Units> units;            ///< in place of the recipes' own
+  int jobs = 1;  ///< threads that plan, 1 or more; changes no byte of what comes out
 };
 
+/// How far a batch is.
 struct BatchCounts {
-  std::int64_t recipes = 0;
+  std::int64_t recipes = 0;  ///< read
   std::int64_t planned = 0;  ///< with each point of the grid
-  std::int64_t refused = 0;
-  std::int64_t broken = 0;
+  std::int64_t refused = 0;  ///< of those planned
+  std::int64_t broken = 0;   ///< error lines
 };
 
 /// The outside, as the batch sees it.
@@ -69,18 +73,19 @@ struct BatchEdge {
 /// A grid of so many points at most is summed up point by point, too.
 inline constexpr std::uint64_t most_variants = 1000;
 
+/// What a batch came to.
 struct BatchResult {
-  BatchCounts counts;
+  BatchCounts counts;    ///< in all
   BatchSummary summary;  ///< if asked for
   /// The same of each point of a grid that varies, if it has no more than most_variants. A text
   /// that is no JSON is in none of them.
   std::vector<BatchSummary> variants;
-  bool stopped = false;
+  bool stopped = false;  ///< it came to an end before its time, since BatchEdge::stop said so
 };
 
 /// The summary as JSON, format version 1, on one line: numbers in keys that end in their unit,
 /// ranges as p10/p50/p90. Of a grid that varies, the points are alternatives: each of "variants"
-/// has sums of its own, and there are none over all of them.
+/// has sums of its own, and there are none over all of them. `grid` is that of the order.
 std::string batch_summary_json(const BatchResult& result, const RecipeGrid& grid);
 
 /// Plans all recipes of all inputs in constant memory. Each becomes a line:
@@ -93,7 +98,9 @@ std::string batch_summary_json(const BatchResult& result, const RecipeGrid& grid
 /// Nothing in a plan's line says where the recipe stood, so that a batch in several parts gives the
 /// same lines. A text that is no JSON gives one error line, however many points the grid has.
 ///
-/// Throws what the edge throws, and std::bad_alloc.
+/// `tables` are the texts of the library, into which values of the grid may reach (see
+/// RecipeDocument::read()); they, the library and the edge must stay until it returns.
+/// Throws what the edge throws, and std::bad_alloc; what is wrong with a recipe becomes its line.
 BatchResult plan_batch(const BatchOrder& order, const Library& library, const LibraryTexts& tables,
                        const BatchEdge& edge);
 

@@ -1,4 +1,5 @@
-// What a whole batch takes and gives: sums over its plans, and what could not be planned.
+/// @file
+/// What a whole batch takes and gives: sums over its plans, and what could not be planned.
 #pragma once
 
 #include <cstdint>
@@ -15,27 +16,29 @@ namespace firstdrop {
 
 /// Of one plan, for all of its runs, what is summed up or counted.
 struct PlanOutcome {
-  std::string title;
-  Verdict verdict = Verdict::go;
+  std::string title;                                          ///< the recipe's
+  Verdict verdict = Verdict::go;                              ///< the plan's
   std::vector<std::pair<std::string, std::string>> refusals;  ///< code and text
-  // Only of a plan that may be run:
-  std::string plant;  ///< its name
-  int runs = 0;
-  Mass herb;
-  Volume water;  ///< first fills
-  Range<Mass> ice;
-  Range<Energy> energy;
-  Range<Volume> hydrosol;
-  Range<Mass> oil;  ///< in the receiver
-  Range<Volume> oil_volume;
-  Range<Duration> heat_on;
+
+  // Only of a plan that may be run; else empty or zero.
+  std::string plant;         ///< its name
+  int runs = 0;              ///< of the recipe
+  Mass herb;                 ///< of all runs, as the rest
+  Volume water;              ///< first fills
+  Range<Mass> ice;           ///< to have ready
+  Range<Energy> energy;      ///< from the plug, or fuel
+  Range<Volume> hydrosol;    ///< caught
+  Range<Mass> oil;           ///< in the receiver
+  Range<Volume> oil_volume;  ///< the same
+  Range<Duration> heat_on;   ///< heat on to stop
 };
+/// Sums over the runs of a plan, as if all of them erred the same way.
 PlanOutcome outcome_of(const Plan& plan);
 
 /// A recipe that could not be planned.
 struct BrokenRecipe {
-  std::string file;
-  long long line = 0;
+  std::string file;    ///< as the person named it
+  long long line = 0;  ///< 1-based; 0 when unknown
   std::string reason;  ///< one line
 };
 
@@ -44,39 +47,45 @@ struct BatchSummary {
   static constexpr std::size_t most_plants = 200;  ///< the others are summed up together
   static constexpr std::size_t most_told = 3;      ///< of a kind
 
+  /// What one plant takes.
   struct OfPlant {
-    std::int64_t plans = 0;
-    std::int64_t runs = 0;
-    Mass herb;
+    std::int64_t plans = 0;  ///< that may be run
+    std::int64_t runs = 0;   ///< of them all
+    Mass herb;               ///< for all of those
   };
+  /// What was refused for one reason.
   struct Refused {
-    std::int64_t plans = 0;
-    std::vector<std::pair<std::string, std::string>> first;  ///< titles and texts
+    std::int64_t plans = 0;  ///< how many
+    std::vector<std::pair<std::string, std::string>>
+        first;  ///< titles and texts, most_told of them
   };
 
-  std::int64_t go = 0;
-  std::int64_t caution = 0;
-  std::int64_t refused = 0;
-  std::int64_t broken = 0;
+  std::int64_t go = 0;       ///< plans of this verdict
+  std::int64_t caution = 0;  ///< plans of this verdict
+  std::int64_t refused = 0;  ///< plans of this verdict
+  std::int64_t broken = 0;   ///< recipes that have no plan
 
   // Of the plans that may be run. The ranges are summed as if all runs erred the same way.
-  std::int64_t runs = 0;
-  Mass herb;
-  Volume water;
-  Range<Mass> ice;
-  Range<Energy> energy;
-  Range<Volume> hydrosol;
-  Range<Mass> oil;
-  Range<Volume> oil_volume;
-  Range<Duration> heat_on;
+  std::int64_t runs = 0;     ///< of them all
+  Mass herb;                 ///< for all of those, as the rest
+  Volume water;              ///< first fills
+  Range<Mass> ice;           ///< to have ready
+  Range<Energy> energy;      ///< from the plug, or fuel
+  Range<Volume> hydrosol;    ///< caught
+  Range<Mass> oil;           ///< in the receivers
+  Range<Volume> oil_volume;  ///< the same
+  Range<Duration> heat_on;   ///< hours at the stills
 
   std::map<std::string, OfPlant> plants;    ///< by their names
   OfPlant other_plants;                     ///< beyond most_plants
   std::map<std::string, Refused> refusals;  ///< by the codes of their findings
-  std::vector<BrokenRecipe> first_broken;
+  std::vector<BrokenRecipe> first_broken;   ///< most_told of them
 
+  /// All plans, whatever their verdict.
   std::int64_t planned() const { return go + caution + refused; }
+  /// Counts a plan, and adds it to the sums unless it is refused.
   void add(const PlanOutcome& outcome);
+  /// Counts a recipe without a plan.
   void add(const BrokenRecipe& recipe);
 };
 

@@ -1,4 +1,5 @@
-// What a plan comes to, in one line: for batches, where nobody reads ten thousand whole plans.
+/// @file
+/// What a plan comes to, in one line: for batches, where nobody reads ten thousand whole plans.
 #pragma once
 
 #include <string>

@@ -1,4 +1,5 @@
-// A planned run as an iCalendar file (RFC 5545), for the phone that calls people to the still.
+/// @file
+/// A planned run as an iCalendar file (RFC 5545), for the phone that calls people to the still.
 #pragma once
 
 #include <chrono>

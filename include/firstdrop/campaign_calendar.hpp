@@ -1,5 +1,6 @@
-// A campaign as an iCalendar file (RFC 5545), for the phone that calls people to the freezer and to
-// the still.
+/// @file
+/// A campaign as an iCalendar file (RFC 5545), for the phone that calls people to the freezer and
+/// to the still.
 #pragma once
 
 #include <chrono>

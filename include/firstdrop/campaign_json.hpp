@@ -1,4 +1,5 @@
-// Campaigns from JSON text.
+/// @file
+/// Campaigns from JSON text.
 #pragma once
 
 #include <string>

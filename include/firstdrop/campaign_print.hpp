@@ -1,4 +1,5 @@
-// A planned campaign as a page to print, or to keep as text.
+/// @file
+/// A planned campaign as a page to print, or to keep as text.
 #pragma once
 
 #include <string>

@@ -1,4 +1,5 @@
-// A planned campaign as JSON for other programs.
+/// @file
+/// A planned campaign as JSON for other programs.
 #pragma once
 
 #include <string>

@@ -1,5 +1,6 @@
-// The clock on the wall at the bench: local time to the minute, without a zone. Every day has 24
-// hours here; a clock that is put forward or back during a run is not known of.
+/// @file
+/// The clock on the wall at the bench: local time to the minute, without a zone. Every day has 24
+/// hours here; a clock that is put forward or back during a run is not known of.
 #pragma once
 
 #include <chrono>
@@ -11,7 +12,9 @@
 
 namespace firstdrop {
 
+/// A moment on the clock at the bench.
 using LocalMinute = std::chrono::local_time<std::chrono::minutes>;
+/// A day of its calendar (Gregorian).
 using LocalDay = std::chrono::local_days;
 
 /// What parse_local_minute() takes, for messages.
@@ -21,8 +24,9 @@ inline constexpr const char* local_minute_form =
 /// Reads "YYYY-MM-DDTHH:MM" (ISO 8601), if there is such a day and time and nothing else.
 std::optional<LocalMinute> parse_local_minute(std::string_view text);
 
-/// What parse_local_day() and parse_time_of_day() take, for messages.
+/// What parse_local_day() takes, for messages.
 inline constexpr const char* local_day_form = "a day that exists, as \"2026-06-20\"";
+/// What parse_time_of_day() takes, for messages.
 inline constexpr const char* time_of_day_form = "a time of day, as \"09:30\"";
 
 /// Reads "YYYY-MM-DD" (ISO 8601), if there is such a day and nothing else.
@@ -31,13 +35,13 @@ std::optional<LocalDay> parse_local_day(std::string_view text);
 /// Reads "HH:MM" from 00:00 to 23:59, as minutes after midnight.
 std::optional<std::chrono::minutes> parse_time_of_day(std::string_view text);
 
-/// "2026-06-20".
+/// "2026-06-20". Range: the years 0 to 9999.
 std::string day_text(LocalDay day);
 
 /// "Mon" to "Sun".
 std::string weekday_text(LocalDay day);
 
-/// The minute nearest to `at` after `start`.
+/// The minute nearest to `at` after `start`; `at` may be below zero.
 /// Throws RangeError past the year 9999, which no form of four figures can write.
 LocalMinute clock_time(LocalMinute start, Duration at);
 
@@ -45,7 +49,7 @@ LocalMinute clock_time(LocalMinute start, Duration at);
 std::string date_and_time(LocalMinute minute);
 
 /// The same moment as clock_time() for someone who knows the day: "09:30", a day later
-/// "00:10 +1d".
+/// "00:10 +1d". Throws nothing past the year 9999.
 std::string time_of_day(LocalMinute start, Duration at);
 
 }  // namespace firstdrop

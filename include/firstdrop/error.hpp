@@ -1,4 +1,5 @@
-// What went wrong, where, and what would do: one family for all bad input.
+/// @file
+/// What went wrong, where, and what would do: one family for all bad input.
 #pragma once
 
 #include <exception>
@@ -19,16 +20,21 @@ struct Fault {
   int line = 0;         ///< 1-based, 0 when unknown (syntax errors only)
   int column = 0;       ///< 1-based, 0 when unknown
 
-  /// "file:line:column: /pointer: found …; wanted …; hint" in one line.
+  /// "file:line:column: /pointer: found …; wanted …; hint" in one line, without what is empty.
+  /// Control characters are made visible, so that it is safe to print.
   std::string text() const;
 };
 
 /// Input that cannot be used. Carries every fault that was found, not only the first.
 class InputError : public std::exception {
  public:
+  /// All of these faults.
   explicit InputError(std::vector<Fault> faults);
+  /// A single fault.
   explicit InputError(Fault fault) : InputError(std::vector<Fault>{std::move(fault)}) {}
+  /// The faults, in the order in which they were found.
   const std::vector<Fault>& faults() const { return faults_; }
+  /// Fault::text() of each, a line for each; without a line end after the last.
   const char* what() const noexcept override { return text_.c_str(); }
 
  private:
@@ -39,7 +45,9 @@ class InputError : public std::exception {
 /// A value asked for outside the range in which its equation holds. Never extrapolated.
 class RangeError : public std::exception {
  public:
+  /// A sentence with the value and the range.
   explicit RangeError(std::string text) : text_(std::move(text)) {}
+  /// That sentence.
   const char* what() const noexcept override { return text_.c_str(); }
 
  private:
@@ -49,14 +57,18 @@ class RangeError : public std::exception {
 /// A value, or the reason why there is none.
 template <class T>
 struct Parsed {
-  std::optional<T> value;
-  Fault fault;  ///< meaningful only without a value
+  std::optional<T> value;  ///< none when there is a fault
+  Fault fault;             ///< meaningful only without a value
 
+  /// Whether there is a value.
   explicit operator bool() const { return value.has_value(); }
+  /// The value; there must be one.
   const T& operator*() const { return *value; }
 };
 
-/// The name in `names` closest to `word` by edit distance, or "" when none is near.
+/// The name in `names` closest to `word` by edit distance (Levenshtein), or "" when none is near:
+/// more than a third of the word's letters off, or more than two in a short one. Case does not
+/// count, nor does a hyphen for an underscore. Of equally near ones the first.
 std::string nearest_name(const std::string& word, const std::vector<std::string>& names);
 
 }  // namespace firstdrop

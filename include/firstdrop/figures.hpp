@@ -1,5 +1,6 @@
-// Which figures serve for a plant in a state and cut, run in a still by a method: what of the
-// inputs does not change with the numbers of a recipe.
+/// @file
+/// Which figures serve for a plant in a state and cut, run in a still by a method: what of the
+/// inputs does not change with the numbers of a recipe.
 #pragma once
 
 #include <string>
@@ -13,42 +14,45 @@
 
 namespace firstdrop {
 
+/// The figures that serve, each with its range and evidence.
 struct Figures {
   // Uncertain, one each.
-  Cited<Density> bulk_density;
-  Cited<Fraction> moisture;
-  Cited<Fraction> oil_content;  ///< by mass, per `oil_per`
-  OilPer oil_per = OilPer::as_loaded;
-  Cited<Fraction> recovery;
-  Cited<Duration> half_time;
-  Cited<Fraction> washed_share;
+  Cited<Density> bulk_density;            ///< of the charge as it lies
+  Cited<Fraction> moisture;               ///< kg water per kg as loaded
+  Cited<Fraction> oil_content;            ///< by mass, per `oil_per`
+  OilPer oil_per = OilPer::as_loaded;     ///< what the content is a share of
+  Cited<Fraction> recovery;               ///< of that content, by this way of running a small still
+  Cited<Duration> half_time;              ///< of the release, see OilRelease
+  Cited<Fraction> washed_share;           ///< of it, at once
   Method release_method = Method::steam;  ///< that those two were published for
   Cited<Rate> published_steam;            ///< flow of such runs, kg steam per kg charge
-  Cited<Density> hydrosol_oil;
-  Cited<Density> oil_density;
-  Cited<Fraction> heater_efficiency;
-  Cited<HeatTransfer> pot_film;
-  Cited<HeatTransfer> column_film;
-  Cited<HeatTransfer> head_film;
-  Cited<SpecificHeat> dry_specific_heat;
-  Cited<Fraction> hold_up;
-  Cited<Fraction> film_hold_up;
-  Cited<Mass> wall_hold_up;
-  Cited<Fraction> vent_share;
-  Cited<Fraction> fill_error;
-  Cited<HeatTransfer> condensing;
+  Cited<Density> hydrosol_oil;            ///< that the hydrosol keeps, per volume
+  Cited<Density> oil_density;             ///< of the plant's oil
+  Cited<Fraction> heater_efficiency;      ///< heat in the pot over that drawn
+  Cited<HeatTransfer> pot_film;           ///< pot to room
+  Cited<HeatTransfer> column_film;        ///< column to room; that of the pot, but for steam
+  Cited<HeatTransfer> head_film;          ///< head to room
+  Cited<SpecificHeat> dry_specific_heat;  ///< of the plant's dry matter
+  Cited<Fraction> hold_up;                ///< kg water per kg dry matter, drained
+  Cited<Fraction> film_hold_up;           ///< kg water per kg charge that already is wet
+  Cited<Mass> wall_hold_up;               ///< water on walls
+  Cited<Fraction> vent_share;             ///< of the vapour, not caught
+  Cited<Fraction> fill_error;             ///< of the first fill
+  Cited<HeatTransfer> condensing;         ///< overall, of the condensing wall
 
   // Exact enough.
-  SpecificHeat pot_specific_heat;
-  SpecificHeat column_specific_heat;
-  SpecificHeat head_specific_heat;
-  std::vector<OilPart> oil_parts;  ///< of the plant's oil; liquids of the library
+  SpecificHeat pot_specific_heat;     ///< of its material
+  SpecificHeat column_specific_heat;  ///< of its material; that of the pot, but for steam
+  SpecificHeat head_specific_heat;    ///< of its material
+  std::vector<OilPart> oil_parts;     ///< of the plant's oil; liquids of the library
 
   std::vector<std::string> stand_ins;  ///< where a figure of another cut, state or method serves
 };
 
 /// The figures for a recipe, with its own bulk density and oil content in the place of the tables'.
-/// Throws InputError when the tables have none (see plant_figures.hpp).
+/// Throws InputError when the tables have none (see plant_figures.hpp), and with all that is
+/// missing in a still or plant made in code: figures that are not above zero where they must be or
+/// not in order, materials and liquids that the library does not have.
 Figures choose_figures(const Recipe& recipe, const Library& library);
 
 }  // namespace firstdrop

@@ -1,4 +1,5 @@
-// What a plan has to say beyond its numbers, and the table of all that it may say.
+/// @file
+/// What a plan has to say beyond its numbers, and the table of all that it may say.
 #pragma once
 
 #include <optional>
@@ -9,48 +10,50 @@
 
 namespace firstdrop {
 
+/// How much a finding weighs.
 enum class Level {
   note,     ///< good to know
   caution,  ///< the run can be made, mind this
   refuse,   ///< the run must not or cannot be made as asked
 };
 
+/// As JSON has it: the names above.
 std::string to_string(Level level);
 
 /// Why a finding matters to people's safety, and whose guidance it follows.
 struct Guidance {
   std::string reason;   ///< a sentence: how it does harm
   std::string follows;  ///< the body and its document
-  Evidence evidence;
+  Evidence evidence;    ///< its sources
 };
 
 /// A row of the table of findings: all that can be said of a code without the plan's numbers.
 struct FindingKind {
-  std::vector<Level> levels;  ///< at which it occurs
-  std::string meaning;
-  std::string what_to_do;
-  bool standing = false;  ///< holds for every run of its kind, whatever the numbers
-  std::string brief;      ///< the same in few words, for a sheet; of the standing ones
-  std::optional<Guidance> guidance;
+  std::vector<Level> levels;         ///< at which it occurs
+  std::string meaning;               ///< a sentence
+  std::string what_to_do;            ///< a sentence
+  bool standing = false;             ///< holds for every run of its kind, whatever the numbers
+  std::string brief;                 ///< the same in few words, for a sheet; of the standing ones
+  std::optional<Guidance> guidance;  ///< of those that concern safety
 };
 
 /// A number with its unit, for people and scripts alike.
 struct Amount {
-  double number = 0.0;
-  std::string unit;
+  double number = 0.0;  ///< in `unit`
+  std::string unit;     ///< symbol, as parse_quantity() takes it; empty for a pure number
 };
 
+/// One thing that a plan has to say.
 struct Finding {
-  std::string code;  ///< stable; a key of the table of findings
-  Level level = Level::note;
-  std::string text;  ///< a clear sentence with the numbers and, if refused, a way out
-  std::optional<Amount> value = {};
-  std::optional<Amount> limit = {};
-  // Of safety only, from the table:
-  std::string reason = {};
-  std::string follows = {};
-  bool standing = false;
-  std::string brief = {};  ///< in few words, of the standing ones
+  std::string code;                  ///< stable; a key of the table of findings
+  Level level = Level::note;         ///< one of those in the table
+  std::string text;                  ///< a sentence with the numbers and, if refused, a way out
+  std::optional<Amount> value = {};  ///< what the plan has, if it is a number
+  std::optional<Amount> limit = {};  ///< and what it should not go beyond
+  std::string reason = {};           ///< how it does harm, from the table; of safety only
+  std::string follows = {};          ///< whose guidance it follows; of safety only
+  bool standing = false;             ///< holds for every run of its kind
+  std::string brief = {};            ///< in few words, of the standing ones
 };
 
 }  // namespace firstdrop

@@ -1,8 +1,9 @@
-// What one recipe puts into the model: which figure each uncertain input takes, with its range and
-// its evidence; and the values of a run at any point of those ranges.
-//
-// Typical plan, worst credible case and every sample of the spread go through the same door: a
-// Point gives each input a place in its range, and values_at() turns it into numbers.
+/// @file
+/// What one recipe puts into the model: which figure each uncertain input takes, with its range and
+/// its evidence; and the values of a run at any point of those ranges.
+///
+/// Typical plan, worst credible case and every sample of the spread go through the same door: a
+/// Point gives each input a place in its range, and values_at() turns it into numbers.
 #pragma once
 
 #include <array>
@@ -26,39 +27,47 @@ namespace firstdrop {
 
 /// The inputs that are not known exactly.
 enum class Input : std::size_t {
-  bulk_density,
-  moisture,
-  oil_content,
-  recovery,
-  half_time,
-  washed_share,
-  hydrosol_oil,
-  oil_density,
-  heater,  ///< rated power and efficiency, or what was measured of them
-  heat_loss,
-  dry_specific_heat,
-  hold_up,
-  film_hold_up,
-  wall_hold_up,
-  vent_share,
-  fill_error,
-  condensing,
-  bath_loss,         ///< from the coolant vessel to the room
-  particle_size,     ///< of the bed
-  particle_density,  ///< of the bed
+  bulk_density,       ///< how densely the herb lies
+  moisture,           ///< of the herb as loaded
+  oil_content,        ///< of the herb
+  recovery,           ///< share of it that this still can get
+  half_time,          ///< how fast the oil comes
+  washed_share,       ///< oil that comes at once
+  hydrosol_oil,       ///< oil that the hydrosol keeps
+  oil_density,        ///< of the oil
+  heater,             ///< rated power and efficiency, or what was measured of them
+  heat_loss,          ///< from pot, column and head to the room
+  dry_specific_heat,  ///< of the herb's dry matter
+  hold_up,            ///< water that dry herb soaks up
+  film_hold_up,       ///< water that clings to wet herb
+  wall_hold_up,       ///< water that clings to walls
+  vent_share,         ///< vapour that the condenser misses
+  fill_error,         ///< how exactly the water is poured; 0 the most water, 1 the least
+  condensing,         ///< heat through the condenser's wall
+  bath_loss,          ///< from the coolant vessel to the room
+  particle_size,      ///< of the bed
+  particle_density,   ///< of the bed
 };
+/// How many there are.
 inline constexpr std::size_t input_count = 20;
 
-std::string to_string(Input input);  ///< "oil_content"
-std::string in_words(Input input);   ///< "oil content of the herb"
+/// Its name above: "oil_content".
+std::string to_string(Input input);
+/// For a sentence: "oil content of the herb".
+std::string in_words(Input input);
 
 /// A place in every range, as cumulative probability: 0 the least, 0.5 typical, 1 the most.
 class Point {
  public:
+  /// The least of all.
   Point() = default;
+  /// Places in the order of Input, each 0 to 1.
   explicit Point(const std::array<double, input_count>& at) : at_(at) {}
+  /// The middle of all.
   static Point typical();
+  /// The place of one input.
   double operator[](Input input) const { return at_[static_cast<std::size_t>(input)]; }
+  /// Puts one input at p, 0 to 1.
   Point& set(Input input, double p);
 
  private:
@@ -69,34 +78,38 @@ class Point {
 /// vented, least filled. A point only: worst_values() is the bound.
 Point worst_for_water();
 
+/// What goes into the model.
 struct Inputs {
-  Recipe recipe;
+  Recipe recipe;  ///< as it was asked for
 
   // Fixed by the site.
-  Pressure ambient;
-  Temperature boiling;
-  SpecificEnergy latent_heat;
+  Pressure ambient;                 ///< given, or by altitude
+  Temperature boiling;              ///< of water at that pressure
+  SpecificEnergy latent_heat;       ///< at that temperature
   SpecificEnergy boiling_enthalpy;  ///< of the water there
   SpecificHeat water_heat;          ///< mean from room to boiling
   SpecificHeat distillate_heat;     ///< mean from the ice point to boiling
   Density fill_density;             ///< of water at room temperature
-  Temperature coolant;
+  Temperature coolant;              ///< as it comes or is filled in
 
-  // Uncertain, but for a few that are exact enough.
+  /// The figures that serve; uncertain, but for a few that are exact enough.
   Shared<Figures> figures;
 
   // Measured on the bench; beat heater efficiency.
-  std::optional<Range<VolumeFlow>> own_rate;
-  std::optional<Range<Duration>> own_boil_time;
-  Mass own_boil_water;  ///< in the pot when that time was taken
+  std::optional<Range<VolumeFlow>> own_rate;     ///< of distillate
+  std::optional<Range<Duration>> own_boil_time;  ///< from heat on
+  Mass own_boil_water;                           ///< in the pot when that time was taken
 
-  std::optional<SteamBound> bound;
+  std::optional<SteamBound> bound;  ///< none where less than half of the oil is known well enough
 };
 
-/// Chooses the figures for a recipe.
-/// Throws InputError when the recipe asks for what the tables cannot give, or when its own figures
-/// are not enough (a time to boil without its water). Throws RangeError for an ambient pressure out
-/// of range.
+/// Chooses the figures for a recipe, and checks it as far as a reader of files would have: amounts
+/// that are to be above zero, parts of the still that the method needs, a state that the plant has,
+/// a room of 0 to 50 °C, a coolant of 0 to 60 °C; and what choose_figures() checks.
+/// Throws InputError, its pointers those of a recipe's file, when the recipe does not hold
+/// together, asks for what the tables cannot give, or when its own figures are not enough (a time
+/// to boil without its water). Throws RangeError for an altitude out of range (see
+/// standard_pressure()) and for a pressure at which water boils below 0 or above 130 °C.
 Inputs gather_inputs(const Recipe& recipe, const Library& library);
 
 /// Gathers the inputs of many recipes, and keeps what the next may have in common with those
@@ -105,19 +118,19 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library);
 /// for two threads at once.
 class InputShelf {
  public:
-  /// The library must be the same, and stay, in all calls.
+  /// The library must be the same, and stay, in all calls. Throws as gather_inputs() does.
   Inputs gather(const Recipe& recipe, const Library& library);
 
   /// What follows from pressure and room temperature.
   struct Water {
-    Pressure ambient;
-    Temperature room;
-    Temperature boiling;
-    SpecificEnergy latent_heat;
-    SpecificEnergy boiling_enthalpy;
-    SpecificHeat water_heat;
-    SpecificHeat distillate_heat;
-    Density fill_density;
+    Pressure ambient;                 ///< of the two, the first
+    Temperature room;                 ///< and the second
+    Temperature boiling;              ///< as Inputs::boiling, and so on
+    SpecificEnergy latent_heat;       ///< as in Inputs
+    SpecificEnergy boiling_enthalpy;  ///< as in Inputs
+    SpecificHeat water_heat;          ///< as in Inputs
+    SpecificHeat distillate_heat;     ///< as in Inputs
+    Density fill_density;             ///< as in Inputs
   };
 
  private:
@@ -149,29 +162,34 @@ class InputShelf {
   std::optional<Water> water_;
 };
 
-/// Which of the tables' figures a recipe's own ones beat, in words.
+/// Which of the tables' figures a recipe's own ones beat, in words; empty when it has none.
 std::vector<std::string> own_notes(const OwnFigures& own);
 
 /// The keys of the sources of all figures that a plan of these inputs rests on.
 std::set<std::string> sources_of(const Inputs& inputs, const Library& library);
 
-/// Space for the charge: column, grid space, or pot (hydro).
+/// Space for the charge: typical volume of column, grid space, or pot (hydro). The still must have
+/// that part.
 Volume charge_space(const Still& still, Method method);
-/// Cross-section of the bed that steam passes (steam, water-and-steam).
+/// Cross-section of the bed that steam passes: column (steam) or pot (water-and-steam).
 Area bed_area(const Still& still, Method method);
 
+/// Bulk density of the charge at this point; above zero.
 Density bulk_density_at(const Inputs& inputs, const Point& point);
-/// Overall heat transfer of the condensing wall.
+/// Overall heat transfer of the condensing wall at this point; above zero.
 HeatTransfer condensing_at(const Inputs& inputs, const Point& point);
 
 /// The most charge that fits at this point, in a still that is no larger than it may be.
 Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point& point);
 
-/// Oil in a charge, and what this still can get of it, at this point.
+/// Oil in a charge at this point; never more than half of it.
 Mass oil_in_charge(const Inputs& inputs, const Point& point, Mass charge);
+/// What this still can get of it.
 Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge);
 
-/// The values of a run with this charge and this nominal first fill at this point.
+/// The values of a run with this charge and this nominal first fill at this point. Values that a
+/// wide range would take where none can be (a share above one, a film below zero) are held at the
+/// border. Throws nothing.
 RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill);
 
 /// Whether the bench's own figures tell the heat that gets into the pot.
@@ -186,7 +204,8 @@ class WorstCase {
  public:
   /// Works out what does not change with fill, stop and absence.
   WorstCase(const Inputs& inputs, Mass charge);
-  /// The run with this nominal first fill, ended by this stop, with the person so late.
+  /// The run with this nominal first fill, ended by this stop, with the person so late. It may have
+  /// a failure.
   Run run(Mass first_fill, const Stop& stop, Duration absence) const;
   /// The same with nothing gone at once. Where no heat is measured, the run of hottest_values().
   Run hottest(Mass first_fill) const;
@@ -212,7 +231,7 @@ class WorstCase {
   bool never_ends_ = false;  ///< a slow plate never brings a drop
 };
 
-/// The values of a single such run.
+/// The values of a single such run of WorstCase.
 RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
                        Duration absence);
 
@@ -224,8 +243,9 @@ RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill);
 /// no run at all.
 RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill);
 
-/// The share of the heater's rated power, at the recipe's setting, that the typical run needs in
-/// the pot while boiling. Above 1 the bench's own figures cannot be right.
+/// What a measured heat comes to: the share of the heater's rated power, at the recipe's setting,
+/// that the typical run needs in the pot while boiling. Above 1 the bench's own figures cannot be
+/// right.
 Fraction implied_efficiency(const Inputs& inputs, const RunValues& typical);
 
 }  // namespace firstdrop

@@ -1,4 +1,5 @@
-// The tables from JSON text: strict readers that report every fault at once.
+/// @file
+/// The tables from JSON text: strict readers that report every fault at once.
 #pragma once
 
 #include <set>
@@ -9,28 +10,30 @@
 
 namespace firstdrop {
 
-/// The tables' JSON texts, one per file in data/.
+/// The tables' JSON texts, one per file in data/. They must stay as long as these views are used.
 struct LibraryTexts {
-  std::string_view sources;
-  std::string_view liquids;
-  std::string_view materials;
-  std::string_view practice;
-  std::string_view forms;
-  std::string_view release_classes;
-  std::string_view plants;
-  std::string_view stills;
-  std::string_view findings;
+  std::string_view sources;          ///< sources.json
+  std::string_view liquids;          ///< liquids.json
+  std::string_view materials;        ///< materials.json
+  std::string_view practice;         ///< practice.json
+  std::string_view forms;            ///< forms.json
+  std::string_view release_classes;  ///< release_classes.json
+  std::string_view plants;           ///< plants.json
+  std::string_view stills;           ///< stills.json
+  std::string_view findings;         ///< findings.json
 };
 
 /// Reads and validates the tables: every figure is cited, ordered and in its physical range, every
 /// source, liquid and material that is named exists, every still's geometry is possible.
-/// Throws InputError with all faults; `file` in a fault is "plants.json" and so on.
+/// Throws InputError with all faults (a hundred at most, and how many more there are); `file` in a
+/// fault is "plants.json" and so on. The library needs the texts no longer. With the shipped tables
+/// some milliseconds.
 Library read_library(const LibraryTexts& texts);
 
 /// Keys of entries in the tables of plants and stills.
 struct LibraryPart {
-  std::set<std::string> plants;
-  std::set<std::string> stills;
+  std::set<std::string> plants;  ///< keys of plants.json
+  std::set<std::string> stills;  ///< keys of stills.json
 };
 
 /// The shipped tables with no other plants and stills than these, no other liquids than those
@@ -40,13 +43,17 @@ struct LibraryPart {
 /// names there are.
 Library read_library(const LibraryTexts& texts, const LibraryPart& part);
 
-/// The tables that were compiled in from data/.
+/// The tables that were compiled in from data/. They are there for as long as the program runs.
 LibraryTexts embedded_library_texts();
 
-/// One still or plant from a JSON object of the tables' form, in the text of a file of a person's
-/// own. A plain quantity string may stand for a figure: it is taken as exact and as measured.
-/// Throws InputError with all faults.
+/// One still from a JSON object of the tables' form with `"still": 1`, in the text of a file of a
+/// person's own. A plain quantity string may stand for a figure: it is taken as exact and as
+/// measured. Its geometry is checked, and materials are looked up in the library.
+/// Throws InputError with all faults, in which `file` names the text.
 Still read_still(std::string_view text, const std::string& file, const Library& library);
+/// One plant in the same way, with `"plant": 1`. Form, release class and constituents are looked up
+/// in the library.
+/// Throws InputError with all faults, in which `file` names the text.
 Plant read_plant(std::string_view text, const std::string& file, const Library& library);
 
 }  // namespace firstdrop

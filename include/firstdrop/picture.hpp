@@ -1,4 +1,5 @@
-// A run drawn over its time: water in the pot, hydrosol, oil, coolant, and what happens when.
+/// @file
+/// A run drawn over its time: water in the pot, hydrosol, oil, coolant, and what happens when.
 #pragma once
 
 #include <string>
@@ -8,7 +9,7 @@
 
 namespace firstdrop {
 
-/// One <svg> element that stands in an HTML page or alone, 186 mm wide and 54 mm high, for black
+/// One `svg` element that stands in an HTML page or alone, 186 mm wide and 54 mm high, for black
 /// ink on white paper. It needs nothing from outside, has no script and no style sheet, and says in
 /// words what it shows, for readers who cannot see it. `id` begins every id in it: two pictures in
 /// one page need two of them (letters, digits and hyphens, a letter first).

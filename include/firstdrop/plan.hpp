@@ -1,4 +1,5 @@
-// From a recipe to a plan: charge, water, heat, oil, coolant, reserve, stop, findings, verdict.
+/// @file
+/// From a recipe to a plan: charge, water, heat, oil, coolant, reserve, stop, findings, verdict.
 #pragma once
 
 #include <optional>
@@ -18,125 +19,139 @@
 
 namespace firstdrop {
 
-enum class Verdict { go, caution, refused };
+/// What comes of a recipe; the weightiest of its findings decides.
+enum class Verdict {
+  go,       ///< it can be run
+  caution,  ///< it can be run, with something to mind
+  refused,  ///< it must not or cannot be run as asked
+};
+/// As JSON has it: the names above.
 std::string to_string(Verdict verdict);
 
+/// What is loaded.
 struct ChargePlan {
   Mass mass;        ///< of one run
   Mass dry_matter;  ///< in it
   Volume volume;    ///< it fills
   Fraction fill;    ///< of the column, of the space over the grid, or of the pot with its water
-  int runs = 1;
-  Mass harvest;  ///< of all runs
+  int runs = 1;     ///< that the recipe takes, all alike
+  Mass harvest;     ///< of all runs
 };
 
+/// Where the water of one run is, at room temperature and in the typical case if not said
+/// otherwise. At the stop: first_fill = distilled + held + vented + left_at_stop.
 struct WaterPlan {
-  Volume first_fill;  ///< what to pour in, at room temperature
-  Volume distilled;
-  Volume held;
-  Volume vented;
-  Volume left_at_stop;
-  Volume reserve;
+  Volume first_fill;    ///< what to pour in
+  Volume distilled;     ///< caught as hydrosol
+  Volume held;          ///< by charge and walls
+  Volume vented;        ///< past the condenser
+  Volume left_at_stop;  ///< free in the pot
+  Volume reserve;       ///< that must stay in the pot
   Volume absence;       ///< part of the fill that covers a late stop in the worst credible case
   Volume never_beyond;  ///< hydrosol at which the worst credible case reaches its reserve
   Fraction pot_fill;    ///< share of the pot, with the charge when hydro
 };
 
+/// When, from heat on; of the typical run if not said otherwise.
 struct TimesPlan {
-  Duration boil;
-  Duration first_drop;
-  Duration stop;
-  Duration reserve;  ///< reached if the heat stays on
-  Duration dry;
-  Duration stop_worst;  ///< planned stop in the worst credible case, without the absence
-  Duration reserve_worst;
-  Duration dry_worst;
+  Duration boil;           ///< the pot boils
+  Duration first_drop;     ///< distillate comes
+  Duration stop;           ///< planned heat off
+  Duration reserve;        ///< reached if the heat stays on
+  Duration dry;            ///< if the heat stays on
+  Duration stop_worst;     ///< planned stop in the worst credible case, without the absence
+  Duration reserve_worst;  ///< reached in the worst credible case
+  Duration dry_worst;      ///< in the worst credible case
 };
 
 /// A drop, 20 to the millilitre (from memory): less oil than this cannot be read off a receiver.
 inline constexpr Volume a_drop_of_oil = millilitres(0.05);
 
+/// How fast, in the typical run from first drop on.
 struct RatesPlan {
-  VolumeFlow distillate;
-  Rate steam_per_charge;                   ///< kg steam per kg charge and unit time
-  std::optional<Velocity> steam_velocity;  ///< superficial, in the bed
-  std::optional<Pressure> bed_pressure_drop;
-  Power heat_into_pot;
-  Power heat_lost;
+  VolumeFlow distillate;                      ///< into the receiver
+  Rate steam_per_charge;                      ///< kg steam per kg charge and unit time
+  std::optional<Velocity> steam_velocity;     ///< superficial, in the bed; none in water
+  std::optional<Pressure> bed_pressure_drop;  ///< none in water, or where the bed has no voids
+  Power heat_into_pot;                        ///< while boiling
+  Power heat_lost;                            ///< to the room, while boiling
 };
 
+/// What takes the heat away.
 struct CoolingPlan {
-  Power duty;                          ///< typical
-  std::optional<Mass> ice;             ///< in all
-  std::vector<IceChange> ice_changes;  ///< times from heat on
-  std::optional<Mass> first_ice;       ///< of it, in the bath at first drop
-  std::optional<Temperature> reservoir_end;
-  std::optional<Duration> reservoir_limit;  ///< when the coolant first is too warm, from heat on
-  std::optional<VolumeFlow> flow;           ///< run-through
-  std::optional<VolumeFlow> flow_hot;       ///< the same at the hottest plate
-  std::optional<Volume> coolant_used;       ///< run-through, in all
-  Area surface_needed;                      ///< typical, with the warmest coolant of the run
-  std::optional<Temperature> distillate;    ///< leaves no warmer, if all is condensed and cooled
+  Power duty;                                ///< typical
+  std::optional<Mass> ice;                   ///< in all; none where no ice is needed
+  std::vector<IceChange> ice_changes;        ///< times from heat on, in their order
+  std::optional<Mass> first_ice;             ///< of it, in the bath at first drop
+  std::optional<Temperature> reservoir_end;  ///< of bath or reservoir, at the stop
+  std::optional<Duration> reservoir_limit;   ///< when the coolant first is too warm, from heat on
+  std::optional<VolumeFlow> flow;            ///< run-through
+  std::optional<VolumeFlow> flow_hot;        ///< the same at the hottest plate
+  std::optional<Volume> coolant_used;        ///< run-through, in all
+  Area surface_needed;                       ///< typical, with the warmest coolant of the run
+  std::optional<Temperature> distillate;     ///< leaves no warmer, if all is condensed and cooled
 };
 
 /// A full receiver gives way to an empty one.
 struct ReceiverChange {
-  Duration at;
+  Duration at;    ///< from heat on
   Volume caught;  ///< in all by then
 };
 /// More of them in a run are not planned, but warned of (common practice, no source).
 inline constexpr int most_receiver_changes = 24;
 
+/// What one run takes and costs.
 struct EnergyPlan {
-  Energy plug;  ///< or fuel: rated power x setting x time
-  std::optional<double> energy_cost;
-  std::optional<double> plant_cost;
-  std::string currency;
+  Energy plug;                        ///< or fuel: rated power x setting x time
+  std::optional<double> energy_cost;  ///< in `currency`; none without a price
+  std::optional<double> plant_cost;   ///< in `currency`; none without a price
+  std::string currency;               ///< as the recipe has it
 };
 
+/// The typical run at one moment.
 struct TimelinePoint {
-  Duration at;
-  Phase phase = Phase::warming;
-  std::string event;  ///< empty for a plain point
-  Volume pot_water;
-  Temperature pot;
-  Volume hydrosol;
-  Range<Volume> oil;  ///< in the receiver, at this level or time
-  std::optional<Temperature> coolant;
+  Duration at;                         ///< from heat on
+  Phase phase = Phase::warming;        ///< of the run
+  std::string event;                   ///< empty for a plain point
+  Volume pot_water;                    ///< free in the pot, as if at room temperature
+  Temperature pot;                     ///< of that water
+  Volume hydrosol;                     ///< in the receiver
+  Range<Volume> oil;                   ///< in the receiver, at this level or time
+  std::optional<Temperature> coolant;  ///< of bath or reservoir; none for a tap
 };
 
 /// What another quarter hour after the stop would bring.
 struct QuarterHourMore {
-  Volume hydrosol;
-  Mass oil;  ///< in the receiver; can be negative when the hydrosol takes more than comes
+  Volume hydrosol;  ///< more of it
+  Mass oil;         ///< in the receiver; can be negative when the hydrosol takes more than comes
 };
 
 /// What the typical run brings.
 struct TypicalYield {
-  Volume hydrosol;
-  Mass oil;  ///< in the receiver
-  Volume oil_volume;
+  Volume hydrosol;    ///< in the receiver
+  Mass oil;           ///< parted in the receiver
+  Volume oil_volume;  ///< the same
 };
 
-/// All that needs a run which gives distillate.
+/// All that needs a run which gives distillate. Of one run, where the recipe takes several.
 struct RunPlan {
-  WaterPlan water;
-  TimesPlan times;
-  RatesPlan rates;
-  CoolingPlan cooling;
-  EnergyPlan energy;
-  TypicalYield typical;
+  WaterPlan water;                               ///< where the water is
+  TimesPlan times;                               ///< when
+  RatesPlan rates;                               ///< how fast
+  CoolingPlan cooling;                           ///< what takes the heat away
+  EnergyPlan energy;                             ///< what it takes and costs
+  TypicalYield typical;                          ///< what it brings
   std::vector<ReceiverChange> receiver_changes;  ///< none when one is enough, or far too small
-  Spread spread;
+  Spread spread;                                 ///< how sure all of this is
   std::optional<Duration> allow;  ///< by then the stop has come as often as goal.confidence asks
   Stop stop;                      ///< what to watch
-  StopRule binding_stop = StopRule::hydrosol;
-  QuarterHourMore more;
-  bool steam_bound_known = false;             ///< what steam can carry of this oil
-  std::optional<Duration> steam_bound_until;  ///< while steam, not the plant, sets the pace
-  Mass mass_residual;
-  Energy energy_residual;
-  std::vector<TimelinePoint> timeline;
+  StopRule binding_stop = StopRule::hydrosol;  ///< what ends the typical run
+  QuarterHourMore more;                        ///< what waiting would bring
+  bool steam_bound_known = false;              ///< what steam can carry of this oil
+  std::optional<Duration> steam_bound_until;   ///< while steam, not the plant, sets the pace
+  Mass mass_residual;                          ///< what the water lacks to close; rounding
+  Energy energy_residual;                      ///< the same of heat; zero in brief
+  std::vector<TimelinePoint> timeline;  ///< heat on to stop, in order of time; empty in brief
 
   /// Whether one stops by the clock; else by the level in the receiver.
   bool stops_by_clock() const { return !stop.hydrosol || binding_stop == StopRule::time; }
@@ -147,16 +162,18 @@ struct RunPlan {
   }
 };
 
+/// A planned recipe: a value that needs neither library nor tables any longer, and may be copied
+/// and handed to other threads.
 struct Plan {
-  Recipe recipe;
-  Verdict verdict = Verdict::go;
-  std::vector<Finding> findings;  ///< worst first, the standing ones last
-  ChargePlan charge;
-  Pressure ambient;
-  Temperature boiling;
-  SpecificEnergy latent_heat;
-  std::optional<RunPlan> run;  ///< none when the still gives no distillate as asked
-  std::set<std::string> sources;
+  Recipe recipe;                       ///< as it was asked for
+  Verdict verdict = Verdict::go;       ///< may it be run?
+  std::vector<Finding> findings;       ///< worst first, the standing ones last
+  ChargePlan charge;                   ///< what is loaded
+  Pressure ambient;                    ///< at the site
+  Temperature boiling;                 ///< of water there
+  SpecificEnergy latent_heat;          ///< of water there
+  std::optional<RunPlan> run;          ///< none when the still gives no distillate as asked
+  std::set<std::string> sources;       ///< keys of all that its figures rest on; empty in brief
   std::vector<std::string> stand_ins;  ///< where no figure of the plant's own serves, and what does
 
   /// Nobody shall work from a plan that may not be run: no amounts, sheet, calendar or drawing.
@@ -165,7 +182,10 @@ struct Plan {
 
 /// Plans a recipe. A recipe that can't or must not be run gives a plan whose verdict is `refused`,
 /// with findings that say why and what would do.
-/// Throws InputError when the recipe does not hold together (see gather_inputs).
+/// Any number of threads may plan with one library. The same recipe, library and number of samples
+/// give the same plan to the last bit.
+/// Throws InputError as gather_inputs() does, when the recipe does not hold together; RangeError
+/// for an altitude out of range, and for a pressure at which water boils below 50 or above 120 °C.
 Plan make_plan(const Recipe& recipe, const Library& library,
                const Sampling& sampling = default_samples, Detail detail = Detail::whole);
 
@@ -173,8 +193,9 @@ Plan make_plan(const Recipe& recipe, const Library& library,
 /// make_plan(). One for each thread.
 class PlanMaker {
  public:
-  /// Keeps a reference.
+  /// Keeps a reference: the library must stay.
   explicit PlanMaker(const Library& library) : library_(library) {}
+  /// As make_plan(), which says what it throws.
   Plan make(const Recipe& recipe, const Sampling& sampling = default_samples,
             Detail detail = Detail::whole);
 

@@ -1,4 +1,5 @@
-// What the plant table holds.
+/// @file
+/// What the plant table holds.
 #pragma once
 
 #include <map>
@@ -12,28 +13,48 @@
 
 namespace firstdrop {
 
-enum class State { fresh, wilted, dried };
-enum class Cut { whole, chopped, crushed, ground };
+/// What has become of the plant since it was cut.
+enum class State {
+  fresh,   ///< as cut
+  wilted,  ///< limp, with part of its water gone
+  dried,   ///< as herbs are stored
+};
+/// What was done to it before it is loaded.
+enum class Cut {
+  whole,    ///< nothing
+  chopped,  ///< cut into pieces
+  crushed,  ///< bruised or broken, so that glands and seed coats open
+  ground,   ///< milled to a powder
+};
 
+/// As files have it: the names above.
 std::string to_string(State state);
+/// As files have it: the names above.
 std::string to_string(Cut cut);
 
 /// What the published oil content is a share of.
-enum class OilPer { as_loaded, dry_matter };
-/// By what the published oil content was found: a laboratory apparatus, or a still like ours.
-enum class OilAssay { laboratory, still };
+enum class OilPer {
+  as_loaded,   ///< of the material with its water
+  dry_matter,  ///< of what is left when all water is gone
+};
+/// By what the published oil content was found.
+enum class OilAssay {
+  laboratory,  ///< a laboratory apparatus, which gets all of it
+  still,       ///< a still like ours, which does not
+};
 
 /// Oil in the material. Exactly one of the two figures is set: published yields are by mass or by
 /// volume, and turning one into the other needs the oil's density.
 struct OilContent {
   std::optional<Cited<Fraction>> by_mass;          ///< kg oil per kg material
   std::optional<Cited<SpecificVolume>> by_volume;  ///< m3 oil per kg material
-  OilPer per = OilPer::as_loaded;
-  OilAssay assay = OilAssay::laboratory;
+  OilPer per = OilPer::as_loaded;                  ///< what it is a share of
+  OilAssay assay = OilAssay::laboratory;           ///< how it was found
 };
 
+/// How a charge of one cut lies.
 struct BulkDensity {
-  Cut cut = Cut::chopped;
+  Cut cut = Cut::chopped;  ///< for which it holds
   Cited<Density> density;  ///< of the charge as it lies in the column
 };
 
@@ -41,8 +62,8 @@ struct BulkDensity {
 /// the figure that then serves.
 struct PlantState {
   std::optional<Cited<Fraction>> moisture;  ///< kg water per kg material as loaded
-  std::vector<BulkDensity> bulk_density;
-  std::optional<OilContent> oil_content;
+  std::vector<BulkDensity> bulk_density;    ///< one for each cut at most
+  std::optional<OilContent> oil_content;    ///< none: that of another state, converted
 };
 
 /// How fast the oil comes, for one way of running the still.
@@ -53,21 +74,31 @@ struct OilRelease {
 };
 
 /// What the charge is like to weigh and pack, whatever the plant.
-enum class PlantForm { leafy_herb, leaf, flowers, needles, seed, wood, root, peel };
+enum class PlantForm {
+  leafy_herb,  ///< leaves with their stems
+  leaf,        ///< leaves alone
+  flowers,     ///< blossoms, with or without stalks
+  needles,     ///< of conifers, with their twigs
+  seed,        ///< seeds, fruits and buds that are crushed
+  wood,        ///< chips and shavings
+  root,        ///< roots and rhizomes
+  peel,        ///< of citrus fruit
+};
+/// As files have it: the names above, with a hyphen.
 std::string to_string(PlantForm form);
 
 /// Defaults for all plants of one form.
 struct FormDefaults {
   std::string note;                        ///< for people
   std::optional<Cited<Fraction>> hold_up;  ///< kg water per kg dry matter; else that of herb
-  std::map<State, PlantState> states;
+  std::map<State, PlantState> states;      ///< those with defaults
 };
 
 /// Where the oil sits decides how fast steam gets it out: defaults for all plants alike in that.
 struct ReleaseClass {
-  std::string key;
-  std::string note;  ///< for people
-  std::map<Method, OilRelease> by_method;
+  std::string key;                         ///< by which plants name it
+  std::string note;                        ///< for people
+  std::map<Method, OilRelease> by_method;  ///< those for which something is published
 };
 
 /// When those who distil this plant stop.
@@ -77,57 +108,66 @@ struct UsualCut {
   Evidence evidence;                    ///< of the sign
 };
 
+/// How this plant is best distilled, where one way is better than the others.
 struct BestMethod {
-  Method method = Method::steam;
-  std::string why;
-  Evidence evidence;
+  Method method = Method::steam;  ///< the better way
+  std::string why;                ///< a sentence
+  Evidence evidence;              ///< who says so
 };
 
+/// A part of a plant's oil.
 struct Constituent {
   std::string liquid;     ///< key in the liquid table
   Cited<Fraction> share;  ///< of the oil, by mass (gas chromatogram area per cent as printed)
 };
 
+/// A danger of the plant or its oil.
 struct Hazard {
   std::string about;  ///< one of hazard_subjects()
-  std::string text;
+  std::string text;   ///< a sentence
   Evidence evidence;  ///< its basis names the guideline
 };
 
 /// What a hazard may be about: "thujone", "phenols", "photosensitivity", …
 const std::vector<std::string>& hazard_subjects();
 
+/// A plant: what is known of it and its oil. What it leaves out, the defaults of its form, its
+/// release class and all plants fill in; see plant_figures.hpp.
 struct Plant {
-  std::string key;
-  std::string name;
-  std::string latin;
-  std::string part;
-  std::string note;
-  std::optional<PlantForm> form;
+  std::string key;                ///< by which recipes name it
+  std::string name;               ///< for people
+  std::string latin;              ///< botanical name
+  std::string part;               ///< that is distilled
+  std::string note;               ///< for people; may be empty
+  std::optional<PlantForm> form;  ///< none: it has all of the figures that a form would give
   std::string release_class;  ///< key, or "seed": crushed-seed or whole-seed by the cut; or empty
-  std::map<State, PlantState> states;
-  std::map<Method, OilRelease> release;        ///< published for this plant
-  std::map<Method, Cited<Fraction>> recovery;  ///< of a laboratory assay, same batch
-  Cited<Density> oil_density;
-  std::vector<Constituent> constituents;
-  std::optional<Cited<Density>> hydrosol_oil;  ///< measured: oil that stays in the hydrosol
-  std::optional<Cited<Temperature>> oil_freezes;
-  std::optional<Cited<Temperature>> flash_point;
-  bool wants_cohobation = false;
-  std::optional<UsualCut> usual_cut;
-  std::optional<BestMethod> best_method;
-  std::vector<Hazard> hazards;
+  std::map<State, PlantState> states;             ///< those in which it can be distilled
+  std::map<Method, OilRelease> release;           ///< published for this plant
+  std::map<Method, Cited<Fraction>> recovery;     ///< of a laboratory assay, same batch
+  Cited<Density> oil_density;                     ///< above zero
+  std::vector<Constituent> constituents;          ///< in any order; shares sum to 1 at most
+  std::optional<Cited<Density>> hydrosol_oil;     ///< measured: oil that stays in the hydrosol
+  std::optional<Cited<Temperature>> oil_freezes;  ///< where it begins to
+  std::optional<Cited<Temperature>> flash_point;  ///< of the oil
+  bool wants_cohobation = false;                  ///< most of its oil stays in the first water
+  std::optional<UsualCut> usual_cut;              ///< where the trade has one
+  std::optional<BestMethod> best_method;          ///< where one is better
+  std::vector<Hazard> hazards;  ///< those known; none listed does not mean harmless
 };
 
 /// Where an oil gathers in the receiver.
-enum class OilPlace { floats, near_water, sinks };
+enum class OilPlace {
+  floats,      ///< on the hydrosol
+  near_water,  ///< may do either, or hang in drops
+  sinks,       ///< under the hydrosol
+};
 /// By what is known of its density: near_water when its low and high straddle that of hydrosol,
-/// which is water, near enough.
+/// which is water, near enough (998 kg/m3).
 OilPlace oil_place(const Plant& plant);
 
-/// The cut that a recipe means when it names none (the plant has this state): seed is crushed
-/// before it is loaded, all else chopped; a plant without a form, whose own bulk densities leave
-/// chopped out, the first of them.
+/// The cut that a recipe means when it names none: seed is crushed before it is loaded, all else
+/// chopped; a plant without a form, whose own bulk densities leave chopped out, the first of them.
+/// Throws std::out_of_range for a plant without a form that does not have this state.
 Cut default_cut(const Plant& plant, State state);
 
 }  // namespace firstdrop

@@ -1,5 +1,6 @@
-// Figures that belong to no single plant or still: materials, heaters, condensing walls, and the
-// planning rules of the trade.
+/// @file
+/// Figures that belong to no single plant or still: materials, heaters, condensing walls, and the
+/// planning rules of the trade.
 #pragma once
 
 #include <map>
@@ -13,17 +14,19 @@
 
 namespace firstdrop {
 
+/// What a vessel or a condenser is made of.
 struct Material {
-  std::string key;
-  Cited<SpecificHeat> specific_heat;
-  Cited<HeatTransfer> heat_loss;   ///< convection and radiation from its outside at steam heat
+  std::string key;                    ///< by which stills name it
+  Cited<SpecificHeat> specific_heat;  ///< at room temperature to steam heat
+  Cited<HeatTransfer> heat_loss;      ///< convection and radiation from its outside at steam heat
   Cited<HeatTransfer> condensing;  ///< overall, low-pressure steam through the wall to still water
 };
 
+/// Figures of the trade and defaults, each with its source. The maps have all of their keys.
 struct Practice {
-  std::map<HeaterKind, Cited<Fraction>> heater_efficiency;
-  std::map<Cut, Cited<Length>> particle_size;  ///< six times volume over surface
-  std::map<Cut, Cited<Fraction>> cut_density;  ///< bulk density relative to chopped
+  std::map<HeaterKind, Cited<Fraction>> heater_efficiency;  ///< heat in the pot over that drawn
+  std::map<Cut, Cited<Length>> particle_size;               ///< six times volume over surface
+  std::map<Cut, Cited<Fraction>> cut_density;               ///< bulk density relative to chopped
   std::map<Method, Cited<Fraction>> recovery;  ///< of a laboratory assay, by a small still
   Cited<Fraction> still_recovery;              ///< of a yield published from a still
   Cited<Fraction> drying_retention;            ///< oil kept on drying, per dry matter

@@ -1,25 +1,32 @@
-// Strong types for physical quantities.
-//
-// Every quantity is one double in SI base units, with its dimension in the type: a litre cannot be
-// passed for a kilogram, and a product of quantities has the product's dimension. Temperature is a
-// point on the kelvin scale; the difference of two is a TemperatureDifference.
-//
-// Values go in through named makers (grams(260)) and come out through their mirror images
-// (in_grams(m)). from_si()/si() are for physics formulas and tests only.
+/// @file
+/// Strong types for physical quantities.
+///
+/// Every quantity is one double in SI base units, with its dimension in the type: a litre cannot be
+/// passed for a kilogram, and a product of quantities has the product's dimension. Temperature is a
+/// point on the kelvin scale; the difference of two is a TemperatureDifference.
+///
+/// Values go in through named makers (grams(260)) and come out through their mirror images
+/// (in_grams(m)). from_si()/si() are for physics formulas and tests only.
 #pragma once
 
 #include <cmath>
 #include <compare>
 #include <numbers>
 
+/// Planning of small-scale steam distillation.
 namespace firstdrop {
 
 /// A quantity with integer exponents of kilogram, metre, second, kelvin, mole and ampere.
+///
+/// Any number passes, also one below zero, infinite or not a number; arithmetic is that of double,
+/// comparisons with what is not a number are false. What a function takes, it says itself.
 template <int Kg, int M, int S, int K = 0, int Mol = 0, int A = 0>
 class Quantity {
  public:
+  /// Whether it is a pure number.
   static constexpr bool dimensionless = Kg == 0 && M == 0 && S == 0 && K == 0 && Mol == 0 && A == 0;
 
+  /// Zero.
   constexpr Quantity() = default;
   /// A quantity from its value in coherent SI units.
   static constexpr Quantity from_si(double value) { return Quantity(value); }
@@ -32,6 +39,8 @@ class Quantity {
     return value_;
   }
 
+  /// @{
+  /// Sums, differences, multiples and order of quantities of one dimension.
   constexpr Quantity operator-() const { return Quantity(-value_); }
   constexpr Quantity& operator+=(Quantity other) {
     value_ += other.value_;
@@ -52,12 +61,16 @@ class Quantity {
   friend constexpr Quantity operator/(Quantity a, double k) { return Quantity(a.value_ / k); }
   friend constexpr bool operator==(Quantity a, Quantity b) = default;
   friend constexpr auto operator<=>(Quantity a, Quantity b) { return a.value_ <=> b.value_; }
+  /// @}
 
  private:
   explicit constexpr Quantity(double value) : value_(value) {}
   double value_ = 0.0;
 };
 
+/// @{
+/// A product or quotient of quantities has the product or quotient of their dimensions. Division by
+/// zero gives an infinite quantity or one that is not a number, as double does.
 template <int Kg1, int M1, int S1, int K1, int N1, int A1, int Kg2, int M2, int S2, int K2, int N2,
           int A2>
 constexpr auto operator*(Quantity<Kg1, M1, S1, K1, N1, A1> a, Quantity<Kg2, M2, S2, K2, N2, A2> b) {
@@ -72,6 +85,7 @@ template <int Kg, int M, int S, int K, int N, int A>
 constexpr auto operator/(double a, Quantity<Kg, M, S, K, N, A> b) {
   return Quantity<-Kg, -M, -S, -K, -N, -A>::from_si(a / b.si());
 }
+/// @}
 
 using Fraction = Quantity<0, 0, 0>;                  ///< a share, or kg per kg
 using Mass = Quantity<1, 0, 0>;                      ///< kg
@@ -100,13 +114,19 @@ using MolarMass = Quantity<1, 0, 0, 0, -1>;          ///< kg/mol
 using Current = Quantity<0, 0, 0, 0, 0, 1>;          ///< A
 using Voltage = Quantity<1, 2, -3, 0, 0, -1>;        ///< V
 
-/// A point on the thermodynamic temperature scale (not a difference).
+/// A point on the thermodynamic temperature scale (not a difference). Two points have a difference
+/// and no sum. Any number passes, also below absolute zero.
 class Temperature {
  public:
+  /// 0 °C.
   constexpr Temperature() = default;
+  /// A point from its value in kelvin.
   static constexpr Temperature from_kelvin(double k) { return Temperature(k); }
+  /// The value in kelvin.
   constexpr double kelvin() const { return kelvin_; }
 
+  /// @{
+  /// Points, differences and their order.
   friend constexpr TemperatureDifference operator-(Temperature a, Temperature b) {
     return TemperatureDifference::from_si(a.kelvin_ - b.kelvin_);
   }
@@ -120,14 +140,17 @@ class Temperature {
   friend constexpr auto operator<=>(Temperature a, Temperature b) {
     return a.kelvin_ <=> b.kelvin_;
   }
+  /// @}
 
  private:
   explicit constexpr Temperature(double k) : kelvin_(k) {}
   double kelvin_ = 273.15;
 };
 
-// Named makers and their inverses. Conversion factors outside the SI live in unit_factors.hpp.
 // clang-format off
+/// @{
+/// A quantity from its value in the unit that the name says, `grams(260)`, and the value back,
+/// `in_grams(m)`. Any number passes. Units of other systems are for texts: see parse_quantity().
 constexpr Fraction fraction(double x) { return Fraction::from_si(x); }
 constexpr Fraction percent(double x) { return Fraction::from_si(x / 100.0); }
 constexpr double in_percent(Fraction f) { return f.si() * 100.0; }
@@ -215,8 +238,9 @@ constexpr double in_amperes(Current i) { return i.si(); }
 constexpr Voltage volts(double x) { return Voltage::from_si(x); }
 constexpr double in_volts(Voltage u) { return u.si(); }
 // clang-format on
+/// @}
 
-/// Cross-section of a circle of this diameter.
+/// Cross-section of a circle of this diameter, which is not below zero.
 constexpr Area circle_area(Length diameter) {
   return diameter * diameter * (std::numbers::pi / 4.0);
 }

@@ -1,4 +1,5 @@
-// A recipe's text that is read more than once, each time with other values in it.
+/// @file
+/// A recipe's text that is read more than once, each time with other values in it.
 #pragma once
 
 #include <memory>
@@ -13,7 +14,7 @@
 
 namespace firstdrop {
 
-/// The text, taken apart as JSON once.
+/// The text, taken apart as JSON once. Copies share what was taken apart.
 class RecipeDocument {
  public:
   /// Throws InputError when the text is no JSON; `file` names it in faults.
@@ -23,7 +24,7 @@ class RecipeDocument {
   /// objects on the way that are not there are made. A value may reach into a still or plant that
   /// the recipe names by its key or file, as "still.heater.power" does: then a copy of its own is
   /// changed, which comes from `tables` if it is one of the table's. A fault in such a value says
-  /// which option it comes from.
+  /// which option it comes from. Throws InputError as read_recipe() does.
   Recipe read(const Library& library, const FileReader& read_file,
               const std::vector<Override>& overrides = {}, const LibraryTexts& tables = {}) const;
 

@@ -1,4 +1,5 @@
-// A finished plan as text for other programs. Pure: values in, a string out.
+/// @file
+/// A finished plan as text for other programs. Pure: values in, a string out.
 #pragma once
 
 #include <string>
@@ -10,7 +11,8 @@
 namespace firstdrop {
 
 /// The plan as JSON, format version 1: plain numbers in keys that end in their unit, ranges as
-/// p10/p50/p90, times in minutes from heat on; keys that don't apply are left out.
+/// p10/p50/p90, times in minutes from heat on; keys that don't apply are left out. In texts that
+/// are no UTF-8 the bytes at fault become U+FFFD.
 std::string plan_json(const Plan& plan);
 /// The same on one line, for many of them in one file.
 std::string plan_json_line(const Plan& plan);

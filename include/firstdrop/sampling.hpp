@@ -1,4 +1,5 @@
-// Where the samples of the uncertain inputs lie.
+/// @file
+/// Where the samples of the uncertain inputs lie.
 #pragma once
 
 #include <array>
@@ -8,8 +9,10 @@
 
 namespace firstdrop {
 
-/// The digits of `index` in `base` (> 1) mirrored at the point: 6 = 110 in base 2 gives 0.011 =
-/// 0.375. J. G. van der Corput's sequence, in [0, 1).
+/// The digits of `index` in `base` mirrored at the point: 6 = 110 in base 2 gives 0.011 = 0.375. In
+/// [0, 1).
+/// Range: base > 1, index so small that its mirrored digits fit 64 bits (far beyond any number of
+/// samples). Source: J. G. van der Corput's sequence (from memory).
 double radical_inverse(std::uint64_t index, unsigned base);
 
 /// Halton's sequence (J. H. Halton, Numerische Mathematik 2, 1960, pp. 84-90), one prime base for
@@ -21,7 +24,9 @@ double radical_inverse(std::uint64_t index, unsigned base);
 /// Why this one: tests/bench/convergence compares it with others on shipped stills and plants.
 class SamplePoints {
  public:
+  /// The sequence of a seed; any will do.
   explicit SamplePoints(std::uint64_t seed);
+  /// The point of an index, from 0 on: each input in [0, 1).
   Point operator[](std::uint64_t index) const;
 
  private:
@@ -30,6 +35,7 @@ class SamplePoints {
 
 /// How many samples, and by how many threads. The result does not depend on the threads.
 struct Sampling {
+  /// Fewer than one thread count as one. Needs how_many >= 0.
   constexpr Sampling(int how_many, int by_threads = 1)  // NOLINT(google-explicit-constructor)
       : samples(how_many), threads(by_threads) {}
   int samples;  ///< 0 for none: then every range is the typical run's figure, without chances
@@ -41,7 +47,8 @@ struct Sampling {
 /// less than the figures are rounded to. tests/bench/convergence prints the table.
 inline constexpr int default_samples = 1024;
 
-/// For what must be known whatever ranges are wanted: whether a goal is met often enough.
+/// For what must be known whatever ranges are wanted: whether a goal is met often enough. The same
+/// sampling, or the usual number where there is none.
 constexpr Sampling enough_samples(const Sampling& sampling) {
   return sampling.samples > 0 ? sampling : Sampling(default_samples, sampling.threads);
 }

@@ -1,4 +1,5 @@
-// A value whose copies share one place until one of them is changed.
+/// @file
+/// A value whose copies share one place until one of them is changed.
 #pragma once
 
 #include <atomic>
@@ -15,12 +16,16 @@ class Shared {
  public:
   /// An empty one; all those share one place, too.
   Shared() : value_(nothing()) {}
+  /// Takes a value to be shared from here on.
   Shared(T value)  // NOLINT(google-explicit-constructor): it is a T
       : value_(std::make_shared<T>(std::move(value))) {}
 
+  /// @{
+  /// The value, to be read.
   const T& operator*() const { return *value_; }
   const T* operator->() const { return value_.get(); }
   operator const T&() const { return *value_; }  // NOLINT(google-explicit-constructor)
+  /// @}
 
   /// The value to be changed, which is made this copy's own before. Holds until this is copied.
   T& change() {

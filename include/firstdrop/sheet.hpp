@@ -1,4 +1,5 @@
-// The run sheet: what lies on the bench during the run. One page, in the order of doing.
+/// @file
+/// The run sheet: what lies on the bench during the run. One page, in the order of doing.
 #pragma once
 
 #include <string>
@@ -7,6 +8,7 @@
 
 namespace firstdrop {
 
+/// In what form a run sheet comes.
 enum class SheetFormat {
   text,      ///< 80 columns
   markdown,  ///< with task lists and tables

@@ -1,5 +1,6 @@
-// Where a figure comes from. A Cited<T> is a figure with its range and its evidence, so that a
-// number never travels without them.
+/// @file
+/// Where a figure comes from. A Cited<T> is a figure with its range and its evidence, so that a
+/// number never travels without them.
 #pragma once
 
 #include <algorithm>
@@ -19,6 +20,8 @@ enum class Known {
   own_invention,    ///< a dimension of one of our example stills
 };
 
+/// As the tables have it: "measured", "read", "computed", "common-practice", "from-memory",
+/// "own-invention".
 std::string to_string(Known known);
 
 /// Quantities that have a ratio; a Temperature, being a point on a scale, has none.
@@ -28,26 +31,32 @@ concept HasRatio = requires(T a) {
   {a * 1.0};
 };
 
-/// The 10th, 50th and 90th percentile of what a figure may be.
+/// The 10th, 50th and 90th percentile of what a figure may be. Nothing is checked: whoever makes
+/// one sees to it that it is ordered().
 template <class T>
 struct Range {
-  T low{};
-  T typical{};
-  T high{};
+  T low{};      ///< 10th percentile
+  T typical{};  ///< 50th percentile
+  T high{};     ///< 90th percentile
   /// Spread by factors and not by differences: for what may be twice or half as much with equal
   /// odds, as times of release are. Only where T has a ratio, and low is above zero.
   bool by_ratio = false;
 
+  /// A range without width.
   static constexpr Range exactly(T value) { return {value, value, value}; }
+  /// Whether it is one: low no higher than typical, and that no higher than high.
   constexpr bool ordered() const { return low <= typical && typical <= high; }
 
-  /// Bounds for worst credible cases: as far again beyond the 10th and 90th percentile as those
-  /// are from the median. For a normal figure that is 2.56 standard deviations, 1 in 200 a side.
+  /// Lower bound for worst credible cases: as far again beyond the 10th percentile as that is from
+  /// the median. For a normal figure that is 2.56 standard deviations, 1 in 200. May lie below
+  /// zero; see positive_at(). Source: common practice, no source.
   constexpr T least() const { return beyond(low); }
+  /// Upper bound, in the same way beyond the 90th percentile.
   constexpr T most() const { return beyond(high); }
 
-  /// The value at cumulative probability p in [0, 1]: between the two bounds and the three
-  /// percentiles straight, or by equal factors; sampled values never leave [least(), most()].
+  /// The value at cumulative probability p: between the two bounds and the three percentiles
+  /// straight, or by equal factors. A p outside of [0, 1] counts as its nearer end, so that values
+  /// never leave [least(), most()].
   constexpr T at(double p) const {
     p = std::clamp(p, 0.0, 1.0);
     if (p < 0.1) return between(least(), low, p / 0.1);
@@ -75,31 +84,35 @@ struct Range {
 struct Evidence {
   std::string basis;                 ///< what exactly the figure is of
   std::vector<std::string> sources;  ///< keys into the source table
-  Known known = Known::from_memory;
+  Known known = Known::from_memory;  ///< of its parts, the weakest decides
 };
 
+/// A figure with its range and what it rests on.
 template <class T>
 struct Cited {
-  Range<T> range;
-  Evidence evidence;
+  Range<T> range;     ///< how large it may be
+  Evidence evidence;  ///< what it rests on
 
+  /// The median.
   const T& typical() const { return range.typical; }
 };
 
-/// A value of a figure that is above zero by nature: a wide range must not reach past half its low.
-/// One that spreads by factors never gets to zero.
+/// A value of a figure that is above zero by nature, at cumulative probability p: a wide range must
+/// not reach past half its low. One that spreads by factors never gets to zero.
+/// Range: low above zero; p as Range::at().
 template <class T>
 T positive_at(const Cited<T>& figure, double p) {
   if (figure.range.by_ratio) return figure.range.at(p);
   return std::max(figure.range.at(p), figure.range.low * 0.5);
 }
 
-/// The bounds of such a figure: what a careful plan reckons with of a vessel or a tap whose size is
-/// not known exactly.
+/// The lower bound of such a figure: what a careful plan reckons with of a vessel or a tap whose
+/// size is not known exactly.
 template <class T>
 T least_of(const Cited<T>& figure) {
   return positive_at(figure, 0.0);
 }
+/// The upper bound of such a figure.
 template <class T>
 T most_of(const Cited<T>& figure) {
   return positive_at(figure, 1.0);
@@ -107,7 +120,7 @@ T most_of(const Cited<T>& figure) {
 
 /// One bibliography record.
 struct Source {
-  std::string key;
+  std::string key;       ///< by which figures name it
   std::string citation;  ///< authors, year, title, where, pages or table
   std::string link;      ///< DOI or address; may be empty
   std::string seen;      ///< what of it was read: whole, abstract, excerpt, quoted by another, none

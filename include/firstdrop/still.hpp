@@ -1,4 +1,5 @@
-// What the still table holds.
+/// @file
+/// What the still table holds.
 #pragma once
 
 #include <optional>
@@ -11,16 +12,26 @@
 
 namespace firstdrop {
 
-enum class HeaterKind { electric_plate, induction_plate, immersed_element, gas_burner };
+/// What heats the pot.
+enum class HeaterKind {
+  electric_plate,    ///< hot plate or coil under the pot
+  induction_plate,   ///< heats the pot's own base
+  immersed_element,  ///< in the water, which must cover it
+  gas_burner,        ///< a flame; counted in heat of its fuel
+};
+/// What takes the heat of the steam.
 enum class CondenserKind {
   ice_bath,     ///< coil or dome in a bath that is iced by hand
   reservoir,    ///< coolant pumped round from a bucket
   run_through,  ///< coolant from a tap, to the drain
 };
 
+/// As files have it: the names above, with a hyphen.
 std::string to_string(HeaterKind kind);
+/// As files have it: the names above, with a hyphen.
 std::string to_string(CondenserKind kind);
 
+/// The vessel that boils: a cylinder.
 struct Pot {
   std::string material;         ///< key in the material table
   Cited<Volume> volume;         ///< to the brim
@@ -32,10 +43,10 @@ struct Pot {
 
 /// The vessel above the pot that holds the charge (steam).
 struct Column {
-  std::string material;
-  Cited<Volume> volume;
-  Cited<Length> diameter;
-  Cited<Mass> mass;
+  std::string material;    ///< key in the material table
+  Cited<Volume> volume;    ///< that the charge may fill, head space included
+  Cited<Length> diameter;  ///< inside
+  Cited<Mass> mass;        ///< of the empty column, what must be heated
 };
 
 /// The grid in the pot that carries the charge above the water (water-and-steam).
@@ -47,21 +58,23 @@ struct Grid {
 
 /// Lid, dome and vapour path up to the condenser.
 struct Head {
-  std::string material;
-  Cited<Mass> mass;
-  Cited<Area> surface;  ///< outside surface that loses heat to the room
+  std::string material;  ///< key in the material table
+  Cited<Mass> mass;      ///< what must be heated
+  Cited<Area> surface;   ///< outside surface that loses heat to the room
 };
 
+/// What heats the pot, and how strongly.
 struct Heater {
-  HeaterKind kind = HeaterKind::electric_plate;
-  Cited<Power> power;                         ///< rated, at full setting
-  std::optional<Cited<Fraction>> efficiency;  ///< else that of its kind
+  HeaterKind kind = HeaterKind::electric_plate;  ///< has a default efficiency
+  Cited<Power> power;                            ///< rated, at full setting
+  std::optional<Cited<Fraction>> efficiency;     ///< else that of its kind
 };
 
+/// What turns steam into distillate.
 struct Condenser {
-  CondenserKind kind = CondenserKind::reservoir;
-  std::string wall;                             ///< material of the condensing surface
-  Cited<Area> surface;                          ///< condensing surface
+  CondenserKind kind = CondenserKind::reservoir;  ///< a tap needs `flow_limit`, else `coolant`
+  std::string wall;                               ///< key of its material in the material table
+  Cited<Area> surface;                            ///< condensing surface
   Cited<Temperature> outlet;                    ///< the distillate should leave no warmer than this
   Cited<Temperature> coolant_limit;             ///< warmest coolant allowed
   std::optional<Cited<Volume>> coolant;         ///< bath or reservoir filling, ice included
@@ -69,18 +82,19 @@ struct Condenser {
   std::optional<Cited<VolumeFlow>> flow_limit;  ///< most that the tap or hose gives (run-through)
 };
 
+/// A still. All of its figures are above zero by nature, if not said otherwise.
 struct Still {
-  std::string key;
-  std::string title;
-  std::string about;
-  std::vector<Method> methods;  ///< the first is the default
-  Pot pot;
-  std::optional<Column> column;
-  std::optional<Grid> grid;
-  Head head;
-  Heater heater;
-  Condenser condenser;
-  Cited<Mass> wall_hold_up;  ///< water that clings to column, head and condenser
+  std::string key;               ///< by which recipes name it
+  std::string title;             ///< for people
+  std::string about;             ///< a sentence; may be empty
+  std::vector<Method> methods;   ///< that it can be run by; the first is the default
+  Pot pot;                       ///< what boils
+  std::optional<Column> column;  ///< needed for steam
+  std::optional<Grid> grid;      ///< needed for water-and-steam
+  Head head;                     ///< from pot or column to the condenser
+  Heater heater;                 ///< under or in the pot
+  Condenser condenser;           ///< at the end of the vapour path
+  Cited<Mass> wall_hold_up;      ///< water that clings to column, head and condenser
 };
 
 }  // namespace firstdrop

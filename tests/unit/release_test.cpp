@@ -142,6 +142,15 @@ TEST_CASE("a mixture lies between its parts", "[release]") {
   }
 }
 
+TEST_CASE("nothing is said of what boils below 1 °C", "[release]") {
+  // Its equation holds down there, but no still runs there: once it was looked at for ever.
+  const Liquid ether = made_up(5e8, -50);
+  CHECK_FALSE(steam_bound(kilopascals(101.325), {{&ether, fraction(1)}}));
+  const Liquid oil = made_up(5000, -50);
+  CHECK_FALSE(steam_bound(pascals(620), {{&oil, fraction(1)}}));
+  CHECK(steam_bound(pascals(700), {{&oil, fraction(1)}}));
+}
+
 TEST_CASE("fits that do not reach are left out, never stretched", "[release]") {
   const Pressure ambient = kilopascals(101.325);
   const Liquid good = made_up(5000);

@@ -194,3 +194,9 @@ TEST_CASE("no text brings markup into the JSON", "[report]") {
   CHECK(plan_json(plan(r)).find_first_of("<>&") == std::string::npos);
   CHECK(report(r).at("title") == r.title);
 }
+
+TEST_CASE("texts of a recipe made in code may be anything, the JSON is sound", "[report]") {
+  Recipe r = recipe(herb(), column_still());
+  r.title = "caf\xe9";  // Latin-1
+  CHECK(report(r).at("title") == "caf\ufffd");
+}

@@ -1,0 +1,79 @@
+// Plans the recipe in a file and prints the figures that matter:
+//
+//     plan_one_recipe examples/hedge-lavender.json
+//
+// Ends with 0 for a plan that can be run, with 1 for one that is refused, and with 2 when the
+// recipe is wrong.
+
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+#include <sstream>
+#include <string>
+
+#include "firstdrop/error.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/plan.hpp"
+#include "firstdrop/recipe_json.hpp"
+
+using namespace firstdrop;
+
+namespace {
+
+std::string text_of(const std::filesystem::path& path) {
+  std::ifstream file(path);
+  std::ostringstream text;
+  if (!(text << file.rdbuf())) {
+    Fault fault;
+    fault.file = path.string();
+    fault.found = "nothing that can be read";
+    throw InputError(fault);
+  }
+  return text.str();
+}
+
+void print(const Plan& plan) {
+  std::printf("%s\n%s\n", plan.recipe.title.c_str(), to_string(plan.verdict).c_str());
+  for (const Finding& finding : plan.findings) {
+    if (finding.level != Level::note) std::printf("- %s\n", finding.text.c_str());
+  }
+  if (!plan.may_be_run()) return;  // no amounts to work from
+
+  const RunPlan& run = *plan.run;
+  const Range<Duration>& stop = run.spread.stop;
+  const Range<Volume>& oil = run.spread.oil_volume;
+  std::printf("charge      %6.0f g, %d run(s)\n", in_grams(plan.charge.mass), plan.charge.runs);
+  std::printf("water       %6.0f mL\n", in_millilitres(run.water.first_fill));
+  std::printf("first drop  %6.1f min\n", in_minutes(run.times.first_drop));
+  std::printf("stop        %6.1f min (%.1f to %.1f)\n", in_minutes(run.times.stop),
+              in_minutes(stop.low), in_minutes(stop.high));
+  std::printf("hydrosol    %6.0f mL\n", in_millilitres(run.typical.hydrosol));
+  std::printf("oil         %6.2f mL (%.2f to %.2f)\n", in_millilitres(oil.typical),
+              in_millilitres(oil.low), in_millilitres(oil.high));
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  if (argc != 2) {
+    std::cerr << "usage: plan_one_recipe RECIPE\n";
+    return 2;
+  }
+  try {
+    const std::filesystem::path file = argv[1];
+    // The library itself reads no files: it asks for those that a recipe names, here beside it.
+    const auto beside = [&](const std::string& name) { return text_of(file.parent_path() / name); };
+
+    const Library library = read_library(embedded_library_texts());
+    const Recipe recipe = read_recipe(text_of(file), file.string(), library, beside);
+    const Plan plan = make_plan(recipe, library);
+    print(plan);
+    return plan.verdict == Verdict::refused ? 1 : 0;
+  } catch (const InputError& error) {  // with every fault that was found
+    std::cerr << error.what() << '\n';
+  } catch (const RangeError& error) {  // a site where no equation holds
+    std::cerr << error.what() << '\n';
+  }
+  return 2;
+}

@@ -1,0 +1,45 @@
+// What if there were less herb, or a stronger plate? Plans one recipe at several charges and
+// powers and prints a table.
+
+#include <cstdio>
+#include <initializer_list>
+
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/plan.hpp"
+
+using namespace firstdrop;
+
+int main() {
+  const Library library = read_library(embedded_library_texts());
+
+  // A recipe needs no file. What is not said here stays as it is when a file leaves it out.
+  Recipe recipe;
+  recipe.plant = library.plants.at("lavender");
+  recipe.still = library.stills.at("bench-column");
+  recipe.goal = HydrosolGoal{millilitres(800)};
+  recipe.site.altitude = metres(540);
+
+  // Keeps what the plans have in common. One for each thread: the library is shared by all.
+  PlanMaker planner(library);
+
+  std::printf("charge   power  verdict   water  stop     oil, 10 to 90 %%\n");
+  for (const Mass charge : {grams(100), grams(150), grams(200)}) {
+    for (const Power power : {watts(800), watts(1000), watts(1200)}) {
+      recipe.charge = charge;
+      // change() makes the still this recipe's own: the one in the library stays as it is.
+      recipe.still.change().heater.power.range = Range<Power>::exactly(power);
+
+      // In brief: the same numbers without notes and timeline. 256 samples are enough for a table.
+      const Plan plan = planner.make(recipe, 256, Detail::brief);
+      std::printf("%4.0f g  %4.0f W  %-7s", in_grams(charge), in_watts(power),
+                  to_string(plan.verdict).c_str());
+      if (plan.may_be_run()) {
+        const Range<Volume>& oil = plan.run->spread.oil_volume;
+        std::printf("%5.0f mL  %3.0f min  %.2f mL (%.2f to %.2f)",
+                    in_millilitres(plan.run->water.first_fill), in_minutes(plan.run->times.stop),
+                    in_millilitres(oil.typical), in_millilitres(oil.low), in_millilitres(oil.high));
+      }
+      std::printf("\n");
+    }
+  }
+}

@@ -1,0 +1,2 @@
+// Included twice, it does not compile.
+struct Once {};

@@ -1,0 +1,5 @@
+#pragma once
+
+#include <string>
+
+#include "firstdrop/sound_too.hpp"
