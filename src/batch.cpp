@@ -10,7 +10,7 @@
 
 #include "firstdrop/brief.hpp"
 #include "firstdrop/error.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_document.hpp"
 #include "firstdrop/report.hpp"
 #include "ordered_work.hpp"

@@ -9,6 +9,7 @@
 
 #include "cooling.hpp"
 #include "firstdrop/error.hpp"
+#include "firstdrop/planner.hpp"
 #include "numbers_text.hpp"
 #include "range_sums.hpp"
 

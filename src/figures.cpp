@@ -1,114 +1,10 @@
 #include "firstdrop/figures.hpp"
 
-#include <cmath>
-#include <utility>
-
-#include "firstdrop/error.hpp"
 #include "firstdrop/plant_figures.hpp"
+#include "soundness.hpp"
 
 namespace firstdrop {
 namespace {
-
-// What the readers see to for files, for stills and plants that a program makes: that figures have
-// been set, as far as a run would be nonsense without them, and that what they name is known.
-class Soundness {
- public:
-  explicit Soundness(const Library& library) : library_(library) {}
-
-  void check(const Still& still, Method method) {
-    material("/still/pot/material", still.pot.material);
-    above_zero("/still/pot/volume", still.pot.volume);
-    above_zero("/still/pot/diameter", still.pot.diameter);
-    not_below_zero("/still/pot/mass", still.pot.mass);
-    above_zero("/still/pot/fill_limit", still.pot.fill_limit);
-    not_below_zero("/still/pot/minimum_water", still.pot.minimum_water);
-    if (method == Method::steam && still.column) {
-      material("/still/column/material", still.column->material);
-      above_zero("/still/column/volume", still.column->volume);
-      above_zero("/still/column/diameter", still.column->diameter);
-      not_below_zero("/still/column/mass", still.column->mass);
-    }
-    if (method == Method::water_and_steam && still.grid) {
-      above_zero("/still/grid/water_below", still.grid->water_below);
-      above_zero("/still/grid/space", still.grid->space);
-    }
-    if (still.grid) not_below_zero("/still/grid/mass", still.grid->mass);
-    material("/still/head/material", still.head.material);
-    not_below_zero("/still/head/mass", still.head.mass);
-    not_below_zero("/still/head/surface", still.head.surface);
-    above_zero("/still/heater/power", still.heater.power);
-    if (still.heater.efficiency) above_zero("/still/heater/efficiency", *still.heater.efficiency);
-    const Condenser& condenser = still.condenser;
-    material("/still/condenser/wall", condenser.wall);
-    above_zero("/still/condenser/surface", condenser.surface);
-    above_ice("/still/condenser/outlet", condenser.outlet);
-    above_ice("/still/condenser/coolant_limit", condenser.coolant_limit);
-    if (condenser.coolant) above_zero("/still/condenser/coolant", *condenser.coolant);
-    if (condenser.ice_per_change)
-      not_below_zero("/still/condenser/ice_per_change", *condenser.ice_per_change);
-    if (condenser.flow_limit) above_zero("/still/condenser/flow_limit", *condenser.flow_limit);
-    not_below_zero("/still/wall_hold_up", still.wall_hold_up);
-  }
-
-  void check(const Plant& plant) {
-    above_zero("/plant/oil_density", plant.oil_density);
-    for (const Constituent& constituent : plant.constituents) {
-      const std::string pointer = "/plant/constituents/" + constituent.liquid;
-      if (!library_.liquids.contains(constituent.liquid))
-        fault(pointer, "an unknown liquid", "a key of the liquid table");
-      not_below_zero(pointer, constituent.share);
-    }
-    for (const auto& [state, of_state] : plant.states) {
-      const std::string pointer = "/plant/states/" + to_string(state);
-      if (of_state.moisture) not_below_zero(pointer + "/moisture", *of_state.moisture);
-      for (const BulkDensity& bulk : of_state.bulk_density)
-        above_zero(pointer + "/bulk_density", bulk.density);
-      if (!of_state.oil_content) continue;
-      const OilContent& content = *of_state.oil_content;
-      if (content.by_mass.has_value() == content.by_volume.has_value())
-        fault(pointer + "/oil_content", "both figures or none", "either by mass or by volume");
-      if (content.by_mass) not_below_zero(pointer + "/oil_content", *content.by_mass);
-      if (content.by_volume) not_below_zero(pointer + "/oil_content", *content.by_volume);
-    }
-    for (const auto& [method, release] : plant.release)
-      above_zero("/plant/release/" + to_string(method) + "/half_time", release.half_time);
-  }
-
-  // Throws InputError if anything was wrong.
-  void finish() {
-    if (!faults_.empty()) throw InputError(std::move(faults_));
-  }
-
- private:
-  void fault(std::string pointer, const char* found, const char* wanted) {
-    faults_.push_back({"", std::move(pointer), found, wanted, "", 0, 0});
-  }
-  void material(const char* pointer, const std::string& key) {
-    if (!library_.materials.contains(key))
-      fault(pointer, "an unknown material", "a key of the material table");
-  }
-  // Written so that what is not a number is a fault as well.
-  template <class T>
-  void above_zero(std::string pointer, const Cited<T>& figure) {
-    const Range<T>& range = figure.range;
-    if (!(range.ordered() && range.low.si() > 0.0 && std::isfinite(range.high.si())))
-      fault(std::move(pointer), "no such amount", "a range above 0, low to high");
-  }
-  template <class T>
-  void not_below_zero(std::string pointer, const Cited<T>& figure) {
-    const Range<T>& range = figure.range;
-    if (!(range.ordered() && range.low.si() >= 0.0 && std::isfinite(range.high.si())))
-      fault(std::move(pointer), "no such amount", "a range from 0, low to high");
-  }
-  void above_ice(const char* pointer, const Cited<Temperature>& figure) {
-    const Range<Temperature>& range = figure.range;
-    if (!(range.ordered() && range.low > celsius(0) && range.high < celsius(100)))
-      fault(pointer, "no such temperature", "a range between 0 and 100 °C, low to high");
-  }
-
-  const Library& library_;
-  std::vector<Fault> faults_;
-};
 
 template <class T>
 Cited<T> own_figure(T value, const Cited<Fraction>& accuracy) {
@@ -181,10 +77,8 @@ void choose_release(const Recipe& recipe, const Library& library, Figures& figur
 Figures choose_figures(const Recipe& recipe, const Library& library) {
   const Practice& practice = library.practice;
   const Still& still = recipe.still;
-  Soundness soundness(library);
-  soundness.check(still, recipe.method);
-  soundness.check(recipe.plant);
-  soundness.finish();
+  check_still(still, recipe.method, library);
+  check_plant(recipe.plant, library);
   Figures figures;
 
   figures.oil_density = recipe.plant->oil_density;

@@ -8,7 +8,7 @@
 #include <utility>
 
 #include "firstdrop/library_json.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/recipe.hpp"
 #include "firstdrop/still.hpp"
 

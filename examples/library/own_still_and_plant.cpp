@@ -11,7 +11,7 @@
 
 #include "firstdrop/error.hpp"
 #include "firstdrop/library_json.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/sheet.hpp"
 
 using namespace firstdrop;

@@ -14,7 +14,7 @@
 
 #include "firstdrop/error.hpp"
 #include "firstdrop/library_json.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_json.hpp"
 
 using namespace firstdrop;

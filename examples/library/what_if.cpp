@@ -5,7 +5,7 @@
 #include <initializer_list>
 
 #include "firstdrop/library_json.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 
 using namespace firstdrop;
 

@@ -37,9 +37,9 @@ PlanOutcome outcome_of(const Plan& plan);
 
 /// A recipe that could not be planned.
 struct BrokenRecipe {
-  std::string file;    ///< as the person named it
-  long long line = 0;  ///< 1-based; 0 when unknown
-  std::string reason;  ///< one line
+  std::string file;       ///< as the person named it
+  std::int64_t line = 0;  ///< 1-based; 0 when unknown
+  std::string reason;     ///< one line
 };
 
 /// Grows with the kinds of plants and findings in a batch, not with its recipes.

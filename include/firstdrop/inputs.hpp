@@ -139,9 +139,9 @@ class InputShelf {
     // Held, so that no other plant or still can come to stand where they are.
     Shared<Plant> plant;
     Shared<Still> still;
-    State state;
-    Cut cut;
-    Method method;
+    State state = State::fresh;
+    Cut cut = Cut::chopped;
+    Method method = Method::steam;
     std::optional<Density> bulk_density;  ///< the recipe's own, as the next
     std::optional<Fraction> oil_content;
     bool operator==(const Key& other) const;

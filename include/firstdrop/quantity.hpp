@@ -35,7 +35,7 @@ class Quantity {
 
   /// Only a pure number turns into a double by itself.
   constexpr operator double() const  // NOLINT(google-explicit-constructor)
-      requires dimensionless {
+      requires(dimensionless) {
     return value_;
   }
 

@@ -8,6 +8,7 @@
 #include "firstdrop/clock_time.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/library_json.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_json.hpp"
 
 namespace firstdrop::cli {

@@ -14,7 +14,7 @@
 #include "cli/terminal.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/library_json.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_json.hpp"
 #include "firstdrop/starter.hpp"
 #include "numbers_text.hpp"

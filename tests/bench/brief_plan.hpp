@@ -2,7 +2,7 @@
 // --brief` plans.
 #pragma once
 
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 
 inline firstdrop::Plan brief_plan(const firstdrop::Recipe& recipe,
                                   const firstdrop::Library& library) {

@@ -20,7 +20,7 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "test_library.hpp"
 
 using namespace firstdrop;

@@ -13,7 +13,7 @@
 #include "firstdrop/condenser.hpp"
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/library_json.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/report.hpp"
 #include "firstdrop/run.hpp"
 #include "firstdrop/sampling.hpp"

@@ -18,7 +18,7 @@
 
 #include "examples.hpp"
 #include "firstdrop/inputs.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/run.hpp"
 #include "firstdrop/spread.hpp"
 

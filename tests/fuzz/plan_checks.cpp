@@ -20,7 +20,7 @@
 #include "firstdrop/explain.hpp"
 #include "firstdrop/library_json.hpp"
 #include "firstdrop/picture.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/report.hpp"
 #include "firstdrop/sheet.hpp"
 

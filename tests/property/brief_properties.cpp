@@ -6,6 +6,7 @@
 #include <variant>
 
 #include "firstdrop/brief.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/report.hpp"
 
 using namespace firstdrop;

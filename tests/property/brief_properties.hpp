@@ -1,7 +1,7 @@
 // A plan in brief must say what the whole plan says.
 #pragma once
 
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "violation.hpp"
 
 namespace property {

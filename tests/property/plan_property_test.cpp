@@ -21,7 +21,7 @@
 #include "brief_properties.hpp"
 #include "catch.hpp"
 #include "firstdrop/error.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_json.hpp"
 #include "firstdrop/report.hpp"
 #include "monotone_properties.hpp"

@@ -12,7 +12,7 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "ranged_outputs.hpp"
 #include "test_library.hpp"
 

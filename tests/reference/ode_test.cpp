@@ -32,7 +32,7 @@
 #include "catch.hpp"
 #include "firstdrop/condenser.hpp"
 #include "firstdrop/inputs.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/run.hpp"
 #include "firstdrop/stop.hpp"
 #include "firstdrop/water.hpp"

@@ -12,6 +12,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/error.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/report.hpp"
 #include "test_library.hpp"
 

@@ -6,7 +6,7 @@
 #include <string>
 
 #include "catch.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/report.hpp"
 #include "firstdrop/water.hpp"
 #include "test_library.hpp"

@@ -9,6 +9,7 @@
 #include <string>
 
 #include "catch.hpp"
+#include "firstdrop/planner.hpp"
 #include "test_library.hpp"
 #include "test_stills.hpp"
 

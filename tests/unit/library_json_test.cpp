@@ -8,7 +8,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/explain.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/report.hpp"
 #include "table_entries.hpp"
 #include "unit/small_tables.hpp"

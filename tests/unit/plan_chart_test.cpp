@@ -11,6 +11,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/error.hpp"
+#include "firstdrop/planner.hpp"
 #include "property/random_recipe.hpp"
 #include "test_library.hpp"
 #include "test_stills.hpp"

@@ -1,7 +1,5 @@
 // Recipe to plan: every refusal provoked and its numbers checked, every rule that can end a run
 // reached, and what a plan must say. Herb, stills and rules are those of test_stills.hpp.
-#include "firstdrop/plan.hpp"
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -12,6 +10,7 @@
 #include "catch.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/inputs.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/reserve.hpp"
 #include "firstdrop/water.hpp"
 #include "test_stills.hpp"

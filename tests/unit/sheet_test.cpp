@@ -21,6 +21,7 @@
 #include "catch.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "firstdrop/error.hpp"
+#include "firstdrop/planner.hpp"
 #include "numbers_text.hpp"
 #include "property/random_recipe.hpp"
 #include "test_library.hpp"

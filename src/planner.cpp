@@ -1,0 +1,975 @@
+#include "firstdrop/planner.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "cautions.hpp"
+#include "cooling.hpp"
+#include "finding_words.hpp"
+#include "firstdrop/basis.hpp"
+#include "firstdrop/charge.hpp"
+#include "firstdrop/inputs.hpp"
+#include "firstdrop/water.hpp"
+#include "numbers_text.hpp"
+#include "turning_point.hpp"
+#include "water_budget.hpp"
+
+namespace firstdrop {
+namespace {
+
+// More runs than this are a campaign, not a batch (common practice, no source).
+constexpr int most_runs = 24;
+// A run for less is not worth the heat, and a run for longer cannot be watched (common practice).
+constexpr Volume least_run = millilitres(50);
+constexpr Duration longest_run = hours(24);
+// Where less of the recoverable oil than this parts, the hydrosol is the product (common practice).
+constexpr Fraction worth_parting = percent(50);
+// Then a run is over with this share of the oil: half of the rest would take as much water again as
+// half of all did (common practice).
+constexpr Fraction enough_for_hydrosol = percent(75);
+
+// So much of the oil at least is left behind by a stop that is aimed high: all of it takes for
+// ever.
+constexpr double least_left = 1e-9;
+
+// Enough to tell a better level from a worse.
+constexpr Sampling rough_sampling = 256;
+
+Point weakest() {
+  return Point::typical().set(Input::heater, 0).set(Input::heat_loss, 1);
+}
+
+class Planner {
+ public:
+  /// Keeps references. The run is made for `aim` times the oil that is wanted, or, for a share of
+  /// it, for as many times the steam.
+  Planner(const Inputs& inputs, const Library& library, const Sampling& sampling, double aim = 1.0,
+          Detail detail = Detail::brief)
+      : recipe_(inputs.recipe),
+        still_(inputs.recipe.still),
+        library_(library),
+        practice_(library.practice),
+        inputs_(inputs),
+        water_(inputs, library.practice),
+        sampling_(sampling),
+        aim_(aim),
+        detail_(detail) {}
+
+  Plan make() {
+    plan_.recipe = recipe_;
+    plan_.ambient = inputs_.ambient;
+    plan_.boiling = inputs_.boiling;
+    plan_.latent_heat = inputs_.latent_heat;
+    if (!brief()) {
+      plan_.sources = sources_of(inputs_, library_);
+      plan_.stand_ins = inputs_.figures->stand_ins;
+    }
+    if (settle()) describe_run();
+    if (plan_.run && recipe_.confidence) check_confidence();
+    describe_charge();
+    add_cautions(plan_, inputs_, library_, coldest_coolant_, detail_);
+    std::stable_sort(plan_.findings.begin(), plan_.findings.end(),
+                     [](const Finding& a, const Finding& b) { return a.level > b.level; });
+    const Level worst = plan_.findings.empty() ? Level::note : plan_.findings.front().level;
+    plan_.verdict = worst == Level::refuse    ? Verdict::refused
+                    : worst == Level::caution ? Verdict::caution
+                                              : Verdict::go;
+    return std::move(plan_);
+  }
+
+  /// The odds of the goal in this plan, or none when it cannot be run as settled.
+  std::optional<GoalOdds> odds(Fraction often) {
+    if (!settle() || !goal_.any()) return std::nullopt;
+    const Run run = typical_run(charge_, fill_);
+    const Duration stop = stop_time(run, stop_);
+    if (stop > longest_run || stop <= run.first_drop()) return std::nullopt;
+    const Cooling cooling =
+        plan_cooling(inputs_, practice_, run, hottest_run(), {charge_, fill_}, stop_, detail_);
+    const auto refuses = [](const Finding& finding) { return finding.level == Level::refuse; };
+    if (std::any_of(cooling.findings.begin(), cooling.findings.end(), refuses)) return std::nullopt;
+    return goal_odds(inputs_, decision(), goal_, often, enough_samples(sampling_));
+  }
+
+ private:
+  bool settle() { return settle_charge() && heater_is_enough() && settle_stop() && settle_fill(); }
+
+  bool brief() const { return detail_ == Detail::brief; }
+
+  Decision decision() const { return {charge_, fill_, water_.reserve(charge_, fill_), stop_}; }
+
+  Run hottest_run() const {
+    return measured_heat(inputs_) ? Run(hottest_values(inputs_, charge_, fill_))
+                                  : water_.worst_case(charge_).hottest(fill_);
+  }
+
+  bool refuse(std::string code, std::string text, std::optional<Amount> value = {},
+              std::optional<Amount> limit = {}) {
+    plan_.findings.push_back(
+        {std::move(code), Level::refuse, std::move(text), std::move(value), std::move(limit)});
+    return false;
+  }
+  void caution(const char* code, const char* text) {
+    plan_.findings.push_back(finding_with_words(detail_, Level::caution, code, text));
+  }
+
+  // In the units of this bench.
+  template <class Quantity>
+  std::string text(Quantity quantity) const {
+    return firstdrop::text(quantity, recipe_.units);
+  }
+  template <class Quantity>
+  Quantity neat_down(Quantity quantity) const {
+    return firstdrop::neat_down(quantity, recipe_.units);
+  }
+  template <class Quantity>
+  Quantity neat_up(Quantity quantity) const {
+    return firstdrop::neat_up(quantity, recipe_.units);
+  }
+
+  bool hydro() const { return recipe_.method == Method::hydro; }
+  Volume as_volume(Mass water) const { return water_.as_volume(water); }
+  Mass as_mass(Volume water) const { return water_.as_mass(water); }
+  Duration absence() const { return recipe_.limits.absence; }
+  std::optional<Mass> least_fill(Mass charge, const Stop& stop) const {
+    return water_.least_fill(charge, stop, absence());
+  }
+  Volume most_hydrosol(Mass charge, Mass fill) const {
+    return water_.most_hydrosol(charge, fill, recipe_.limits.time, absence());
+  }
+  bool just_harvest() const { return std::holds_alternative<HarvestGoal>(recipe_.goal); }
+
+  // Asked for again and again with another fill.
+  Run typical_run(Mass charge, Mass fill) const {
+    if (!typical_ || typical_charge_ != charge) {
+      typical_charge_ = charge;
+      typical_.emplace(values_at(inputs_, Point::typical(), charge, fill));
+    }
+    Run run = *typical_;
+    run.refill(fill);  // as it is poured
+    return run;
+  }
+
+  // --- charge -----------------------------------------------------------------------------------
+
+  // The most charge for one run. In water it is not the room alone that counts: what is left for
+  // water must be enough for a run worth heating, with the worst case above its reserve.
+  Mass most_charge() const {
+    const Mass by_room = charge_capacity(inputs_, practice_, Point::typical());
+    if (!hydro()) return by_room;
+    return largest(grams(0), by_room, [&](Mass charge) {
+      const Mass fill = as_mass(water_.room(charge));
+      const Run run = typical_run(charge, fill);
+      if (run.failure()) return fill.si();  // said by heater_is_enough()
+      Volume worth = std::min(charge * practice_.hydro_yield.typical(),
+                              run.hydrosol_at(default_end(run, charge)));
+      if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
+        worth = std::min(worth, goal->volume);
+      }
+      return water_.worst_margin(charge, fill, Stop{worth, recipe_.limits.time}, absence()).si();
+    });
+  }
+
+  bool settle_charge() {
+    const Mass fits = most_charge();
+    if (fits < grams(0.1)) {
+      return refuse(
+          "no-water-to-spare",
+          fmt::format("Coming {} late boils off more water than this pot can spare, "
+                      "whatever the charge. Shorten limits.absence, use a lower setting or "
+                      "a larger pot.",
+                      text(absence())));
+    }
+    if (recipe_.charge) {
+      runs_ = runs_needed(*recipe_.charge, fits);
+      charge_ = *recipe_.charge / runs_;
+      if (runs_ > most_runs) {
+        const std::string biggest = text(neat_down(fits));
+        charge_ = neat_down(fits);
+        return refuse(
+            "charge-too-large",
+            fmt::format("{} would take {} runs: one run holds {}. Use a larger still, or plan at "
+                        "most {} runs ({}) at a time.",
+                        text(*recipe_.charge), runs_, biggest, most_runs,
+                        text(neat_down(fits) * double(most_runs))),
+            Amount{double(runs_), "runs"}, Amount{double(most_runs), "runs"});
+      }
+      return true;
+    }
+    charge_ = neat_down(fits);
+    if (charge_ <= grams(0)) {
+      return refuse("charge-too-large",
+                    fmt::format("The still has room for only {} of this material.", text(fits)));
+    }
+    if (const auto* goal = std::get_if<OilGoal>(&recipe_.goal)) return size_charge_for(*goal);
+    return true;
+  }
+
+  Mass oil_mass(const OilGoal& goal) const {
+    if (const auto* mass = std::get_if<Mass>(&goal.amount)) return *mass;
+    return std::get<Volume>(goal.amount) * inputs_.figures->oil_density.typical();
+  }
+
+  // Oil that parts in the receiver of a run made for oil.
+  Mass oil_of_full_run(Mass charge) const {
+    const Run run = typical_run(charge, as_mass(water_.room(charge)));
+    return run.failure() ? grams(0) : run.oil_in_receiver_at(end_for_oil(run));
+  }
+
+  // When a run made for oil ends: hardly any more comes, or the hydrosol takes back what has
+  // parted.
+  Duration end_for_oil(const Run& run) const {
+    return std::min(time_of_low_gain(run, practice_.oil_gain.typical()), time_of_most_oil(run));
+  }
+
+  // When a run with no other goal ends: hardly any more oil comes over, or the hydrosol begins to
+  // take back what has parted. Where little parts, most of the oil shall be in the hydrosol, but
+  // not the last of it, which only thins it.
+  Duration default_end(const Run& run, Mass charge) const {
+    const Duration low_gain = time_of_low_gain(run, practice_.oil_gain.typical());
+    const Duration crest = time_of_most_oil(run);
+    const bool parts = run.oil_in_receiver_at(crest) > run.values().oil_recoverable * worth_parting;
+    const Duration end =
+        std::min(low_gain, parts ? crest : run.time_of_oil_share(enough_for_hydrosol));
+    if (!recipe_.plant->wants_cohobation) return end;
+    // The first water of flowers like these is the product, and more of it is only weaker.
+    const Fraction as_fresh = practice_.hydro_water.at(recipe_.state).typical() /
+                              practice_.hydro_water.at(State::fresh).typical();
+    const Volume first_water = charge * practice_.hydro_yield.range.high * as_fresh;
+    return std::min(end, run.time_of_hydrosol(first_water));
+  }
+
+  bool size_charge_for(const OilGoal& goal) {
+    const Mass wanted = oil_mass(goal) * aim_;
+    const Mass full = oil_of_full_run(charge_);
+    if (full <= grams(0)) return true;  // said by heater_is_enough() or settle_stop()
+    const double runs = std::ceil(wanted / full - 1e-9);
+    if (runs > most_runs) {
+      return refuse(
+          "oil-out-of-reach",
+          fmt::format("{} of oil would take {:.0f} runs: one full run of {} gives about {}. Use a "
+                      "larger still or plan at most {} runs at a time.",
+                      text(wanted), runs, text(charge_), text(full), most_runs),
+          Amount{in_grams(wanted), "g"}, Amount{in_grams(full * double(most_runs)), "g"});
+    }
+    const int fewest = std::max(1, static_cast<int>(runs));
+    for (int n = fewest; n <= most_runs && !recipe_.water; ++n) {
+      if (share_out(wanted, n)) return true;
+    }
+    share_out(wanted, fewest);  // refused when it comes to the water
+    return true;
+  }
+
+  // The level in the receiver at which this charge has parted so much oil; none when it never does.
+  std::optional<Volume> level_of_oil(Mass charge, Mass oil) const {
+    const Run run = typical_run(charge, as_mass(water_.room(charge)));
+    if (run.failure()) return std::nullopt;
+    const auto reached = time_of_oil(run, oil);
+    if (!reached) return std::nullopt;
+    const Volume level = run.hydrosol_at(*reached);
+    // Past its crest the receiver loses oil again: then the level stays as it is.
+    const bool holds = run.oil_in_receiver_at(run.time_of_hydrosol(neat_up(level))) >= oil;
+    return holds ? neat_up(level) : level;
+  }
+
+  // The level at which the oil goal is met most often. Much hydrosol dissolves what a poor charge
+  // has to part, and little leaves it in a slow one.
+  Volume surest_level(const Run& typical) const {
+    const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
+    const Volume crest = typical.hydrosol_at(time_of_most_oil(typical));
+    Volume surest = neat_up(crest);
+    Fraction most;
+    for (const double share : {0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.85, 1.0, 1.25, 1.5, 2.0, 3.0}) {
+      const Volume level = neat_up(std::max(crest * share, least_run));
+      const Stop stop{level, recipe_.limits.time};
+      if (water_.worst_margin(charge_, fill, stop, absence()) < grams(0)) break;
+      const Decision decision{charge_, fill, water_.reserve(charge_, fill), stop};
+      const Fraction chance =
+          goal_odds(inputs_, decision, goal_, *recipe_.confidence, rough_sampling).chance;
+      if (chance > most) {
+        most = chance;
+        surest = level;
+      }
+    }
+    return surest;
+  }
+
+  // Shares an oil goal out over so many even runs: the least charge that parts it, or more of it,
+  // which parts it sooner, until the water lasts. False when it never does.
+  bool share_out(Mass oil, int runs) {
+    runs_ = runs;
+    const Mass per_run = oil / runs;
+    const Mass full = neat_down(most_charge());
+    const Mass least = largest(
+        grams(0), full, [&](Mass charge) { return (per_run - oil_of_full_run(charge)).si(); });
+    constexpr int steps = 16;
+    for (int i = 0; i <= steps; ++i) {
+      charge_ = std::min(full, neat_up(least + (full - least) * (double(i) / steps)));
+      const auto level = level_of_oil(charge_, per_run);
+      if (level && least_fill(charge_, Stop{*level, recipe_.limits.time})) return true;
+    }
+    charge_ = std::min(full, neat_up(least));
+    return false;
+  }
+
+  void describe_charge() {
+    ChargePlan& c = plan_.charge;
+    c.mass = charge_;
+    c.runs = runs_;
+    c.harvest = recipe_.charge.value_or(charge_ * double(runs_));
+    c.dry_matter = dry_matter(charge_, inputs_.figures->moisture.typical());
+    c.volume = hydro() ? water_.pieces(charge_) : charge_ / inputs_.figures->bulk_density.typical();
+    const Volume filled = hydro() ? c.volume + as_volume(fill_) : c.volume;
+    c.fill = filled / charge_space(still_, recipe_.method);
+  }
+
+  // --- heat -------------------------------------------------------------------------------------
+
+  bool heater_is_enough() {
+    const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
+    const Power rated = still_.heater.power.typical() * recipe_.setting;
+    const Run typical = typical_run(charge_, fill);
+    const RunValues& v = typical.values();
+    const Fraction implied = implied_efficiency(inputs_, v);
+    if (implied > fraction(1)) {
+      return refuse("own-figure-impossible",
+                    fmt::format("The bench's own figures need {} in the pot, but the heater gives "
+                                "at most {} at this setting. They must have been measured at "
+                                "it: check own.distillate_rate, own.boil_time, the setting and the "
+                                "heater's power.",
+                                text(rated * implied), text(rated)),
+                    Amount{in_watts(rated * implied), "W"}, Amount{in_watts(rated), "W"});
+    }
+    const TemperatureDifference excess = inputs_.boiling - recipe_.site.room;
+    const Power lost = (v.pot_loss + v.column_loss) * excess;
+    if (const auto failure = typical.failure()) {
+      const bool pot = *failure == RunFailure::never_boils;
+      const Power reaches = std::min(v.heat_warming, v.heat_boiling);
+      // Half as much again as is lost, so that something comes over.
+      const double needed = 1.5 * in_percent(recipe_.setting) * (lost / reaches);
+      const std::string way_out =
+          needed <= 100.0 ? fmt::format("Use a setting of at least {:.0f} %, or lag the still.",
+                                        std::ceil(needed / 5.0) * 5.0)
+                          : fmt::format("Use a heater above {}, or lag the still.",
+                                        text(still_.heater.power.typical() * (needed / 100.0)));
+      return refuse(pot ? "never-boils" : "never-at-the-top",
+                    fmt::format("{} At {} setting about {} reach the pot, while pot and column "
+                                "lose {} at {}. {}",
+                                pot ? "The pot never boils." : "Steam never gets to the condenser.",
+                                text(recipe_.setting), text(reaches), text(lost),
+                                text(inputs_.boiling), way_out),
+                    Amount{in_watts(reaches), "W"}, Amount{in_watts(lost), "W"});
+    }
+    if (Run(values_at(inputs_, weakest(), charge_, fill)).failure()) {
+      caution("heater-weak",
+              "If the plate's contact is poor, this heater may not bring steam to the condenser at "
+              "all. Use a higher setting, a flat-based pot, or lag the still.");
+    }
+    return true;
+  }
+
+  // --- stop -------------------------------------------------------------------------------------
+
+  // What the goal asks of one run, as a level to watch in the receiver or as a clock.
+  bool settle_stop() {
+    const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
+    stop_.clock = recipe_.limits.time;
+    if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
+      stop_.hydrosol = goal->volume / runs_;
+      goal_.hydrosol = stop_.hydrosol;
+      rule_ = StopRule::hydrosol;
+      return true;
+    }
+    const Run run = typical_run(charge_, fill);
+    if (const auto* oil = std::get_if<OilGoal>(&recipe_.goal)) {
+      const Mass per_run = oil_mass(*oil) / runs_;
+      auto level = level_of_oil(charge_, per_run * aim_);
+      if (!level && !(recipe_.confidence && aim_ > 1.0)) return refuse_oil(per_run, run);
+      if (const auto* volume = std::get_if<Volume>(&oil->amount)) {
+        goal_.oil_volume = *volume / runs_;
+      } else {
+        goal_.oil = per_run;
+      }
+      if (recipe_.confidence) level = surest_level(run);
+      stop_.hydrosol = *level;
+      rule_ = StopRule::oil;
+    } else if (const auto* share = std::get_if<OilShareGoal>(&recipe_.goal)) {
+      goal_.oil_share = share->share;
+      // So many times the steam leave so many times the power of what it left; never nothing, which
+      // would take for ever.
+      const double left = std::max(std::pow(1.0 - share->share, aim_), least_left);
+      const Fraction aimed = std::max(share->share, fraction(1.0 - left));
+      stop_.hydrosol = neat_up(run.hydrosol_at(run.time_of_oil_share(aimed)));
+      rule_ = StopRule::oil_share;
+    } else if (const auto* time = std::get_if<TimeGoal>(&recipe_.goal)) {
+      stop_.clock = std::min(time->time, recipe_.limits.time.value_or(time->time));
+      rule_ = StopRule::time;
+    } else {
+      stop_.hydrosol = neat_up(run.hydrosol_at(default_end(run, charge_)));
+      rule_ = StopRule::oil_rate;
+      if (*stop_.hydrosol < least_run) {
+        return refuse("no-end-by-itself",
+                      run.oil_vaporised_at(run.first_drop() + quarter_hour) >
+                              run.values().oil_recoverable * enough_for_hydrosol
+                          ? std::string("This oil is over before there is hydrosol worth a run, so "
+                                        "the run has no end of its own. Say a goal: hydrosol, "
+                                        "oil_share or time.")
+                          : fmt::format("This oil comes so slowly that a quarter hour never brings "
+                                        "{} of it, so the run has no end of its own. Say a goal: "
+                                        "hydrosol, oil_share or time.",
+                                        text(practice_.oil_gain.typical())));
+      }
+    }
+    return true;
+  }
+
+  bool refuse_oil(Mass per_run, const Run& run) {
+    const Mass most = run.oil_in_receiver_at(time_of_most_oil(run));
+    if (most < grams(0.05)) {
+      return refuse(
+          "oil-out-of-reach",
+          fmt::format(
+              "Of the {} of oil in {} of this charge about {} come over in this still, and "
+              "nearly all of that stays dissolved in the hydrosol. Ask for hydrosol instead "
+              "of oil.",
+              text(oil_in_charge(inputs_, Point::typical(), charge_)), text(charge_),
+              text(run.oil_vaporised_at(default_end(run, charge_)))),
+          Amount{in_grams(per_run), "g"}, Amount{in_grams(most), "g"});
+    }
+    return refuse(
+        "oil-out-of-reach",
+        fmt::format(
+            "{:.2f} g of oil a run is more than {} of this charge can part in the receiver: at "
+            "most about {:.2f} g (the charge holds {}, this still gets {} of it, and the "
+            "hydrosol keeps its share). Take more herb, or lower the goal to {:.2f} g.",
+            in_grams(per_run), text(charge_), in_grams(most),
+            text(oil_in_charge(inputs_, Point::typical(), charge_)),
+            text(inputs_.figures->recovery.typical()),
+            std::floor(in_grams(most) * 95.0 * runs_) / 100.0),
+        Amount{in_grams(per_run), "g"}, Amount{in_grams(most), "g"});
+  }
+
+  // --- water ------------------------------------------------------------------------------------
+
+  std::string asked() const {
+    if (rule_ == StopRule::oil_share && stop_.hydrosol) {
+      return fmt::format("{} of the oil, which takes about {} of hydrosol,",
+                         text(std::get<OilShareGoal>(recipe_.goal).share), text(*stop_.hydrosol));
+    }
+    if (stop_.hydrosol) return text(*stop_.hydrosol) + " of hydrosol";
+    return text(*stop_.clock) + " from heat on";
+  }
+
+  bool settle_fill() {
+    const Volume room = water_.room(charge_);
+    if (recipe_.water) {
+      fill_ = as_mass(*recipe_.water);
+      if (*recipe_.water > room) return refuse_overfull(room);
+      if (water_.worst_margin(charge_, fill_, stop_, absence()) >= grams(0)) return true;
+      if (just_harvest() && shorten_to(fill_)) return true;
+      return refuse_short_water(room);
+    }
+    if (const auto least = least_fill(charge_, stop_)) {
+      Volume fill = as_volume(*least);
+      if (hydro()) {
+        const SpecificVolume around = practice_.hydro_water.at(recipe_.state).typical();
+        fill = std::max(fill, charge_ * around);
+      }
+      if (neat_up(fill) <= room) {
+        fill = neat_up(fill);
+      } else {
+        fill = neat_down(room) >= as_volume(*least) ? neat_down(room) : room;
+      }
+      fill_ = as_mass(fill);
+      return true;
+    }
+    fill_ = as_mass(room);
+    if (just_harvest() && shorten_to(fill_)) return true;
+    if (hydro() && !recipe_.charge && lighten_charge()) {
+      // A measured time to boil means less heat with a lighter charge.
+      std::erase_if(plan_.findings, [](const Finding& f) { return f.code == "heater-weak"; });
+      return heater_is_enough() && settle_stop() && settle_fill();
+    }
+    return refuse_target(room);
+  }
+
+  // Ends a run early so that its water lasts.
+  bool shorten_to(Mass fill) {
+    const Volume most = most_hydrosol(charge_, fill);
+    if (most < least_run) return false;
+    stop_.hydrosol = most;
+    rule_ = StopRule::reserve;
+    return true;
+  }
+
+  // Less charge leaves more room for water (hydro).
+  bool lighten_charge() {
+    if (lightened_) return false;
+    lightened_ = true;
+    const Mass fits = neat_down(largest(grams(0), charge_, [&](Mass charge) {
+      return water_.worst_margin(charge, as_mass(water_.room(charge)), stop_, absence()).si();
+    }));
+    if (fits <= grams(0) || fits >= charge_) return false;
+    charge_ = fits;
+    return true;
+  }
+
+  bool refuse_overfull(Volume room) {
+    const bool grid = recipe_.method == Method::water_and_steam;
+    return refuse(
+        "pot-overfull",
+        fmt::format("{} of water is more than the {} that {} has room for {}. Pour at most "
+                    "{}.",
+                    text(*recipe_.water), text(room), grid ? "the grid" : "the pot",
+                    grid ? "without wetting the charge" : "with space for boiling",
+                    text(neat_down(room))),
+        Amount{in_millilitres(*recipe_.water), "mL"}, Amount{in_millilitres(room), "mL"});
+  }
+
+  bool refuse_short_water(Volume room) {
+    const Mass margin = water_.worst_margin(charge_, fill_, stop_, absence());
+    const Volume reserve = as_volume(water_.reserve(charge_, fill_));
+    const auto least = least_fill(charge_, stop_);
+    std::string way_out =
+        least && as_volume(*least) <= room
+            ? fmt::format("Pour at least {}", text(std::min(neat_up(as_volume(*least)), room)))
+            : fmt::format("The pot takes at most {}", text(neat_down(room)));
+    const Volume less = most_hydrosol(charge_, fill_);
+    if (less >= least_run) way_out += fmt::format(", or stop at {} of hydrosol", text(less));
+    describe_run();
+    return refuse(
+        "reserve-reached",
+        fmt::format(
+            "With {} in the pot and {}, the worst credible case is down to {} of water when "
+            "the person comes {} late; the reserve is {}. {}.",
+            text(*recipe_.water), asked(), text(std::max(as_volume(margin) + reserve, litres(0))),
+            text(absence()), text(reserve), way_out),
+        Amount{in_millilitres(as_volume(margin) + reserve), "mL"},
+        Amount{in_millilitres(reserve), "mL"});
+  }
+
+  bool refuse_target(Volume room) {
+    const Mass fill = as_mass(room);
+    const Volume most = most_hydrosol(charge_, fill);
+    std::vector<std::string> ways;
+    std::optional<Amount> value;
+    if (stop_.hydrosol) value = Amount{in_millilitres(*stop_.hydrosol), "mL"};
+    const std::string less = most >= least_run ? lower_goal(most, fill) : "";
+    if (!less.empty()) ways.push_back(less);
+    const Duration late = largest(seconds(0), absence(), [&](Duration t) {
+      return water_.worst_margin(charge_, fill, stop_, t).si();
+    });
+    if (late >= minutes(1)) {
+      ways.push_back(fmt::format("come at most {:.0f} min late (limits.absence)",
+                                 std::floor(in_minutes(late) + 1e-6)));
+    }
+    if (const auto scale = larger_pot_that_does()) {
+      const Volume pot = still_.pot.volume.typical();
+      ways.push_back(fmt::format("use a pot of about {}", text(neat_up(pot * *scale))));
+      if (recipe_.method == Method::water_and_steam) {
+        ways.back() += fmt::format(" with {} below its grid",
+                                   text(neat_up(still_.grid->water_below.typical() * *scale)));
+      }
+    }
+    std::string way_out;
+    for (const std::string& way : ways) {
+      way_out += (way_out.empty() ? " Ways out: " : "; or ") + way;
+    }
+    if (!way_out.empty()) way_out += ".";
+    fill_ = grams(0);
+    return refuse(
+        "target-exceeds-pot",
+        fmt::format(
+            "{} takes more water than this pot can give: of the {} it has room for, {} can be "
+            "caught. The rest is the reserve, what charge and walls hold, and {} of lateness "
+            "with the heater at its strongest.{}",
+            asked(), text(room), text(most), text(absence()), way_out),
+        value, Amount{in_millilitres(most), "mL"});
+  }
+
+  // How many times as large a pot, of the same make, would do: by tenths, up to 1.1^31 = 19.2.
+  std::optional<double> larger_pot_that_does() const {
+    Inputs larger = inputs_;
+    Still& still = larger.recipe.still.change();
+    const auto does = [&](int tenths) {
+      enlarge_pot(still, std::pow(1.1, tenths));
+      const WaterBudget water(larger, practice_);
+      const Mass most = water.as_mass(water.room(charge_));
+      return water.worst_margin(charge_, most, stop_, absence()) >= grams(0);
+    };
+    int does_not = 0;
+    int enough = 31;
+    if (!does(enough)) return std::nullopt;
+    while (enough - does_not > 1) {
+      const int middle = (does_not + enough) / 2;
+      (does(middle) ? enough : does_not) = middle;
+    }
+    return std::pow(1.1, enough);
+  }
+
+  // A pot of the same make and proportions as this still's, but so many times the volume.
+  void enlarge_pot(Still& still, double scale) const {
+    const auto scaled = [](auto& figure, const auto& of_still, double by) {
+      figure.range = decltype(figure.range)::exactly(of_still.typical() * by);
+    };
+    scaled(still.pot.volume, still_.pot.volume, scale);
+    scaled(still.pot.diameter, still_.pot.diameter, std::cbrt(scale));
+    scaled(still.pot.mass, still_.pot.mass, std::cbrt(scale * scale));
+    if (still.grid) scaled(still.grid->water_below, still_.grid->water_below, scale);
+  }
+
+  // The goal that the water does allow, in the goal's own terms; empty when it allows none.
+  std::string lower_goal(Volume most, Mass fill) const {
+    if (std::holds_alternative<OilShareGoal>(recipe_.goal)) {
+      const Run run = typical_run(charge_, fill);
+      const double share =
+          run.oil_vaporised_at(run.time_of_hydrosol(most)) / run.values().oil_recoverable;
+      if (share < 0.01) return "";
+      return fmt::format("ask for {:.0f} % of the oil", std::floor(100.0 * share));
+    }
+    if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
+      const double runs = std::ceil(double(goal->volume / most) - 1e-9);
+      return runs_ > 1 ? fmt::format("ask for {} in all", text(neat_down(most * double(runs_))))
+                       : fmt::format("ask for {} at a time, {:.0f} times over", text(most), runs);
+    }
+    return fmt::format("stop at {} of hydrosol a run of {}", text(most), text(charge_));
+  }
+
+  // --- the run ----------------------------------------------------------------------------------
+
+  void describe_run() {
+    if (plan_.run) return;
+    const Run run = typical_run(charge_, fill_);
+    if (stop_time(run, stop_) > longest_run) {
+      refuse(
+          "too-slow",
+          fmt::format("This run would take {:.0f} h, and nobody can stay with it so long. Use more "
+                      "heat, or ask for less.",
+                      in_hours(stop_time(run, stop_))),
+          Amount{in_hours(stop_time(run, stop_)), "h"}, Amount{in_hours(longest_run), "h"});
+      return;
+    }
+    const Run hot = hottest_run();
+
+    RunPlan r;
+    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail_);
+    // With no other goal the coolant may end the run.
+    const bool cooling_ends =
+        cooling.ends && just_harvest() && run.hydrosol_at(*cooling.ends) >= least_run;
+    if (cooling_ends) {
+      stop_.hydrosol = neat_down(run.hydrosol_at(*cooling.ends));
+      cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail_);
+    }
+    // The fill was settled for the stop as it was; an earlier one leaves more.
+    const Run worst = water_.worst_case(charge_).run(fill_, stop_, absence());
+    r.cooling = cooling.plan;
+    coldest_coolant_ = cooling.coldest;
+    plan_.findings.insert(plan_.findings.end(), cooling.findings.begin(), cooling.findings.end());
+    const Duration stop = stop_time(run, stop_);
+    const bool clock_first =
+        stop_.clock && stop_.hydrosol && *stop_.clock < run.time_of_hydrosol(*stop_.hydrosol);
+    r.stop = stop_;
+    r.binding_stop = cooling_ends ? StopRule::cooling : clock_first ? StopRule::time : rule_;
+
+    const WaterBalance water = run.water_at(stop);
+    const Mass reserve = water_.reserve(charge_, fill_);
+    r.water.first_fill = as_volume(fill_);
+    r.water.distilled = as_volume(water.distilled);
+    const Mass parted = run.oil_in_receiver_at(stop);
+    r.typical = {r.water.distilled, parted, parted / inputs_.figures->oil_density.typical()};
+    r.water.held = as_volume(water.held);
+    r.water.vented = as_volume(water.vented);
+    r.water.left_at_stop = as_volume(water.left);
+    r.water.reserve = as_volume(reserve);
+    r.water.absence = as_volume(worst.vapour() * absence());
+    r.water.pot_fill = (r.water.first_fill + water_.pieces(charge_)) / still_.pot.volume.typical();
+
+    r.times.boil = run.boil();
+    r.times.first_drop = run.first_drop();
+    r.times.stop = stop;
+    r.times.reserve = run.time_until_left(reserve);
+    r.times.dry = run.time_until_left(grams(0));
+    r.times.stop_worst = stop_time(worst, stop_);
+    r.times.reserve_worst = worst.time_until_left(reserve);
+    r.times.dry_worst = worst.time_until_left(grams(0));
+    r.water.never_beyond = neat_down(worst.hydrosol_at(r.times.reserve_worst));
+    if (stop <= run.first_drop()) {
+      refuse(
+          "stops-before-first-drop",
+          fmt::format("The run would stop after {:.1f} min, but the first drop comes after {:.1f} "
+                      "min, and may take {:.0f} min. Allow more time.",
+                      in_minutes(stop), in_minutes(run.first_drop()), latest_first_drop()),
+          Amount{in_minutes(stop), "min"}, Amount{in_minutes(run.first_drop()), "min"});
+    }
+
+    const RunValues& v = run.values();
+    r.rates.distillate = run.distillate_rate();
+    r.rates.steam_per_charge = run.steam_made() / charge_;
+    r.rates.heat_into_pot = v.heat_boiling;
+    r.rates.heat_lost = (v.pot_loss + v.column_loss) * (v.boiling - v.room);
+    if (!hydro() && !describe_bed(run, r.rates)) {
+      refuse(
+          "bed-solid",
+          fmt::format("At {} nothing is left between the pieces for steam to pass: it would block "
+                      "the vapour path. Pack looser, cut coarser, or check own.bulk_density.",
+                      text(inputs_.figures->bulk_density.typical())),
+          Amount{in_grams_per_litre(inputs_.figures->bulk_density.typical()), "g/L"},
+          Amount{in_grams_per_litre(practice_.particle_density.typical()), "g/L"});
+    }
+
+    if (recipe_.receiver) {
+      const double full = std::ceil(run.hydrosol_at(stop) / *recipe_.receiver - 1e-9) - 1.0;
+      for (double n = 1; n <= full && full <= most_receiver_changes; ++n) {
+        const Volume caught = *recipe_.receiver * n;
+        r.receiver_changes.push_back({run.time_of_hydrosol(caught), caught});
+      }
+    }
+
+    r.energy.plug = still_.heater.power.typical() * recipe_.setting * stop;
+    const Prices& prices = recipe_.prices;
+    r.energy.currency = prices.currency;
+    if (prices.energy_per_kwh) {
+      r.energy.energy_cost = *prices.energy_per_kwh * in_kilowatt_hours(r.energy.plug);
+    }
+    if (prices.plant_per_kg) r.energy.plant_cost = *prices.plant_per_kg * in_kilograms(charge_);
+
+    if (!brief()) describe_timeline(run, stop, cooling, r);
+    if (brief() && sampling_.samples == 0) {
+      r.spread = typical_spread(inputs_, decision(), run);
+      r.spread.plug = Range<Energy>::exactly(r.energy.plug);
+      if (r.cooling.ice) r.spread.ice = Range<Mass>::exactly(*r.cooling.ice);
+    } else {
+      sample(cooling.rule, r);
+    }
+    r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
+              run.oil_in_receiver_at(stop + quarter_hour) - run.oil_in_receiver_at(stop)};
+    r.steam_bound_known = inputs_.bound.has_value();
+    if (!brief()) r.steam_bound_until = run.steam_bound_until();
+
+    r.mass_residual = v.first_fill - water.distilled - water.vented - water.held - water.left;
+    if (!brief()) r.energy_residual = run.energy_at(stop).residual();
+    plan_.run = std::move(r);
+  }
+
+  void sample(const std::optional<CoolingRule>& cooling, RunPlan& r) const {
+    std::vector<Mark> marks;
+    for (const TimelinePoint& point : r.timeline) {
+      marks.push_back({point.hydrosol, point.at, point.phase == Phase::running});
+    }
+    r.spread = spread_of(inputs_, practice_, decision(), goal_, sampling_, marks, cooling, detail_);
+    for (std::size_t i = 0; i < r.timeline.size(); ++i) r.timeline[i].oil = r.spread.oil_course[i];
+  }
+
+  // --- confidence -------------------------------------------------------------------------------
+
+  void check_confidence() {
+    const Fraction often = *recipe_.confidence;
+    const GoalOdds odds = goal_odds(inputs_, decision(), goal_, often, enough_samples(sampling_));
+    plan_.run->allow = odds.time;
+    if (odds.chance >= often) return;
+    std::vector<std::string> ways;
+    const std::string less = goal_in_words(odds.reached);
+    if (!less.empty()) ways.push_back(fmt::format("ask for {}, which is met so often", less));
+    if (odds.time && stop_.clock && *odds.time > *stop_.clock) {
+      ways.push_back(fmt::format("allow {} (limits.time)", text(*odds.time)));
+    }
+    if (!odds.time) ways.emplace_back("use more heat, since too often no steam comes");
+    if (recipe_.charge && rule_ == StopRule::oil) ways.emplace_back("take more herb");
+    if (odds.chance >= percent(1)) {
+      ways.push_back(fmt::format("be content with a goal.confidence of {:.0f} %",
+                                 std::floor(in_percent(odds.chance))));
+    }
+    refuse("confidence-out-of-reach",
+           fmt::format("The goal is met in {} of such runs at most, and shall be in {}. Ways out: "
+                       "{}.",
+                       text(odds.chance), text(often), fmt::join(ways, "; or ")),
+           Amount{in_percent(odds.chance), "%"}, Amount{in_percent(often), "%"});
+  }
+
+  // For the whole recipe, rounded down; empty when it is nothing.
+  std::string goal_in_words(const GoalOfRun& run) const {
+    const double runs = runs_;
+    if (run.hydrosol && *run.hydrosol >= least_run) {
+      return text(neat_down(*run.hydrosol * runs)) + " of hydrosol";
+    }
+    if (run.oil && *run.oil >= grams(0.01)) {
+      return fmt::format("{:.2f} g of oil", std::floor(in_grams(*run.oil) * runs * 100.0) / 100.0);
+    }
+    if (run.oil_volume && *run.oil_volume >= millilitres(0.01)) {
+      return fmt::format("{:.2f} mL of oil",
+                         std::floor(in_millilitres(*run.oil_volume) * runs * 100.0) / 100.0);
+    }
+    if (run.oil_share && *run.oil_share >= percent(1)) {
+      return fmt::format("{:.0f} % of the oil", std::floor(in_percent(*run.oil_share)));
+    }
+    return "";
+  }
+
+  // In minutes, with the weakest plate; of the typical run when that never gets there.
+  double latest_first_drop() const {
+    const Run weak(values_at(inputs_, weakest(), charge_, fill_));
+    return in_minutes(weak.failure() ? typical_run(charge_, fill_).first_drop()
+                                     : weak.first_drop());
+  }
+
+  // False when the bed has no room for steam.
+  bool describe_bed(const Run& run, RatesPlan& rates) const {
+    const Bed bed{
+        charge_, inputs_.figures->bulk_density.typical(), practice_.particle_density.typical(),
+        practice_.particle_size.at(recipe_.cut).typical(), bed_area(still_, recipe_.method)};
+    const BedFlow flow =
+        steam_through(bed, run.steam_made(), saturated_vapour_density(inputs_.boiling),
+                      saturated_vapour_viscosity(inputs_.boiling));
+    rates.steam_velocity = flow.superficial;
+    rates.bed_pressure_drop = flow.pressure_drop;
+    return flow.pressure_drop.has_value();
+  }
+
+  void describe_timeline(const Run& run, Duration stop, const Cooling& cooling, RunPlan& r) const {
+    static const std::string before_ice = "before ice";
+    struct Moment {
+      Duration at;
+      std::string event;
+    };
+    // Of a kind, in a table that one can read.
+    constexpr std::size_t most_marked = 24;
+    std::vector<Moment> moments = {{seconds(0), "heat on"},
+                                   {run.boil(), "boils"},
+                                   {run.first_drop(), "first drop"},
+                                   {stop, "stop"}};
+    if (r.cooling.ice_changes.size() <= most_marked) {
+      for (const IceChange& change : r.cooling.ice_changes) {
+        moments.push_back({change.at, before_ice});
+        moments.push_back({change.at, "ice"});
+      }
+    }
+    for (const ReceiverChange& change : r.receiver_changes) {
+      moments.push_back({change.at, "next receiver"});
+    }
+    // Some twelve plain points, on round minutes.
+    static constexpr std::array<double, 7> steps = {2, 5, 10, 15, 20, 30, 60};
+    const double wanted = in_minutes(stop) / 12.0;
+    const auto step =
+        std::find_if(steps.begin(), steps.end(), [&](double s) { return s >= wanted; });
+    const Duration every = minutes(step == steps.end() ? 120.0 : *step);
+    for (Duration t = every; t < stop; t += every) {
+      const auto near = [&](const Moment& m) { return std::abs((m.at - t) / every) < 0.25; };
+      if (std::none_of(moments.begin(), moments.end(), near)) moments.push_back({t, ""});
+    }
+    std::stable_sort(moments.begin(), moments.end(),
+                     [](const Moment& a, const Moment& b) { return a.at < b.at; });
+    for (const Moment& moment : moments) {
+      TimelinePoint point;
+      point.at = moment.at;
+      point.event = moment.event;
+      point.phase = run.phase_at(moment.at);
+      point.pot_water = as_volume(run.water_at(moment.at).left);
+      point.pot = run.pot_temperature(moment.at);
+      point.hydrosol = run.hydrosol_at(moment.at);
+      if (cooling.vessel) {
+        // A moment away from the change, which rounding may put on either side of it.
+        const Duration aside = seconds(1e-3);
+        const Duration at = moment.event == before_ice ? moment.at - aside
+                            : moment.event == "ice"    ? moment.at + aside
+                                                       : moment.at;
+        const Duration condensing = std::max(at - run.first_drop(), seconds(0));
+        point.coolant = cooling.vessel->temperature_at(condensing);
+      }
+      r.timeline.push_back(std::move(point));
+    }
+  }
+
+  const Recipe& recipe_;
+  const Still& still_;
+  const Library& library_;
+  const Practice& practice_;
+  const Inputs& inputs_;
+  WaterBudget water_;
+  Sampling sampling_;
+  double aim_;
+  Detail detail_;
+
+  mutable std::optional<Run> typical_;
+  mutable Mass typical_charge_;
+
+  Plan plan_;
+  Mass charge_;
+  int runs_ = 1;
+  Mass fill_;
+  Stop stop_;
+  StopRule rule_ = StopRule::hydrosol;
+  GoalOfRun goal_;
+  std::optional<Temperature> coldest_coolant_;
+  bool lightened_ = false;
+};
+
+// The ranges of oil are not symmetrical, so a run that is aimed at what is wanted mostly gives
+// less. Finds how much higher to aim for the goal to be met `often`; or, where that cannot be, the
+// aim that comes nearest.
+double aim_for(Fraction often, const Inputs& inputs, const Library& library,
+               const Sampling& sampling) {
+  constexpr double step = 1.3;
+  constexpr double highest = 60.0;
+  // A finer aim is rounded off by jug and scale.
+  constexpr double fine = 1.01;
+  const auto chance = [&](double aim) {
+    const auto odds = Planner(inputs, library, sampling, aim).odds(often);
+    return odds ? std::optional(odds->chance) : std::nullopt;
+  };
+  double low = 1.0;
+  const auto as_wanted = chance(low);
+  if (!as_wanted || *as_wanted >= often) return low;
+  // A given charge has no more oil to aim at, and its surest level is found as it is.
+  const bool oil = std::holds_alternative<OilGoal>(inputs.recipe.goal);
+  if (oil && inputs.recipe.confidence && inputs.recipe.charge) return low;
+  // Higher, until it is met so often or can no longer be done.
+  double high = low;
+  bool met = false;
+  while (!met && high < highest) {
+    high *= step;
+    const auto there = chance(high);
+    if (!there) break;
+    met = *there >= often;
+    if (met) break;
+    low = high;
+  }
+  while (high / low > fine) {
+    const double middle = std::sqrt(low * high);
+    const auto there = chance(middle);
+    met = met || (there && *there >= often);
+    const bool too_high = !there || *there >= often;
+    (too_high ? high : low) = middle;
+  }
+  return met ? high : low;
+}
+
+Plan planned(const Inputs& inputs, const Library& library, const Sampling& sampling,
+             Detail detail) {
+  const Recipe& recipe = inputs.recipe;
+  // An oil goal without a confidence is met as often as not; the others are what the typical run
+  // gives.
+  const bool oil = std::holds_alternative<OilGoal>(recipe.goal);
+  const bool share = std::holds_alternative<OilShareGoal>(recipe.goal);
+  double aim = 1.0;
+  if (oil || (share && recipe.confidence)) {
+    aim = aim_for(recipe.confidence.value_or(percent(50)), inputs, library, sampling);
+  }
+  return Planner(inputs, library, sampling, aim, detail).make();
+}
+
+}  // namespace
+
+Plan make_plan(const Recipe& recipe, const Library& library, const Sampling& sampling,
+               Detail detail) {
+  return planned(gather_inputs(recipe, library), library, sampling, detail);
+}
+
+Plan PlanMaker::make(const Recipe& recipe, const Sampling& sampling, Detail detail) {
+  return planned(shelf_.gather(recipe, library_), library_, sampling, detail);
+}
+
+}  // namespace firstdrop
