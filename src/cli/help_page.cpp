@@ -81,9 +81,22 @@ class HelpPage : public CLI::Formatter {
     for (const CLI::Option* option : positionals(app))
       out += line(option->get_name(true, false), option_column, option->get_description());
     if (!out.empty()) out = "\n" + out;
-    out += "\nOptions:\n";
-    const auto all =
-        app->get_options([](const CLI::Option* option) { return option->nonpositional(); });
+    return out + "\nOptions:\n" + list(app) + options_for_all(app);
+  }
+
+  // Those of the program that may also stand behind a command.
+  std::string options_for_all(const CLI::App* app) const {
+    const CLI::App* parent = app->get_parent();
+    if (parent == nullptr || !app->get_fallthrough()) return {};
+    const std::string out = list(parent, {parent->get_help_ptr(), parent->get_version_ptr()});
+    return out.empty() ? out : "\nFor all commands:\n" + out;
+  }
+
+  std::string list(const CLI::App* app, const std::set<const CLI::Option*>& without = {}) const {
+    const auto all = app->get_options([&](const CLI::Option* option) {
+      return option->nonpositional() && !without.contains(option);
+    });
+    std::string out;
     for (const CLI::Option* option : all)
       out += line(with_value(option), option_column, about(option, all));
     return out;

@@ -80,14 +80,16 @@ def wanted_by_help(of_program, tables):
     yield Wanted("firstdrop -", exactly={name for option in of_program.itself.options
                                          for name in option.names})
     for name, command in of_program.commands.items():
-        yield Wanted(f"firstdrop {name} -", exactly={one for option in command.options
-                                                     for one in option.names})
-        for option in command.options:
+        yield Wanted(f"firstdrop {name} -", exactly={
+            one for option in command.options + of_program.for_all() for one in option.names})
+        for option in command.options + of_program.for_all():
             if option.words:
                 yield Wanted(f"firstdrop {name} {option.name} ", exactly=option.words)
             elif option.name.strip("-") + "s" in tables:  # --plant, --still
                 yield Wanted(f"firstdrop {name} {option.name} ",
                              among=tables[option.name.strip("-") + "s"])
+            elif option.value == "FOLDER":
+                yield Wanted(f"firstdrop {name} {option.name} ", exactly=["folder"])
             elif option.value == "FILE":
                 yield Wanted(f"firstdrop {name} {option.name} ", among=["notes.txt", "folder"])
             elif option.value and not option.value.startswith("KEY="):

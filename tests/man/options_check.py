@@ -91,6 +91,9 @@ def check_options(page, program_help):
             for one in own + shared:
                 if set(one.names) & set(option.names) and one.names != option.names:
                     yield f"description of {name}: {one} is {option}"
+    yield from differences("SYNOPSIS of COMMAND ...", [
+        option for line in page.synopsis if line.endswith(" COMMAND ...")
+        for option in options_of(line)], program_help.for_all())
     for option in program_help.itself.options:
         if not any(one.names == option.names for one in several):
             yield f"{SEVERAL}: lacks {option}"
@@ -117,6 +120,7 @@ def variables(source):
         text = path.read_text(encoding="utf-8")
         if "getenv" in text:
             names |= set(re.findall(r'"([A-Z][A-Z_]{3,})"', text))
+        names |= set(re.findall(r'envname\("(\w+)"\)', text))
     return names
 
 

@@ -1,6 +1,5 @@
 """What is wrong with the manual pages in a folder, by the program and the source beside it."""
 
-import form_check
 import keys_check
 import man_page
 import options_check
@@ -14,7 +13,7 @@ READERS = ("recipe", "campaign", "still", "plant")
 def options_faults(program, source, man):
     page = man_page.Page(man / "firstdrop.1")
     of_program = program_help.Help(program_help.asking(program))
-    yield from of_program.too_wide()
+    yield from of_program.faults()
     yield from options_check.check_options(page, of_program)
     yield from options_check.check_statuses(page, of_program)
     yield from options_check.check_environment(page, options_check.variables(source))

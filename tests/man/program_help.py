@@ -35,7 +35,11 @@ class Command:
         usage = re.search(r"^Usage: (.*)$", page, re.MULTILINE)[1].split()
         self.arguments = [word for word in usage[1:] if "OPTION" not in word][1:]
         self.commands = self.listed("Commands", r"  ([a-z]\S*)")
-        self.options = [self.option(words) for words in self.listed("Options", r"  (-\S.*?)(?:  +.*)?")]
+        self.options = self.options_in("Options")
+        self.for_all = self.options_in("For all commands")  # those of the program
+
+    def options_in(self, title):
+        return [self.option(words) for words in self.listed(title, r"  (-\S.*?)")]
 
     def listed(self, title, form):
         block = re.search(rf"^{title}:\n((?:  .*\n)+)", self.page, re.MULTILINE)
@@ -57,6 +61,19 @@ class Help:
     def __init__(self, ask):
         self.itself = Command(ask(""))
         self.commands = {name: Command(ask(name)) for name in self.itself.commands}
+
+    def for_all(self):
+        """Options that may stand before and behind every command."""
+        return [option for option in self.itself.options
+                if option.name not in (HELP[-1], "--version")]
+
+    def faults(self):
+        yield from self.too_wide()
+        for name, command in self.commands.items():
+            has = [str(option) for option in command.for_all]
+            wanted = [str(option) for option in self.for_all()]
+            if has != wanted:
+                yield f"help of {name}: for all commands has {has}, the program has {wanted}"
 
     def too_wide(self):
         for name, command in {"": self.itself, **self.commands}.items():
