@@ -105,7 +105,7 @@ void add_recipe(CLI::App& command, cli::RecipeOptions& asked) {
   add_sampling(command, asked.samples, asked.jobs);
 }
 
-void add_plan(CLI::App& app, cli::PlanOptions& options, int& status) {
+void add_plan(CLI::App& app, const cli::DataFolder& data, cli::PlanOptions& options, int& status) {
   CLI::App* command = app.add_subcommand("plan", "Plan the run that a recipe asks for");
   add_recipe(*command, options.asked);
   CLI::Option* json = command->add_flag("--json", options.json, "print the plan as JSON");
@@ -120,10 +120,11 @@ void add_plan(CLI::App& app, cli::PlanOptions& options, int& status) {
   csv->excludes(json, explain);
   add_output(*command, options.output);
   add_color(*command, options.color);
-  command->callback([&] { status = cli::plan(options); });
+  command->callback([&] { status = cli::plan(options, cli::Tables(data)); });
 }
 
-void add_batch(CLI::App& app, cli::BatchOptions& options, int& status) {
+void add_batch(CLI::App& app, const cli::DataFolder& data, cli::BatchOptions& options,
+               int& status) {
   CLI::App* command = app.add_subcommand(
       "batch",
       "Plan many recipes, or one in many ways: a line of JSON for each plan, in their order");
@@ -163,19 +164,21 @@ void add_batch(CLI::App& app, cli::BatchOptions& options, int& status) {
                    "threads that plan, 1 to 64; changes no byte of what comes out; if left out, 1")
       ->option_text("NUMBER");
   add_output(*command, options.output);
-  command->callback([&] { status = cli::batch(options); });
+  command->callback([&] { status = cli::batch(options, cli::Tables(data)); });
 }
 
-void add_sheet(CLI::App& app, cli::SheetOptions& options, int& status) {
+void add_sheet(CLI::App& app, const cli::DataFolder& data, cli::SheetOptions& options,
+               int& status) {
   CLI::App* command = app.add_subcommand(
       "sheet", "Write the sheet to work from at the bench: page to print, Markdown or text");
   add_recipe(*command, options.asked);
   add_format(*command, options.format);
   add_output(*command, options.output);
-  command->callback([&] { status = cli::sheet(options); });
+  command->callback([&] { status = cli::sheet(options, cli::Tables(data)); });
 }
 
-void add_campaign(CLI::App& app, cli::CampaignOptions& options, int& status) {
+void add_campaign(CLI::App& app, const cli::DataFolder& data, cli::CampaignOptions& options,
+                  int& status) {
   CLI::App* command = app.add_subcommand(
       "campaign", "Plan several recipes on one bench: how many runs, on which days, what to get");
   command->add_option("CAMPAIGN", options.campaign, "campaign file, or - for standard input")
@@ -195,10 +198,10 @@ void add_campaign(CLI::App& app, cli::CampaignOptions& options, int& status) {
   add_format(*command, options.format);
   add_output(*command, options.output);
   add_color(*command, options.color);
-  command->callback([&] { status = cli::campaign(options); });
+  command->callback([&] { status = cli::campaign(options, cli::Tables(data)); });
 }
 
-void add_new(CLI::App& app, cli::NewOptions& options, int& status) {
+void add_new(CLI::App& app, const cli::DataFolder& data, cli::NewOptions& options, int& status) {
   CLI::App* command = app.add_subcommand(
       "new", "Write a recipe to start from and show its plan; on a terminal, ask what is missing");
   Starter& starter = options.starter;
@@ -224,31 +227,45 @@ void add_new(CLI::App& app, cli::NewOptions& options, int& status) {
   add("--title", starter.title, "what to call it", "TEXT");
   add_output(*command, options.output);
   command->add_flag("--force", options.force, "write over a file that exists");
-  command->callback([&] { status = cli::new_recipe(options); });
+  command->callback([&] { status = cli::new_recipe(options, cli::Tables(data)); });
+}
+
+std::string version(const cli::DataFolder& data) {
+  const std::string origin = cli::Tables(data).origin();
+  return "firstdrop " FIRSTDROP_VERSION + (origin.empty() ? "" : "\n" + origin);
 }
 
 int run(int argc, char** argv) {
   CLI::App app(before_options, "firstdrop");
   app.formatter(cli::help_format());
   app.set_help_flag("-h,--help", "print this page and end");
-  app.set_version_flag("--version", "firstdrop " FIRSTDROP_VERSION, "print the version and end");
   app.require_subcommand(1);
+  app.fallthrough();  // what is for all commands may also stand behind one
+  cli::DataFolder data;
+  app.add_option("--data", data,
+                 "read the tables from this folder, before or behind the command; what it has not "
+                 "is as compiled in; if left out, FIRSTDROP_DATA may name it")
+      ->option_text("FOLDER")
+      ->envname("FIRSTDROP_DATA");
+  // Behind --data, whose value it names.
+  app.set_version_flag(
+      "--version", [&data] { return version(data); }, "print the version and end");
   int status = cli::done;
 
   cli::PlanOptions plan;
-  add_plan(app, plan, status);
+  add_plan(app, data, plan, status);
 
   cli::BatchOptions batch;
-  add_batch(app, batch, status);
+  add_batch(app, data, batch, status);
 
   cli::SheetOptions sheet;
-  add_sheet(app, sheet, status);
+  add_sheet(app, data, sheet, status);
 
   cli::CampaignOptions campaign;
-  add_campaign(app, campaign, status);
+  add_campaign(app, data, campaign, status);
 
   cli::NewOptions start;
-  add_new(app, start, status);
+  add_new(app, data, start, status);
 
   // One command for each table.
   const std::vector<std::pair<std::string, std::string>> tables = {
@@ -269,7 +286,7 @@ int run(int argc, char** argv) {
     }
     command->callback([&, key = name] {
       table.table = key;
-      status = cli::table(table);
+      status = cli::table(table, cli::Tables(data));
     });
   }
 
@@ -280,7 +297,7 @@ int run(int argc, char** argv) {
       ->add_option("FILE", check.files,
                    "recipes, campaigns, stills, plants, or JSON Lines of them; - is standard input")
       ->required();
-  check_command->callback([&] { status = cli::check(check); });
+  check_command->callback([&] { status = cli::check(check, cli::Tables(data)); });
 
   app.footer(after_options);  // commands would take it over
 

@@ -23,7 +23,7 @@ _firstdrop_options() {
     plants | liquids | stills) echo --json --units -o --output ;;
     findings | sources) echo --json -o --output ;;
   esac
-  echo -h --help
+  echo --data -h --help
 }
 
 # The keys of a recipe that --set and --vary take, and those of its still.
@@ -117,6 +117,10 @@ _firstdrop() {
       ;;
     *:-o | *:--output)
       _filedir
+      return
+      ;;
+    *:--data)
+      _filedir -d
       return
       ;;
     *:--start | *:--samples | *:--jobs | *:--run | new:--*)

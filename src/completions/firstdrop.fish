@@ -103,6 +103,8 @@ end
 complete -c firstdrop -f
 complete -c firstdrop -s h -l help -d 'Print help and end'
 complete -c firstdrop -n __firstdrop_is -l version -d 'Print the version and end'
+complete -c firstdrop -l data -x -a '(__fish_complete_directories (commandline -ct) "")' \
+    -d 'Read the tables from this folder'
 
 complete -c firstdrop -n __firstdrop_is -a plan -d 'Plan the run that a recipe asks for'
 complete -c firstdrop -n __firstdrop_is -a batch -d 'Plan many recipes, or one in many ways'
