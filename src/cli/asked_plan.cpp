@@ -7,7 +7,6 @@
 #include "cli/whole_number.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "firstdrop/error.hpp"
-#include "firstdrop/library_json.hpp"
 #include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_json.hpp"
 
@@ -32,21 +31,19 @@ Sampling sampling_of(const std::string& samples, const std::string& jobs) {
           whole_number(jobs, "--jobs", 1, 64)};
 }
 
-AskedPlan plan_asked_for(const RecipeOptions& options, bool with_sources) {
+AskedPlan plan_asked_for(const RecipeOptions& options, const Tables& tables, bool with_sources) {
   const Sampling sampling = sampling_of(options.samples, options.jobs);
   const std::string recipe_text = read_text_file(options.recipe);
-  const LibraryTexts texts = embedded_library_texts();
   const auto recipe_from = [&](const Library& library) {
     return read_recipe(recipe_text, options.recipe, library, reader_beside(options.recipe));
   };
   // One recipe needs one plant and one still.
-  Library library =
-      with_sources ? read_library(texts) : read_library(texts, named_in_recipe(recipe_text));
+  Library library = with_sources ? tables.library() : tables.library_for(recipe_text);
   Recipe recipe;
   try {
     recipe = recipe_from(library);
   } catch (const InputError&) {
-    recipe_from(read_library(texts));  // says which names there are
+    recipe_from(tables.library());  // says which names there are
     throw;
   }
   override_recipe(recipe, options);

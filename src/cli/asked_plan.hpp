@@ -19,7 +19,8 @@ struct AskedPlan {
 Sampling sampling_of(const std::string& samples, const std::string& jobs);
 
 /// `with_sources` reads the whole library; without it the library has what the recipe needs.
-AskedPlan plan_asked_for(const RecipeOptions& options, bool with_sources = false);
+AskedPlan plan_asked_for(const RecipeOptions& options, const Tables& tables,
+                         bool with_sources = false);
 
 /// Says why on standard error, and gives the exit status. Nobody shall work from a refused plan, so
 /// no file is made of it.

@@ -15,7 +15,6 @@
 #include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
 #include "firstdrop/batch.hpp"
-#include "firstdrop/library_json.hpp"
 #include "firstdrop/recipe_document.hpp"
 #include "visible_text.hpp"
 
@@ -108,13 +107,12 @@ std::string summary_of(const BatchResult& result, const RecipeGrid& grid,
 }
 
 // The exit status, or none where it was stopped.
-std::optional<int> plan_all(const BatchOptions& options) {
+std::optional<int> plan_all(const BatchOptions& options, const Tables& tables) {
   bool to_stdout = true;
   for (const std::string& file : options.files)
     to_stdout = to_standard_output(options.output, file);
   const BatchOrder order = order_of(options);
-  const LibraryTexts tables = embedded_library_texts();
-  const Library library = read_library(tables);
+  const Library library = tables.library();
   check_grid(order.grid, library);
 
   const Interruption interruption;
@@ -138,7 +136,7 @@ std::optional<int> plan_all(const BatchOptions& options) {
   edge.progress = [&](const BatchCounts& counts) { progress.show(counts); };
   edge.stop = Interruption::asked;
 
-  const BatchResult result = plan_batch(order, library, tables, edge);
+  const BatchResult result = plan_batch(order, library, tables.texts(), edge);
   progress.clear();
   if (result.stopped) {
     const std::string file =
@@ -153,8 +151,8 @@ std::optional<int> plan_all(const BatchOptions& options) {
 
 }  // namespace
 
-int batch(const BatchOptions& options) {
-  const std::optional<int> status = plan_all(options);
+int batch(const BatchOptions& options, const Tables& tables) {
+  const std::optional<int> status = plan_all(options, tables);
   if (!status) Interruption::end_program();
   return *status;
 }

@@ -14,16 +14,15 @@
 #include "firstdrop/campaign_json.hpp"
 #include "firstdrop/campaign_print.hpp"
 #include "firstdrop/campaign_report.hpp"
-#include "firstdrop/library_json.hpp"
 #include "firstdrop/sheet.hpp"
 
 namespace firstdrop::cli {
 namespace {
 
-CampaignPlan planned(const CampaignOptions& options) {
+CampaignPlan planned(const CampaignOptions& options, const Tables& tables) {
   const Sampling sampling = sampling_of(options.samples, options.jobs);
   const std::string text = read_text_file(options.campaign);
-  const Library library = read_library(embedded_library_texts());
+  const Library library = tables.library();
   Campaign campaign =
       read_campaign(text, options.campaign, library, reader_beside(options.campaign));
   if (!options.units.empty()) campaign.units = units_named(options.units);
@@ -44,12 +43,12 @@ std::string page_of(const CampaignPlan& plan, SheetFormat format, const Look& lo
 
 }  // namespace
 
-int campaign(const CampaignOptions& options) {
+int campaign(const CampaignOptions& options, const Tables& tables) {
   const bool to_file = !to_standard_output(options.output, options.campaign);
   const bool for_programs = options.json || options.ics;
   const SheetFormat format =
       for_programs ? SheetFormat::text : sheet_format(options.format, options.output, to_file);
-  const CampaignPlan plan = planned(options);
+  const CampaignPlan plan = planned(options, tables);
   const int status = plan.may_be_run() ? done : refused;
   if (!options.run.empty()) {
     const int number = whole_number(options.run, "--run", 1, std::numeric_limits<int>::max());

@@ -161,8 +161,8 @@ class Checked {
 
 }  // namespace
 
-int check(const CheckOptions& options) {
-  const Library library = read_library(embedded_library_texts());
+int check(const CheckOptions& options, const Tables& tables) {
+  const Library library = tables.library();
   Checked checked(library);
   for (const std::string& path : options.files) checked.file(path);
   write_result(checked.report());

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/tables.hpp"
 #include "firstdrop/starter.hpp"
 
 namespace firstdrop::cli {
@@ -33,7 +34,7 @@ struct PlanOptions {
   std::string color = "auto";
   std::string output = "-";  ///< file to write to, or - for standard output
 };
-int plan(const PlanOptions& options);
+int plan(const PlanOptions& options, const Tables& tables);
 
 struct BatchOptions {
   std::vector<std::string> files;
@@ -47,14 +48,14 @@ struct BatchOptions {
   std::string jobs = "1";
   std::string output = "-";
 };
-int batch(const BatchOptions& options);
+int batch(const BatchOptions& options, const Tables& tables);
 
 struct SheetOptions {
   RecipeOptions asked;
   std::string format;        ///< html, md or txt; empty: that of the file's name
   std::string output = "-";  ///< file to write to, or - for standard output
 };
-int sheet(const SheetOptions& options);
+int sheet(const SheetOptions& options, const Tables& tables);
 
 struct CampaignOptions {
   std::string campaign;
@@ -68,14 +69,14 @@ struct CampaignOptions {
   std::string color = "auto";
   std::string output = "-";  ///< file to write to, or - for standard output
 };
-int campaign(const CampaignOptions& options);
+int campaign(const CampaignOptions& options, const Tables& tables);
 
 struct NewOptions {
   Starter starter;           ///< what was said on the command line
   std::string output = "-";  ///< file to write the recipe to, or - for standard output
   bool force = false;        ///< also over a file that exists
 };
-int new_recipe(const NewOptions& options);
+int new_recipe(const NewOptions& options, const Tables& tables);
 
 struct TableOptions {
   std::string table;  ///< plants, liquids, stills, findings or sources
@@ -84,11 +85,11 @@ struct TableOptions {
   std::string units = "metric";
   std::string output = "-";
 };
-int table(const TableOptions& options);
+int table(const TableOptions& options, const Tables& tables);
 
 struct CheckOptions {
   std::vector<std::string> files;
 };
-int check(const CheckOptions& options);
+int check(const CheckOptions& options, const Tables& tables);
 
 }  // namespace firstdrop::cli

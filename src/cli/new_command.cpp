@@ -13,7 +13,6 @@
 #include "cli/questions.hpp"
 #include "cli/terminal.hpp"
 #include "firstdrop/error.hpp"
-#include "firstdrop/library_json.hpp"
 #include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_json.hpp"
 #include "firstdrop/starter.hpp"
@@ -350,10 +349,10 @@ void show(const Plan& plan, const std::string& output) {
 
 }  // namespace
 
-int new_recipe(const NewOptions& options) {
+int new_recipe(const NewOptions& options, const Tables& tables) {
   std::string output = options.output;
   if (auto fault = obstacle(output, options.force)) throw InputError(std::move(*fault));
-  const Library library = read_library(embedded_library_texts());
+  const Library library = tables.library();
   Starter starter = options.starter;
   if (!(starter.plant && starter.still) && somebody_answers())
     Interview(starter, output, options.force, library).hold();

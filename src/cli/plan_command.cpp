@@ -25,12 +25,12 @@ std::string calendar_of(const Plan& plan, const std::string& file) {
 
 }  // namespace
 
-int plan(const PlanOptions& options) {
+int plan(const PlanOptions& options, const Tables& tables) {
   // A file gets no colour, whatever is wished for the terminal.
   const Look look = to_standard_output(options.output, options.asked.recipe)
                         ? look_of_stdout(options.color)
                         : Look{};
-  const auto [library, plan] = plan_asked_for(options.asked, options.explain);
+  const auto [library, plan] = plan_asked_for(options.asked, tables, options.explain);
   const bool is_refused = plan.verdict == Verdict::refused;
   if (is_refused && (options.csv || options.ics)) return refuse_output(plan);
   std::string result;

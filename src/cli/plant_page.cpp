@@ -228,8 +228,8 @@ std::string source_list(const std::set<std::string>& keys, const Library& librar
 
 }  // namespace
 
-std::string plant_page(const std::string& key, const Json& entry, Units units) {
-  const Library library = read_library(embedded_library_texts());
+std::string plant_page(const std::string& key, const Json& entry, const Library& library,
+                       Units units) {
   std::string page = Summary(library.plants.at(key), library, units).write() + "\n";
   page += entry_page(key, entry, units);
   DefaultsPage defaults(library.plants.at(key), library);

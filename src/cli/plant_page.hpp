@@ -4,9 +4,11 @@
 #include <string>
 
 #include "cli/entry_page.hpp"
+#include "firstdrop/library.hpp"
 
 namespace firstdrop::cli {
 
-std::string plant_page(const std::string& key, const Json& entry, Units units);
+std::string plant_page(const std::string& key, const Json& entry, const Library& library,
+                       Units units);
 
 }  // namespace firstdrop::cli

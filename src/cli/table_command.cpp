@@ -13,14 +13,12 @@
 #include "cli/units_option.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/explain.hpp"
-#include "firstdrop/library_json.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop::cli {
 namespace {
 
-std::string_view table_text(const std::string& name) {
-  const LibraryTexts texts = embedded_library_texts();
+std::string_view table_text(const std::string& name, const LibraryTexts& texts) {
   if (name == "plants") return texts.plants;
   if (name == "liquids") return texts.liquids;
   if (name == "findings") return texts.findings;
@@ -48,8 +46,7 @@ void collect_uses(const std::string& key, const Json& node, const std::string& w
   }
 }
 
-std::string uses_page(const std::string& key) {
-  const LibraryTexts t = embedded_library_texts();
+std::string uses_page(const std::string& key, const LibraryTexts& t) {
   const std::vector<std::pair<std::string, std::string_view>> tables = {
       {"plants", t.plants},   {"forms of plants", t.forms}, {"release classes", t.release_classes},
       {"liquids", t.liquids}, {"materials", t.materials},   {"practice", t.practice},
@@ -127,8 +124,8 @@ InputError no_such_entry(const TableOptions& options, const Json& entries) {
                           0});
 }
 
-std::string result_of(const TableOptions& options) {
-  const Json entries = Json::parse(table_text(options.table)).at("entries");
+std::string result_of(const TableOptions& options, const Tables& tables) {
+  const Json entries = Json::parse(table_text(options.table, tables.texts())).at("entries");
   if (options.key.empty()) {
     return options.json ? without_markup(entries.dump(2)) + "\n"
                         : list_page(options.table, entries);
@@ -137,17 +134,17 @@ std::string result_of(const TableOptions& options) {
   const Json& entry = entries.at(options.key);
   const Units units = units_named(options.units);
   if (options.json) return without_markup(as_own_file(options.table, entry).dump(2)) + "\n";
-  if (options.table == "plants") return plant_page(options.key, entry, units);
+  if (options.table == "plants") return plant_page(options.key, entry, tables.library(), units);
   if (options.table == "sources")
-    return entry_page(options.key, entry, units) + uses_page(options.key);
+    return entry_page(options.key, entry, units) + uses_page(options.key, tables.texts());
   return entry_page(options.key, entry, units) +
          "\nIn brackets: how a figure is known, and the keys of its sources.\n";
 }
 
 }  // namespace
 
-int table(const TableOptions& options) {
-  write_result(result_of(options), options.output);
+int table(const TableOptions& options, const Tables& tables) {
+  write_result(result_of(options, tables), options.output);
   return done;
 }
 

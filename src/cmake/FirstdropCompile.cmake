@@ -1,5 +1,7 @@
-# Warnings and sanitizers for our own targets.
+# Language, warnings and sanitizers for our own targets; a project around ours keeps its own.
 function(firstdrop_compile_options target)
+  target_compile_features(${target} PRIVATE cxx_std_20)
+  set_target_properties(${target} PROPERTIES CXX_EXTENSIONS OFF)
   target_compile_options(
     ${target} PRIVATE -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion
                       -Wold-style-cast -Wnon-virtual-dtor -Woverloaded-virtual

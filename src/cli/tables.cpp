@@ -1,0 +1,105 @@
+#include "cli/tables.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <utility>
+#include <vector>
+
+#include "cli/files.hpp"
+#include "firstdrop/error.hpp"
+#include "firstdrop/recipe_json.hpp"
+#include "visible_text.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct TableFile {
+  const char* name;
+  std::string_view LibraryTexts::*text;
+};
+constexpr std::array table_files = {
+    TableFile{"sources.json", &LibraryTexts::sources},
+    TableFile{"liquids.json", &LibraryTexts::liquids},
+    TableFile{"materials.json", &LibraryTexts::materials},
+    TableFile{"practice.json", &LibraryTexts::practice},
+    TableFile{"forms.json", &LibraryTexts::forms},
+    TableFile{"release_classes.json", &LibraryTexts::release_classes},
+    TableFile{"plants.json", &LibraryTexts::plants},
+    TableFile{"stills.json", &LibraryTexts::stills},
+    TableFile{"findings.json", &LibraryTexts::findings},
+};
+
+InputError no_folder(const std::string& folder, const std::string& found, std::string wanted) {
+  const std::string hint = "--data or FIRSTDROP_DATA names it";
+  return InputError(Fault{visible(folder), "", found, std::move(wanted), hint, 0, 0});
+}
+
+std::string place_of(const std::string& folder, const std::string& name) {
+  return (fs::path(folder) / name).string();
+}
+
+}  // namespace
+
+Tables::Tables(const DataFolder& folder) {
+  if (folder) read(*folder);
+}
+
+void Tables::read(const std::string& folder) {
+  folder_ = folder;
+  std::error_code error;
+  if (!fs::is_directory(folder, error))
+    throw no_folder(folder, folder.empty() ? "an empty name" : "no such folder",
+                    "a folder with tables");
+  for (const TableFile& table : table_files) {
+    const std::string place = place_of(folder, table.name);
+    // Whatever stands there under a table's name is read, or said to be no file.
+    if (fs::symlink_status(place, error).type() == fs::file_type::not_found) continue;
+    texts_.*table.text = own_[table.name] = read_text_file(place);
+  }
+  if (own_.empty()) {
+    std::vector<std::string> names;
+    for (const TableFile& table : table_files) names.emplace_back(table.name);
+    throw no_folder(folder, "a folder without tables",
+                    fmt::format("one of {}", fmt::join(names, ", ")));
+  }
+  try {
+    checked_ = read_library(texts_);
+  } catch (const InputError& refusal) {
+    std::vector<Fault> faults = refusal.faults();
+    for (Fault& fault : faults)
+      fault.file = own_.contains(fault.file) ? visible(place_of(folder, fault.file))
+                                             : fault.file + " as compiled in";
+    throw InputError(std::move(faults));
+  }
+  // What finds an entry without reading its table whole knows the form of the shipped ones only.
+  for (const TableFile& table : table_files) {
+    const auto own = own_.find(table.name);
+    if (own == own_.end()) continue;
+    own->second = nlohmann::ordered_json::parse(own->second).dump(2);
+    texts_.*table.text = own->second;
+  }
+}
+
+Library Tables::library() const {
+  return checked_ ? *checked_ : read_library(texts_);
+}
+
+Library Tables::library_for(const std::string& recipe_text) const {
+  return checked_ ? *checked_ : read_library(texts_, named_in_recipe(recipe_text));
+}
+
+std::string Tables::origin() const {
+  if (own_.empty()) return "";
+  std::vector<std::string> names;
+  for (const auto& [name, text] : own_) names.push_back(name);
+  const char* rest =
+      own_.size() < table_files.size() ? "; the other tables are as compiled in" : "";
+  return fmt::format("tables from {}: {}{}", visible(folder_), fmt::join(names, ", "), rest);
+}
+
+}  // namespace firstdrop::cli

@@ -1,0 +1,140 @@
+"""Completions held against the program: what they offer behind each command and option is what the
+program has, no more and no less; and what they must offer and must not, line by line."""
+
+import json
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+
+HERE = pathlib.Path(__file__).resolve().parent
+sys.path.insert(0, str(HERE.parent / "man"))
+import offers  # noqa: E402
+import program_help  # noqa: E402
+import reader_keys  # noqa: E402
+
+PATIENCE = 60  # seconds
+TABLES = ("plants", "liquids", "stills", "findings", "sources")
+FILES = ("my-recipe.json", "list.jsonl", "sheet.html", "notes.txt", "folder/inner.json")
+NO_FIGURES = ("still", "key", "$schema", "note", "title", "about", "methods")
+
+
+class Wanted:
+    """What a line must offer: `among` them, or `exactly`; and `none` of some."""
+
+    def __init__(self, line, among=(), exactly=None, none=()):
+        self.line = line
+        self.among = set(among)
+        self.exactly = None if exactly is None else set(exactly)
+        self.none = set(none)
+
+    def faults(self, shell, offered):
+        where = f"{shell}: {self.line}^"
+        wanted = self.among if self.exactly is None else self.exactly
+        for word in sorted(wanted - offered):
+            yield f"{where}: lacks {word}"
+        too_many = offered & self.none if self.exactly is None else offered - self.exactly
+        for word in sorted(too_many):
+            yield f"{where}: offers {word}"
+
+
+def cases(text):
+    """Of the file "cases"; see there."""
+    for line in text.splitlines():
+        if not line.strip() or line.startswith("#"):
+            continue
+        left, kind, right = re.fullmatch(r"(.*?)\^ +(=>?)(.*)", line).groups()
+        words, _, none = right.partition("!")
+        if kind == "=":
+            yield Wanted(left, exactly=words.split())
+        else:
+            yield Wanted(left, among=words.split(), none=none.split())
+
+
+def table_keys(program, table):
+    done = subprocess.run([program, table, "--json"], check=True, capture_output=True,
+                          encoding="utf-8", timeout=PATIENCE)
+    return set(json.loads(done.stdout))
+
+
+def recipe_keys(program):
+    """Keys that --set takes, with the words that their values can be."""
+    keys = {}
+    for prefix, kind in (("", "recipe"), ("still.", "still")):
+        for key in reader_keys.Reader(program, kind).read():
+            apart = key.path in (kind, "$schema", "note")
+            if kind == "still":
+                apart = apart or key.path in NO_FIGURES or key.kind == "object"
+            if apart or key.path.startswith("FIGURE."):
+                continue
+            # "mass | volume" are kinds, not words.
+            words = key.kind.split(" | ")
+            keys[prefix + key.path] = words if len(words) > 1 and "mass" not in words else []
+    return keys
+
+
+def wanted_by_help(of_program, tables):
+    """What --help calls for, and the tables that its keys are from."""
+    yield Wanted("firstdrop ", exactly=of_program.commands)
+    yield Wanted("firstdrop -", exactly={name for option in of_program.itself.options
+                                         for name in option.names})
+    for name, command in of_program.commands.items():
+        yield Wanted(f"firstdrop {name} -", exactly={
+            one for option in command.options + of_program.for_all() for one in option.names})
+        for option in command.options + of_program.for_all():
+            if option.words:
+                yield Wanted(f"firstdrop {name} {option.name} ", exactly=option.words)
+            elif option.name.strip("-") + "s" in tables:  # --plant, --still
+                yield Wanted(f"firstdrop {name} {option.name} ",
+                             among=tables[option.name.strip("-") + "s"])
+            elif option.value == "FOLDER":
+                yield Wanted(f"firstdrop {name} {option.name} ", exactly=["folder"])
+            elif option.value == "FILE":
+                yield Wanted(f"firstdrop {name} {option.name} ", among=["notes.txt", "folder"])
+            elif option.value and not option.value.startswith("KEY="):
+                yield Wanted(f"firstdrop {name} {option.name} ", exactly=[])
+        if name in tables:
+            yield Wanted(f"firstdrop {name} ", exactly=tables[name])
+        elif command.arguments:
+            yield Wanted(f"firstdrop {name} ", among=["my-recipe.json"])
+
+
+def wanted_by_readers(keys, tables):
+    """What --set and --vary call for."""
+    for option in ("--set", "--vary"):
+        yield Wanted(f"firstdrop batch {option} ", exactly=keys)
+        for key, words in keys.items():
+            if words:
+                yield Wanted(f"firstdrop batch {option} {key}=", exactly=words)
+        for key, table in (("plant", "plants"), ("still", "stills")):
+            yield Wanted(f"firstdrop batch {option} {key}=", exactly=tables[table])
+
+
+def wanted_by_program(program):
+    tables = {table: table_keys(program, table) for table in TABLES}
+    yield from wanted_by_help(program_help.Help(program_help.asking(program)), tables)
+    yield from wanted_by_readers(recipe_keys(program), tables)
+
+
+def faults(shell, completions, wanted, path):
+    """Of one shell, with the completions in a folder, and `path` where the program is."""
+    with tempfile.TemporaryDirectory() as folder:
+        for name in FILES:
+            file = pathlib.Path(folder) / name
+            file.parent.mkdir(exist_ok=True)
+            file.touch()
+        answers = offers.offers(shell, completions, [one.line for one in wanted], folder, path)
+    if answers.said:
+        yield f"{shell}: says {answers.said.strip()}"
+    for one, offered in zip(wanted, answers.offers):
+        yield from one.faults(shell, offered)
+
+
+def faults_without_program(shell, completions):
+    """Where the program is not there, files and options are offered and no word is said."""
+    wanted = [Wanted("firstdrop plants ", exactly=[]), Wanted("firstdrop batch --set plant=", exactly=[]),
+              Wanted("firstdrop new --plant ", exactly=["my-recipe.json", "folder"]),
+              Wanted("firstdrop plan --u", exactly=["--units"])]
+    for fault in faults(shell, completions, wanted, "/nowhere"):
+        yield f"{fault}, where there is no program"

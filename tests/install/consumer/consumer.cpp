@@ -1,0 +1,22 @@
+// consumer RECIPE: a program of somebody else's that plans a recipe and prints its verdict.
+#include <firstdrop/library_json.hpp>
+#include <firstdrop/plan.hpp>
+#include <firstdrop/recipe_json.hpp>
+#include <fstream>
+#include <iostream>
+#include <iterator>
+#include <stdexcept>
+#include <string>
+
+int main(int argc, char** argv) {
+  using namespace firstdrop;
+  if (argc != 2) return 2;
+  std::ifstream file(argv[1]);
+  const std::string text((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
+  const Library library = read_library(embedded_library_texts());
+  const FileReader none = [](const std::string&) -> std::string {
+    throw std::runtime_error("it names no file");
+  };
+  const Plan plan = make_plan(read_recipe(text, argv[1], library, none), library);
+  std::cout << to_string(plan.verdict) << '\n';
+}

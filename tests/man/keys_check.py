@@ -1,0 +1,82 @@
+"""The pages of section 5 held against what the readers take and what the program prints: every key
+in both, with its form, and of a reader's keys whether they are needed and in which bounds."""
+
+import re
+
+# Sections of the page of plans that hold no keys of JSON.
+TABLE = "THE RUN AS A TABLE"
+
+
+def split(tag):
+    """Of "site.room: temperature": key and form."""
+    key, _, form = tag.partition(": ")
+    return key, form
+
+
+def compared(where, page_keys, real_keys):
+    for key in real_keys:
+        if key not in page_keys:
+            yield f"{where}: lacks {key}"
+    for key in page_keys:
+        if key not in real_keys:
+            yield f"{where}: nobody knows {key}"
+
+
+def forms_in(where, items):
+    forms = {}
+    for item in items:
+        key, form = split(item.tag)
+        if key in forms:
+            yield f"{where}: has {key} twice"
+        forms[key] = (form, item.text)
+    return forms
+
+
+def check_reader(page, keys):
+    """`keys` as reader_keys finds them."""
+    where = page.path.name
+    forms = yield from forms_in(where, page.items_in("KEYS") + page.items_in("FIGURES"))
+    yield from compared(where, forms, [key.path for key in keys])
+    for key in keys:
+        if key.path not in forms:
+            continue
+        form, text = forms[key.path]
+        if form != key.kind:
+            yield f"{where}: {key.path} is \"{form}\", the reader wants \"{key.kind}\""
+        # "Needed, if …" holds on a condition.
+        if key.needed != bool(re.match(r"Needed(?:\.|, unless)", text)):
+            yield f"{where}: {key.path} is{'' if key.needed else ' not'} needed: {text}"
+        for bounds in key.bounds:
+            # Of a second unit only what differs is said.
+            number = re.sub(r"^more than 0 and ", "", bounds)
+            if (bounds if bounds is key.bounds[0] else number).lower() not in text.lower():
+                yield f"{where}: {key.path} is {bounds}: {text}"
+
+
+def check_outputs(page, parts, columns):
+    """`parts`: the keys by the section that tells of them, each with kinds and texts."""
+    where = page.path.name
+    for section, keys in parts.items():
+        forms = yield from forms_in(f"{where}, {section}", page.items_in(section))
+        yield from compared(f"{where}, {section}", forms, keys)
+        for key, (kind, texts) in keys.items():
+            form = forms.get(key, (None,))[0]
+            if form in (None, kind) or (form == "value" and key.endswith(".KEY")):
+                continue
+            words = form.split(" | ")
+            if kind != "text" or len(words) < 2:
+                yield f"{where}, {section}: {key} is \"{form}\", what is printed is \"{kind}\""
+            elif not texts <= set(words):
+                yield f"{where}, {section}: {key} can be {', '.join(sorted(texts - set(words)))}"
+    page_columns = [item.tag for item in page.items_in(TABLE)]
+    if page_columns != columns:
+        yield f"{where}, {TABLE}: has {page_columns}, the table has {columns}"
+
+
+def check_units(page, units):
+    """`units`: of each kind of quantity, as the program lists them."""
+    forms = {item.tag: item.text for item in page.items_in("QUANTITIES")}
+    for kind, listed in units.items():
+        said = re.split(r"; also |, or as in", forms.get(kind, ""))[0]
+        if said != listed:
+            yield f"{page.path.name}, QUANTITIES: of {kind} has \"{said}\", the program has \"{listed}\""

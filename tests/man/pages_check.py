@@ -1,0 +1,44 @@
+"""What is wrong with the manual pages in a folder, by the program and the source beside it."""
+
+import keys_check
+import man_page
+import options_check
+import output_keys
+import program_help
+import reader_keys
+
+READERS = ("recipe", "campaign", "still", "plant")
+
+
+def options_faults(program, source, man):
+    page = man_page.Page(man / "firstdrop.1")
+    of_program = program_help.Help(program_help.asking(program))
+    yield from of_program.faults()
+    yield from options_check.check_options(page, of_program)
+    yield from options_check.check_statuses(page, of_program)
+    yield from options_check.check_environment(page, options_check.variables(source))
+
+
+class RealKeys:
+    """What the program says itself; it takes a while to ask."""
+
+    def __init__(self, program, source):
+        self.readers = {kind: reader_keys.Reader(program, kind) for kind in READERS}
+        self.keys = {kind: reader.read() for kind, reader in self.readers.items()}
+        self.units = {name: units for reader in self.readers.values()
+                      for name, units in reader.units.items()}
+        outputs = output_keys.Outputs(program, source)
+        self.parts = outputs.by_part()
+        self.columns = outputs.csv_columns()
+        counts = [len(keys) for keys in [*self.keys.values(), *self.parts.values()]]
+        assert min(counts) >= 12 and sum(counts) > 350, counts
+
+
+def keys_faults(real, man):
+    for kind in READERS:
+        page = man_page.Page(man / f"firstdrop-{kind}.5")
+        yield from keys_check.check_reader(page, real.keys[kind])
+        if kind == "recipe":
+            yield from keys_check.check_units(page, real.units)
+    page = man_page.Page(man / "firstdrop-plan.5")
+    yield from keys_check.check_outputs(page, real.parts, real.columns)
