@@ -56,8 +56,8 @@ struct BatchSummary {
   /// What was refused for one reason.
   struct Refused {
     std::int64_t plans = 0;  ///< how many
-    std::vector<std::pair<std::string, std::string>>
-        first;  ///< titles and texts, most_told of them
+    /// Titles and texts, most_told of them.
+    std::vector<std::pair<std::string, std::string>> first;
   };
 
   std::int64_t go = 0;       ///< plans of this verdict

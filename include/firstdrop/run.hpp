@@ -1,9 +1,9 @@
 /// @file
 /// One run of the still with every value known: three phases, each in closed form.
 ///
-///   warming   heat on until the pot boils
-///   steaming  steam heats column and charge; it all condenses there
-///   running   distillate comes at a constant rate, from first drop on
+/// - warming: heat on until the pot boils
+/// - steaming: steam heats column and charge; it all condenses there
+/// - running: distillate comes at a constant rate, from first drop on
 ///
 /// Times count from heat on. Model: a lumped pot, a lumped column with its charge, constant heat.
 /// Left out, being small: evaporation before boiling, the latent heat of the oil (some 0.3 kJ/g of

@@ -6,12 +6,12 @@
 /// point where noted. Releases are those of the International Association for the Properties of
 /// Water and Steam, https://iapws.org :
 ///
-///   R7-97      Industrial Formulation 1997 (IF97), region 4: the saturation line
-///   SR1-86     SR1-86(1992), Saturation Properties of Ordinary Water Substance; Wagner and Pruss,
-///              J. Phys. Chem. Ref. Data 22 (1993) 783-787
-///   R12-08     Formulation 2008 for the Viscosity of Ordinary Water Substance
-///   R10-06     Equation of State 2006 for H2O Ice Ih
-///   IAPWS-95   R6-95, the scientific formulation
+/// - R7-97: Industrial Formulation 1997 (IF97), region 4: the saturation line
+/// - SR1-86: SR1-86(1992), Saturation Properties of Ordinary Water Substance; Wagner and Pruss,
+///   J. Phys. Chem. Ref. Data 22 (1993) 783-787
+/// - R12-08: Formulation 2008 for the Viscosity of Ordinary Water Substance
+/// - R10-06: Equation of State 2006 for H2O Ice Ih
+/// - IAPWS-95: R6-95, the scientific formulation
 ///
 /// Their constants were read in the source of Debian's python3-iapws and, for SR1-86, in a
 /// copy of the article as well; the release documents themselves were not.
