@@ -182,6 +182,15 @@ TEST_CASE("a refused plan without a run says why and no more", "[report]") {
   has_no_null(j);
 }
 
+TEST_CASE("a limit has its unit, also where there is no value", "[report]") {
+  const json j = report(recipe(herb(), column_still(), TimeGoal{hours(5)}));
+  const json& finding = j.at("findings").front();
+  CHECK(finding.at("code") == "target-exceeds-pot");
+  CHECK_FALSE(finding.contains("value"));
+  CHECK(finding.at("limit").get<double>() > 100.0);
+  CHECK(finding.at("unit") == "mL");
+}
+
 TEST_CASE("text of any kind survives", "[report]") {
   Recipe r = recipe(herb(), column_still(), TimeGoal{minutes(45)});
   r.title = "Hedge \"lavender\", 1\\2\n\xC3\xA9t\xC3\xA9";
