@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "schemas/schema_check.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;
@@ -17,7 +18,9 @@ using nlohmann::json;
 namespace {
 
 json report(const Recipe& r) {
-  return json::parse(plan_json(plan(r)));
+  json j = json::parse(plan_json(plan(r)));
+  CHECK(schema_check::faults("plan", j) == "");
+  return j;
 }
 
 void has(const json& j, const std::string& section, const std::vector<std::string>& keys) {
