@@ -153,7 +153,6 @@ void append_brief(std::string& line, const Plan& plan) {
   if (!recipe.lot.empty()) to.text("lot", recipe.lot);
   to.word("verdict", to_string(plan.verdict));
   findings(to, plan.findings);
-  if (!recipe.lot.empty()) to.text("lot", recipe.lot);
   to.text("plant", recipe.plant->key);
   to.text("still", recipe.still->key);
   to.word("method", to_string(recipe.method));

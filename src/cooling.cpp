@@ -76,7 +76,7 @@ class CoolingPlanner {
   // `words` is the text, or a function that makes it.
   template <class Words>
   void add(Level level, const char* code, const Words& words, const Amount& value,
-           const Amount& limit) {
+           const std::optional<Amount>& limit = {}) {
     result_.findings.push_back(finding_with_words(detail_, level, code, words, value, limit));
   }
 
@@ -206,7 +206,7 @@ class CoolingPlanner {
                 "thermometer and stop there, or have some ice at hand.",
                 text(limit_), text(at));
           },
-          Amount{in_minutes(at), "min"}, Amount{in_celsius(limit_), "°C"});
+          Amount{in_minutes(at), "min"});
     }
     check_surface(warmest,
                   cold_side_.surface_in_vessel(hot_.vapour(), u_least_, warmest).condensing,

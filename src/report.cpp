@@ -18,9 +18,10 @@ Json findings_json(const std::vector<Finding>& findings) {
   for (const Finding& finding : findings) {
     Json entry = {
         {"code", finding.code}, {"level", to_string(finding.level)}, {"text", finding.text}};
-    if (finding.value) {
-      entry["value"] = finding.value->number;
-      entry["unit"] = finding.value->unit;
+    if (finding.value) entry["value"] = finding.value->number;
+    // Of both: some have a limit alone.
+    if (finding.value || finding.limit) {
+      entry["unit"] = finding.value ? finding.value->unit : finding.limit->unit;
     }
     if (finding.limit) entry["limit"] = finding.limit->number;
     if (!finding.reason.empty()) entry["reason"] = finding.reason;

@@ -87,6 +87,12 @@ struct TableOptions {
 };
 int table(const TableOptions& options, const Tables& tables);
 
+struct SchemasOptions {
+  std::string key;  ///< empty: the list
+  std::string output = "-";
+};
+int schemas(const SchemasOptions& options);
+
 struct CheckOptions {
   std::vector<std::string> files;
 };

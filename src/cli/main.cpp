@@ -26,6 +26,7 @@ constexpr const char* before_options =
     "                                        what if\n"
     "  firstdrop plants lavender             what is known of a plant, and from where\n"
     "  firstdrop findings reserve-reached    what a finding means, and what to do\n"
+    "  firstdrop schemas recipe -o recipe.schema.json   for an editor\n"
     "\n"
     "firstdrop plans a batch of small-scale steam distillation before the heat goes on: how much "
     "herb and water, when the first drop comes, how much hydrosol and oil, how much ice, when to "
@@ -235,6 +236,14 @@ std::string version(const cli::DataFolder& data) {
   return "firstdrop " FIRSTDROP_VERSION + (origin.empty() ? "" : "\n" + origin);
 }
 
+void add_schemas(CLI::App& app, cli::SchemasOptions& options, int& status) {
+  CLI::App* command =
+      app.add_subcommand("schemas", "List the schemas of files and output, or write one");
+  command->add_option("KEY", options.key, "the schema to write, such as recipe or plan");
+  add_output(*command, options.output);
+  command->callback([&] { status = cli::schemas(options); });
+}
+
 int run(int argc, char** argv) {
   CLI::App app(before_options, "firstdrop");
   app.formatter(cli::help_format());
@@ -289,6 +298,9 @@ int run(int argc, char** argv) {
       status = cli::table(table, cli::Tables(data));
     });
   }
+
+  cli::SchemasOptions schemas;
+  add_schemas(app, schemas, status);
 
   cli::CheckOptions check;
   CLI::App* check_command =

@@ -1,14 +1,15 @@
 # Turns data files into one C++ source with a raw string per file, so that the program carries its
-# tables. String literals are split because compilers bound their length.
-set(FIRSTDROP_EMBED_SCRIPT ${CMAKE_CURRENT_LIST_DIR}/embed_tables.cmake)
+# tables and schemas. `what` is tables or schemas: embed_${what}.cmake writes embedded_${what}.cpp.
+set(FIRSTDROP_EMBED_FOLDER ${CMAKE_CURRENT_LIST_DIR})
 
-function(firstdrop_embed out_variable)
-  set(output ${CMAKE_CURRENT_BINARY_DIR}/embedded_tables.cpp)
+function(firstdrop_embed out_variable what)
+  set(output ${CMAKE_CURRENT_BINARY_DIR}/embedded_${what}.cpp)
+  set(script ${FIRSTDROP_EMBED_FOLDER}/embed_${what}.cmake)
   list(TRANSFORM ARGN PREPEND ${CMAKE_CURRENT_SOURCE_DIR}/ OUTPUT_VARIABLE files)
   add_custom_command(
     OUTPUT ${output}
-    COMMAND ${CMAKE_COMMAND} -DOUTPUT=${output} "-DFILES=${files}" -P ${FIRSTDROP_EMBED_SCRIPT}
-    DEPENDS ${files} ${FIRSTDROP_EMBED_SCRIPT}
+    COMMAND ${CMAKE_COMMAND} -DOUTPUT=${output} "-DFILES=${files}" -P ${script}
+    DEPENDS ${files} ${script} ${FIRSTDROP_EMBED_FOLDER}/embedded_text.cmake
     VERBATIM)
   set(${out_variable} ${output} PARENT_SCOPE)
 endfunction()

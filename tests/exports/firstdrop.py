@@ -6,6 +6,9 @@ import pathlib
 import subprocess
 import sys
 
+sys.path.append(str(pathlib.Path(__file__).resolve().parent.parent / "schemas"))
+import kept  # noqa: E402
+
 PROGRAM = sys.argv[1]
 EXAMPLES = pathlib.Path(sys.argv[2]) / "examples"
 RECIPES = sorted(EXAMPLES.glob("*.json"))
@@ -16,6 +19,7 @@ def run(recipe, *options, **environment):
     """What `firstdrop plan` writes to standard output, as bytes."""
     done = subprocess.run([PROGRAM, "plan", str(recipe), *options], check=True,
                           stdout=subprocess.PIPE, env={**os.environ, **environment})
+    kept.keep(done.stdout.decode("utf-8"))
     return done.stdout
 
 

@@ -58,6 +58,8 @@ void check_findings(Judge& judge, const Plan& plan) {
     judge.holds(!finding.code.empty() && !finding.text.empty(), "findings have words", code);
     judge.holds(!has_word(finding.text, "nan") && !has_word(finding.text, "inf"),
                 "findings name real numbers", code);
+    judge.holds(!finding.value || !finding.limit || finding.value->unit == finding.limit->unit,
+                "value and limit of a finding have one unit", code);
     for (const auto& amount : {finding.value, finding.limit}) {
       judge.holds(!amount || std::isfinite(amount->number), "findings carry real numbers", code);
     }

@@ -27,6 +27,7 @@
 #include "monotone_properties.hpp"
 #include "plan_properties.hpp"
 #include "random_recipe.hpp"
+#include "schemas/schema_check.hpp"
 #include "shrink.hpp"
 #include "test_library.hpp"
 #include "test_random.hpp"
@@ -175,7 +176,9 @@ TEST_CASE("every plan keeps its promises", "[property]") {
     const auto recipe = random_recipe::read(document, shipped_library());
     if (!recipe) continue;
     ++valid;
-    const Outcome outcome = judged(*recipe, pairs);
+    Outcome outcome = judged(*recipe, pairs);
+    if (const std::string faults = schema_check::faults("recipe", document); !faults.empty())
+      outcome.violations.push_back({"what is read fits its schema", faults});
     Counts& count =
         counts[to_string(recipe->method) + " with " + to_string(recipe->still->condenser.kind)];
     ++count.valid;

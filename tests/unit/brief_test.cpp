@@ -44,6 +44,7 @@ TEST_CASE("a plan in brief is one line of JSON", "[brief]") {
   CHECK(j.at("brief") == 1);
   CHECK(j.at("title") == r.title);
   CHECK(j.at("lot") == "L-7");
+  CHECK(line.find("\"lot\"") == line.rfind("\"lot\""));  // a key twice is no good JSON
   CHECK(j.at("water").at("first_fill_ml").is_number());
   CHECK(j.at("times").at("stop_min").is_number());
   CHECK(j.at("stop_at").at("hydrosol_ml") == 500.0);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "schemas/schema_check.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;
@@ -17,7 +18,9 @@ using nlohmann::json;
 namespace {
 
 json report(const Recipe& r) {
-  return json::parse(plan_json(plan(r)));
+  json j = json::parse(plan_json(plan(r)));
+  CHECK(schema_check::faults("plan", j) == "");
+  return j;
 }
 
 void has(const json& j, const std::string& section, const std::vector<std::string>& keys) {
@@ -180,6 +183,15 @@ TEST_CASE("a refused plan without a run says why and no more", "[report]") {
   CHECK(j.contains("charge"));
   CHECK(j.contains("boiling"));
   has_no_null(j);
+}
+
+TEST_CASE("a limit has its unit, also where there is no value", "[report]") {
+  const json j = report(recipe(herb(), column_still(), TimeGoal{hours(5)}));
+  const json& finding = j.at("findings").front();
+  CHECK(finding.at("code") == "target-exceeds-pot");
+  CHECK_FALSE(finding.contains("value"));
+  CHECK(finding.at("limit").get<double>() > 100.0);
+  CHECK(finding.at("unit") == "mL");
 }
 
 TEST_CASE("text of any kind survives", "[report]") {

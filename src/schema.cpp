@@ -1,0 +1,108 @@
+#include "firstdrop/schema.hpp"
+
+#include <map>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+#include <string_view>
+#include <utility>
+
+#include "embedded_schemas.hpp"
+
+namespace firstdrop {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr std::string_view to_definitions = "#/definitions/";
+constexpr std::string_view of_schema = ".schema.json";
+
+std::string key_of(std::string_view file) {
+  return std::string(file.substr(0, file.size() - of_schema.size()));
+}
+
+// One schema with all that it refers to, wherever that stands.
+class Bundle {
+ public:
+  explicit Bundle(const std::map<std::string, Json>& files) : files_(files) {}
+
+  Json of(const std::string& file) {
+    Json whole = copied(files_.at(file), file);
+    whole.erase("definitions");
+    if (!definitions_.empty()) whole["definitions"] = std::move(definitions_);
+    return whole;
+  }
+
+ private:
+  // A part of a file, its references leading to this bundle's own definitions.
+  Json copied(const Json& part, const std::string& file) {
+    if (!part.is_structured()) return part;
+    Json copy = part.is_array() ? Json::array() : Json::object();
+    for (const auto& [key, value] : part.items()) {
+      if (part.is_array()) {
+        copy.push_back(copied(value, file));
+      } else if (key == "$ref") {
+        copy[key] = std::string(to_definitions) + defined(value.get<std::string>(), file);
+      } else if (key != "definitions") {
+        copy[key] = copied(value, file);
+      }
+    }
+    return copy;
+  }
+
+  // The name under which the definitions have what the reference means: "#/definitions/pot",
+  // "still.schema.json#/definitions/pot", or a whole document, "plan.schema.json".
+  std::string defined(const std::string& reference, const std::string& from) {
+    const std::size_t mark = reference.find('#');
+    const std::string file = mark == 0 ? from : reference.substr(0, mark);
+    const bool whole = mark == std::string::npos;
+    const std::string name = whole ? key_of(file) : reference.substr(mark + to_definitions.size());
+    const auto [place, is_new] = file_of_.emplace(name, file);
+    if (place->second != file) {
+      throw std::logic_error("two definitions of " + name + ": in " + place->second + " and " +
+                             file);
+    }
+    if (!is_new) return name;
+    const Json& document = files_.at(file);
+    definitions_[name] = nullptr;  // before what it refers to itself
+    Json part = copied(whole ? document : document.at("definitions").at(name), file);
+    part.erase("$schema");
+    definitions_[name] = std::move(part);
+    return name;
+  }
+
+  const std::map<std::string, Json>& files_;
+  std::map<std::string, std::string> file_of_;
+  Json definitions_ = Json::object();
+};
+
+// Blanks that nobody sees, as escapes.
+std::string with_visible_blanks(std::string text) {
+  static const std::vector<std::pair<std::string_view, std::string_view>> blanks = {
+      {"\u00a0", "\\u00a0"}, {"\u2009", "\\u2009"}, {"\u202f", "\\u202f"}};
+  for (const auto& [blank, escape] : blanks) {
+    for (auto at = text.find(blank); at != std::string::npos; at = text.find(blank, at)) {
+      text.replace(at, blank.size(), escape);
+    }
+  }
+  return text;
+}
+
+}  // namespace
+
+std::vector<Schema> schemas() {
+  std::map<std::string, Json> files;
+  for (const EmbeddedSchema& schema : embedded_schemas()) {
+    files.emplace(schema.file, Json::parse(schema.text));
+  }
+  std::vector<Schema> all;
+  for (const EmbeddedSchema& schema : embedded_schemas()) {
+    const std::string file(schema.file);
+    const Json& document = files.at(file);
+    if (!document.contains("title")) continue;  // what others have in common
+    all.push_back({key_of(file), document.at("description").get<std::string>(),
+                   with_visible_blanks(Bundle(files).of(file).dump(2))});
+  }
+  return all;
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,243 @@
+// What the program writes fits its schemas, and a document that is wrong in any place does not.
+#include <filesystem>
+#include <fstream>
+#include <functional>
+#include <iterator>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "catch.hpp"
+#include "firstdrop/brief.hpp"
+#include "firstdrop/campaign.hpp"
+#include "firstdrop/campaign_json.hpp"
+#include "firstdrop/campaign_report.hpp"
+#include "firstdrop/error.hpp"
+#include "firstdrop/explain.hpp"
+#include "firstdrop/library_json.hpp"
+#include "firstdrop/plan.hpp"
+#include "firstdrop/recipe_json.hpp"
+#include "firstdrop/report.hpp"
+#include "schemas/schema_check.hpp"
+#include "test_library.hpp"
+
+using namespace firstdrop;
+using nlohmann::json;
+using schema_check::faults;
+
+namespace {
+
+constexpr int few_samples = 16;
+#if defined(__SANITIZE_ADDRESS__) || !defined(NDEBUG)
+constexpr std::size_t spoilt_every = 8;
+#else
+constexpr std::size_t spoilt_every = 2;
+#endif
+
+json explained(const Plan& plan) {
+  return json::parse(plan_json(plan, explain(plan, shipped_library())));
+}
+
+json in_brief(const Recipe& recipe, int samples) {
+  std::string line;
+  append_brief(line, make_plan(recipe, shipped_library(), samples, Detail::brief));
+  return json::parse(line);
+}
+
+/// The texts that were kept of searches by the fuzzer.
+std::vector<std::string> kept_texts(const std::string& target) {
+  std::vector<std::string> texts;
+  for (const char* folder : {"corpus", "found"}) {
+    const auto path = std::filesystem::path(FIRSTDROP_SOURCE_DIR) / "tests/fuzz" / folder / target;
+    if (!std::filesystem::is_directory(path)) continue;
+    for (const auto& entry : std::filesystem::directory_iterator(path)) {
+      std::ifstream file(entry.path(), std::ios::binary);
+      texts.emplace_back(std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>());
+    }
+  }
+  return texts;
+}
+
+std::string no_files(const std::string& name) {
+  throw InputError(Fault{name, "", "no such file", "a file", "", 0, 0});
+}
+
+Recipe recipe_of(const std::string& members) {
+  return read_recipe(R"({"recipe": 1, "title": "One", )" + members + "}", "it", shipped_library(),
+                     no_files);
+}
+
+/// Recipes that between them bring about every key of a plan.
+std::vector<Recipe> telling_recipes() {
+  const std::string ice = R"("still": "bench-basket", )";
+  const std::string bucket = R"("still": "bench-column", )";
+  const std::string tap = R"("still": "farm-grid", )";
+  return {
+      recipe_of(ice + R"("plant": "peppermint", "goal": {"hydrosol": "500 mL"})"),
+      recipe_of(bucket + R"("plant": "lavender", "lot": "L-7", "receiver": "200 mL", )"
+                         R"("goal": {"hydrosol": "800 mL", "confidence": "60 %"}, )"
+                         R"("prices": {"energy_per_kwh": 0.3, "plant_per_kg": 6, )"
+                         R"("currency": "EUR"})"),
+      recipe_of(bucket + R"("plant": "rosemary", "goal": {"oil_share": "70 %"})"),
+      recipe_of(bucket + R"("plant": "rosemary", "goal": {"oil": "1 mL"})"),
+      recipe_of(bucket + R"("plant": "clove-bud", "state": "dried")"),
+      recipe_of(tap + R"("plant": "lemongrass", "charge": "3 kg", "setting": "60 %", )"
+                      R"("goal": {"time": "90 min"})"),
+      recipe_of(R"("still": "herb-pot", "plant": "rose", "method": "hydro", "charge": "1 kg")"),
+      recipe_of(bucket + R"("plant": "lavender", "goal": {"hydrosol": "3 L"})"),
+      recipe_of(bucket + R"("plant": "lavender", "setting": "4 %")"),
+  };
+}
+
+/// Calls visit(spoilt, how) for a document that is wrong in one place, one place after the other.
+/// What stands under "set" may be anything.
+void for_each_spoilt(const json& document,
+                     const std::function<void(const json&, const std::string&)>& visit) {
+  const std::function<void(const json&, const json::json_pointer&)> spoil =
+      [&](const json& value, const json::json_pointer& pointer) {
+        const std::string place = pointer.to_string();
+        const auto with = [&](const json& other) {
+          json spoilt = document;
+          spoilt[pointer] = other;
+          visit(spoilt, other.dump() + " at " + place);
+        };
+        with(nullptr);
+        if (value.is_number() || value.is_boolean()) with("1");
+        if (value.is_string()) with(1);
+        if (value.is_structured()) with("zzz");
+        if (value.is_object()) {
+          json spoilt = document;
+          spoilt[pointer]["zzz"] = 1;
+          visit(spoilt, "a key zzz in " + place);
+          for (const auto& [key, member] : value.items()) {
+            if (key != "set") spoil(member, pointer / key);
+          }
+        } else if (value.is_array() && !value.empty()) {
+          spoil(value.front(), pointer / 0);
+          spoil(value.back(), pointer / (value.size() - 1));
+        }
+      };
+  spoil(document, json::json_pointer());
+}
+
+/// The keys of a document that its schema names but no document of these has.
+void remove_seen(std::set<std::string>& keys, const json& document) {
+  for (const auto& [key, value] : document.items()) {
+    if (document.is_object()) keys.erase(key);
+    if (value.is_structured()) remove_seen(keys, value);
+  }
+}
+
+std::set<std::string> keys_named(const json& part) {
+  std::set<std::string> keys;
+  for (const auto& [key, value] : part.items()) {
+    if (key == "properties" && value.is_object() && part.is_object() &&
+        part.value("type", json()) == "object") {
+      for (const auto& member : value.items()) keys.insert(member.key());
+    }
+    if (value.is_structured()) keys.merge(keys_named(value));
+  }
+  return keys;
+}
+
+}  // namespace
+
+TEST_CASE("plans fit their schema, with all of its keys", "[schema]") {
+  std::set<std::string> unseen = keys_named(schema_check::schema("plan"));
+  CHECK(unseen.size() > 130);
+  std::set<std::string> unseen_in_brief = keys_named(schema_check::schema("batch-line"));
+  const std::vector<Recipe> telling = telling_recipes();
+  std::vector<Recipe> recipes = plain_recipes();
+  recipes.insert(recipes.end(), telling.begin(), telling.end());
+  for (const Recipe& recipe : recipes) {
+    CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method));
+    const json plan = explained(make_plan(recipe, shipped_library(), few_samples));
+    CHECK(faults("plan", plan) == "");
+    remove_seen(unseen, plan);
+    remove_seen(unseen_in_brief, plan);
+    for (const int samples : {0, few_samples}) {
+      const json line = in_brief(recipe, samples);
+      CHECK(faults("batch-line", line) == "");
+      remove_seen(unseen_in_brief, line);
+    }
+  }
+  // What only a batch has.
+  for (const char* key : {"set", "error", "file", "line", "column", "reason", "faults", "pointer",
+                          "found", "wanted", "hint"}) {
+    unseen.erase(key);
+    unseen_in_brief.erase(key);
+  }
+  CHECK(unseen == std::set<std::string>{});
+  CHECK(unseen_in_brief == std::set<std::string>{});
+}
+
+TEST_CASE("what the fuzzer kept fits its schema, once it is read; so do its plans", "[schema]") {
+  const Library& library = shipped_library();
+  int read = 0;
+  int planned = 0;
+  const auto try_to = [&](const auto& body) {
+    try {
+      body();
+    } catch (const InputError&) {
+    } catch (const RangeError&) {
+    }
+  };
+  const auto check = [&](const std::string& key, const std::string& text) {
+    CAPTURE(key, text);
+    const bool marked = text.starts_with("\xEF\xBB\xBF");
+    CHECK(faults(key, json::parse(marked ? text.substr(3) : text)) == "");
+    ++read;
+  };
+  for (const std::string& text : kept_texts("recipe")) {
+    try_to([&] {
+      const Recipe recipe = read_recipe(text, "it", library, no_files);
+      check("recipe", text);
+      const Plan plan = make_plan(recipe, library, few_samples);
+      CAPTURE(text);
+      CHECK(faults("plan", explained(plan)) == "");
+      ++planned;
+    });
+  }
+  for (const std::string& text : kept_texts("still")) {
+    try_to([&] {
+      read_still(text, "it", library);
+      check("still", text);
+    });
+  }
+  for (const std::string& text : kept_texts("plant")) {
+    try_to([&] {
+      read_plant(text, "it", library);
+      check("plant", text);
+    });
+  }
+  for (const std::string& text : kept_texts("campaign")) {
+    try_to([&] {
+      const Campaign campaign = read_campaign(text, "it", library, no_files);
+      check("campaign", text);
+      const CampaignPlan plan = plan_campaign(campaign, library, few_samples);
+      CAPTURE(text);
+      CHECK(faults("campaign-plan", json::parse(campaign_json(plan))) == "");
+      ++planned;
+    });
+  }
+  CHECK(read > 40);
+  CHECK(planned > 20);
+}
+
+TEST_CASE("a plan that is wrong in any place does not fit its schema", "[schema]") {
+  int spoilt_ones = 0;
+  const auto check = [&](const std::string& key, const json& document) {
+    for_each_spoilt(document, [&](const json& spoilt, const std::string& how) {
+      CAPTURE(key, how);
+      CHECK(faults(key, spoilt) != "");
+      ++spoilt_ones;
+    });
+  };
+  const std::vector<Recipe> telling = telling_recipes();
+  for (std::size_t i = 1; i < telling.size(); i += spoilt_every) {
+    check("plan", json::parse(plan_json(make_plan(telling[i], shipped_library(), few_samples))));
+    check("batch-line", in_brief(telling[i], few_samples));
+  }
+  CHECK(spoilt_ones > 500);
+}

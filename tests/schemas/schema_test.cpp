@@ -1,0 +1,336 @@
+// The form of the schemas: complete by themselves, every key explained, examples that hold, and
+// names and units as the program has them.
+#include "firstdrop/schema.hpp"
+
+#include <algorithm>
+#include <functional>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "catch.hpp"
+#include "firstdrop/inputs.hpp"
+#include "firstdrop/quantity_text.hpp"
+#include "schemas/schema_check.hpp"
+#include "test_library.hpp"
+
+using namespace firstdrop;
+using nlohmann::json;
+using schema_check::schema;
+
+namespace {
+
+std::vector<std::string> keys() {
+  std::vector<std::string> all;
+  for (const Schema& one : schemas()) all.push_back(one.key);
+  return all;
+}
+
+/// Calls visit(part, pointer) for every part of a schema that is a schema itself.
+void for_each_part(const json& part, const std::string& pointer,
+                   const std::function<void(const json&, const std::string&)>& visit) {
+  visit(part, pointer);
+  if (!part.is_object()) return;
+  for (const char* one : {"additionalProperties", "propertyNames", "items", "contains", "not", "if",
+                          "then", "else"}) {
+    if (part.contains(one)) for_each_part(part.at(one), pointer + '/' + one, visit);
+  }
+  for (const char* list : {"allOf", "anyOf", "oneOf"}) {
+    if (!part.contains(list)) continue;
+    for (std::size_t i = 0; i < part.at(list).size(); ++i) {
+      for_each_part(part.at(list).at(i), pointer + '/' + list + '/' + std::to_string(i), visit);
+    }
+  }
+  for (const char* map : {"properties", "definitions", "dependencies"}) {
+    if (!part.contains(map)) continue;
+    for (const auto& [key, value] : part.at(map).items()) {
+      if (!value.is_array()) for_each_part(value, pointer + '/' + map + '/' + key, visit);
+    }
+  }
+}
+
+/// By the part alone, with the definitions that it refers to.
+std::function<std::string(const json&)> faults_by(const json& part, const json& definitions) {
+  return schema_check::faults_by({{"allOf", {part}}, {"definitions", definitions}});
+}
+
+std::set<std::string> enumerated(const json& part) {
+  return part.at("enum").get<std::set<std::string>>();
+}
+
+template <class Map>
+std::set<std::string> keys_of(const Map& map) {
+  std::set<std::string> names;
+  for (const auto& entry : map) names.insert(entry.first);
+  return names;
+}
+
+/// The names that stand in one of the parts of an anyOf.
+std::set<std::string> named(const json& part) {
+  for (const json& one : part.at("anyOf")) {
+    if (one.contains("enum")) return enumerated(one);
+  }
+  return {};
+}
+
+}  // namespace
+
+TEST_CASE("there is a schema for all that is read and written", "[schema]") {
+  CHECK(keys() == std::vector<std::string>{"recipe", "still", "plant", "campaign", "plan",
+                                           "batch-line", "summary", "campaign-plan", "table"});
+  for (const Schema& one : schemas()) {
+    CAPTURE(one.key);
+    CHECK_FALSE(one.about.empty());
+    CHECK(one.text.find("\u00a0") == std::string::npos);  // nobody would see it
+    CHECK(json::parse(one.text).at("$schema") == "http://json-schema.org/draft-07/schema#");
+  }
+}
+
+TEST_CASE("a schema is complete by itself, and has nothing to spare", "[schema]") {
+  for (const std::string& key : keys()) {
+    const json& whole = schema(key);
+    std::set<std::string> used;
+    for_each_part(whole, key, [&](const json& part, const std::string& pointer) {
+      if (!part.is_object() || !part.contains("$ref")) return;
+      CAPTURE(pointer);
+      const auto reference = part.at("$ref").get<std::string>();
+      REQUIRE(reference.starts_with("#/definitions/"));
+      const std::string name = reference.substr(14);
+      CHECK(whole.at("definitions").contains(name));
+      used.insert(name);
+      // In draft 7 nothing counts beside a reference, and editors do not show it.
+      CHECK(part.size() == 1);
+    });
+    CAPTURE(key);
+    CHECK(used == keys_of(whole.at("definitions").get<std::map<std::string, json>>()));
+  }
+}
+
+TEST_CASE("every key is explained, and every object is closed or says what else it holds",
+          "[schema]") {
+  std::size_t seen = 0;
+  for (const std::string& key : keys()) {
+    const json& whole = schema(key);
+    for_each_part(whole, key, [&](const json& part, const std::string& pointer) {
+      if (!part.is_object() || part.value("type", "") != "object") return;
+      CAPTURE(pointer);
+      if (!part.contains("oneOf") && !part.contains("required") && !part.contains("properties")) {
+        CHECK(part.contains("additionalProperties"));
+      }
+      if (!part.contains("properties")) return;
+      CHECK(part.contains("additionalProperties"));
+      for (const auto& [name, value] : part.at("properties").items()) {
+        CAPTURE(name);
+        ++seen;
+        const json* said = &value;
+        while (!said->contains("description") && said->contains("$ref")) {
+          said = &whole.at(json::json_pointer(said->at("$ref").get<std::string>().substr(1)));
+        }
+        REQUIRE(said->contains("description"));
+        const auto words = said->at("description").get<std::string>();
+        CHECK(words.size() > 4);
+        CHECK(words.ends_with('.'));
+      }
+    });
+  }
+  CHECK(seen > 700);
+}
+
+TEST_CASE("examples and defaults hold in their schemas", "[schema]") {
+  std::size_t seen = 0;
+  for (const std::string& key : keys()) {
+    const json& whole = schema(key);
+    for_each_part(whole, key, [&](const json& part, const std::string& pointer) {
+      if (!part.is_object()) return;
+      std::vector<json> all = part.value("examples", std::vector<json>());
+      if (part.contains("default")) all.push_back(part.at("default"));
+      for (const json& example : all) {
+        CAPTURE(pointer, example.dump());
+        CHECK(faults_by(part, whole.at("definitions"))(example).empty());
+        ++seen;
+      }
+    });
+  }
+  CHECK(seen > 200);
+}
+
+TEST_CASE("names in the schemas are those of the tables", "[schema]") {
+  const Library& library = shipped_library();
+  const json& recipe = schema("recipe").at("definitions");
+  const json& properties = recipe.at("inline_recipe").at("properties");
+  CHECK(named(properties.at("plant")) == keys_of(library.plants));
+  CHECK(named(properties.at("still")) == keys_of(library.stills));
+  CHECK(enumerated(recipe.at("material")) == keys_of(library.materials));
+  CHECK(enumerated(
+            recipe.at("inline_plant").at("properties").at("constituents").at("propertyNames")) ==
+        keys_of(library.liquids));
+  const auto& subjects = hazard_subjects();
+  CHECK(enumerated(recipe.at("hazard").at("properties").at("about")) ==
+        std::set<std::string>(subjects.begin(), subjects.end()));
+  std::set<std::string> classes = {"seed"};  // crushed-seed or whole-seed, by the cut
+  for (const auto& entry : library.release_classes) {
+    if (!entry.first.ends_with("-seed")) classes.insert(entry.first);
+  }
+  CHECK(enumerated(recipe.at("inline_plant").at("properties").at("release_class")) == classes);
+
+  std::set<std::string> inputs;
+  for (std::size_t i = 0; i < input_count; ++i) inputs.insert(to_string(static_cast<Input>(i)));
+  CHECK(enumerated(schema("plan")
+                       .at("definitions")
+                       .at("influences")
+                       .at("items")
+                       .at("properties")
+                       .at("input")) == inputs);
+  // A code is any word of its form; those of the table are.
+  const auto code = schema_check::faults_by(schema("plan").at("definitions").at("code"));
+  for (const auto& finding : library.findings) {
+    CAPTURE(finding.first);
+    CHECK(code(finding.first).empty());
+  }
+}
+
+namespace {
+
+/// Those of all that is read.
+json all_definitions() {
+  json all = schema("table").at("definitions");
+  all.update(schema("recipe").at("definitions"));
+  return all;
+}
+
+/// Whether a definition takes a value.
+std::function<bool(const json&)> taker(const std::string& definition) {
+  const auto faults = faults_by({{"$ref", "#/definitions/" + definition}}, all_definitions());
+  return [faults](const json& value) { return faults(value).empty(); };
+}
+
+/// The texts and the units in figures of one kind of quantity: the schema takes what the reader
+/// takes and nothing else.
+template <class Q>
+void check_units(const std::string& name, const std::vector<std::string>& others) {
+  CAPTURE(name);
+  const std::vector<std::string> units = unit_symbols<Q>();
+  const json definitions = all_definitions();
+  const bool has_text = definitions.contains(name);
+  const bool has_range = definitions.contains(name + "_range");
+  REQUIRE((has_text || has_range));
+  const auto takes_text = has_text ? taker(name) : nullptr;
+  const auto takes_range = has_range ? taker(name + "_range") : nullptr;
+  const auto figure = [](const std::string& unit) {
+    return json{{"low", 1},     {"typical", 2},       {"high", 3},
+                {"unit", unit}, {"basis", "made up"}, {"known", "from-memory"}};
+  };
+  const auto same = [&](const std::string& text) {
+    CAPTURE(text);
+    if (has_text) CHECK(takes_text(text) == bool(parse_quantity<Q>(text)));
+  };
+  for (const std::string& unit : units) {
+    CAPTURE(unit);
+    if (has_range) CHECK(takes_range(figure(unit)));
+    for (const char* number :
+         {"1",    "+1",    "-1",    "1.",  ".5",  "1.5", "1e3", "1E+3", "1.5e-3",
+          ".5e1", "0",     "007",   "",    ".",   "-",   "+-1", "1e",   "e3",
+          "1,5",  "1'000", "1 000", "0x1", "inf", "nan", "one", "1/2"}) {
+      same(std::string(number) + " " + unit);
+      same(std::string(number) + unit);
+    }
+    for (const char* blank : {"  ", "\u00a0", "\u2009", "\u202f", " \u2009", "\t", "\n"}) {
+      same("1" + std::string(blank) + unit);
+      same(std::string(blank) + "1 " + unit + blank);
+    }
+    same("1 " + unit + " " + unit);
+    same("1 " + unit + "s");
+    same("1 " + unit + " 2 " + unit);
+    std::string upper = unit;
+    std::transform(upper.begin(), upper.end(), upper.begin(),
+                   [](char c) { return c >= 'a' && c <= 'z' ? char(c - 'a' + 'A') : c; });
+    same("1 " + upper);
+    if (const auto space = unit.find(' '); space != std::string::npos) {
+      for (const char* blank : {"", "  ", "\u00a0"}) {
+        std::string other = unit;
+        same("1 " + other.replace(space, 1, blank));
+      }
+    }
+  }
+  for (const std::string& unit : others) {
+    if (std::find(units.begin(), units.end(), unit) != units.end()) continue;
+    CAPTURE(unit);
+    same("1 " + unit);
+    if (has_range) CHECK_FALSE(takes_range(figure(unit)));
+  }
+  same("");
+  same("1");
+  same("one");
+}
+
+template <class Q>
+void add_units(std::vector<std::string>& all) {
+  for (const std::string& unit : unit_symbols<Q>()) all.push_back(unit);
+}
+
+}  // namespace
+
+TEST_CASE("quantities in the schemas have the units and the numbers that the reader takes",
+          "[schema]") {
+  std::vector<std::string> all = {"gram", "litre", "C", "hour", "pct", "bar", "dl", "stone"};
+  add_units<Mass>(all);
+  add_units<Volume>(all);
+  add_units<Temperature>(all);
+  add_units<Power>(all);
+  add_units<Energy>(all);
+  add_units<Duration>(all);
+  add_units<Length>(all);
+  add_units<Area>(all);
+  add_units<Pressure>(all);
+  add_units<Density>(all);
+  add_units<VolumeFlow>(all);
+  add_units<Fraction>(all);
+  add_units<Rate>(all);
+  add_units<SpecificVolume>(all);
+  add_units<SpecificHeat>(all);
+  add_units<HeatTransfer>(all);
+  add_units<MolarMass>(all);
+  check_units<Mass>("mass", all);
+  check_units<Volume>("volume", all);
+  check_units<Temperature>("temperature", all);
+  check_units<TemperatureDifference>("temperature_difference", all);
+  check_units<Power>("power", all);
+  check_units<Duration>("duration", all);
+  check_units<Length>("length", all);
+  check_units<Area>("area", all);
+  check_units<Pressure>("pressure", all);
+  check_units<Density>("density", all);
+  check_units<VolumeFlow>("flow", all);
+  check_units<Fraction>("share", all);
+  check_units<Rate>("rate", all);
+  check_units<SpecificVolume>("specific_volume", all);
+  check_units<SpecificHeat>("specific_heat", all);
+  check_units<HeatTransfer>("heat_transfer", all);
+  check_units<MolarMass>("molar_mass", all);
+  check_units<Current>("current", all);
+  check_units<Voltage>("voltage", all);
+}
+
+TEST_CASE("times of several parts in the schemas are those that the reader takes", "[schema]") {
+  const auto takes = taker("duration");
+  int good = 0;
+  const std::vector<std::string> parts = {"1 h",  "1.5 h",  "20 min",  "20.5 min",
+                                          "30 s", "-5 min", "2e1 min", "1 d"};
+  const auto check = [&](const std::string& text) {
+    CAPTURE(text);
+    const bool taken = takes(text);
+    CHECK(taken == bool(parse_quantity<Duration>(text)));
+    good += taken ? 1 : 0;
+  };
+  for (const std::string& a : parts) {
+    for (const std::string& b : parts) {
+      for (const char* blank : {"", " ", "\u202f "}) {
+        check(a + blank + b);
+        for (const std::string& c : parts) check(a + blank + b + blank + c);
+      }
+    }
+  }
+  CHECK(good > 15);
+}
