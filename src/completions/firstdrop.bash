@@ -2,10 +2,10 @@
 # firstdrop, and brings the functions that it uses.
 # shellcheck shell=bash
 
-# _firstdrop_table PROGRAM TABLE: the keys of a table, as the program has them. Whatever goes wrong,
-# there is nothing to offer, and nothing to say.
+# _firstdrop_table PROGRAM TABLE: the keys of a table, as the program has them, from the folder that
+# the line names. Whatever goes wrong, there is nothing to offer, and nothing to say.
 _firstdrop_table() {
-  "${1/#\~\//$HOME/}" "$2" 2>/dev/null </dev/null | sed -n 's/^\([[:alnum:]][^ ]*\)  *.*/\1/p'
+  "${1/#\~\//$HOME/}" "$2" "${data[@]}" 2>/dev/null </dev/null | sed -n 's/^\([[:alnum:]][^ ]*\)  *.*/\1/p'
 }
 
 # _firstdrop_options COMMAND: what may stand behind it.
@@ -82,11 +82,13 @@ _firstdrop() {
   _init_completion -s || return
 
   # What stands on the line already: the command, and whether what it is about is there, too.
-  local command='' subject='' i
+  local command='' subject='' data=() i
   for ((i = 1; i < cword; i++)); do
     case ${words[i]} in
       --json | --explain | --csv | --ics | --brief | --summary | --force | --version | --help | -h) ;;
+      --data=*) data=("${words[i]}") ;;
       --*=* | -o?*) ;;
+      --data) data=(--data "${words[++i]/#\~\//$HOME/}") ;;
       -?*) ((i++)) ;;
       *)
         [[ -n $command ]] && subject=${words[i]}

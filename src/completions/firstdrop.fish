@@ -1,11 +1,16 @@
 # Completion of firstdrop's command line for fish.
 
-# The keys of a table, as the program has them, each with the beginning of what is said of it.
-# Whatever goes wrong, there is nothing to offer, and nothing to say.
+# The keys of a table, as the program has them, from the folder that the line names; each with the
+# beginning of what is said of it. Whatever goes wrong, there is nothing to offer, and nothing to say.
 function __firstdrop_table
-    set -l program (commandline -opc | head -n 1 | string replace -r '^~/' $HOME/)
+    set -l words (commandline -opc | string replace -r '^~/' $HOME/)
+    set -l data (string match -- '--data=*' $words)
+    if set -l at (contains -i -- --data $words)
+        set data $words[$at..(math $at + 1)]
+    end
+    set -l program $words[1]
     type -q -- $program; or return
-    $program $argv[1] 2>/dev/null </dev/null |
+    $program $argv[1] $data 2>/dev/null </dev/null |
         string match -rg '^([[:alnum:]]\S*) +(.*)$' | while read -l key
         read -l about
         printf '%s\t%s\n' $key $about
@@ -100,11 +105,15 @@ function __firstdrop_files
     complete -C "'' "(commandline -ct) | string match -r '.*(?:/|\.(?:'(string join '|' $argv)'))(?:\t.*)?$'
 end
 
+# Folders alone.
+function __firstdrop_folders
+    complete -C "'' "(commandline -ct | string replace -r '^--data=' '') | string match -r '.*/(?:\t.*)?$'
+end
+
 complete -c firstdrop -f
 complete -c firstdrop -s h -l help -d 'Print help and end'
 complete -c firstdrop -n __firstdrop_is -l version -d 'Print the version and end'
-complete -c firstdrop -l data -x -a '(__fish_complete_directories (commandline -ct) "")' \
-    -d 'Read the tables from this folder'
+complete -c firstdrop -l data -x -a '(__firstdrop_folders)' -d 'Read the tables from this folder'
 
 complete -c firstdrop -n __firstdrop_is -a plan -d 'Plan the run that a recipe asks for'
 complete -c firstdrop -n __firstdrop_is -a batch -d 'Plan many recipes, or one in many ways'

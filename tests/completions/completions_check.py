@@ -117,6 +117,15 @@ def wanted_by_program(program):
     yield from wanted_by_readers(recipe_keys(program), tables)
 
 
+def write_stills(program, file):
+    """A table with two stills under names of their own."""
+    done = subprocess.run([program, "stills", "--json"], check=True, capture_output=True,
+                          encoding="utf-8", timeout=PATIENCE)
+    still = json.loads(done.stdout)["bench-column"]
+    file.write_text(json.dumps({"stills": 1, "entries": {"bench-tall": still, "bench-wide": still}}),
+                    encoding="utf-8")
+
+
 def faults(shell, completions, wanted, path):
     """Of one shell, with the completions in a folder, and `path` where the program is."""
     with tempfile.TemporaryDirectory() as folder:
@@ -124,6 +133,8 @@ def faults(shell, completions, wanted, path):
             file = pathlib.Path(folder) / name
             file.parent.mkdir(exist_ok=True)
             file.touch()
+        if (path / "firstdrop").exists():
+            write_stills(path / "firstdrop", pathlib.Path(folder) / "folder/stills.json")
         answers = offers.offers(shell, completions, [one.line for one in wanted], folder, path)
     if answers.said:
         yield f"{shell}: says {answers.said.strip()}"
@@ -136,5 +147,5 @@ def faults_without_program(shell, completions):
     wanted = [Wanted("firstdrop plants ", exactly=[]), Wanted("firstdrop batch --set plant=", exactly=[]),
               Wanted("firstdrop new --plant ", exactly=["my-recipe.json", "folder"]),
               Wanted("firstdrop plan --u", exactly=["--units"])]
-    for fault in faults(shell, completions, wanted, "/nowhere"):
+    for fault in faults(shell, completions, wanted, pathlib.Path("/nowhere")):
         yield f"{fault}, where there is no program"
