@@ -4,6 +4,7 @@ fpath=($COMPLETIONS $fpath)
 autoload -Uz compinit
 compinit -u -d $ZDOTDIR/dump
 unsetopt beep
+LISTMAX=100000 # or it asks before it shows a long list, and takes the next line's first letter for the answer
 PROMPT= RPROMPT=
 
 typeset -ga offered
