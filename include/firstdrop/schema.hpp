@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "firstdrop/library.hpp"
+
 namespace firstdrop {
 
 /// The JSON Schema (draft 7) of one kind of document.
@@ -17,7 +19,8 @@ struct Schema {
   std::string text;
 };
 
-/// All of them: first what is read (recipe, still, plant, campaign), then what is written.
-std::vector<Schema> schemas();
+/// All of them: first what is read (recipe, still, plant, campaign), then what is written, and the
+/// tables. Plants, stills, materials and liquids that a file may name are those of this library.
+std::vector<Schema> schemas(const Library& library);
 
 }  // namespace firstdrop

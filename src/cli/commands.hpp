@@ -91,7 +91,7 @@ struct SchemasOptions {
   std::string key;  ///< empty: the list
   std::string output = "-";
 };
-int schemas(const SchemasOptions& options);
+int schemas(const SchemasOptions& options, const Tables& tables);
 
 struct CheckOptions {
   std::vector<std::string> files;

@@ -236,12 +236,13 @@ std::string version(const cli::DataFolder& data) {
   return "firstdrop " FIRSTDROP_VERSION + (origin.empty() ? "" : "\n" + origin);
 }
 
-void add_schemas(CLI::App& app, cli::SchemasOptions& options, int& status) {
+void add_schemas(CLI::App& app, const cli::DataFolder& data, cli::SchemasOptions& options,
+                 int& status) {
   CLI::App* command =
-      app.add_subcommand("schemas", "List the schemas of files and output, or write one");
-  command->add_option("KEY", options.key, "the schema to write, such as recipe or plan");
+      app.add_subcommand("schemas", "List the JSON Schemas of files and output, or write one");
+  command->add_option("KEY", options.key, "the schema to write; if left out, the list of all");
   add_output(*command, options.output);
-  command->callback([&] { status = cli::schemas(options); });
+  command->callback([&] { status = cli::schemas(options, cli::Tables(data)); });
 }
 
 int run(int argc, char** argv) {
@@ -300,7 +301,7 @@ int run(int argc, char** argv) {
   }
 
   cli::SchemasOptions schemas;
-  add_schemas(app, schemas, status);
+  add_schemas(app, data, schemas, status);
 
   cli::CheckOptions check;
   CLI::App* check_command =

@@ -4,6 +4,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/tables.hpp"
 #include "cli/terminal.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/schema.hpp"
@@ -26,8 +27,8 @@ std::string list_page(const std::vector<Schema>& all) {
   return page;
 }
 
-std::string result_of(const SchemasOptions& options) {
-  const std::vector<Schema> all = firstdrop::schemas();
+std::string result_of(const SchemasOptions& options, const Tables& tables) {
+  const std::vector<Schema> all = firstdrop::schemas(tables.library());
   if (options.key.empty()) return list_page(all);
   std::vector<std::string> keys;
   for (const Schema& schema : all) {
@@ -41,8 +42,8 @@ std::string result_of(const SchemasOptions& options) {
 
 }  // namespace
 
-int schemas(const SchemasOptions& options) {
-  write_result(result_of(options), options.output);
+int schemas(const SchemasOptions& options, const Tables& tables) {
+  write_result(result_of(options, tables), options.output);
   return done;
 }
 

@@ -54,7 +54,23 @@ if(TARGET firstdrop_cli)
   # The quick start builds from a clone; programs that use the library come with it.
   install(DIRECTORY ${PROJECT_SOURCE_DIR}/examples DESTINATION ${FIRSTDROP_DOCDIR}
           COMPONENT Runtime
-          PATTERN quickstart EXCLUDE PATTERN shard EXCLUDE PATTERN library EXCLUDE)
+          PATTERN quickstart EXCLUDE PATTERN shard EXCLUDE PATTERN library EXCLUDE
+          PATTERN "*.json" EXCLUDE)
+  # They name their schema, which lies elsewhere when installed.
+  file(GLOB_RECURSE examples CONFIGURE_DEPENDS RELATIVE ${PROJECT_SOURCE_DIR}/examples
+       ${PROJECT_SOURCE_DIR}/examples/*.json)
+  file(RELATIVE_PATH to_schemas ${CMAKE_INSTALL_FULL_DATAROOTDIR}/doc/firstdrop/examples
+       ${CMAKE_INSTALL_FULL_DATADIR}/firstdrop/schemas)
+  foreach(file IN LISTS examples)
+    set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS
+                                           ${PROJECT_SOURCE_DIR}/examples/${file})
+    file(READ ${PROJECT_SOURCE_DIR}/examples/${file} text)
+    string(REPLACE "../data/schemas/" "${to_schemas}/" text "${text}")
+    file(CONFIGURE OUTPUT install/examples/${file} CONTENT "${text}" @ONLY)
+    cmake_path(GET file PARENT_PATH folder)
+    install(FILES ${CMAKE_CURRENT_BINARY_DIR}/install/examples/${file}
+            DESTINATION ${FIRSTDROP_DOCDIR}/examples/${folder} COMPONENT Runtime)
+  endforeach()
   install(PROGRAMS ${PROJECT_SOURCE_DIR}/examples/shard DESTINATION ${FIRSTDROP_DOCDIR}/examples
           COMPONENT Runtime)
 endif()

@@ -22,6 +22,7 @@ _firstdrop_options() {
       ;;
     plants | liquids | stills) echo --json --units -o --output ;;
     findings | sources) echo --json -o --output ;;
+    schemas) echo -o --output ;;
   esac
   echo --data -h --help
 }
@@ -139,12 +140,12 @@ _firstdrop() {
   case $command in
     '')
       mapfile -t COMPREPLY < <(compgen -W 'plan batch sheet campaign new plants liquids stills
-        findings sources check' -- "$cur")
+        findings sources schemas check' -- "$cur")
       ;;
     batch | check) _filedir '@(json|jsonl)' ;;
     *) [[ -n $subject ]] && return ;;&
     plan | sheet | campaign) _filedir json ;;
-    plants | liquids | stills | findings | sources)
+    plants | liquids | stills | findings | sources | schemas)
       mapfile -t COMPREPLY < <(compgen -W "$(_firstdrop_table "$1" "$command")" -- "$cur")
       ;;
   esac

@@ -125,11 +125,12 @@ complete -c firstdrop -n __firstdrop_is -a liquids -d 'List constituents of oils
 complete -c firstdrop -n __firstdrop_is -a stills -d 'List the example stills, or show one'
 complete -c firstdrop -n __firstdrop_is -a findings -d 'List what a plan may say, or show one'
 complete -c firstdrop -n __firstdrop_is -a sources -d 'List the sources of figures, or show one'
+complete -c firstdrop -n __firstdrop_is -a schemas -d 'List JSON Schemas, or write one'
 complete -c firstdrop -n __firstdrop_is -a check -d 'Say all that is wrong in files'
 
 complete -c firstdrop -n '__firstdrop_starts plan sheet campaign' -a '(__firstdrop_files json)'
 complete -c firstdrop -n '__firstdrop_is batch check' -a '(__firstdrop_files json jsonl)'
-for table in plants liquids stills findings sources
+for table in plants liquids stills findings sources schemas
     complete -c firstdrop -n "__firstdrop_starts $table" -a "(__firstdrop_table $table)"
 end
 
@@ -147,7 +148,7 @@ complete -c firstdrop -n '__firstdrop_is sheet campaign' \
 complete -c firstdrop -n '__firstdrop_is sheet' \
     -s o -l output -x -a '(__firstdrop_files html md txt)' -d 'Write to this file'
 complete -c firstdrop \
-    -n '__firstdrop_is plan batch campaign new plants liquids stills findings sources' \
+    -n '__firstdrop_is plan batch campaign new plants liquids stills findings sources schemas' \
     -s o -l output -r -F -d 'Write to this file'
 complete -c firstdrop \
     -n '__firstdrop_is plan batch campaign plants liquids stills findings sources' \

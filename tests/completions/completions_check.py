@@ -58,6 +58,13 @@ def table_keys(program, table):
     return set(json.loads(done.stdout))
 
 
+def schema_keys(program):
+    """The first word of each line, save those that go on with the line before."""
+    done = subprocess.run([program, "schemas"], check=True, capture_output=True, encoding="utf-8",
+                          timeout=PATIENCE)
+    return {line.split()[0] for line in done.stdout.splitlines() if not line.startswith(" ")}
+
+
 def recipe_keys(program):
     """Keys that --set takes, with the words that their values can be."""
     keys = {}
@@ -113,6 +120,7 @@ def wanted_by_readers(keys, tables):
 
 def wanted_by_program(program):
     tables = {table: table_keys(program, table) for table in TABLES}
+    tables["schemas"] = schema_keys(program)
     yield from wanted_by_help(program_help.Help(program_help.asking(program)), tables)
     yield from wanted_by_readers(recipe_keys(program), tables)
 

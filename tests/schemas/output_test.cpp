@@ -16,7 +16,7 @@
 #include "firstdrop/error.hpp"
 #include "firstdrop/explain.hpp"
 #include "firstdrop/library_json.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_json.hpp"
 #include "firstdrop/report.hpp"
 #include "schemas/schema_check.hpp"

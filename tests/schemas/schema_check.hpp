@@ -7,7 +7,7 @@
 
 namespace schema_check {
 
-/// The program's schema of this key, as JSON (see firstdrop::schemas()).
+/// The program's schema of this key with the shipped tables, as JSON (see firstdrop::schemas()).
 const nlohmann::json& schema(const std::string& key);
 
 /// What it finds wrong with a document, a line for each fault; empty when it finds nothing.

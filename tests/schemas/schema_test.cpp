@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "embedded_schemas.hpp"
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/quantity_text.hpp"
 #include "schemas/schema_check.hpp"
@@ -24,7 +25,7 @@ namespace {
 
 std::vector<std::string> keys() {
   std::vector<std::string> all;
-  for (const Schema& one : schemas()) all.push_back(one.key);
+  for (const Schema& one : schemas(shipped_library())) all.push_back(one.key);
   return all;
 }
 
@@ -67,6 +68,14 @@ std::set<std::string> keys_of(const Map& map) {
   return names;
 }
 
+/// The definitions of a file as it is compiled in.
+json in_file(const std::string& key) {
+  for (const EmbeddedSchema& schema : embedded_schemas()) {
+    if (schema.file == key + ".schema.json") return json::parse(schema.text).at("definitions");
+  }
+  return {};
+}
+
 /// The names that stand in one of the parts of an anyOf.
 std::set<std::string> named(const json& part) {
   for (const json& one : part.at("anyOf")) {
@@ -80,7 +89,7 @@ std::set<std::string> named(const json& part) {
 TEST_CASE("there is a schema for all that is read and written", "[schema]") {
   CHECK(keys() == std::vector<std::string>{"recipe", "still", "plant", "campaign", "plan",
                                            "batch-line", "summary", "campaign-plan", "table"});
-  for (const Schema& one : schemas()) {
+  for (const Schema& one : schemas(shipped_library())) {
     CAPTURE(one.key);
     CHECK_FALSE(one.about.empty());
     CHECK(one.text.find("\u00a0") == std::string::npos);  // nobody would see it
@@ -158,36 +167,51 @@ TEST_CASE("examples and defaults hold in their schemas", "[schema]") {
 
 TEST_CASE("names in the schemas are those of the tables", "[schema]") {
   const Library& library = shipped_library();
-  const json& recipe = schema("recipe").at("definitions");
-  const json& properties = recipe.at("inline_recipe").at("properties");
-  CHECK(named(properties.at("plant")) == keys_of(library.plants));
-  CHECK(named(properties.at("still")) == keys_of(library.stills));
-  CHECK(enumerated(recipe.at("material")) == keys_of(library.materials));
-  CHECK(enumerated(
-            recipe.at("inline_plant").at("properties").at("constituents").at("propertyNames")) ==
-        keys_of(library.liquids));
-  const auto& subjects = hazard_subjects();
-  CHECK(enumerated(recipe.at("hazard").at("properties").at("about")) ==
-        std::set<std::string>(subjects.begin(), subjects.end()));
   std::set<std::string> classes = {"seed"};  // crushed-seed or whole-seed, by the cut
   for (const auto& entry : library.release_classes) {
     if (!entry.first.ends_with("-seed")) classes.insert(entry.first);
   }
-  CHECK(enumerated(recipe.at("inline_plant").at("properties").at("release_class")) == classes);
+  const auto check = [&](const json& recipe, const json& still, const json& plant) {
+    const json& of_recipe = recipe.at("inline_recipe").at("properties");
+    CHECK(named(of_recipe.at("plant")) == keys_of(library.plants));
+    CHECK(named(of_recipe.at("still")) == keys_of(library.stills));
+    CHECK(enumerated(still.at("material")) == keys_of(library.materials));
+    const json& of_plant = plant.at("inline_plant").at("properties");
+    CHECK(enumerated(of_plant.at("constituents").at("propertyNames")) == keys_of(library.liquids));
+    CHECK(enumerated(of_plant.at("release_class")) == classes);
+  };
+  check(in_file("recipe"), in_file("still"), in_file("plant"));
+  const json& bundle = schema("recipe").at("definitions");
+  check(bundle, bundle, bundle);
 
+  const auto& subjects = hazard_subjects();
+  CHECK(enumerated(bundle.at("hazard").at("properties").at("about")) ==
+        std::set<std::string>(subjects.begin(), subjects.end()));
   std::set<std::string> inputs;
   for (std::size_t i = 0; i < input_count; ++i) inputs.insert(to_string(static_cast<Input>(i)));
-  CHECK(enumerated(schema("plan")
-                       .at("definitions")
-                       .at("influences")
-                       .at("items")
-                       .at("properties")
-                       .at("input")) == inputs);
+  const json& plan = schema("plan").at("definitions");
+  CHECK(enumerated(plan.at("influences").at("items").at("properties").at("input")) == inputs);
   // A code is any word of its form; those of the table are.
-  const auto code = schema_check::faults_by(schema("plan").at("definitions").at("code"));
+  const auto code = schema_check::faults_by(plan.at("code"));
   for (const auto& finding : library.findings) {
     CAPTURE(finding.first);
     CHECK(code(finding.first).empty());
+  }
+}
+
+TEST_CASE("with other tables the schemas have their names", "[schema]") {
+  Library other = shipped_library();
+  other.plants["hedge-herb"] = other.plants.at("lavender");
+  other.plants.erase("lavender");
+  for (const Schema& one : schemas(other)) {
+    if (one.key != "recipe") continue;
+    const auto faults = schema_check::faults_by(json::parse(one.text));
+    const json recipe = {{"recipe", 1}, {"plant", "hedge-herb"}, {"still", "herb-pot"}};
+    CHECK(faults(recipe).empty());
+    CHECK_FALSE(schema_check::faults("recipe", recipe).empty());
+    json shipped = recipe;
+    shipped["plant"] = "lavender";
+    CHECK_FALSE(faults(shipped).empty());
   }
 }
 
