@@ -86,10 +86,8 @@ install(TARGETS firstdrop EXPORT firstdrop-targets
         INCLUDES DESTINATION ${CMAKE_INSTALL_INCLUDEDIR})
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/include/firstdrop DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}
         COMPONENT Development FILES_MATCHING PATTERN "*.hpp")
-if(EXISTS ${PROJECT_SOURCE_DIR}/examples/library)
-  install(DIRECTORY ${PROJECT_SOURCE_DIR}/examples/library
-          DESTINATION ${FIRSTDROP_DOCDIR}/examples COMPONENT Development)
-endif()
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/examples/library DESTINATION ${FIRSTDROP_DOCDIR}/examples
+        COMPONENT Development)
 
 install(EXPORT firstdrop-targets NAMESPACE firstdrop:: DESTINATION ${FIRSTDROP_CMAKEDIR}
         COMPONENT Development)

@@ -1,6 +1,6 @@
 // consumer RECIPE: a program of somebody else's that plans a recipe and prints its verdict.
 #include <firstdrop/library_json.hpp>
-#include <firstdrop/plan.hpp>
+#include <firstdrop/planner.hpp>
 #include <firstdrop/recipe_json.hpp>
 #include <fstream>
 #include <iostream>
