@@ -55,7 +55,7 @@ class Bundle {
     const std::size_t mark = reference.find('#');
     const std::string file = mark == 0 ? from : reference.substr(0, mark);
     const bool whole = mark == std::string::npos;
-    const std::string name = whole ? key_of(file) : reference.substr(mark + to_definitions.size());
+    std::string name = whole ? key_of(file) : reference.substr(mark + to_definitions.size());
     const auto [place, is_new] = file_of_.emplace(name, file);
     if (place->second != file) {
       throw std::logic_error("two definitions of " + name + ": in " + place->second + " and " +

@@ -93,6 +93,14 @@ Outcome judged(const Recipe& recipe, Pairs& pairs) {
   return outcome;
 }
 
+/// The same, and the document that the recipe was read from.
+Outcome judged(const Document& document, const Recipe& recipe, Pairs& pairs) {
+  Outcome outcome = judged(recipe, pairs);
+  const std::string faults = schema_check::faults("recipe", document);
+  if (!faults.empty()) outcome.violations.push_back({"what is read fits its schema", faults});
+  return outcome;
+}
+
 std::string words_of(const Violations& violations, const std::string& property) {
   for (const auto& violation : violations) {
     if (violation.property == property) return violation.words;
@@ -106,7 +114,7 @@ Document smallest(const Document& document, const std::string& property) {
     const auto recipe = random_recipe::read(smaller, shipped_library());
     if (!recipe) return false;
     Pairs unused;
-    return !words_of(judged(*recipe, unused).violations, property).empty();
+    return !words_of(judged(smaller, *recipe, unused).violations, property).empty();
   });
 }
 
@@ -176,9 +184,7 @@ TEST_CASE("every plan keeps its promises", "[property]") {
     const auto recipe = random_recipe::read(document, shipped_library());
     if (!recipe) continue;
     ++valid;
-    Outcome outcome = judged(*recipe, pairs);
-    if (const std::string faults = schema_check::faults("recipe", document); !faults.empty())
-      outcome.violations.push_back({"what is read fits its schema", faults});
+    const Outcome outcome = judged(document, *recipe, pairs);
     Counts& count =
         counts[to_string(recipe->method) + " with " + to_string(recipe->still->condenser.kind)];
     ++count.valid;
@@ -191,7 +197,7 @@ TEST_CASE("every plan keeps its promises", "[property]") {
       if (++failures[violation.property] > 1 || failures.size() > enough_failures) continue;
       const Document small = smallest(document, violation.property);
       Pairs unused;
-      const auto again = judged(*random_recipe::read(small, shipped_library()), unused);
+      const auto again = judged(small, *random_recipe::read(small, shipped_library()), unused);
       const std::string words = words_of(again.violations, violation.property);
       keep(small, violation.property, words);
       FAIL_CHECK(violation.property << ": " << violation.words << "\nrecipe " << drawn

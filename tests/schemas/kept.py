@@ -11,6 +11,6 @@ def keep(output):
     if not folder or not output.startswith("{"):
         return
     pathlib.Path(folder).mkdir(parents=True, exist_ok=True)
-    with tempfile.NamedTemporaryFile("w", dir=folder, suffix=".stdout", delete=False,
+    with tempfile.NamedTemporaryFile("w", dir=folder, suffix=".printed", delete=False,
                                      encoding="utf-8") as file:
         file.write(output)

@@ -172,7 +172,7 @@ TEST_CASE("plans fit their schema, with all of its keys", "[schema]") {
   CHECK(unseen_in_brief == std::set<std::string>{});
 }
 
-TEST_CASE("what the fuzzer kept fits its schema, once it is read; so do its plans", "[schema]") {
+TEST_CASE("what the fuzzer kept fits its schema once it is read, and so do its plans", "[schema]") {
   const Library& library = shipped_library();
   int read = 0;
   int planned = 0;
