@@ -263,7 +263,7 @@ class Builder {
     put(Kind::text).text = std::move(value);
     return true;
   }
-  bool binary(nlohmann::json::binary_t& /*value*/) { return false; }  // not in text
+  static bool binary(nlohmann::json::binary_t& /*value*/) { return false; }  // not in text
   bool start_object(std::size_t /*size*/) { return open(Kind::object); }
   bool start_array(std::size_t /*size*/) { return open(Kind::list); }
   bool end_object() { return close(); }

@@ -75,10 +75,10 @@ std::string wanted_of();
 /// What a quantity may physically be, in the unit in which messages name it.
 template <class Q>
 struct Span {
-  double low;
-  double high;
-  const char* unit;
-  Q (*make)(double);
+  double low = 0.0;
+  double high = 0.0;
+  const char* unit = "";
+  Q (*make)(double) = nullptr;
   bool above_low = false;   ///< low itself is refused
   bool below_high = false;  ///< high itself is refused
 

@@ -169,7 +169,7 @@ TEST_CASE("published release curves are there, in both parts", "[release][refere
   for (const auto& [key, release_class] : shipped_library().release_classes) {
     CAPTURE(key);
     CHECK(std::any_of(curves.begin(), curves.end(),
-                      [&](const Curve& c) { return c.release_class == key; }));
+                      [&name = key](const Curve& c) { return c.release_class == name; }));
   }
   for (const Curve& curve : curves) {
     CAPTURE(curve.name);
