@@ -74,7 +74,7 @@ TEST_CASE("the table of findings is whole", "[findings]") {
 
 TEST_CASE("the table has every code of the program, and no other", "[findings]") {
   std::set<std::string> in_code;
-  for (const char* path : {"src/plan.cpp", "src/cautions.cpp", "src/cooling.cpp"}) {
+  for (const char* path : {"src/planner.cpp", "src/cautions.cpp", "src/cooling.cpp"}) {
     in_code.merge(quoted_names(text_of(path)));
   }
   // A subject of a hazard, not a code.
