@@ -298,7 +298,7 @@ static bool integrate(const struct values* values, const struct tools* tools, st
 }
 
 static bool read_values(char* line, struct values* v) {
-  double numbers[value_count];
+  double numbers[value_count] = {0};
   char* rest = line;
   for (int i = 0; i < value_count; ++i) {
     char* end;
