@@ -55,7 +55,7 @@ std::string read_as_what_it_is(const std::string& content, const std::string& pa
 
 bool is_an_object(std::string_view text) {
   try {
-    RecipeDocument(text, "");
+    [[maybe_unused]] const RecipeDocument document(text, "");
     return text.starts_with('{');
   } catch (const InputError&) {
     return false;

@@ -63,7 +63,7 @@ InputError too_long(const std::string& path) {
 
 std::string read_all(int file, const std::string& path) {
   std::string text;
-  std::array<char, 1U << 16U> buffer;
+  std::array<char, 1U << 16U> buffer{};
   for (;;) {
     const ssize_t n = ::read(file, buffer.data(), buffer.size());
     if (n < 0 && errno == EINTR) continue;
@@ -139,7 +139,7 @@ class NoInterruption {
   ~NoInterruption() { sigprocmask(SIG_SETMASK, &before_, nullptr); }
 
  private:
-  sigset_t before_;
+  sigset_t before_ = {};
 };
 
 /// A new file in the target's folder under a name that nobody can have put something under. It is
