@@ -25,9 +25,9 @@ class Ranks {
       : numbers_(numbers), class_of_(numbers.size()) {
     const auto [least, most] = std::minmax_element(numbers.begin(), numbers.end());
     const double span = *most - *least;
-    // All the same, or beyond what can be counted, or closer together than that: then one class
-    // holds them all.
-    const double each = span > 0.0 && std::isfinite(span) ? (double(classes) - 0.5) / span : 0.0;
+    // All the same, or closer together than can be counted, or further apart: then one class holds
+    // them all.
+    const double each = (double(classes) - 0.5) / span;
     const double scale = std::isfinite(each) ? each : 0.0;
     const double from = *least;
     for (std::size_t i = 0; i < numbers.size(); ++i) {

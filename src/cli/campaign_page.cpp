@@ -49,9 +49,9 @@ class Page : private TerminalPage {
   }
 
   void head() {
-    std::string title = wrapped("", content_.title, look());
-    title.pop_back();  // its line feed
-    add(styled(title, Style::strong, look()) + "\n");
+    std::string lines = wrapped("", content_.title, look());
+    lines.pop_back();  // its line feed
+    title(lines);
     line("", content_.summary);
     blank_line();
     verdict(content_.verdict, content_.verdict_words);

@@ -37,7 +37,7 @@ const char* advice(Verdict verdict) {
 
 class Page : private TerminalPage {
  public:
-  Page(const Plan& plan, const Look& look) : TerminalPage(look), plan_(plan) {}
+  Page(const Plan& plan, const Look& look) : TerminalPage(look, label_width), plan_(plan) {}
 
   std::string write_head() {
     head();
@@ -93,14 +93,9 @@ class Page : private TerminalPage {
   std::string ice_text(Mass ice) const { return text(ice_up(ice, plan_.recipe.units)); }
   std::string flow_text(VolumeFlow flow) const { return text(tap_up(flow, plan_.recipe.units)); }
 
-  void row(const std::string& label, const std::string& words) {
-    TerminalPage::row(label, label_width, words);
-  }
-
   void head() {
     const Recipe& recipe = plan_.recipe;
-    const std::string title = visible(recipe.title.empty() ? "Untitled run" : recipe.title);
-    add(styled(title, Style::strong, look()) + "\n");
+    title(visible(recipe.title.empty() ? "Untitled run" : recipe.title));
     line("",
          fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant->name), to_string(recipe.state),
                      to_string(recipe.cut), in_words(recipe.method), visible(recipe.still->title)));

@@ -23,7 +23,11 @@ constexpr std::size_t longest_told = 200;
 class Page : private TerminalPage {
  public:
   Page(const BatchResult& result, const RecipeGrid& grid, Units units, const Look& look)
-      : TerminalPage(look), result_(result), summary_(result.summary), grid_(grid), units_(units) {}
+      : TerminalPage(look, label_width),
+        result_(result),
+        summary_(result.summary),
+        grid_(grid),
+        units_(units) {}
 
   std::string write() {
     head();
@@ -53,13 +57,10 @@ class Page : private TerminalPage {
     const std::string span = span_text(text(range.low), text(range.high));
     return text(range.low) == text(range.high) ? typical : fmt::format("{} ({})", typical, span);
   }
-  void row(const std::string& label, const std::string& words) {
-    TerminalPage::row(label, label_width, words);
-  }
 
   void head() {
     const BatchSummary& s = summary_;
-    add(styled(counted(s.planned(), "plan", "plans"), Style::strong, look()) + "\n");
+    title(counted(s.planned(), "plan", "plans"));
     row("Go", fmt::format("{}", s.go));
     row("Caution", fmt::format("{}", s.caution));
     row("Refused", fmt::format("{}", s.refused));

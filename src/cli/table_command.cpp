@@ -8,10 +8,10 @@
 #include "cli/commands.hpp"
 #include "cli/entry_page.hpp"
 #include "cli/files.hpp"
+#include "cli/key_list.hpp"
 #include "cli/plant_page.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
-#include "firstdrop/error.hpp"
 #include "firstdrop/explain.hpp"
 #include "visible_text.hpp"
 
@@ -69,8 +69,8 @@ std::string uses_page(const std::string& key, const LibraryTexts& t) {
   return fmt::format("  figures that rest on it  {}\n", count) + out;
 }
 
-std::string list_line(const std::string& table, const std::string& key, const Json& entry,
-                      int key_width, const Look& look) {
+// An entry in a list, behind its key.
+std::string about_entry(const std::string& table, const Json& entry) {
   std::string about;
   if (table == "plants") {
     std::string states;
@@ -93,17 +93,14 @@ std::string list_line(const std::string& table, const std::string& key, const Js
   } else {
     about = entry.at("citation").get<std::string>();
   }
-  return wrapped(padded(key, key_width) + "  ", about, look);
+  return about;
 }
 
 std::string list_page(const std::string& table, const Json& entries) {
-  int key_width = 0;
-  for (const auto& [key, entry] : entries.items()) key_width = std::max(key_width, text_width(key));
-  const Look look = look_of_stdout("never");
-  std::string out;
+  std::vector<KeyAndAbout> list;
   for (const auto& [key, entry] : entries.items())
-    out += list_line(table, key, entry, key_width, look);
-  return out;
+    list.emplace_back(key, about_entry(table, entry));
+  return key_list(list);
 }
 
 // A plant or still with its marker key, so that what is printed can be kept as a file of one's own.
@@ -114,14 +111,10 @@ Json as_own_file(const std::string& table, const Json& entry) {
   return own;
 }
 
-InputError no_such_entry(const TableOptions& options, const Json& entries) {
-  std::vector<std::string> names;
-  for (const auto& [key, entry] : entries.items()) names.push_back(key);
-  const std::string nearest = nearest_name(options.key, names);
-  return InputError(Fault{"", "", fmt::format("\"{}\"", options.key),
-                          fmt::format("a key that `firstdrop {}` lists", options.table),
-                          nearest.empty() ? "" : fmt::format("did you mean \"{}\"?", nearest), 0,
-                          0});
+std::vector<std::string> keys_of(const Json& entries) {
+  std::vector<std::string> keys;
+  for (const auto& [key, entry] : entries.items()) keys.push_back(key);
+  return keys;
 }
 
 std::string result_of(const TableOptions& options, const Tables& tables) {
@@ -130,7 +123,8 @@ std::string result_of(const TableOptions& options, const Tables& tables) {
     return options.json ? without_markup(entries.dump(2)) + "\n"
                         : list_page(options.table, entries);
   }
-  if (!entries.contains(options.key)) throw no_such_entry(options, entries);
+  if (!entries.contains(options.key))
+    throw no_such_key(options.key, options.table, keys_of(entries));
   const Json& entry = entries.at(options.key);
   const Units units = units_named(options.units);
   if (options.json) return without_markup(as_own_file(options.table, entry).dump(2)) + "\n";

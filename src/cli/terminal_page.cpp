@@ -8,12 +8,17 @@ void TerminalPage::line(const std::string& first, const std::string& words) {
   add(wrapped(first, words, look_));
 }
 
-void TerminalPage::heading(const std::string& words) {
-  add("\n" + styled(words, Style::strong, look_) + "\n");
+void TerminalPage::title(const std::string& words) {
+  add(styled(words, Style::strong, look_) + "\n");
 }
 
-void TerminalPage::row(const std::string& label, int label_width, const std::string& words) {
-  line("  " + padded(label, label_width) + " ", words);
+void TerminalPage::heading(const std::string& words) {
+  blank_line();
+  title(words);
+}
+
+void TerminalPage::row(const std::string& label, const std::string& words) {
+  line("  " + padded(label, label_width_) + " ", words);
 }
 
 void TerminalPage::verdict(Verdict verdict, const std::string& words) {
