@@ -19,10 +19,10 @@ class ColdSide {
   /// The distillate leaves no colder than this from coolant so warm, nor warmer than boiling.
   Temperature outlet_above(Temperature coolant) const;
   /// Heat to take from a kilogram of steam.
-  SpecificEnergy heat() const { return heat_; }
+  SpecificEnergy heat() const { return heat_.total(); }
 
   /// The ice bath or reservoir as the run finds it. Not for a tap.
-  CoolantVessel vessel() const;
+  const CoolantVessel& vessel() const { return vessel_; }
   /// The same where it warms soonest, with as little water as it may hold, and where it warms
   /// latest, with as much; `film` is what it loses to the room. The small one has its ice only in
   /// the share that the large one would have of it: `thinned()` is how much less.
@@ -39,22 +39,29 @@ class ColdSide {
   VolumeFlow most_flow(MassFlow vapour) const;
 
   Surface surface_in_vessel(MassFlow vapour, HeatTransfer u, Temperature coolant) const;
+  /// To condense only.
+  Area condensing_in_vessel(MassFlow vapour, HeatTransfer u, Temperature coolant) const;
   Surface surface_in_flow(MassFlow vapour, HeatTransfer u) const;
   /// To condense only, with the coolant that most_flow() leaves for it.
   Area most_surface_in_flow(MassFlow vapour, HeatTransfer u) const;
 
  private:
   CondensingHeat heat_to(Temperature outlet) const;
+  /// The same, looked up where it is known.
+  CondensingHeat heat_of(Temperature outlet) const;
+  void fill_vessel();
 
   const Inputs& inputs_;
   const Practice& practice_;
   const Condenser& condenser_;
   Temperature limit_;
   Temperature outlet_;
-  SpecificEnergy heat_;
-  // Of the coolant at its limit, where it is in most runs with ice.
+  CondensingHeat heat_;
+  // Not for a tap. Above coolant at its limit, where it is in most runs with ice.
   Temperature outlet_at_limit_;
   CondensingHeat heat_at_limit_;
+  CoolantVessel vessel_;
+  Area small_shell_;  // of the small one, to the room
 };
 
 }  // namespace firstdrop

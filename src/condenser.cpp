@@ -40,14 +40,25 @@ Surface surface_in_bath(MassFlow steam, HeatTransfer u, Temperature boiling, Tem
 
 Surface surface_in_bath(MassFlow steam, HeatTransfer u, const CondensingHeat& heat,
                         Temperature boiling, Temperature outlet, Temperature coolant) {
-  return {steam * heat.condensing / (u * (boiling - coolant)),
+  return {condensing_in_bath(steam, u, heat.condensing, boiling, coolant),
           steam * heat.cooling / (u * log_mean(boiling - coolant, outlet - coolant))};
+}
+
+Area condensing_in_bath(MassFlow steam, HeatTransfer u, SpecificEnergy latent_heat,
+                        Temperature boiling, Temperature coolant) {
+  return steam * latent_heat / (u * (boiling - coolant));
 }
 
 Surface surface_in_counterflow(MassFlow steam, HeatTransfer u, Temperature boiling,
                                Temperature outlet, Temperature coolant_in,
                                Temperature coolant_out) {
-  const CondensingHeat heat = condensing_heat(boiling, outlet);
+  return surface_in_counterflow(steam, u, condensing_heat(boiling, outlet), boiling, outlet,
+                                coolant_in, coolant_out);
+}
+
+Surface surface_in_counterflow(MassFlow steam, HeatTransfer u, const CondensingHeat& heat,
+                               Temperature boiling, Temperature outlet, Temperature coolant_in,
+                               Temperature coolant_out) {
   const double cooling_share = heat.cooling / heat.total();
   const Temperature between = coolant_in + (coolant_out - coolant_in) * cooling_share;
   return {steam * heat.condensing / (u * log_mean(boiling - between, boiling - coolant_out)),
@@ -61,28 +72,22 @@ MassFlow coolant_flow(Power duty, Temperature coolant_in, Temperature coolant_ou
 // Ice in, as much water out.
 void CoolantRun::change_ice(Duration at, Mass ice, Energy before) {
   changes_.push_back({at, ice});
-  stretches_.push_back(
-      {at, before - ice * (ice_melting_heat +
-                           coolant_heat() * (follow(before, seconds(0)) - ice_point))});
+  const Temperature given_up = follow(before, seconds(0));
+  after_changes_.push_back(before -
+                           ice * (ice_melting_heat + coolant_heat() * (given_up - ice_point)));
 }
 
 template <class NextIce>
 void CoolantRun::follow_changes(Duration time, NextIce next_ice, IceChange planned) {
   const SpecificHeat cp = coolant_heat();
-  const Energy at_limit = vessel_.filling * cp * (vessel_.limit - ice_point);
-  vessel_.first_ice = std::min(vessel_.first_ice, vessel_.filling);
-  const Energy first = (vessel_.filling - vessel_.first_ice) * cp * (vessel_.start - ice_point) -
-                       vessel_.first_ice * ice_melting_heat;
   // What swapping a kilogram of water at the limit for a kilogram of ice takes out.
   const SpecificEnergy swap = ice_melting_heat + cp * (vessel_.limit - ice_point);
   planned.ice = std::min(planned.ice, vessel_.filling);
 
   Duration now = seconds(0);
-  stretches_.reserve(4);  // most runs change ice once or twice
-  stretches_.push_back({now, first});
-  warmest_ = follow(first, seconds(0));
+  warmest_ = follow(first_, seconds(0));
   while (true) {
-    const Energy enthalpy = stretches_.back().enthalpy;
+    const Energy enthalpy = changes_.empty() ? first_ : after_changes_.back();
     const Duration left = time - now;
     const Duration lasts = time_to_limit(enthalpy);
     const Duration to_planned = planned.at - now;
@@ -108,13 +113,22 @@ void CoolantRun::follow_changes(Duration time, NextIce next_ice, IceChange plann
       warmest_ = std::max(warmest_, end_);
       return;
     }
-    change_ice(now, ice, at_limit);
+    change_ice(now, ice, vessel_.filling * cp * (vessel_.limit - ice_point));
   }
+}
+
+CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty)
+    : vessel_(vessel),
+      molten_{vessel.filling * coolant_heat(), vessel.loss, vessel.room, duty},
+      melting_(duty + vessel.loss * (vessel.room - ice_point)) {
+  vessel_.first_ice = std::min(vessel.first_ice, vessel.filling);
+  first_ = (vessel_.filling - vessel_.first_ice) * coolant_heat() * (vessel_.start - ice_point) -
+           vessel_.first_ice * ice_melting_heat;
 }
 
 CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, Duration beyond,
                        const IceChange& planned)
-    : vessel_(vessel), duty_(duty) {
+    : CoolantRun(vessel, duty) {
   const auto next_ice = [&](Duration now, SpecificEnergy swap) {
     if (vessel.ice_per_change < least_ice) return grams(0);
     // The last change need not outlast the run. Its ice is reckoned with the heat gain of a vessel
@@ -128,7 +142,7 @@ CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, D
 
 CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time,
                        const std::vector<Mass>& ice)
-    : vessel_(vessel), duty_(duty) {
+    : CoolantRun(vessel, duty) {
   follow_changes(time, [&](Duration, SpecificEnergy) {
     return changes_.size() < ice.size() ? ice[changes_.size()] : grams(0);
   });
@@ -141,40 +155,36 @@ Mass CoolantRun::ice() const {
 }
 
 Temperature CoolantRun::temperature_at(Duration time) const {
-  auto stretch = stretches_.rbegin();
-  while (stretch + 1 != stretches_.rend() && stretch->begin > time) ++stretch;
-  return follow(stretch->enthalpy, time - stretch->begin);
+  std::size_t gone_in = changes_.size();
+  while (gone_in > 0 && changes_[gone_in - 1].at > time) --gone_in;
+  if (gone_in == 0) return follow(first_, time);
+  return follow(after_changes_[gone_in - 1], time - changes_[gone_in - 1].at);
 }
 
 Temperature CoolantRun::follow(Energy enthalpy, Duration time) const {
-  const HeatCapacity capacity = vessel_.filling * coolant_heat();
-  return ice_point + std::max(enthalpy_after(enthalpy, time), joules(0)) / capacity;
+  return ice_point + std::max(enthalpy_after(enthalpy, time), joules(0)) / molten_.capacity;
 }
 
 Energy CoolantRun::enthalpy_after(Energy enthalpy, Duration time) const {
-  const HeatCapacity capacity = vessel_.filling * coolant_heat();
   if (enthalpy < joules(0)) {
-    const Power melting = duty_ + vessel_.loss * (vessel_.room - ice_point);
-    const Duration melts = -enthalpy / melting;
-    if (time <= melts) return enthalpy + melting * time;
+    const Duration melts = -enthalpy / melting_;
+    if (time <= melts) return enthalpy + melting_ * time;
     time -= melts;
     enthalpy = joules(0);
   }
-  const HeatedBody body{capacity, vessel_.loss, vessel_.room, duty_};
-  return (temperature_after(body, ice_point + enthalpy / capacity, time) - ice_point) * capacity;
+  const Temperature from = ice_point + enthalpy / molten_.capacity;
+  return (temperature_after(molten_, from, time) - ice_point) * molten_.capacity;
 }
 
 Duration CoolantRun::time_to_limit(Energy enthalpy) const {
-  const HeatCapacity capacity = vessel_.filling * coolant_heat();
   Duration melts;
   if (enthalpy < joules(0)) {
-    melts = -enthalpy / (duty_ + vessel_.loss * (vessel_.room - ice_point));
+    melts = -enthalpy / melting_;
     enthalpy = joules(0);
   }
-  const Temperature from = ice_point + enthalpy / capacity;
+  const Temperature from = ice_point + enthalpy / molten_.capacity;
   if (from >= vessel_.limit) return melts;
-  const HeatedBody body{capacity, vessel_.loss, vessel_.room, duty_};
-  const auto warms = time_to_reach(body, from, vessel_.limit);
+  const auto warms = time_to_reach(molten_, from, vessel_.limit);
   return warms ? melts + *warms : forever;
 }
 

@@ -23,6 +23,11 @@ constexpr Duration shortly = minutes(5);
 // Coolant this close to boiling condenses nothing worth counting on.
 constexpr TemperatureDifference least_difference = kelvins(1);
 
+std::optional<Duration> earlier(std::optional<Duration> a, std::optional<Duration> b) {
+  if (!a || !b) return a ? a : b;
+  return std::min(*a, *b);
+}
+
 class CoolingPlanner {
  public:
   CoolingPlanner(const Inputs& inputs, const Practice& practice, const Run& typical, const Run& hot,
@@ -38,11 +43,10 @@ class CoolingPlanner {
         stop_(stop),
         u_(inputs.figures->condensing.range.typical),
         u_least_(least_of(inputs.figures->condensing)),
-        limit_(cold_side_.limit()),
-        heat_(cold_side_.heat()) {}
+        limit_(cold_side_.limit()) {}
 
   Cooling make() {
-    result_.plan.duty = typical_.vapour() * heat_;
+    result_.plan.duty = typical_.vapour() * cold_side_.heat();
     result_.coldest = inputs_.coolant;
     if (inputs_.coolant >= limit_) {
       add(
@@ -110,16 +114,20 @@ class CoolingPlanner {
     return {with(least_of(practice_.bath_loss)), with(most_of(practice_.bath_loss))};
   }
 
+  // A hot vessel with no other ice than that of the start.
+  CoolantRun left_alone(CoolantVessel hot) const {
+    hot.ice_per_change = grams(0);
+    return CoolantRun(hot, hot_duty(), length_of(hot_));
+  }
+
   // The warmest coolant when a late person comes, whatever ice has gone in before. Where it ever is
   // at its limit, another plate than the hottest may bring it there just at the stop.
-  Temperature warmest_when_late(CoolantVessel hot) const {
+  Temperature warmest_when_late(CoolantVessel hot, const CoolantRun& alone) const {
     const Duration absence = inputs_.recipe.limits.absence;
-    const bool ice_to_be_had = hot.ice_per_change >= least_ice;
-    hot.ice_per_change = grams(0);
-    const CoolantRun alone(hot, hot_duty(), length_of(hot_));
-    if (!ice_to_be_had || !alone.limit_reached()) {
+    if (hot.ice_per_change < least_ice || !alone.limit_reached()) {
       return alone.temperature_at(length_of(hot_) + absence);
     }
+    hot.ice_per_change = grams(0);
     hot.first_ice = grams(0);
     hot.start = limit_;
     return CoolantRun(hot, hot_duty(), absence).end();
@@ -171,11 +179,14 @@ class CoolingPlanner {
   }
 
   void vessel() {
-    const CoolantVessel vessel = cold_side_.vessel();
+    const CoolantVessel& vessel = cold_side_.vessel();
     const auto [losing, gaining] = hot_vessels();
+    const CoolantRun loses = left_alone(losing);
+    const CoolantRun gains = left_alone(gaining);
     const Duration length = length_of(typical_);
     CoolantRun run(vessel, result_.plan.duty, length);
-    Temperature late = std::max(warmest_when_late(losing), warmest_when_late(gaining));
+    Temperature late =
+        std::max(warmest_when_late(losing, loses), warmest_when_late(gaining, gains));
     Duration beyond;
     if (!condenses(late)) {
       // The last ice may be as much more as a late person at the hottest plate needs.
@@ -192,12 +203,10 @@ class CoolingPlanner {
 
     // A hot plate warms the coolant sooner; ice still goes in at the limit. After the stop nobody
     // is there to do it.
-    const CoolantRun loses(losing, hot_duty(), length_of(hot_));
-    const CoolantRun gains(gaining, hot_duty(), length_of(hot_));
-    const CoolantRun& hot_run = loses.warmest() < gains.warmest() ? gains : loses;
-    const Temperature warmest = std::min(hot_run.warmest(), limit_);
-    if (hot_run.limit_reached() && !run.limit_reached()) {
-      const Duration at = hot_.first_drop() + *hot_run.limit_reached();
+    const Temperature warmest = std::min(std::max(loses.warmest(), gains.warmest()), limit_);
+    const auto limit_reached = earlier(loses.limit_reached(), gains.limit_reached());
+    if (limit_reached && !run.limit_reached()) {
+      const Duration at = hot_.first_drop() + *limit_reached;
       add(
           Level::caution, "coolant-warm-if-hot",
           [&] {
@@ -208,21 +217,20 @@ class CoolingPlanner {
           },
           Amount{in_minutes(at), "min"});
     }
-    check_surface(warmest,
-                  cold_side_.surface_in_vessel(hot_.vapour(), u_least_, warmest).condensing,
+    check_surface(warmest, cold_side_.condensing_in_vessel(hot_.vapour(), u_least_, warmest),
                   cold_side_.surface_in_vessel(typical_.vapour(), u_, warmest), warmest);
     check_late(late);
     if (run.limit_reached() && run.changes().empty()) too_warm(run);
-    describe(vessel, beyond, run);
+    describe(vessel, beyond, std::move(run));
   }
 
   // The typical run with all its ice; `without` is that without the ice before the stop.
-  void describe(const CoolantVessel& vessel, Duration beyond, const CoolantRun& without) {
+  void describe(const CoolantVessel& vessel, Duration beyond, CoolantRun without) {
     const Duration length = length_of(typical_);
     const IceChange planned{length - ice_before_stop_.at, ice_before_stop_.ice};
-    const CoolantRun run = planned.ice < least_ice
-                               ? without
-                               : CoolantRun(vessel, result_.plan.duty, length, beyond, planned);
+    CoolantRun run = planned.ice < least_ice
+                         ? std::move(without)
+                         : CoolantRun(vessel, result_.plan.duty, length, beyond, planned);
     CoolingPlan& plan = result_.plan;
     plan.reservoir_end = run.end();
     if (const auto reached = run.limit_reached()) {
@@ -235,7 +243,7 @@ class CoolingPlanner {
       plan.ice_changes.push_back({typical_.first_drop() + change.at, change.ice});
       result_.coldest = std::min(result_.coldest, run.temperature_at(change.at + seconds(1)));
     }
-    result_.vessel = run;
+    result_.vessel = std::move(run);
     result_.rule = CoolingRule{beyond, ice_before_stop_};
   }
 
@@ -336,7 +344,7 @@ class CoolingPlanner {
 
   bool condenses(Temperature coolant) const {
     return coolant + least_difference < inputs_.boiling &&
-           cold_side_.surface_in_vessel(hot_.vapour(), u_least_, coolant).condensing <=
+           cold_side_.condensing_in_vessel(hot_.vapour(), u_least_, coolant) <=
                least_of(condenser_.surface);
   }
 
@@ -358,7 +366,7 @@ class CoolingPlanner {
       late = std::max(late, CoolantRun(iced, hot_duty(), before + absence).end());
     }
     if (ice_to_be_had && condenses(late)) {
-      const CoolantVessel vessel = cold_side_.vessel();
+      const CoolantVessel& vessel = cold_side_.vessel();
       ice_before_stop_ = {before, std::min(vessel.ice_per_change, vessel.filling)};
       add(
           Level::caution, "ice-before-stop",
@@ -399,7 +407,6 @@ class CoolingPlanner {
   HeatTransfer u_;
   HeatTransfer u_least_;
   Temperature limit_;
-  SpecificEnergy heat_;
   IceChange ice_before_stop_;  ///< so long before the stop
   Cooling result_;
 };

@@ -8,6 +8,7 @@
 #include <optional>
 #include <vector>
 
+#include "firstdrop/heated_body.hpp"
 #include "firstdrop/quantity.hpp"
 
 namespace firstdrop {
@@ -49,12 +50,23 @@ Surface surface_in_bath(MassFlow steam, HeatTransfer u, Temperature boiling, Tem
 Surface surface_in_bath(MassFlow steam, HeatTransfer u, const CondensingHeat& heat,
                         Temperature boiling, Temperature outlet, Temperature coolant);
 
+/// The condensing zone of it alone, which does not depend on the outlet; throws nothing.
+/// Range: coolant < boiling, u above zero. Source: as above.
+Area condensing_in_bath(MassFlow steam, HeatTransfer u, SpecificEnergy latent_heat,
+                        Temperature boiling, Temperature coolant);
+
 /// Surface with coolant run through in counterflow from `coolant_in` to `coolant_out`: cooling zone
 /// first, then condensing zone.
 /// Range: coolant_in < outlet < boiling, coolant_out < boiling, u above zero; temperatures as
 /// condensing_heat(), which throws RangeError. Source: as surface_in_bath().
 Surface surface_in_counterflow(MassFlow steam, HeatTransfer u, Temperature boiling,
                                Temperature outlet, Temperature coolant_in, Temperature coolant_out);
+
+/// The same where that heat is known; throws nothing.
+/// Range: coolant_in < outlet < boiling, coolant_out < boiling, u above zero. Source: as above.
+Surface surface_in_counterflow(MassFlow steam, HeatTransfer u, const CondensingHeat& heat,
+                               Temperature boiling, Temperature outlet, Temperature coolant_in,
+                               Temperature coolant_out);
 
 /// Coolant flow that takes `duty` with this rise, with the heat capacity of water between 0 and
 /// 40 °C (mean_liquid_specific_heat()).
@@ -111,11 +123,8 @@ class CoolantRun {
   std::optional<Duration> limit_reached() const { return limit_reached_; }
 
  private:
-  // From `begin` on the vessel holds enthalpy `enthalpy`, counted from water at 0 degC.
-  struct Stretch {
-    Duration begin;
-    Energy enthalpy;
-  };
+  /// As the run finds it, and not followed yet.
+  CoolantRun(const CoolantVessel& vessel, Power duty);
   /// `next_ice` says how much goes in at a change at this time; below 10 g there is none.
   template <class NextIce>
   void follow_changes(Duration time, NextIce next_ice, IceChange planned = {});
@@ -124,10 +133,13 @@ class CoolantRun {
   Temperature follow(Energy enthalpy, Duration time) const;
   Duration time_to_limit(Energy enthalpy) const;
 
+  // Enthalpies count from water at 0 degC.
   CoolantVessel vessel_;
-  Power duty_;
-  std::vector<Stretch> stretches_;
+  HeatedBody molten_;  // without ice
+  Power melting_;      // heat that comes in while there is some
+  Energy first_;
   std::vector<IceChange> changes_;
+  std::vector<Energy> after_changes_;
   std::optional<Duration> limit_reached_;
   Temperature end_;
   Temperature warmest_;
