@@ -58,7 +58,9 @@ struct Range {
   /// straight, or by equal factors. A p outside of [0, 1] counts as its nearer end, so that values
   /// never leave [least(), most()].
   constexpr T at(double p) const {
-    p = std::clamp(p, 0.0, 1.0);
+    if (p == 0.5) return typical;
+    if (p <= 0.0) return least();
+    if (p >= 1.0) return most();
     if (p < 0.1) return between(least(), low, p / 0.1);
     if (p < 0.5) return between(low, typical, (p - 0.1) / 0.4);
     if (p < 0.9) return between(typical, high, (p - 0.5) / 0.4);
