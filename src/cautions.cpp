@@ -71,6 +71,7 @@ class Cautions {
   void add(Level level, const char* code, const Words& words,
            const std::optional<Amount>& value = {}, const std::optional<Amount>& limit = {}) {
     if (brief() && level == Level::note) return;
+    if (plan_.findings.empty()) plan_.findings.reserve(4);  // in brief there are seldom more
     plan_.findings.push_back(finding_with_words(detail_, level, code, words, value, limit));
   }
   template <class Words>
@@ -493,9 +494,10 @@ class Cautions {
     const Amount value{in_watts(draws), "W"};
     if (const auto& circuit = recipe.site.circuit) {
       const Power bears = circuit->most() * practice_.circuit_share.typical();
-      const std::string of_circuit =
-          fmt::format("{:.0f} V and {:.0f} A, {}", in_volts(circuit->mains),
-                      in_amperes(circuit->breaker), text(circuit->most()));
+      const auto of_circuit = [&] {
+        return fmt::format("{:.0f} V and {:.0f} A, {}", in_volts(circuit->mains),
+                           in_amperes(circuit->breaker), text(circuit->most()));
+      };
       if (draws > circuit->most()) {
         add(
             Level::refuse, "circuit-overloaded",
@@ -503,7 +505,7 @@ class Cautions {
               return fmt::format(
                   "The heater draws {}, more than the circuit has ({}). Use another circuit "
                   "or a smaller heater.",
-                  text(draws), of_circuit);
+                  text(draws), of_circuit());
             },
             value, Amount{in_watts(circuit->most()), "W"});
       } else if (draws > bears) {
@@ -513,7 +515,7 @@ class Cautions {
               return fmt::format(
                   "The heater draws {}, more than {} of the circuit ({}): nothing else on "
                   "it, straight into the wall, and feel plug and socket now and then.",
-                  text(draws), text(practice_.circuit_share.typical()), of_circuit);
+                  text(draws), text(practice_.circuit_share.typical()), of_circuit());
             },
             value, Amount{in_watts(bears), "W"});
         use(practice_.circuit_share.evidence);
@@ -609,11 +611,11 @@ class Cautions {
 
   void about_poisons(const Plant& plant) {
     const auto those_of = [&](std::initializer_list<std::string_view> subjects) {
-      std::vector<std::string> found;
+      std::vector<std::string_view> found;
       for (const std::string_view subject : subjects) {
         const auto warns = [&](const Hazard& hazard) { return hazard.about == subject; };
         if (std::any_of(plant.hazards.begin(), plant.hazards.end(), warns)) {
-          found.emplace_back(subject);
+          found.push_back(subject);
         }
       }
       return found;
