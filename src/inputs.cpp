@@ -373,113 +373,146 @@ Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point
   return capacity(space, practice.head_space.typical(), bulk_density_at(inputs, point));
 }
 
-Mass oil_in_charge(const Inputs& inputs, const Point& point, Mass charge) {
+namespace {
+
+// Of what is loaded.
+Fraction oil_share_at(const Inputs& inputs, const Point& point) {
   const Fraction content =
       share_at(inputs.figures->oil_content, point[Input::oil_content], fraction(0.5));
-  if (inputs.figures->oil_per == OilPer::as_loaded) return charge * content;
+  if (inputs.figures->oil_per == OilPer::as_loaded) return content;
   const Fraction moisture =
       share_at(inputs.figures->moisture, point[Input::moisture], most_moisture);
-  return charge * per_loaded(content, moisture);
+  return per_loaded(content, moisture);
 }
 
-Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge) {
-  const Fraction recovery = share_at(inputs.figures->recovery, point[Input::recovery], fraction(1));
-  return oil_in_charge(inputs, point, charge) * recovery;
+Fraction recovery_at(const Inputs& inputs, const Point& point) {
+  return share_at(inputs.figures->recovery, point[Input::recovery], fraction(1));
 }
-
-namespace {
 
 // What is in the pot for each kilogram that is poured. The nominal fill is the middle; a jug
 // misread either way moves it.
-double filled(const Inputs& inputs, const Point& point) {
+double filled_at(const Inputs& inputs, const Point& point) {
   const double misread = inputs.figures->fill_error.range.most();
   return 1.0 + misread * (1.0 - 2.0 * point[Input::fill_error]);
 }
 
 }  // namespace
 
-RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill) {
+Mass oil_in_charge(const Inputs& inputs, const Point& point, Mass charge) {
+  return charge * oil_share_at(inputs, point);
+}
+
+Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge) {
+  return oil_in_charge(inputs, point, charge) * recovery_at(inputs, point);
+}
+
+PointValues::PointValues(const Inputs& inputs, const Point& point) : inputs_(&inputs) {
   const Recipe& recipe = inputs.recipe;
   const Figures& figures = inputs.figures;
   const Still& still = recipe.still;
-  const Temperature room = recipe.site.room;
-  const bool hydro = recipe.method == Method::hydro;
-  const double loss_place = point[Input::heat_loss];
+  filled_ = filled_at(inputs, point);
 
-  RunValues v;
+  RunValues& v = unloaded_;
   v.boiling = inputs.boiling;
   v.latent_heat = inputs.latent_heat;
-  v.room = room;
+  v.room = recipe.site.room;
   v.water_heat = inputs.water_heat;
-  v.first_fill = first_fill * filled(inputs, point);
-
-  const Fraction moisture = share_at(figures.moisture, point[Input::moisture], most_moisture);
-  const SpecificHeat dry_heat =
-      positive_at(figures.dry_specific_heat, point[Input::dry_specific_heat]);
-  const HeatCapacity of_charge =
-      charge_heat_capacity(charge, moisture, dry_heat, inputs.water_heat);
-
-  const HeatTransfer pot_film = positive_at(figures.pot_film, loss_place);
-  const HeatTransfer head_film = positive_at(figures.head_film, loss_place);
-  const HeatCapacity of_head = still.head.mass.typical() * figures.head_specific_heat;
-  const Volume pot_volume = still.pot.volume.typical();
-  const Length pot_diameter = still.pot.diameter.typical();
-  v.pot_capacity = still.pot.mass.typical() * figures.pot_specific_heat;
-  if (recipe.method == Method::steam) {
-    const Length diameter = still.column->diameter.typical();
-    v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(diameter));
-    v.column_capacity =
-        of_charge + of_head + still.column->mass.typical() * figures.column_specific_heat;
-    v.column_loss =
-        column_loss(positive_at(figures.column_film, loss_place), still.column->volume.typical(),
-                    diameter, head_film, still.head.surface.typical());
-  } else {
-    // Grid and basket hang in the pot; head and, above the water, the charge are heated by steam.
-    v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(pot_diameter));
-    v.column_loss = head_film * still.head.surface.typical();
-    if (still.grid) v.pot_capacity += still.grid->mass.typical() * figures.pot_specific_heat;
-    if (hydro) v.pot_capacity += of_charge;
-    v.column_capacity = hydro ? of_head : of_head + of_charge;
-  }
-
-  const Mass by_charge =
-      water_held(charge, moisture, positive_at(figures.hold_up, point[Input::hold_up]),
-                 share_at(figures.film_hold_up, point[Input::film_hold_up], fraction(5)));
-  const Mass by_walls =
-      std::max(figures.wall_hold_up.range.at(point[Input::wall_hold_up]), grams(0));
-  v.soaked = hydro ? by_charge : grams(0);
-  v.hold_up = hydro ? by_walls : by_walls + by_charge;
-  v.vent_share = share_at(figures.vent_share, point[Input::vent_share], fraction(0.5));
   v.distillate_density = inputs.fill_density;
 
-  const double heater_place = point[Input::heater];
-  const Fraction efficiency = share_at(figures.heater_efficiency, heater_place, fraction(1));
-  const Power by_efficiency =
-      heat_into_pot(positive_at(still.heater.power, heater_place), recipe.setting, efficiency);
-  v.heat_warming = by_efficiency;
-  v.heat_boiling = by_efficiency;
-  if (inputs.own_boil_time) {
-    const HeatedBody pot{inputs.own_boil_water * inputs.water_heat + v.pot_capacity, v.pot_loss,
-                         room, watts(0)};
-    const Duration measured = inputs.own_boil_time->at(1.0 - heater_place);
-    v.heat_warming = heat_for_time(pot, room, inputs.boiling, measured);
-    v.heat_boiling = v.heat_warming;
+  v.pot_capacity = still.pot.mass.typical() * figures.pot_specific_heat;
+  v.column_capacity = still.head.mass.typical() * figures.head_specific_heat;
+  if (recipe.method == Method::steam) {
+    of_column_ = still.column->mass.typical() * figures.column_specific_heat;
+  } else if (still.grid) {
+    // Grid and basket hang in the pot.
+    v.pot_capacity += still.grid->mass.typical() * figures.pot_specific_heat;
   }
-  if (inputs.own_rate) {
-    const MassFlow vapour =
-        inputs.own_rate->at(heater_place) * inputs.fill_density / (1.0 - v.vent_share);
-    v.heat_boiling =
-        vapour * inputs.latent_heat + (v.pot_loss + v.column_loss) * (inputs.boiling - room);
-    if (!inputs.own_boil_time) v.heat_warming = v.heat_boiling;
-  }
+  move_charge(point);
+  hold_up_ = positive_at(figures.hold_up, point[Input::hold_up]);
+  film_hold_up_ = share_at(figures.film_hold_up, point[Input::film_hold_up], fraction(5));
+  v.hold_up = std::max(figures.wall_hold_up.range.at(point[Input::wall_hold_up]), grams(0));
+  move_heat(point);
 
-  v.oil_recoverable = oil_recoverable(inputs, point, charge);
+  oil_share_ = oil_share_at(inputs, point);
+  recovery_ = recovery_at(inputs, point);
   v.release = {share_at(figures.washed_share, point[Input::washed_share], fraction(0.95)),
                rate_of_half_time(positive_at(figures.half_time, point[Input::half_time]))};
   if (inputs.bound) v.oil_per_steam = inputs.bound->oil_per_steam;
   v.hydrosol_oil =
       std::max(figures.hydrosol_oil.range.at(point[Input::hydrosol_oil]), grams_per_litre(0));
+}
+
+void PointValues::move_charge(const Point& point) {
+  const Figures& figures = inputs_->figures;
+  moisture_ = share_at(figures.moisture, point[Input::moisture], most_moisture);
+  dry_heat_ = positive_at(figures.dry_specific_heat, point[Input::dry_specific_heat]);
+}
+
+void PointValues::move_heat(const Point& point) {
+  const Inputs& inputs = *inputs_;
+  const Recipe& recipe = inputs.recipe;
+  const Figures& figures = inputs.figures;
+  const Still& still = recipe.still;
+  RunValues& v = unloaded_;
+
+  const double loss_place = point[Input::heat_loss];
+  const HeatTransfer pot_film = positive_at(figures.pot_film, loss_place);
+  const HeatTransfer head_film = positive_at(figures.head_film, loss_place);
+  const Volume pot_volume = still.pot.volume.typical();
+  const Length pot_diameter = still.pot.diameter.typical();
+  if (recipe.method == Method::steam) {
+    const Length diameter = still.column->diameter.typical();
+    v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(diameter));
+    v.column_loss =
+        column_loss(positive_at(figures.column_film, loss_place), still.column->volume.typical(),
+                    diameter, head_film, still.head.surface.typical());
+  } else {
+    v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(pot_diameter));
+    v.column_loss = head_film * still.head.surface.typical();
+  }
+  v.vent_share = share_at(figures.vent_share, point[Input::vent_share], fraction(0.5));
+
+  const double heater_place = point[Input::heater];
+  const Fraction efficiency = share_at(figures.heater_efficiency, heater_place, fraction(1));
+  v.heat_warming =
+      heat_into_pot(positive_at(still.heater.power, heater_place), recipe.setting, efficiency);
+  v.heat_boiling = v.heat_warming;
+  if (inputs.own_boil_time) boil_time_ = inputs.own_boil_time->at(1.0 - heater_place);
+  if (inputs.own_rate) {
+    const MassFlow vapour =
+        inputs.own_rate->at(heater_place) * inputs.fill_density / (1.0 - v.vent_share);
+    v.heat_boiling = vapour * inputs.latent_heat +
+                     (v.pot_loss + v.column_loss) * (inputs.boiling - recipe.site.room);
+    v.heat_warming = v.heat_boiling;
+  }
+}
+
+RunValues PointValues::of(Mass charge, Mass first_fill) const {
+  const Inputs& inputs = *inputs_;
+  const HeatCapacity of_charge =
+      charge_heat_capacity(charge, moisture_, dry_heat_, inputs.water_heat);
+  const Mass held = water_held(charge, moisture_, hold_up_, film_hold_up_);
+  RunValues v = unloaded_;
+  v.first_fill = first_fill * filled_;
+  if (inputs.recipe.method == Method::hydro) {
+    v.pot_capacity += of_charge;
+    v.soaked = held;
+  } else {
+    v.column_capacity = of_charge + v.column_capacity + of_column_;
+    v.hold_up += held;
+  }
+  if (inputs.own_boil_time) {
+    const HeatedBody pot{inputs.own_boil_water * inputs.water_heat + v.pot_capacity, v.pot_loss,
+                         v.room, watts(0)};
+    v.heat_warming = heat_for_time(pot, v.room, inputs.boiling, boil_time_);
+    if (!inputs.own_rate) v.heat_boiling = v.heat_warming;
+  }
+  v.oil_recoverable = charge * oil_share_ * recovery_;
   return v;
+}
+
+RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill) {
+  return PointValues(inputs, point).of(charge, first_fill);
 }
 
 bool measured_heat(const Inputs& inputs) {
@@ -509,15 +542,16 @@ void widen(Range<T>& range, T value, bool first) {
   range.high = first ? value : std::max(range.high, value);
 }
 
-Meanings meanings(const Inputs& inputs, const Point& point, Mass charge) {
+// Of the corners around these values, which are those of `point`.
+Meanings meanings(PointValues values, Point point, Mass charge) {
   Meanings m;
   for (const double loss : {0.0, 1.0}) {
+    values.move_heat(point.set(Input::heat_loss, loss));
     for (const double moisture : {0.0, 1.0}) {
       for (const double dry_heat : {0.0, 1.0}) {
-        Point corner = point;
-        corner.set(Input::heat_loss, loss).set(Input::moisture, moisture);
-        corner.set(Input::dry_specific_heat, dry_heat);
-        const RunValues v = values_at(inputs, corner, charge, any_fill);
+        point.set(Input::moisture, moisture).set(Input::dry_specific_heat, dry_heat);
+        values.move_charge(point);
+        const RunValues v = values.of(charge, any_fill);
         widen(m.warming, v.heat_warming, m.corners == 0);
         widen(m.boiling, v.heat_boiling, m.corners == 0);
         ++m.corners;
@@ -544,11 +578,11 @@ void steam_within(RunValues& v, Duration steaming) {
   v.column_capacity = v.column_capacity * double(steaming / (run.first_drop() - run.boil()));
 }
 
-// At worst_for_water(), with the most heat that the bench's own figures can mean.
-RunValues hottest_meaning(const Inputs& inputs, Mass charge) {
-  RunValues v = values_at(inputs, worst_for_water(), charge, any_fill);
+// `at_worst` is worst_for_water(); with the most heat that the bench's own figures can mean.
+RunValues hottest_meaning(const Inputs& inputs, const PointValues& at_worst, Mass charge) {
+  RunValues v = at_worst.of(charge, any_fill);
   if (!measured_heat(inputs)) return v;
-  const Meanings m = meanings(inputs, worst_for_water(), charge);
+  const Meanings m = meanings(at_worst, worst_for_water(), charge);
   v.heat_warming = std::max(v.heat_warming, m.warming.high);
   // A measured rate is the vapour itself once it runs, whatever the losses; but it heats the column
   // sooner where more is lost.
@@ -562,26 +596,37 @@ RunValues hottest_meaning(const Inputs& inputs, Mass charge) {
 }  // namespace
 
 WorstCase::WorstCase(const Inputs& inputs, Mass charge)
-    :  // In hydro only the walls catch condensate, so little that all of it is taken.
-      bounded_(inputs.recipe.method != Method::hydro),
-      per_fill_(filled(inputs, worst_for_water())),
-      hottest_(hottest_meaning(inputs, charge)) {
-  if (!bounded_) return;
+    : inputs_(&inputs), at_worst_(inputs, worst_for_water()), hottest_(load(charge)) {}
+
+void WorstCase::reload(Mass charge) {
+  hottest_ = load(charge);
+}
+
+Run WorstCase::load(Mass charge) {
+  column_loss_ = Conductance();
+  slow_runs_ = 0;
+  never_ends_ = false;
+  const Inputs& inputs = *inputs_;
+  Run hottest(hottest_meaning(inputs, at_worst_, charge));
+  if (!bounded()) return hottest;
 
   // Most is condensed where there is most to heat and to lose.
   Point heavy = worst_for_water();
   heavy.set(Input::heat_loss, 1).set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
-  const RunValues v = values_at(inputs, heavy, charge, grams(0));
-  column_capacity_ = v.column_capacity;
-  column_loss_ = v.column_loss;
+  PointValues slow = at_worst_;
+  slow.move_charge(heavy);
   // A level is waited for longest by the slowest plate, and where most is vented; but behind a
   // measured rate of what is caught there is least steam, and longest steaming, where nothing is.
   for (const double loss : {0.0, 1.0}) {
     for (const double vent : {0.0, 1.0}) {
       if (vent == 0.0 && !inputs.own_rate) continue;
-      Point slow = heavy;
-      slow.set(Input::heater, 0).set(Input::heat_loss, loss).set(Input::vent_share, vent);
-      const Run run(values_at(inputs, slow, charge, any_fill));
+      Point point = heavy;
+      point.set(Input::heater, 0).set(Input::heat_loss, loss).set(Input::vent_share, vent);
+      slow.move_heat(point);
+      const RunValues v = slow.of(charge, any_fill);
+      column_capacity_ = v.column_capacity;
+      column_loss_ = std::max(column_loss_, v.column_loss);
+      const Run run(v);
       if (run.failure()) {
         never_ends_ = true;
         continue;
@@ -590,6 +635,7 @@ WorstCase::WorstCase(const Inputs& inputs, Mass charge)
                              run.first_drop() - run.boil()};
     }
   }
+  return hottest;
 }
 
 // The most that can condense in column and charge at any point of the ranges, by when the run is
@@ -617,14 +663,14 @@ Mass WorstCase::most_condensed(const Stop& stop, Duration absence, const Run& ho
 
 Run WorstCase::hottest(Mass first_fill) const {
   Run run = hottest_;
-  run.refill(first_fill * per_fill_);
+  run.refill(first_fill * at_worst_.filled());
   return run;
 }
 
 Run WorstCase::run(Mass first_fill, const Stop& stop, Duration absence) const {
   Run run = hottest(first_fill);
   const Mass hold_up = run.values().hold_up;
-  const bool bounded = bounded_ && !run.failure();
+  const bool bounded = this->bounded() && !run.failure();
   run.soak_at_once(bounded ? std::min(hold_up, most_condensed(stop, absence, run)) : hold_up);
   return run;
 }
@@ -638,9 +684,10 @@ RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
   // The driest charge and the least fill drip first, and run longest by the clock. With most vented
   // a level in the receiver takes most vapour, and a measured rate means most.
   const Point point = worst_for_water();
-  RunValues v = values_at(inputs, point, charge, first_fill);
+  const PointValues values(inputs, point);
+  RunValues v = values.of(charge, first_fill);
   if (!measured_heat(inputs)) return v;
-  const Meanings m = meanings(inputs, point, charge);
+  const Meanings m = meanings(values, point, charge);
   if (m.runs == 0) return v;
   v.heat_warming = m.warming.high;
   v.heat_boiling = heat_for_vapour(v, m.vapour.high);
@@ -652,9 +699,10 @@ RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
   Point point = Point::typical();
   point.set(Input::heater, 0).set(Input::heat_loss, 1).set(Input::vent_share, 0);
   point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1).set(Input::fill_error, 0);
-  RunValues v = values_at(inputs, point, charge, first_fill);
+  const PointValues values(inputs, point);
+  RunValues v = values.of(charge, first_fill);
   if (!measured_heat(inputs)) return v;
-  const Meanings m = meanings(inputs, point, charge);
+  const Meanings m = meanings(values, point, charge);
   v.heat_warming = m.warming.low;
   v.heat_boiling = m.runs < m.corners ? watts(0) : heat_for_vapour(v, m.vapour.low);
   if (m.runs == m.corners) steam_within(v, m.steaming.high);

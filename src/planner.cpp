@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "cautions.hpp"
@@ -40,8 +41,12 @@ constexpr double least_left = 1e-9;
 // Enough to tell a better level from a worse.
 constexpr Sampling rough_sampling = 256;
 
-Point weakest() {
-  return Point::typical().set(Input::heater, 0).set(Input::heat_loss, 1);
+// Those of a level stay in their order. Insertion takes no memory, and they are few.
+void worst_first(std::vector<Finding>& findings) {
+  const auto heavier = [](const Finding& a, const Finding& b) { return a.level > b.level; };
+  for (auto next = findings.begin(); next != findings.end(); ++next) {
+    std::rotate(std::upper_bound(findings.begin(), next, *next, heavier), next, next + 1);
+  }
 }
 
 class Planner {
@@ -56,6 +61,7 @@ class Planner {
         practice_(library.practice),
         inputs_(inputs),
         water_(inputs, library.practice),
+        typically_(inputs, Point::typical()),
         sampling_(sampling),
         aim_(aim),
         detail_(detail) {}
@@ -73,8 +79,7 @@ class Planner {
     if (plan_.run && recipe_.confidence) check_confidence();
     describe_charge();
     add_cautions(plan_, inputs_, library_, coldest_coolant_, detail_);
-    std::stable_sort(plan_.findings.begin(), plan_.findings.end(),
-                     [](const Finding& a, const Finding& b) { return a.level > b.level; });
+    worst_first(plan_.findings);
     const Level worst = plan_.findings.empty() ? Level::note : plan_.findings.front().level;
     plan_.verdict = worst == Level::refuse    ? Verdict::refused
                     : worst == Level::caution ? Verdict::caution
@@ -147,11 +152,18 @@ class Planner {
   Run typical_run(Mass charge, Mass fill) const {
     if (!typical_ || typical_charge_ != charge) {
       typical_charge_ = charge;
-      typical_.emplace(values_at(inputs_, Point::typical(), charge, fill));
+      typical_.emplace(typically_.of(charge, fill));
     }
     Run run = *typical_;
     run.refill(fill);  // as it is poured
     return run;
+  }
+
+  // With the weakest plate.
+  Run weakest_run(Mass fill) const {
+    PointValues values = typically_;
+    values.move_heat(Point::typical().set(Input::heater, 0).set(Input::heat_loss, 1));
+    return Run(values.of(charge_, fill));
   }
 
   // --- charge -----------------------------------------------------------------------------------
@@ -364,7 +376,7 @@ class Planner {
                                 text(inputs_.boiling), way_out),
                     Amount{in_watts(reaches), "W"}, Amount{in_watts(lost), "W"});
     }
-    if (Run(values_at(inputs_, weakest(), charge_, fill)).failure()) {
+    if (weakest_run(fill).failure()) {
       caution("heater-weak",
               "If the plate's contact is poor, this heater may not bring steam to the condenser at "
               "all. Use a higher setting, a flat-based pot, or lag the still.");
@@ -655,7 +667,6 @@ class Planner {
     }
     const Run hot = hottest_run();
 
-    RunPlan r;
     Cooling cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail_);
     // With no other goal the coolant may end the run.
     const bool cooling_ends =
@@ -666,9 +677,10 @@ class Planner {
     }
     // The fill was settled for the stop as it was; an earlier one leaves more.
     const Run worst = water_.worst_case(charge_).run(fill_, stop_, absence());
-    r.cooling = cooling.plan;
+    RunPlan& r = plan_.run.emplace();
+    r.cooling = std::move(cooling.plan);
     coldest_coolant_ = cooling.coldest;
-    plan_.findings.insert(plan_.findings.end(), cooling.findings.begin(), cooling.findings.end());
+    std::move(cooling.findings.begin(), cooling.findings.end(), std::back_inserter(plan_.findings));
     const Duration stop = stop_time(run, stop_);
     const bool clock_first =
         stop_.clock && stop_.hydrosol && *stop_.clock < run.time_of_hydrosol(*stop_.hydrosol);
@@ -746,13 +758,12 @@ class Planner {
       sample(cooling.rule, r);
     }
     r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
-              run.oil_in_receiver_at(stop + quarter_hour) - run.oil_in_receiver_at(stop)};
+              run.oil_in_receiver_at(stop + quarter_hour) - parted};
     r.steam_bound_known = inputs_.bound.has_value();
     if (!brief()) r.steam_bound_until = run.steam_bound_until();
 
     r.mass_residual = v.first_fill - water.distilled - water.vented - water.held - water.left;
     if (!brief()) r.energy_residual = run.energy_at(stop).residual();
-    plan_.run = std::move(r);
   }
 
   void sample(const std::optional<CoolingRule>& cooling, RunPlan& r) const {
@@ -811,7 +822,7 @@ class Planner {
 
   // In minutes, with the weakest plate; of the typical run when that never gets there.
   double latest_first_drop() const {
-    const Run weak(values_at(inputs_, weakest(), charge_, fill_));
+    const Run weak = weakest_run(fill_);
     return in_minutes(weak.failure() ? typical_run(charge_, fill_).first_drop()
                                      : weak.first_drop());
   }
@@ -889,6 +900,7 @@ class Planner {
   const Practice& practice_;
   const Inputs& inputs_;
   WaterBudget water_;
+  PointValues typically_;
   Sampling sampling_;
   double aim_;
   Detail detail_;

@@ -13,18 +13,15 @@ Volume WaterBudget::pieces(Mass charge) const {
 }
 
 Volume WaterBudget::room(Mass charge) const {
-  const Still& still = inputs_.recipe.still;
-  const Volume room =
-      fill_room(least_of(still.pot.volume), least_of(still.pot.fill_limit), pieces(charge));
+  const Volume room = fill_room(pot_, fill_limit_, pieces(charge));
   if (inputs_.recipe.method != Method::water_and_steam) return room;
-  return std::min(
-      room, room_below_grid(least_of(still.grid->water_below), practice_.grid_clearance.typical()));
+  const Volume below = least_of(inputs_.recipe.still->grid->water_below);
+  return std::min(room, room_below_grid(below, practice_.grid_clearance.typical()));
 }
 
 Mass WaterBudget::reserve(Mass charge, Mass fill) const {
   const Mass wetting = hydro() ? as_mass(charge * practice_.hydro_wetting.typical()) : grams(0);
-  return water_reserve(fill, practice_.reserve_share.typical(),
-                       as_mass(most_of(inputs_.recipe.still->pot.minimum_water)), wetting);
+  return water_reserve(fill, practice_.reserve_share.typical(), least_water_, wetting);
 }
 
 Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duration absence) const {
@@ -34,10 +31,12 @@ Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duratio
 }
 
 const WorstCase& WaterBudget::worst_case(Mass charge) const {
-  if (!worst_case_ || charge_ != charge) {
-    charge_ = charge;
+  if (!worst_case_) {
     worst_case_.emplace(inputs_, charge);
+  } else if (charge_ != charge) {
+    worst_case_->reload(charge);
   }
+  charge_ = charge;
   return *worst_case_;
 }
 

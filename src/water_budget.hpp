@@ -12,7 +12,11 @@ class WaterBudget {
  public:
   /// Keeps references: both must outlive it.
   WaterBudget(const Inputs& inputs, const Practice& practice)
-      : inputs_(inputs), practice_(practice) {}
+      : inputs_(inputs),
+        practice_(practice),
+        pot_(least_of(inputs.recipe.still->pot.volume)),
+        fill_limit_(least_of(inputs.recipe.still->pot.fill_limit)),
+        least_water_(as_mass(most_of(inputs.recipe.still->pot.minimum_water))) {}
 
   /// Room that the pieces of the charge take up in the water; none unless it lies in it (hydro).
   Volume pieces(Mass charge) const;
@@ -41,6 +45,9 @@ class WaterBudget {
 
   const Inputs& inputs_;
   const Practice& practice_;
+  Volume pot_;           // no larger than it may be
+  Fraction fill_limit_;  // and filled no further
+  Mass least_water_;     // that the still wants in its pot
   // Searches ask for many fills and stops of one charge.
   mutable std::optional<WorstCase> worst_case_;
   mutable Mass charge_;

@@ -187,9 +187,41 @@ Mass oil_in_charge(const Inputs& inputs, const Point& point, Mass charge);
 /// What this still can get of it.
 Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge);
 
-/// The values of a run with this charge and this nominal first fill at this point. Values that a
-/// wide range would take where none can be (a share above one, a film below zero) are held at the
-/// border. Throws nothing.
+/// The values of a run at one point of the ranges, for any charge and first fill: what does not
+/// depend on these is worked out once. Values that a wide range would take where none can be (a
+/// share above one, a film below zero) are held at the border. Keeps a reference to the inputs.
+/// Throws nothing.
+class PointValues {
+ public:
+  /// All inputs at this point.
+  PointValues(const Inputs& inputs, const Point& point);
+  /// Moves to this point what decides of the heat: Input::heater, heat_loss and vent_share.
+  void move_heat(const Point& point);
+  /// Moves to this point what decides of the heat that the charge takes: Input::moisture and
+  /// dry_specific_heat. Water and oil in the charge stay as they were.
+  void move_charge(const Point& point);
+  /// With this charge and this nominal first fill.
+  RunValues of(Mass charge, Mass first_fill) const;
+  /// Oil in a charge; see oil_in_charge().
+  Mass oil_in(Mass charge) const { return charge * oil_share_; }
+  /// What is in the pot for each kilogram that is poured.
+  double filled() const { return filled_; }
+
+ private:
+  const Inputs* inputs_;
+  RunValues unloaded_;
+  double filled_ = 1.0;
+  HeatCapacity of_column_;
+  Fraction moisture_;
+  SpecificHeat dry_heat_;
+  Fraction hold_up_;
+  Fraction film_hold_up_;
+  Fraction oil_share_;
+  Fraction recovery_;
+  Duration boil_time_;  ///< as measured; of inputs that have one
+};
+
+/// The values of a single such run.
 RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill);
 
 /// Whether the bench's own figures tell the heat that gets into the pot.
@@ -202,8 +234,10 @@ bool measured_heat(const Inputs& inputs);
 /// can mean.
 class WorstCase {
  public:
-  /// Works out what does not change with fill, stop and absence.
+  /// Works out what does not change with fill, stop and absence. Keeps a reference to the inputs.
   WorstCase(const Inputs& inputs, Mass charge);
+  /// The same for another charge; takes half as long.
+  void reload(Mass charge);
   /// The run with this nominal first fill, ended by this stop, with the person so late. It may have
   /// a failure.
   Run run(Mass first_fill, const Stop& stop, Duration absence) const;
@@ -219,16 +253,19 @@ class WorstCase {
     Duration steaming;
   };
 
+  // In hydro only the walls catch condensate, so little that all of it is taken.
+  bool bounded() const { return inputs_->recipe.method != Method::hydro; }
+  Run load(Mass charge);
   Mass most_condensed(const Stop& stop, Duration absence, const Run& hottest) const;
 
-  bool bounded_;
-  double per_fill_;  ///< in the pot, for what is poured
-  Run hottest_;
+  const Inputs* inputs_;
+  PointValues at_worst_;
   HeatCapacity column_capacity_;
   Conductance column_loss_;
   std::array<SlowRun, 4> slow_;
   std::size_t slow_runs_ = 0;
   bool never_ends_ = false;  ///< a slow plate never brings a drop
+  Run hottest_;              ///< the last member: load() works out the others, too
 };
 
 /// The values of a single such run of WorstCase.
