@@ -106,9 +106,10 @@ Mass Run::oil_vaporised_at(Duration time) const {
   return oil_vaporised(values_.oil_recoverable, values_.release, oil_bound(), time - first_drop_);
 }
 
-Mass Run::oil_in_receiver_at(Duration time) const {
+OilBalance Run::oil_at(Duration time) const {
   const Mass vaporised = oil_vaporised_at(time);
-  return vaporised - oil_dissolved(vaporised, values_.hydrosol_oil, hydrosol_at(time));
+  const Mass dissolved = oil_dissolved(vaporised, values_.hydrosol_oil, hydrosol_at(time));
+  return {vaporised, dissolved, vaporised - dissolved};
 }
 
 Duration Run::time_until_left(Mass left) const {

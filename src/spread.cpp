@@ -84,10 +84,11 @@ class Sampler {
       const auto index = static_cast<std::size_t>(i);
       const Point& point = points_[index] =
           sampling_.samples > 0 ? sequence_[index] : Point::typical();
-      const Run run(values_at(inputs_, point, decision_.charge, decision_.first_fill));
+      const PointValues values(inputs_, point);
+      const Run run(values.of(decision_.charge, decision_.first_fill));
       Outcome& outcome = outcomes_[index];
       outcome.runs = !run.failure();
-      outcome.oil_in_charge = oil_in_charge(inputs_, point, decision_.charge);
+      outcome.oil_in_charge = values.oil_in(decision_.charge);
       outcome.oil_density = inputs_.figures->oil_density.range.at(point[Input::oil_density]);
       if (outcome.runs) follow(run, outcome);
       more(index, point, run, outcome);
@@ -139,8 +140,9 @@ class Sampler {
     o.first_drop = run.first_drop();
     o.distillate = run.distillate_rate();
     o.hydrosol = run.hydrosol_at(end);
-    o.oil_vaporised = run.oil_vaporised_at(end);
-    o.oil_in_receiver = run.oil_in_receiver_at(end);
+    const OilBalance oil = run.oil_at(end);
+    o.oil_vaporised = oil.vaporised;
+    o.oil_in_receiver = oil.parted;
     o.oil_volume = o.oil_in_receiver / o.oil_density;
     if (o.oil_in_charge > grams(0)) o.oil_share = o.oil_vaporised / o.oil_in_charge;
     const Mass recoverable = run.values().oil_recoverable;
@@ -353,18 +355,17 @@ Spread typical_spread(const Inputs& inputs, const Decision& decision, const Run&
   const auto exactly = [](auto value) { return Range<decltype(value)>::exactly(value); };
   const Duration end = stop_time(typical, decision.stop);
   const Mass in_charge = oil_in_charge(inputs, Point::typical(), decision.charge);
-  const Mass vaporised = typical.oil_vaporised_at(end);
-  const Mass parted = typical.oil_in_receiver_at(end);
+  const OilBalance oil = typical.oil_at(end);
   Spread s;
   s.first_drop = exactly(typical.first_drop());
   s.stop = exactly(end);
   s.hydrosol = exactly(typical.hydrosol_at(end));
   s.oil_in_charge = exactly(in_charge);
-  s.oil_vaporised = exactly(vaporised);
-  s.oil_in_receiver = exactly(parted);
-  s.oil_dissolved = exactly(vaporised - parted);
-  s.oil_volume = exactly(parted / inputs.figures->oil_density.typical());
-  if (in_charge > grams(0)) s.oil_share = exactly(Fraction(vaporised / in_charge));
+  s.oil_vaporised = exactly(oil.vaporised);
+  s.oil_in_receiver = exactly(oil.parted);
+  s.oil_dissolved = exactly(oil.vaporised - oil.parted);
+  s.oil_volume = exactly(oil.parted / inputs.figures->oil_density.typical());
+  if (in_charge > grams(0)) s.oil_share = exactly(Fraction(oil.vaporised / in_charge));
   return s;
 }
 

@@ -62,6 +62,13 @@ struct WaterBalance {
   Mass left;       ///< free in the pot; below zero would mean dry
 };
 
+/// Where the oil that has left the charge is; the parts sum to it.
+struct OilBalance {
+  Mass vaporised;  ///< has left the charge
+  Mass dissolved;  ///< of it, in the hydrosol
+  Mass parted;     ///< of it, on or under the hydrosol
+};
+
 /// Where the heat went; the parts sum to the heat put in.
 struct EnergyBalance {
   Energy put_in;             ///< by the heater
@@ -126,11 +133,13 @@ class Run {
   Mass condensed_until(Duration time) const;
   /// Hydrosol in the receiver; zero before first drop.
   Volume hydrosol_at(Duration time) const;
+  /// Where the oil is; nowhere but in the charge before first drop.
+  OilBalance oil_at(Duration time) const;
   /// Oil that has left the charge; zero before first drop. See oil_vaporised().
   Mass oil_vaporised_at(Duration time) const;
   /// Oil that has parted in the receiver: vaporised, less what the hydrosol holds. May fall again
   /// where more hydrosol comes than oil.
-  Mass oil_in_receiver_at(Duration time) const;
+  Mass oil_in_receiver_at(Duration time) const { return oil_at(time).parted; }
   /// The most oil that the vapour can carry; none when that is not known.
   std::optional<MassFlow> oil_bound() const;
 
