@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <memory>
+#include <mutex>
 #include <new>
 #include <utility>
 #include <variant>
@@ -59,6 +60,34 @@ struct Chunk {
   bool cut = false;  // the batch was stopped in it
 };
 
+// Chunks that are done with, whose memory serves the next: the allocator gives so much back to the
+// system, and takes it again page by page.
+class SpareChunks {
+ public:
+  void put(Chunk chunk) {
+    chunk.text.clear();
+    chunk.items.clear();
+    chunk.lines.clear();
+    chunk.outcomes.clear();
+    chunk.points = 0;
+    chunk.counts = {};
+    chunk.cut = false;
+    const std::lock_guard lock(mutex_);
+    spare_.push_back(std::move(chunk));
+  }
+  Chunk take() {
+    const std::lock_guard lock(mutex_);
+    if (spare_.empty()) return {};
+    Chunk chunk = std::move(spare_.back());
+    spare_.pop_back();
+    return chunk;
+  }
+
+ private:
+  std::mutex mutex_;
+  std::vector<Chunk> spare_;
+};
+
 // --- what a worker does
 
 class Worker {
@@ -110,7 +139,7 @@ class Worker {
       Recipe recipe =
           document.read(library_, item.origin->beside, order_.grid.point(point), tables_);
       if (order_.units) recipe.units = *order_.units;
-      const Plan plan = maker_.make(recipe, order_.samples, detail());
+      const Plan plan = maker_.make(std::move(recipe), order_.samples, detail());
       write(plan, varied, chunk.lines);
       if (order_.summary) chunk.outcomes.push_back({point, outcome_of(plan)});
       ++chunk.counts.planned;
@@ -241,9 +270,11 @@ class Results {
 
 class Supply {
  public:
-  Supply(const BatchOrder& order, OrderedWork<Chunk>& work, const BatchEdge& edge)
+  Supply(const BatchOrder& order, OrderedWork<Chunk>& work, SpareChunks& spare,
+         const BatchEdge& edge)
       : order_(order),
         work_(work),
+        spare_(spare),
         edge_(edge),
         // About ten milliseconds of work: little beside that to give it out, and soon done when
         // the batch shall end.
@@ -327,11 +358,12 @@ class Supply {
 
   void give_out() {
     if (chunk_.items.empty()) return;
-    work_.add(std::exchange(chunk_, Chunk{}));
+    work_.add(std::exchange(chunk_, spare_.take()));
   }
 
   const BatchOrder& order_;
   OrderedWork<Chunk>& work_;
+  SpareChunks& spare_;
   const BatchEdge& edge_;
   std::uint64_t most_points_;
   Chunk chunk_;
@@ -342,14 +374,18 @@ class Supply {
 BatchResult plan_batch(const BatchOrder& order, const Library& library, const LibraryTexts& tables,
                        const BatchEdge& edge) {
   Results results(order, edge);
+  SpareChunks spare;
   OrderedWork<Chunk> work(
       order.jobs, static_cast<std::size_t>(order.jobs) * 4,
       [&] {
         const auto worker = std::make_shared<Worker>(order, library, tables, edge);
         return [worker](Chunk& chunk) { worker->plan(chunk); };
       },
-      [&](Chunk& chunk) { results.take(chunk); });
-  Supply(order, work, edge).run();
+      [&](Chunk& chunk) {
+        results.take(chunk);
+        spare.put(std::move(chunk));
+      });
+  Supply(order, work, spare, edge).run();
   work.finish();
   BatchResult result = std::move(results).result();
   result.stopped = result.stopped || (edge.stop && edge.stop());

@@ -45,19 +45,19 @@ class OrderedWork {
   /// Waits while too many are in hand.
   void add(Piece piece) {
     std::unique_lock lock(mutex_);
-    changed_.wait(lock, [&] { return failure_ || slots_.size() < most_in_hand_; });
+    room_.wait(lock, [&] { return failure_ || slots_.size() < most_in_hand_; });
     if (failure_) std::rethrow_exception(failure_);
     slots_.push_back(std::make_unique<Slot>(Slot{std::move(piece)}));
     waiting_.push_back(slots_.back().get());
-    changed_.notify_all();
+    more_.notify_one();
   }
 
   /// Waits until all has been handed on.
   void finish() {
     {
-      std::unique_lock lock(mutex_);
+      const std::unique_lock lock(mutex_);
       ended_ = true;
-      changed_.notify_all();
+      wake_all();
     }
     for (std::thread& thread : threads_) thread.join();
     threads_.clear();
@@ -77,7 +77,7 @@ class OrderedWork {
       Slot* slot = nullptr;
       {
         std::unique_lock lock(mutex_);
-        changed_.wait(lock, [&] { return failure_ || ended_ || !waiting_.empty(); });
+        more_.wait(lock, [&] { return failure_ || ended_ || !waiting_.empty(); });
         if (failure_ || waiting_.empty()) return;
         slot = waiting_.front();
         waiting_.pop_front();
@@ -85,7 +85,7 @@ class OrderedWork {
       if (!safely([&] { work(slot->piece); })) return;
       const std::unique_lock lock(mutex_);
       slot->ready = true;
-      changed_.notify_all();
+      if (slot == slots_.front().get()) turn_.notify_one();
     }
   }
 
@@ -94,15 +94,15 @@ class OrderedWork {
       Slot* slot = nullptr;
       {
         std::unique_lock lock(mutex_);
-        changed_.wait(
-            lock, [&] { return failure_ || (slots_.empty() ? ended_ : slots_.front()->ready); });
+        turn_.wait(lock,
+                   [&] { return failure_ || (slots_.empty() ? ended_ : slots_.front()->ready); });
         if (failure_ || slots_.empty()) return;
         slot = slots_.front().get();
       }
       if (!safely([&] { done_(slot->piece); })) return;
       const std::unique_lock lock(mutex_);
       slots_.pop_front();
-      changed_.notify_all();
+      room_.notify_one();
     }
   }
 
@@ -114,9 +114,15 @@ class OrderedWork {
     } catch (...) {
       const std::unique_lock lock(mutex_);
       if (!failure_) failure_ = std::current_exception();
-      changed_.notify_all();
+      wake_all();
       return false;
     }
+  }
+
+  void wake_all() {
+    room_.notify_all();
+    more_.notify_all();
+    turn_.notify_all();
   }
 
   // What is in hand is dropped, save for what a thread is at just now.
@@ -127,7 +133,7 @@ class OrderedWork {
       if (!threads_.empty() && !failure_) {
         failure_ = std::make_exception_ptr(std::exception());
       }
-      changed_.notify_all();
+      wake_all();
     }
     for (std::thread& thread : threads_) thread.join();
     threads_.clear();
@@ -137,7 +143,10 @@ class OrderedWork {
   std::function<Work()> new_worker_;
   std::function<void(Piece&)> done_;
   std::mutex mutex_;
-  std::condition_variable changed_;
+  // Each is waited for by its own kind of thread, so that nobody wakes in vain.
+  std::condition_variable room_;             // for one more piece: the one who adds
+  std::condition_variable more_;             // to do: the workers
+  std::condition_variable turn_;             // of the first piece has come: who hands on
   std::deque<std::unique_ptr<Slot>> slots_;  // in order; their places stay while they are in hand
   std::deque<Slot*> waiting_;                // of them, those that nobody has begun
   bool ended_ = false;
