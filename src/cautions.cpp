@@ -82,7 +82,7 @@ class Cautions {
   // In the units of this bench.
   template <class Quantity>
   std::string text(Quantity quantity) const {
-    return firstdrop::text(quantity, plan_.recipe.units);
+    return firstdrop::text(quantity, inputs_.recipe.units);
   }
 
   // The reason and the body that the table of findings names.
@@ -99,7 +99,7 @@ class Cautions {
   }
 
   void of_every_run() {
-    const bool gas = plan_.recipe.still->heater.kind == HeaterKind::gas_burner;
+    const bool gas = inputs_.recipe.still->heater.kind == HeaterKind::gas_burner;
     for (const char* code : {"steam-scalds", "open-path", "stay-with-it", "ran-dry",
                              "air-and-distance", "wet-electricity", "neat-oil", "local-rules"}) {
       if (gas && code == std::string_view("wet-electricity")) continue;
@@ -109,7 +109,7 @@ class Cautions {
   }
 
   void about_charge() {
-    const Recipe& recipe = plan_.recipe;
+    const Recipe& recipe = inputs_.recipe;
     const ChargePlan& charge = plan_.charge;
     const bool in_water = recipe.method == Method::hydro;
     if (charge.runs > 1) {
@@ -161,7 +161,7 @@ class Cautions {
   }
 
   void about_figures() {
-    if (const auto own = own_notes(plan_.recipe.own); !brief() && !own.empty()) {
+    if (const auto own = own_notes(inputs_.recipe.own); !brief() && !own.empty()) {
       note("own-figures", [&] {
         return fmt::format("Measured on this bench, and used instead of the tables: {}.",
                            fmt::join(own, ", "));
@@ -169,16 +169,16 @@ class Cautions {
     }
     // Over a grid the charge meets steam as in a column; in water all is different.
     const bool borrowed = (inputs_.figures->release_method == Method::hydro) !=
-                          (plan_.recipe.method == Method::hydro);
+                          (inputs_.recipe.method == Method::hydro);
     if (borrowed) {
       add(Level::caution, "method-without-figures", [&] {
         return fmt::format(
             "There are no published figures for running this plant {}: take the oil as a "
             "guess.",
-            in_words(plan_.recipe.method));
+            in_words(inputs_.recipe.method));
       });
     }
-    if (!plan_.recipe.plant->note.empty()) note("plant-note", plan_.recipe.plant->note);
+    if (!inputs_.recipe.plant->note.empty()) note("plant-note", inputs_.recipe.plant->note);
     if (brief()) return;
     about_method();
     if (!inputs_.figures->stand_ins.empty()) {
@@ -190,8 +190,8 @@ class Cautions {
   }
 
   void about_method() {
-    const auto& best = plan_.recipe.plant->best_method;
-    if (!best || best->method == plan_.recipe.method) return;
+    const auto& best = inputs_.recipe.plant->best_method;
+    if (!best || best->method == inputs_.recipe.method) return;
     note("method-not-usual", [&] {
       return fmt::format("The way found best for this plant is {}. {}", in_words(best->method),
                          best->why);
@@ -206,7 +206,7 @@ class Cautions {
 
   // When others stop, from the literature; the plan's own stop stands beside it.
   void about_usual_cut(const RunPlan& run) {
-    const auto& cut = plan_.recipe.plant->usual_cut;
+    const auto& cut = inputs_.recipe.plant->usual_cut;
     if (!cut) return;
     std::string words = cut->sign + " (That is how others stop";
     if (cut->time) {
@@ -220,7 +220,7 @@ class Cautions {
   }
 
   void about_run(const RunPlan& run) {
-    const Recipe& recipe = plan_.recipe;
+    const Recipe& recipe = inputs_.recipe;
     if (run.binding_stop == StopRule::time && !std::holds_alternative<TimeGoal>(recipe.goal)) {
       add(Level::caution, "time-limit-first", [&] {
         return fmt::format("The time limit of {} ends the run first, with {} of hydrosol.",
@@ -355,7 +355,7 @@ class Cautions {
   }
 
   Pressure bed_weight() const {
-    return plan_.charge.mass * gravity / bed_area(plan_.recipe.still, plan_.recipe.method);
+    return plan_.charge.mass * gravity / bed_area(inputs_.recipe.still, inputs_.recipe.method);
   }
 
   // The setting that would bring no more than so much steam per charge, where a run with it is one.
@@ -364,7 +364,7 @@ class Cautions {
     const Power pot_lost = run.rates.heat_into_pot -
                            run.rates.steam_per_charge * plan_.charge.mass * plan_.latent_heat;
     const Fraction share = (boils + pot_lost) / run.rates.heat_into_pot;
-    const Fraction setting = plan_.recipe.setting * share;
+    const Fraction setting = inputs_.recipe.setting * share;
     // Below this little comes over the top.
     const bool enough = boils + pot_lost > run.rates.heat_lost * 1.5;
     if (!enough || setting < percent(10)) return ".";
@@ -411,7 +411,7 @@ class Cautions {
     }
     if (inputs_.bound) {
       const std::string left_out =
-          steam_bound_left_out(plan_.recipe.plant, library_, *inputs_.bound);
+          steam_bound_left_out(inputs_.recipe.plant, library_, *inputs_.bound);
       if (!left_out.empty()) {
         note(
             "steam-bound-partial",
@@ -437,7 +437,7 @@ class Cautions {
   }
 
   void about_receiver(const RunPlan& run) {
-    const auto& receiver = plan_.recipe.receiver;
+    const auto& receiver = inputs_.recipe.receiver;
     if (!receiver || !run.receiver_changes.empty()) return;
     const double full = std::ceil(run.water.distilled / *receiver - 1e-9) - 1.0;
     if (full <= most_receiver_changes) return;
@@ -452,7 +452,7 @@ class Cautions {
   }
 
   void about_still() {
-    const Recipe& recipe = plan_.recipe;
+    const Recipe& recipe = inputs_.recipe;
     const Still& still = recipe.still;
     if (still.heater.kind == HeaterKind::gas_burner) {
       if (recipe.site.place == Place::indoors) {
@@ -487,7 +487,7 @@ class Cautions {
 
   // What the heater's socket has to bear.
   void about_circuit() {
-    const Recipe& recipe = plan_.recipe;
+    const Recipe& recipe = inputs_.recipe;
     if (recipe.still->heater.kind == HeaterKind::gas_burner) return;
     // A plate that is turned down takes its full power in turns.
     const Power draws = recipe.still->heater.power.range.most();
@@ -552,7 +552,7 @@ class Cautions {
   }
 
   void about_oil() {
-    const Plant& plant = plan_.recipe.plant;
+    const Plant& plant = inputs_.recipe.plant;
     about_poisons(plant);
     if (!brief()) about_hazards(plant);
     const OilPlace place = oil_place(plant);
@@ -568,7 +568,7 @@ class Cautions {
     const Temperature coldest = coldest_coolant_.value_or(inputs_.coolant);
     const bool parts = plan_.run && plan_.run->spread.oil_volume.high >= a_drop_of_oil;
     if (plant.oil_freezes && parts && coldest < plant.oil_freezes->range.high + near_freezing) {
-      const Condenser& condenser = plan_.recipe.still->condenser;
+      const Condenser& condenser = inputs_.recipe.still->condenser;
       add(Level::caution, "oil-freezes", [&] {
         return fmt::format(
             "This oil can set solid near {}, and the coolant is as cold as {}: it may block "
@@ -668,7 +668,7 @@ class Cautions {
   }
 
   void about_size() {
-    const Volume pot = plan_.recipe.still->pot.volume.typical();
+    const Volume pot = inputs_.recipe.still->pot.volume.typical();
     const Volume reported = practice_.still_reported.typical();
     if (pot <= reported) return;
     add(

@@ -72,7 +72,7 @@ MassFlow coolant_flow(Power duty, Temperature coolant_in, Temperature coolant_ou
 // Ice in, as much water out.
 void CoolantRun::change_ice(Duration at, Mass ice, Energy before) {
   changes_.push_back({at, ice});
-  const Temperature given_up = follow(before, seconds(0));
+  const Temperature given_up = warmth(before);
   after_changes_.push_back(before -
                            ice * (ice_melting_heat + coolant_heat() * (given_up - ice_point)));
 }
@@ -85,7 +85,7 @@ void CoolantRun::follow_changes(Duration time, NextIce next_ice, IceChange plann
   planned.ice = std::min(planned.ice, vessel_.filling);
 
   Duration now = seconds(0);
-  warmest_ = follow(first_, seconds(0));
+  warmest_ = warmth(first_);
   while (true) {
     const Energy enthalpy = changes_.empty() ? first_ : after_changes_.back();
     const Duration left = time - now;
@@ -93,7 +93,7 @@ void CoolantRun::follow_changes(Duration time, NextIce next_ice, IceChange plann
     const Duration to_planned = planned.at - now;
     if (planned.ice >= least_ice && to_planned <= std::min(lasts, left)) {
       const Energy then = enthalpy_after(enthalpy, to_planned);
-      warmest_ = std::max(warmest_, follow(then, seconds(0)));
+      warmest_ = std::max(warmest_, warmth(then));
       now = planned.at;
       change_ice(now, planned.ice, then);
       planned.ice = grams(0);
@@ -161,28 +161,28 @@ Temperature CoolantRun::temperature_at(Duration time) const {
   return follow(after_changes_[gone_in - 1], time - changes_[gone_in - 1].at);
 }
 
+Temperature CoolantRun::warmth(Energy enthalpy) const {
+  return ice_point + std::max(enthalpy, joules(0)) / molten_.capacity;
+}
+
+Duration CoolantRun::melts(Energy enthalpy) const {
+  return enthalpy < joules(0) ? -enthalpy / melting_ : seconds(0);
+}
+
 Temperature CoolantRun::follow(Energy enthalpy, Duration time) const {
-  return ice_point + std::max(enthalpy_after(enthalpy, time), joules(0)) / molten_.capacity;
+  const Duration molten = time - melts(enthalpy);
+  if (molten <= seconds(0)) return warmth(enthalpy);
+  return temperature_after(molten_, warmth(enthalpy), molten);
 }
 
 Energy CoolantRun::enthalpy_after(Energy enthalpy, Duration time) const {
-  if (enthalpy < joules(0)) {
-    const Duration melts = -enthalpy / melting_;
-    if (time <= melts) return enthalpy + melting_ * time;
-    time -= melts;
-    enthalpy = joules(0);
-  }
-  const Temperature from = ice_point + enthalpy / molten_.capacity;
-  return (temperature_after(molten_, from, time) - ice_point) * molten_.capacity;
+  if (time < melts(enthalpy)) return enthalpy + melting_ * time;
+  return (follow(enthalpy, time) - ice_point) * molten_.capacity;
 }
 
 Duration CoolantRun::time_to_limit(Energy enthalpy) const {
-  Duration melts;
-  if (enthalpy < joules(0)) {
-    melts = -enthalpy / melting_;
-    enthalpy = joules(0);
-  }
-  const Temperature from = ice_point + enthalpy / molten_.capacity;
+  const Duration melts = this->melts(enthalpy);
+  const Temperature from = warmth(enthalpy);
   if (from >= vessel_.limit) return melts;
   const auto warms = time_to_reach(molten_, from, vessel_.limit);
   return warms ? melts + *warms : forever;

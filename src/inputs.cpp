@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "firstdrop/basis.hpp"
 #include "firstdrop/charge.hpp"
@@ -158,14 +159,8 @@ std::optional<SteamBound> trusted_bound(Pressure ambient, const Figures& figures
 
 }  // namespace
 
-Inputs gather_inputs(const Recipe& recipe, const Library& library) {
-  return InputShelf().gather(recipe, library);
-}
-
-bool InputShelf::Key::operator==(const Key& other) const {
-  return plant.is_same_as(other.plant) && still.is_same_as(other.still) && state == other.state &&
-         cut == other.cut && method == other.method && bulk_density == other.bulk_density &&
-         oil_content == other.oil_content;
+Inputs gather_inputs(Recipe recipe, const Library& library) {
+  return InputShelf().gather(std::move(recipe), library);
 }
 
 std::size_t InputShelf::Hash::operator()(const Key& key) const {
@@ -174,7 +169,7 @@ std::size_t InputShelf::Hash::operator()(const Key& key) const {
       static_cast<std::size_t>(key.method);
   const std::hash<const void*> of_place;
   const std::hash<double> of_number;
-  std::size_t hash = (of_place(&*key.plant) * 31 + of_place(&*key.still)) * 37 + way;
+  std::size_t hash = (of_place(key.plant) * 31 + of_place(key.still)) * 37 + way;
   if (key.bulk_density) hash = hash * 41 + of_number(key.bulk_density->si());
   if (key.oil_content) hash = hash * 43 + of_number(key.oil_content->si());
   return hash;
@@ -188,11 +183,11 @@ InputShelf::Place& InputShelf::place_for(const Recipe& recipe, const Library& li
   const OwnFigures& own = recipe.own;
   const bool has_own = own.bulk_density || own.oil_content;
   Places& places = has_own ? places_with_own_ : places_;
-  const Key key{recipe.plant,  recipe.still,     recipe.state,   recipe.cut,
-                recipe.method, own.bulk_density, own.oil_content};
+  const Key key{&*recipe.plant, &*recipe.still,   recipe.state,   recipe.cut,
+                recipe.method,  own.bulk_density, own.oil_content};
   auto found = places.find(key);
   if (found == places.end()) {
-    Place place{choose_figures(recipe, library)};
+    Place place{recipe.plant, recipe.still, choose_figures(recipe, library)};
     if (places.size() == (has_own ? most_with_own : most_places)) places.clear();
     found = places.emplace(key, std::move(place)).first;
   }
@@ -204,15 +199,16 @@ InputShelf::Place& InputShelf::place_for(const Recipe& recipe, const Library& li
   return place;
 }
 
-Inputs InputShelf::gather(const Recipe& recipe, const Library& library) {
+Inputs InputShelf::gather(Recipe asked, const Library& library) {
   const Practice& practice = library.practice;
+  Inputs inputs;
+  inputs.recipe = std::move(asked);
+  const Recipe& recipe = inputs.recipe;
   check_amounts(recipe);
   if (!(recipe.site.room >= celsius(0) && recipe.site.room <= celsius(50))) {
     throw InputError(Fault{"", "/site/room", "a room where no run can start",
                            "0 to 50 °C, so that the water is liquid", "", 0, 0});
   }
-  Inputs inputs;
-  inputs.recipe = recipe;
   const Length altitude = recipe.site.altitude.value_or(metres(0));
   inputs.ambient = recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
   if (!water_ || water_->ambient != inputs.ambient || water_->room != recipe.site.room) {
@@ -555,10 +551,10 @@ Meanings meanings(PointValues values, Point point, Mass charge) {
         widen(m.warming, v.heat_warming, m.corners == 0);
         widen(m.boiling, v.heat_boiling, m.corners == 0);
         ++m.corners;
-        const Run run(v);
-        if (run.failure()) continue;
-        widen(m.vapour, run.vapour(), m.runs == 0);
-        widen(m.steaming, run.first_drop() - run.boil(), m.runs == 0);
+        const Boiling boiling = boiling_of(v);
+        if (boiling.failure) continue;
+        widen(m.vapour, boiling.vapour, m.runs == 0);
+        widen(m.steaming, boiling.steaming, m.runs == 0);
         ++m.runs;
       }
     }
@@ -573,9 +569,9 @@ Power heat_for_vapour(const RunValues& v, MassFlow vapour) {
 
 // Makes the column so light, or so heavy, that steam takes `steaming` to heat it.
 void steam_within(RunValues& v, Duration steaming) {
-  const Run run(v);
-  if (run.failure()) return;
-  v.column_capacity = v.column_capacity * double(steaming / (run.first_drop() - run.boil()));
+  const Boiling boiling = boiling_of(v);
+  if (boiling.failure) return;
+  v.column_capacity = v.column_capacity * double(steaming / boiling.steaming);
 }
 
 // `at_worst` is worst_for_water(); with the most heat that the bench's own figures can mean.
@@ -587,9 +583,9 @@ RunValues hottest_meaning(const Inputs& inputs, const PointValues& at_worst, Mas
   // A measured rate is the vapour itself once it runs, whatever the losses; but it heats the column
   // sooner where more is lost.
   if (!inputs.own_rate) v.heat_boiling = std::max(v.heat_boiling, m.boiling.high);
-  const Run run(v);
-  if (run.failure() || m.runs == 0) return v;
-  if (run.first_drop() - run.boil() > m.steaming.low) steam_within(v, m.steaming.low);
+  const Boiling boiling = boiling_of(v);
+  if (boiling.failure || m.runs == 0) return v;
+  if (boiling.steaming > m.steaming.low) steam_within(v, m.steaming.low);
   return v;
 }
 
@@ -626,13 +622,12 @@ Run WorstCase::load(Mass charge) {
       const RunValues v = slow.of(charge, any_fill);
       column_capacity_ = v.column_capacity;
       column_loss_ = std::max(column_loss_, v.column_loss);
-      const Run run(v);
-      if (run.failure()) {
+      const Boiling boiling = boiling_of(v);
+      if (boiling.failure) {
         never_ends_ = true;
         continue;
       }
-      slow_[slow_runs_++] = {run.distillate_rate(), run.vapour(), run.steam_made(),
-                             run.first_drop() - run.boil()};
+      slow_[slow_runs_++] = {boiling, boiling.vapour * (1.0 - v.vent_share) / v.distillate_density};
     }
   }
   return hottest;
@@ -647,8 +642,10 @@ Mass WorstCase::most_condensed(const Stop& stop, Duration absence, const Run& ho
     most = grams(0);
     for (std::size_t i = 0; i < slow_runs_; ++i) {
       const SlowRun& slow = slow_[i];
+      const Boiling& boiling = slow.boiling;
       const Duration running = *stop.hydrosol / slow.distillate + absence;
-      most = std::max(most, slow.steam * slow.steaming + (slow.steam - slow.vapour) * running);
+      most = std::max(
+          most, boiling.steam * boiling.steaming + (boiling.steam - boiling.vapour) * running);
     }
   }
   if (stop.clock) {

@@ -66,8 +66,8 @@ class Planner {
         aim_(aim),
         detail_(detail) {}
 
+  /// Without its recipe.
   Plan make() {
-    plan_.recipe = recipe_;
     plan_.ambient = inputs_.ambient;
     plan_.boiling = inputs_.boiling;
     plan_.latent_heat = inputs_.latent_heat;
@@ -160,10 +160,10 @@ class Planner {
   }
 
   // With the weakest plate.
-  Run weakest_run(Mass fill) const {
+  RunValues weakest_values(Mass fill) const {
     PointValues values = typically_;
     values.move_heat(Point::typical().set(Input::heater, 0).set(Input::heat_loss, 1));
-    return Run(values.of(charge_, fill));
+    return values.of(charge_, fill);
   }
 
   // --- charge -----------------------------------------------------------------------------------
@@ -376,7 +376,7 @@ class Planner {
                                 text(inputs_.boiling), way_out),
                     Amount{in_watts(reaches), "W"}, Amount{in_watts(lost), "W"});
     }
-    if (weakest_run(fill).failure()) {
+    if (boiling_of(weakest_values(fill)).failure) {
       caution("heater-weak",
               "If the plate's contact is poor, this heater may not bring steam to the condenser at "
               "all. Use a higher setting, a flat-based pot, or lag the still.");
@@ -822,7 +822,7 @@ class Planner {
 
   // In minutes, with the weakest plate; of the typical run when that never gets there.
   double latest_first_drop() const {
-    const Run weak = weakest_run(fill_);
+    const Run weak(weakest_values(fill_));
     return in_minutes(weak.failure() ? typical_run(charge_, fill_).first_drop()
                                      : weak.first_drop());
   }
@@ -959,8 +959,7 @@ double aim_for(Fraction often, const Inputs& inputs, const Library& library,
   return met ? high : low;
 }
 
-Plan planned(const Inputs& inputs, const Library& library, const Sampling& sampling,
-             Detail detail) {
+Plan planned(Inputs inputs, const Library& library, const Sampling& sampling, Detail detail) {
   const Recipe& recipe = inputs.recipe;
   // An oil goal without a confidence is met as often as not; the others are what the typical run
   // gives.
@@ -970,18 +969,19 @@ Plan planned(const Inputs& inputs, const Library& library, const Sampling& sampl
   if (oil || (share && recipe.confidence)) {
     aim = aim_for(recipe.confidence.value_or(percent(50)), inputs, library, sampling);
   }
-  return Planner(inputs, library, sampling, aim, detail).make();
+  Plan plan = Planner(inputs, library, sampling, aim, detail).make();
+  plan.recipe = std::move(inputs.recipe);
+  return plan;
 }
 
 }  // namespace
 
-Plan make_plan(const Recipe& recipe, const Library& library, const Sampling& sampling,
-               Detail detail) {
-  return planned(gather_inputs(recipe, library), library, sampling, detail);
+Plan make_plan(Recipe recipe, const Library& library, const Sampling& sampling, Detail detail) {
+  return planned(gather_inputs(std::move(recipe), library), library, sampling, detail);
 }
 
-Plan PlanMaker::make(const Recipe& recipe, const Sampling& sampling, Detail detail) {
-  return planned(shelf_.gather(recipe, library_), library_, sampling, detail);
+Plan PlanMaker::make(Recipe recipe, const Sampling& sampling, Detail detail) {
+  return planned(shelf_.gather(std::move(recipe), library_), library_, sampling, detail);
 }
 
 }  // namespace firstdrop

@@ -7,26 +7,36 @@
 
 namespace firstdrop {
 
-Run::Run(const RunValues& v) : values_(v) {
-  pot_ = {v.first_fill * v.water_heat + v.pot_capacity, v.pot_loss, v.room, v.heat_warming};
-  const Power pot_lost = v.pot_loss * (v.boiling - v.room);
-  const auto boils = time_to_reach(pot_, v.room, v.boiling);
-  if (!boils || v.heat_boiling <= pot_lost) {
-    failure_ = RunFailure::never_boils;
-    return;
-  }
-  boil_ = *boils;
-  steam_ = firstdrop::steam_made(v.heat_boiling, pot_lost, v.latent_heat);
+namespace {
 
-  column_ = {v.column_capacity, v.column_loss, v.room, v.heat_boiling - pot_lost};
-  const auto heats = time_to_reach(column_, v.room, v.boiling);
-  if (!heats) {
-    failure_ = RunFailure::never_at_the_top;
-    return;
-  }
-  first_drop_ = boil_ + *heats;
-  vapour_ =
-      firstdrop::steam_made(column_.heat, v.column_loss * (v.boiling - v.room), v.latent_heat);
+HeatedBody column_of(const RunValues& v) {
+  const Power pot_lost = v.pot_loss * (v.boiling - v.room);
+  return {v.column_capacity, v.column_loss, v.room, v.heat_boiling - pot_lost};
+}
+
+}  // namespace
+
+Boiling boiling_of(const RunValues& v) {
+  const Power pot_lost = v.pot_loss * (v.boiling - v.room);
+  if (v.heat_warming <= pot_lost || v.heat_boiling <= pot_lost) return {RunFailure::never_boils};
+  const HeatedBody column = column_of(v);
+  const auto heats = time_to_reach(column, v.room, v.boiling);
+  if (!heats) return {RunFailure::never_at_the_top};
+  return {std::nullopt, steam_made(v.heat_boiling, pot_lost, v.latent_heat),
+          steam_made(column.heat, v.column_loss * (v.boiling - v.room), v.latent_heat), *heats};
+}
+
+Run::Run(const RunValues& v) : values_(v), column_(column_of(v)) {
+  pot_ = {v.first_fill * v.water_heat + v.pot_capacity, v.pot_loss, v.room, v.heat_warming};
+  const Boiling boiling = boiling_of(v);
+  const auto boils = time_to_reach(pot_, v.room, v.boiling);
+  failure_ = boiling.failure;
+  if (!boils) failure_ = RunFailure::never_boils;
+  if (failure_) return;
+  boil_ = *boils;
+  first_drop_ = boil_ + boiling.steaming;
+  steam_ = boiling.steam;
+  vapour_ = boiling.vapour;
 }
 
 void Run::refill(Mass first_fill) {

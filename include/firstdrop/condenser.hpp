@@ -129,6 +129,9 @@ class CoolantRun {
   template <class NextIce>
   void follow_changes(Duration time, NextIce next_ice, IceChange planned = {});
   void change_ice(Duration at, Mass ice, Energy before);
+  Temperature warmth(Energy enthalpy) const;
+  /// How long there is ice.
+  Duration melts(Energy enthalpy) const;
   Energy enthalpy_after(Energy enthalpy, Duration time) const;
   Temperature follow(Energy enthalpy, Duration time) const;
   Duration time_to_limit(Energy enthalpy) const;

@@ -110,7 +110,7 @@ struct Inputs {
 /// together, asks for what the tables cannot give, or when its own figures are not enough (a time
 /// to boil without its water). Throws RangeError for an altitude out of range (see
 /// standard_pressure()) and for a pressure at which water boils below 0 or above 130 °C.
-Inputs gather_inputs(const Recipe& recipe, const Library& library);
+Inputs gather_inputs(Recipe recipe, const Library& library);
 
 /// Gathers the inputs of many recipes, and keeps what the next may have in common with those
 /// before, since to find it takes longer than to plan with it: the figures of a plant in a still,
@@ -119,7 +119,7 @@ Inputs gather_inputs(const Recipe& recipe, const Library& library);
 class InputShelf {
  public:
   /// The library must be the same, and stay, in all calls. Throws as gather_inputs() does.
-  Inputs gather(const Recipe& recipe, const Library& library);
+  Inputs gather(Recipe recipe, const Library& library);
 
   /// What follows from pressure and room temperature.
   struct Water {
@@ -136,20 +136,22 @@ class InputShelf {
  private:
   /// What figures are chosen by.
   struct Key {
-    // Held, so that no other plant or still can come to stand where they are.
-    Shared<Plant> plant;
-    Shared<Still> still;
+    const Plant* plant = nullptr;  ///< where it stands, as the next
+    const Still* still = nullptr;
     State state = State::fresh;
     Cut cut = Cut::chopped;
     Method method = Method::steam;
     std::optional<Density> bulk_density;  ///< the recipe's own, as the next
     std::optional<Fraction> oil_content;
-    bool operator==(const Key& other) const;
+    bool operator==(const Key& other) const = default;
   };
   struct Hash {
     std::size_t operator()(const Key& key) const;
   };
   struct Place {
+    // Held, so that no other plant or still can come to stand where they are.
+    Shared<Plant> plant;
+    Shared<Still> still;
     Shared<Figures> figures;
     std::optional<Pressure> bound_at = {};
     std::optional<SteamBound> bound = {};  ///< at that pressure
@@ -245,12 +247,10 @@ class WorstCase {
   Run hottest(Mass first_fill) const;
 
  private:
-  /// What of the slowest runs, which wait longest for a level, does not change with the fill.
+  /// Of the slowest runs, which wait longest for a level.
   struct SlowRun {
+    Boiling boiling;
     VolumeFlow distillate;
-    MassFlow vapour;
-    MassFlow steam;
-    Duration steaming;
   };
 
   // In hydro only the walls catch condensate, so little that all of it is taken.

@@ -16,8 +16,8 @@ namespace firstdrop {
 /// give the same plan to the last bit.
 /// Throws InputError as gather_inputs() does, when the recipe does not hold together; RangeError
 /// for an altitude out of range, and for a pressure at which water boils below 50 or above 120 °C.
-Plan make_plan(const Recipe& recipe, const Library& library,
-               const Sampling& sampling = default_samples, Detail detail = Detail::whole);
+Plan make_plan(Recipe recipe, const Library& library, const Sampling& sampling = default_samples,
+               Detail detail = Detail::whole);
 
 /// Plans many recipes one after another, and keeps what they have in common. The same plans as by
 /// make_plan(). One for each thread.
@@ -26,7 +26,7 @@ class PlanMaker {
   /// Keeps a reference: the library must stay.
   explicit PlanMaker(const Library& library) : library_(library) {}
   /// As make_plan(), which says what it throws.
-  Plan make(const Recipe& recipe, const Sampling& sampling = default_samples,
+  Plan make(Recipe recipe, const Sampling& sampling = default_samples,
             Detail detail = Detail::whole);
 
  private:

@@ -47,6 +47,17 @@ enum class RunFailure {
   never_at_the_top  ///< the column loses all the steam before it reaches the condenser
 };
 
+/// What of a run no first fill changes: how it goes from boiling on.
+struct Boiling {
+  std::optional<RunFailure> failure = {};  ///< then the others are zero and mean nothing
+  MassFlow steam = {};                     ///< made in the pot
+  MassFlow vapour = {};                    ///< of it, over the top, from first drop on
+  Duration steaming = {};                  ///< from boiling to first drop
+};
+/// How it boils. Costs one logarithm, where a run costs two.
+/// Source: as Run.
+Boiling boiling_of(const RunValues& values);
+
 /// Where a run is.
 enum class Phase {
   warming,   ///< heat on until the pot boils
