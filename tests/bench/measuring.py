@@ -2,6 +2,9 @@
 
 Times are hyperfine's, of processes that no shell starts. All of one table are taken in turns, forwards
 and backwards, so that a machine that slows down slows all of them; a ratio is one of medians.
+
+The cores of a virtual machine may be of different speed, for what its neighbours do. What runs on one
+core is therefore kept on one, the fastest, and what runs on several is compared with the mean of all.
 """
 
 import json
@@ -12,6 +15,7 @@ import statistics
 import subprocess
 import sys
 import tempfile
+import time
 
 BUILD = pathlib.Path(sys.argv[1]).resolve()
 BENCH = BUILD / "tests" / "bench"
@@ -25,36 +29,60 @@ BATCH_STATUSES = (0, 1)
 PATIENCE = 900
 
 
+def speeds():
+    """How often a second each core can do the same small piece of work."""
+    allowed = os.sched_getaffinity(0)
+    took = {core: [] for core in sorted(allowed)}
+    for _ in range(3 if QUICK else 15):
+        for core, times in took.items():
+            os.sched_setaffinity(0, {core})
+            begin = time.perf_counter()
+            sum(range(1_000_000))
+            times.append(time.perf_counter() - begin)
+    os.sched_setaffinity(0, allowed)
+    return {core: 1 / statistics.median(times) for core, times in took.items()}
+
+
+CORES = speeds()
+FASTEST = max(CORES, key=CORES.get)
+
+
+def on_core(core, command):
+    """The command kept on this core; on any where it is None."""
+    if core is None:
+        return command
+    return ["taskset", "--cpu-list", str(core), *command]
+
+
 def patiently(command):
     return ["timeout", "--kill-after=10", str(PATIENCE), *map(str, command)]
 
 
-def hyperfine(commands, runs, warm_up, statuses):
-    """The times in seconds of each command, by its name."""
+def hyperfine(command, runs, warm_up, statuses, core):
+    """The times in seconds."""
     with tempfile.TemporaryDirectory() as folder:
         result = pathlib.Path(folder) / "times.json"
-        named = [word for name in commands for word in ("--command-name", name)]
-        subprocess.run(["hyperfine", "--shell=none", "--style=none", f"--runs={runs}",
-                        f"--warmup={warm_up}", f"--export-json={result}", "--ignore-failure",
-                        *named, *(shlex.join(map(str, command)) for command in commands.values())],
+        subprocess.run(on_core(core, ["hyperfine", "--shell=none", "--style=none",
+                                      f"--runs={runs}", f"--warmup={warm_up}",
+                                      f"--export-json={result}", "--ignore-failure",
+                                      shlex.join(map(str, command))]),
                        check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-        taken = json.loads(result.read_text())["results"]
-    for one in taken:
-        assert set(one["exit_codes"]) <= set(statuses), (one["command"], one["exit_codes"])
-    return {one["command"]: one["times"] for one in taken}
+        taken, = json.loads(result.read_text())["results"]
+    assert set(taken["exit_codes"]) <= set(statuses), (command, taken["exit_codes"])
+    return taken["times"]
 
 
-def medians(commands, runs=5, rounds=4, statuses=(0,)):
-    """Median time in seconds of each of the commands, by its name. They must exit so."""
+def medians(commands, runs=5, rounds=4, statuses=(0,), elsewhere=None):
+    """Median time in seconds of each of the commands, by its name. They must exit so. Each is kept
+    on the fastest core; `elsewhere` has the core of those that are not, None for all cores.
+    """
     if QUICK:
         runs, rounds = 1, 2
     times = {name: [] for name in commands}
     for round_number in range(rounds):
-        order = list(commands)[::-1 if round_number % 2 else 1]
-        taken = hyperfine({name: commands[name] for name in order}, runs,
-                          1 if round_number == 0 else 0, statuses)
-        for name, more in taken.items():
-            times[name] += more
+        for name in list(commands)[::-1 if round_number % 2 else 1]:
+            times[name] += hyperfine(commands[name], runs, 1 if round_number == 0 else 0, statuses,
+                                     (elsewhere or {}).get(name, FASTEST))
     return {name: statistics.median(all_times) for name, all_times in times.items()}
 
 
