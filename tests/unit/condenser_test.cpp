@@ -66,6 +66,9 @@ TEST_CASE("surface in a bath", "[condenser]") {
   CHECK_THAT(in_square_metres(surface.condensing), WithinRel(0.05641, 1e-3));
   CHECK_THAT(in_square_metres(surface.cooling), WithinRel(0.01163, 2e-3));
   CHECK(surface.total() == surface.condensing + surface.cooling);
+  // To condense takes as much, whatever becomes of the distillate.
+  CHECK(condensing_in_bath(kilograms_per_hour(3.6), watts_per_square_metre_kelvin(500),
+                           latent_heat(boiling), boiling, celsius(20)) == surface.condensing);
 }
 
 TEST_CASE("counterflow with no rise is a bath", "[condenser]") {

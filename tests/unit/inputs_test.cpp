@@ -112,6 +112,23 @@ TEST_CASE("recovery follows what the assay was", "[inputs]") {
         rules().practice.recovery.at(Method::hydro).typical());
 }
 
+TEST_CASE("a range's ends and middle are its bounds and median, to the last bit", "[inputs]") {
+  const Range<Mass> straight{grams(0.1), grams(0.3), grams(0.7)};
+  Range<Mass> by_factors = straight;
+  by_factors.by_ratio = true;
+  for (const Range<Mass>& range : {straight, by_factors}) {
+    CHECK(range.at(0.0) == range.least());
+    CHECK(range.at(-1.0) == range.least());
+    CHECK(range.at(0.5) == range.typical);
+    CHECK(range.at(1.0) == range.most());
+    CHECK(range.at(2.0) == range.most());
+    // Up to them without a jump.
+    CHECK_THAT(range.at(1e-9).si(), WithinRel(range.least().si(), 1e-7));
+    CHECK_THAT(range.at(0.5 - 1e-9).si(), WithinRel(range.typical.si(), 1e-7));
+    CHECK_THAT(range.at(1.0 - 1e-9).si(), WithinRel(range.most().si(), 1e-7));
+  }
+}
+
 TEST_CASE("a range by factors is followed to its ends, a straight one not to zero", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
   Cited<Duration>& half_time = r.plant.change().release.at(Method::steam).half_time;
@@ -293,6 +310,57 @@ TEST_CASE("the worst point for water is worse in every figure", "[inputs]") {
   CHECK_THAT(in_kilograms(worst.first_fill), WithinRel(1.5 * 0.97, 1e-9));
   // Most efficiency: 80 + (80 - 74) = 86 %.
   CHECK_THAT(in_watts(worst.heat_boiling), WithinRel(860.0, 1e-9));
+}
+
+TEST_CASE("values at a point serve any charge, and move as far as they are told", "[inputs]") {
+  Recipe timed = recipe(herb(), column_still());
+  timed.own.boil_time = minutes(25);
+  timed.own.boil_water = litres(1.5);
+  Recipe rated = recipe(herb(), column_still());
+  rated.own.distillate_rate = millilitres_per_minute(10);
+  for (const Recipe& r : {recipe(herb(), column_still()), recipe(herb(), hydro_still()),
+                          recipe(herb(), grid_still()), timed, rated}) {
+    CAPTURE(to_string(r.method), measured_heat(inputs_of(r)));
+    const Inputs i = inputs_of(r);
+    const Point from = worst_for_water();
+    Point to = from;
+    to.set(Input::heater, 0.2).set(Input::heat_loss, 0.7).set(Input::vent_share, 0.3);
+    to.set(Input::moisture, 0.4).set(Input::dry_specific_heat, 0.8);
+    PointValues values(i, from);
+    values.move_heat(to);
+    values.move_charge(to);
+    for (const Mass charge : {grams(40), grams(150)}) {
+      const RunValues moved = values.of(charge, kilograms(1.4));
+      const RunValues there = values_at(i, to, charge, kilograms(1.4));
+      const RunValues here = values_at(i, from, charge, kilograms(1.4));
+      CHECK(moved.heat_warming == there.heat_warming);
+      CHECK(moved.heat_boiling == there.heat_boiling);
+      CHECK(moved.pot_loss == there.pot_loss);
+      CHECK(moved.column_loss == there.column_loss);
+      CHECK(moved.pot_capacity == there.pot_capacity);
+      CHECK(moved.column_capacity == there.column_capacity);
+      CHECK(moved.vent_share == there.vent_share);
+      // Oil stays where it was, and so does what is poured.
+      CHECK(moved.oil_recoverable == here.oil_recoverable);
+      CHECK(moved.first_fill == here.first_fill);
+      CHECK(moved.hydrosol_oil == here.hydrosol_oil);
+      CHECK(values.oil_in(charge) == oil_in_charge(i, from, charge));
+    }
+  }
+}
+
+TEST_CASE("a worst case for another charge is that of a new one", "[inputs]") {
+  for (const Recipe& r : {recipe(herb(), column_still()), recipe(herb(), hydro_still())}) {
+    const Inputs i = inputs_of(r);
+    const Stop stop{millilitres(300), minutes(90)};
+    WorstCase worst(i, grams(60));
+    worst.reload(grams(150));
+    const Run again = worst.run(kilograms(1.4), stop, minutes(10));
+    const Run anew = WorstCase(i, grams(150)).run(kilograms(1.4), stop, minutes(10));
+    CHECK(again.boil() == anew.boil());
+    CHECK(again.first_drop() == anew.first_drop());
+    CHECK(again.water_at(hours(1)).left == anew.water_at(hours(1)).left);
+  }
 }
 
 TEST_CASE("an own distillate rate is what the run gives", "[inputs]") {

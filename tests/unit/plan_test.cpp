@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "cold_side.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/planner.hpp"
@@ -738,6 +739,38 @@ TEST_CASE("a bucket that only the hottest plate warms to its limit", "[plan][coo
   more.still.change().condenser.coolant = exactly(litres(18));
   lacks(plan(more), "coolant-warm-if-hot");
   refusal(plan(more), "coolant-too-warm");
+}
+
+TEST_CASE("of the buckets that may come hot, the one that is first is warned of",
+          "[plan][cooling]") {
+  // In a room of 27 degC, warmer than the bucket most of the way up to 35 degC, it is the one that
+  // gains most; it ends as the cooler one, since beyond 27 degC it also loses most.
+  Library library = rules();
+  library.practice.bath_loss.range = {watts_per_square_metre_kelvin(5),
+                                      watts_per_square_metre_kelvin(9),
+                                      watts_per_square_metre_kelvin(13)};
+  Recipe r = bucket_by_clock(square_metres(0.1), grams(0));
+  r.site.room = celsius(27);
+  r.site.coolant = celsius(17);
+  const Plan p = make_plan(r, library);
+  const Finding f = found(p, "coolant-warm-if-hot", Level::caution);
+  const Inputs i = gather_inputs(r, library);
+  const ColdSide cold_side(i, library.practice);
+  const Run hot(hottest_values(i, p.charge.mass, p.run->water.first_fill * i.fill_density));
+  const auto bucket = [&](HeatTransfer film) {
+    const CoolantVessel vessel =
+        cold_side.warmed_by_distillate(cold_side.small_vessel(film), hot.vapour());
+    return CoolantRun(vessel, hot.vapour() * i.latent_heat,
+                      stop_time(hot, p.run->stop) - hot.first_drop());
+  };
+  const CoolantRun losing = bucket(least_of(library.practice.bath_loss));
+  const CoolantRun gaining = bucket(most_of(library.practice.bath_loss));
+  REQUIRE(gaining.limit_reached());
+  REQUIRE(losing.limit_reached());
+  CHECK(*gaining.limit_reached() < *losing.limit_reached());
+  CHECK(gaining.warmest() < losing.warmest());
+  CHECK_THAT(f.value->number,
+             WithinRel(in_minutes(hot.first_drop() + *gaining.limit_reached()), 1e-12));
 }
 
 TEST_CASE("coolant when the person comes late to the stop", "[plan][cooling]") {

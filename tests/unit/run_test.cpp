@@ -176,6 +176,30 @@ TEST_CASE("a pot that loses its heat never boils", "[run]") {
   CHECK(Run(v).failure() == RunFailure::never_boils);
 }
 
+TEST_CASE("from boiling on it is the same with any fill", "[run]") {
+  for (const RunValues& v : {round_figures(), lossy()}) {
+    const Run run(v);
+    const Boiling boiling = boiling_of(v);
+    REQUIRE_FALSE(boiling.failure);
+    CHECK(boiling.steam == run.steam_made());
+    CHECK(boiling.vapour == run.vapour());
+    CHECK_THAT(in_seconds(boiling.steaming),
+               WithinRel(in_seconds(run.first_drop() - run.boil()), 1e-12));
+    RunValues more = v;
+    more.first_fill = kilograms(7);
+    CHECK(boiling_of(more).steaming == boiling.steaming);
+  }
+  RunValues v = round_figures();
+  v.pot_loss = watts_per_kelvin(12.5);
+  CHECK(boiling_of(v).failure == RunFailure::never_boils);
+  v = round_figures();
+  v.heat_warming = watts(0);  // a plate that is off until it boils, which is never
+  CHECK(boiling_of(v).failure == RunFailure::never_boils);
+  v = round_figures();
+  v.column_loss = watts_per_kelvin(12.5);
+  CHECK(boiling_of(v).failure == RunFailure::never_at_the_top);
+}
+
 TEST_CASE("a column that loses all steam lets none through", "[run]") {
   RunValues v = round_figures();
   v.column_loss = watts_per_kelvin(12.5);
@@ -191,6 +215,10 @@ TEST_CASE("oil comes from first drop on", "[run]") {
   // 294 mL of hydrosol keep 0.147 g of it.
   CHECK_THAT(in_grams(run.oil_in_receiver_at(run.first_drop() + minutes(10))),
              WithinRel(0.5 - 0.147, 1e-9));
+  const OilBalance oil = run.oil_at(run.first_drop() + minutes(10));
+  CHECK_THAT(in_grams(oil.vaporised), WithinRel(0.5, 1e-9));
+  CHECK_THAT(in_grams(oil.dissolved), WithinRel(0.147, 1e-9));
+  CHECK_THAT(in_grams(oil.parted), WithinRel(0.353, 1e-9));
   CHECK_THAT(in_minutes(run.time_of_oil_share(percent(75)) - run.first_drop()),
              WithinRel(20.0, 1e-9));
   CHECK_FALSE(run.steam_bound_until());
