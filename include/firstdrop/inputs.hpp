@@ -3,7 +3,7 @@
 /// its evidence; and the values of a run at any point of those ranges.
 ///
 /// Typical plan, worst credible case and every sample of the spread go through the same door: a
-/// Point gives each input a place in its range, and values_at() turns it into numbers.
+/// Point gives each input a place in its range, and PointValues turns it into numbers.
 #pragma once
 
 #include <array>

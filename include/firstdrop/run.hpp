@@ -18,7 +18,7 @@
 
 namespace firstdrop {
 
-/// All that a run depends on, each as one value. values_at() makes them from ranges.
+/// All that a run depends on, each as one value. PointValues makes them from ranges.
 struct RunValues {
   Temperature boiling;           ///< of the pot
   SpecificEnergy latent_heat;    ///< at `boiling`, above zero
