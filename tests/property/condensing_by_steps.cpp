@@ -114,7 +114,6 @@ class Vessel {
     return enthalpy_ + slope(middle) * seconds;
   }
   void set(double enthalpy) { enthalpy_ = enthalpy; }
-  double enthalpy() const { return enthalpy_; }
   double filling() const { return filling_; }
   double time_constant() const { return capacity() / loss_; }
   double capacity() const { return filling_ * coolant_heat(); }
