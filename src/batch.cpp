@@ -276,7 +276,7 @@ class Supply {
         work_(work),
         spare_(spare),
         edge_(edge),
-        // About ten milliseconds of work: little beside that to give it out, and soon done when
+        // Four to ten milliseconds of work: little beside that to give it out, and soon done when
         // the batch shall end.
         most_points_(order.lines == BatchLines::whole || order.samples > 0 ? 8 : 256) {}
 

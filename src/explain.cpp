@@ -454,19 +454,18 @@ class Explanation {
       steam_carries(run, end);
       vaporised = "min(" + vaporised + ", O_most)";
     }
+    const OilBalance oil = run.oil_at(end);
     if (end > run.first_drop()) {
-      worked("m_vap", "oil vaporised by the stop", in_grams(run.oil_vaporised_at(end)), "g",
-             vaporised, release_form);
+      worked("m_vap", "oil vaporised by the stop", in_grams(oil.vaporised), "g", vaporised,
+             release_form);
     } else {
-      found("m_vap", "oil vaporised by the stop", in_grams(run.oil_vaporised_at(end)), "g",
+      found("m_vap", "oil vaporised by the stop", in_grams(oil.vaporised), "g",
             "none comes over before the first drop");
     }
     dissolved(by_parts);
-    const Mass over = run.oil_vaporised_at(end);
-    const Mass parted = run.oil_in_receiver_at(end);
-    worked("m_diss", "oil that stays in the hydrosol", in_grams(over - parted), "g",
+    worked("m_diss", "oil that stays in the hydrosol", in_grams(oil.vaporised - oil.parted), "g",
            "min(m_vap, c_h * V_h / 1e6)", balance);
-    worked("m_part", "oil that parts in the receiver", in_grams(parted), "g", "m_vap - m_diss",
+    worked("m_part", "oil that parts in the receiver", in_grams(oil.parted), "g", "m_vap - m_diss",
            balance);
     if (!oil_density_said_) {
       given("rho_oil", "density of the oil", inputs_.figures->oil_density, in_grams_per_millilitre,
@@ -476,7 +475,7 @@ class Explanation {
       given("T_flash", "its flash point", *recipe_.plant->flash_point, in_celsius, "°C");
     }
     worked("V_oil", "its volume (the page has the median over all ranges, p_vol below)",
-           in_millilitres(parted / inputs_.figures->oil_density.typical()), "mL",
+           in_millilitres(oil.parted / inputs_.figures->oil_density.typical()), "mL",
            "m_part / rho_oil", balance);
     if (plan.steam_bound_until) {
       found("t_bound", "until then steam sets the pace, not the plant",

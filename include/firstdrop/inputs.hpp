@@ -238,7 +238,7 @@ class WorstCase {
  public:
   /// Works out what does not change with fill, stop and absence. Keeps a reference to the inputs.
   WorstCase(const Inputs& inputs, Mass charge);
-  /// The same for another charge; takes half as long.
+  /// The same for another charge, which takes less than a new one.
   void reload(Mass charge);
   /// The run with this nominal first fill, ended by this stop, with the person so late. It may have
   /// a failure.
