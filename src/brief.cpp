@@ -104,6 +104,7 @@ void amounts(Writer& to, const RunPlan& run) {
   to.number("boil_min", in_minutes(run.times.boil));
   to.number("first_drop_min", in_minutes(run.times.first_drop));
   to.number("stop_min", in_minutes(run.times.stop));
+  to.number("latest_min", in_minutes(run.times.latest));
   to.number("stop_worst_min", in_minutes(run.times.stop_worst));
   to.number("reserve_worst_min", in_minutes(run.times.reserve_worst));
   to.number("dry_worst_min", in_minutes(run.times.dry_worst));

@@ -11,7 +11,6 @@ namespace {
 
 constexpr Temperature ice_point = celsius(0);
 constexpr Duration forever = hours(1e6);
-constexpr std::size_t most_changes = 500;
 
 // Coolant is water between the ice point and some tens of degrees; its heat capacity is within
 // 0.5 % of this mean there (IAPWS SR1-86).
@@ -108,7 +107,7 @@ void CoolantRun::follow_changes(Duration time, NextIce next_ice, IceChange plann
     warmest_ = std::max(warmest_, vessel_.limit);
     if (!limit_reached_) limit_reached_ = now;
     const Mass ice = std::min(next_ice(now, swap), vessel_.filling);
-    if (ice < least_ice || changes_.size() >= most_changes) {
+    if (ice < least_ice || changes_.size() >= most_ice_changes) {
       end_ = follow(enthalpy, left);
       warmest_ = std::max(warmest_, end_);
       return;

@@ -22,6 +22,8 @@ constexpr Duration hopeless = minutes(2);
 constexpr Duration shortly = minutes(5);
 // Coolant this close to boiling condenses nothing worth counting on.
 constexpr TemperatureDifference least_difference = kelvins(1);
+// A level that takes longer than this with the weakest heater is not waited for.
+constexpr Duration longest_looked_at = hours(24);
 
 std::optional<Duration> earlier(std::optional<Duration> a, std::optional<Duration> b) {
   if (!a || !b) return a ? a : b;
@@ -123,14 +125,14 @@ class CoolingPlanner {
   // The warmest coolant when a late person comes, whatever ice has gone in before. Where it ever is
   // at its limit, another plate than the hottest may bring it there just at the stop.
   Temperature warmest_when_late(CoolantVessel hot, const CoolantRun& alone) const {
-    const Duration absence = inputs_.recipe.limits.absence;
+    const Duration lateness = longest_lateness(inputs_);
     if (hot.ice_per_change < least_ice || !alone.limit_reached()) {
-      return alone.temperature_at(length_of(hot_) + absence);
+      return alone.temperature_at(length_of(hot_) + lateness);
     }
     hot.ice_per_change = grams(0);
     hot.first_ice = grams(0);
     hot.start = limit_;
-    return CoolantRun(hot, hot_duty(), absence).end();
+    return CoolantRun(hot, hot_duty(), lateness).end();
   }
 
   // Whether the ice of the planned changes lasts until a late person comes, at any plate. The most
@@ -161,7 +163,7 @@ class CoolingPlanner {
     const double caught = 1.0 - hot_.values().vent_share;
     const Duration unvented = hot_length * caught;
     const Duration slow_length = cool_length / caught;
-    const Duration absence = inputs_.recipe.limits.absence;
+    const Duration lateness = longest_lateness(inputs_);
     const auto holds = [&](HeatTransfer film) {
       const CoolantVessel small = cold_side_.small_vessel(film);
       const CoolantVessel large = cold_side_.large_vessel(film);
@@ -169,8 +171,8 @@ class CoolingPlanner {
       const CoolantVessel slow = cold_side_.warmed_by_distillate(small, cool.vapour());
       const CoolantRun at_hottest(hot, hot_duty(), hot_length, thin);
       const CoolantRun at_slowest(slow, cool_duty, slow_length, thin);
-      const Temperature late = std::max(at_hottest.temperature_at(hot_length + absence),
-                                        at_slowest.temperature_at(slow_length + absence));
+      const Temperature late = std::max(at_hottest.temperature_at(hot_length + lateness),
+                                        at_slowest.temperature_at(slow_length + lateness));
       return as_many(at_hottest) && as_many(at_slowest) && condenses(late) &&
              as_many(CoolantRun(large, cool_duty, cool_length, as_planned)) &&
              as_many(CoolantRun(large, hot_duty(), unvented, as_planned));
@@ -191,7 +193,7 @@ class CoolingPlanner {
     if (!condenses(late)) {
       // The last ice may be as much more as a late person at the hottest plate needs.
       const Power most = hot_.vapour() * condensing_heat(inputs_.boiling, celsius(0.01)).total();
-      const Duration longer = inputs_.recipe.limits.absence * double(most / result_.plan.duty);
+      const Duration longer = longest_lateness(inputs_) * double(most / result_.plan.duty);
       const CoolantRun more(vessel, result_.plan.duty, length, longer);
       if (last_ice_lasts(more.changes())) {
         run = more;
@@ -199,7 +201,7 @@ class CoolingPlanner {
         late = limit_;
       }
     }
-    if (run.changes().size() > 1) check_pace(run.changes());
+    if (loses.limit_reached()) check_pace(run.changes(), losing);
 
     // A hot plate warms the coolant sooner; ice still goes in at the limit. After the stop nobody
     // is there to do it.
@@ -243,19 +245,74 @@ class CoolingPlanner {
       plan.ice_changes.push_back({typical_.first_drop() + change.at, change.ice});
       result_.coldest = std::min(result_.coldest, run.temperature_at(change.at + seconds(1)));
     }
+    if (detail_ == Detail::whole) plan.ice_ready = ice_ready(vessel, run);
     result_.vessel = std::move(run);
     result_.rule = CoolingRule{beyond, ice_before_stop_};
   }
 
-  void check_pace(const std::vector<IceChange>& changes) {
-    const Duration apart = changes[1].at - changes[0].at;
-    if (apart >= busy) return;
-    add(apart < hopeless ? Level::refuse : Level::caution, "ice-often",
-        fmt::format(
-            "The coolant needs new ice every {:.1f} min, {} times: more than one can keep up "
-            "with. Use a larger bath, more ice at a time, or less heat.",
-            in_minutes(apart), changes.size()),
-        Amount{in_minutes(apart), "min"}, Amount{in_minutes(busy), "min"});
+  // Enough for any heater, whichever takes most: the strongest, or the weakest where the room warms
+  // the coolant longest. Whoever has ice puts in a whole piece, not knowing that it is the last.
+  std::optional<Mass> ice_ready(const CoolantVessel& vessel, const CoolantRun& planned) const {
+    const Units units = inputs_.recipe.units;
+    const Mass at_first = ice_up(vessel.first_ice, units);
+    const Mass before_stop = ice_up(ice_before_stop_.ice, units);
+    Mass most;
+    if (vessel.ice_per_change >= least_ice) {
+      std::vector<Mass> pieces;
+      Mass largest;
+      const bool before = ice_before_stop_.ice >= least_ice;
+      const Duration then = length_of(typical_) - ice_before_stop_.at;
+      for (const IceChange& change : planned.changes()) {
+        if (before && change.at == then) continue;  // counted by itself
+        pieces.push_back(change.ice);
+        largest = std::max(largest, change.ice);
+      }
+      pieces.resize(most_ice_changes, largest);
+      const bool by_plan = largest >= least_ice;
+      const auto takes = [&](const CoolantVessel& hot_or_cool, const Run& run, Duration length) {
+        const Power duty = run.vapour() * inputs_.latent_heat;
+        const CoolantRun coolant = by_plan ? CoolantRun(hot_or_cool, duty, length, pieces)
+                                           : CoolantRun(hot_or_cool, duty, length);
+        Mass sum;
+        for (const IceChange& change : coolant.changes()) sum += ice_up(change.ice, units);
+        most = std::max(most, sum);
+      };
+      const Run cool(coolest_values(inputs_, loading_.charge, loading_.first_fill));
+      const double caught = 1.0 - hot_.values().vent_share;
+      for (const HeatTransfer film :
+           {least_of(practice_.bath_loss), most_of(practice_.bath_loss)}) {
+        for (const CoolantVessel& one :
+             {cold_side_.small_vessel(film), cold_side_.large_vessel(film)}) {
+          takes(cold_side_.warmed_by_distillate(one, hot_.vapour()), hot_, length_of(hot_));
+          if (cool.failure()) continue;
+          const Duration slow = std::min(length_of(cool) / caught, longest_looked_at);
+          takes(cold_side_.warmed_by_distillate(one, cool.vapour()), cool, slow);
+        }
+      }
+    }
+    const Mass all = at_first + most + before_stop;
+    if (all <= Mass()) return std::nullopt;
+    return planned.ice() > Mass() ? std::max(all, ice_to_have(result_.plan, units)) : all;
+  }
+
+  // `planned` are the changes of the typical run, `hot` is the vessel with the strongest heater.
+  void check_pace(const std::vector<IceChange>& planned, const CoolantVessel& hot) {
+    const auto apart = [](const std::vector<IceChange>& changes) {
+      return changes.size() > 1 ? changes[1].at - changes[0].at : hours(24);
+    };
+    const CoolantRun strongest(hot, hot_duty(), length_of(hot_));
+    const Duration at_worst = std::min(apart(strongest.changes()), apart(planned));
+    if (at_worst >= busy) return;
+    add(
+        apart(planned) < hopeless ? Level::refuse : Level::caution, "ice-often",
+        [&] {
+          return fmt::format(
+              "With the heater at its strongest the coolant needs new ice every {:.1f} min, {} "
+              "times: more than one person can keep up with. Use a larger bath, more ice at a "
+              "time, or less heat.",
+              in_minutes(at_worst), std::max(strongest.changes().size(), planned.size()));
+        },
+        Amount{in_minutes(at_worst), "min"}, Amount{in_minutes(busy), "min"});
   }
 
   void too_warm(const CoolantRun& run) {
@@ -363,7 +420,7 @@ class CoolingPlanner {
       iced.first_ice = std::min(iced.ice_per_change, iced.filling);
       ice_to_be_had = iced.first_ice >= least_ice;
       iced.ice_per_change = grams(0);
-      late = std::max(late, CoolantRun(iced, hot_duty(), before + absence).end());
+      late = std::max(late, CoolantRun(iced, hot_duty(), before + longest_lateness(inputs_)).end());
     }
     if (ice_to_be_had && condenses(late)) {
       const CoolantVessel& vessel = cold_side_.vessel();

@@ -103,6 +103,7 @@ Figures choose_figures(const Recipe& recipe, const Library& library) {
   figures.heater_efficiency = still.heater.efficiency
                                   ? *still.heater.efficiency
                                   : practice.heater_efficiency.at(still.heater.kind);
+  figures.stored_heat = practice.stored_heat.at(still.heater.kind);
   figures.dry_specific_heat = practice.dry_specific_heat;
   figures.hold_up = take(hold_up_of(recipe.plant, library), figures);
   figures.film_hold_up = practice.film_hold_up;

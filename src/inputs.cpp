@@ -1,5 +1,7 @@
 #include "firstdrop/inputs.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -51,6 +53,11 @@ void check_amounts(const Recipe& recipe) {
        "/own/oil_content", "above 0 and below 100 %");
   must(some(recipe.own.distillate_rate), "/own/distillate_rate", "above 0");
   must(some(recipe.own.boil_time), "/own/boil_time", "above 0");
+  const auto is_setting = [](std::optional<Fraction> setting) {
+    return !setting || (*setting > fraction(0) && *setting <= fraction(1));
+  };
+  must(is_setting(recipe.own.setting), "/own/setting", "above 0 to 100 %");
+  must(is_setting(recipe.own.boil_setting), "/own/boil_setting", "above 0 to 100 %");
   must(some(recipe.own.boil_water), "/own/boil_water", "above 0");
   must(recipe.setting > fraction(0) && recipe.setting <= fraction(1), "/setting",
        "above 0 to 100 %");
@@ -220,13 +227,28 @@ Inputs InputShelf::gather(Recipe asked, const Library& library) {
   inputs.water_heat = water_->water_heat;
   inputs.distillate_heat = water_->distillate_heat;
   inputs.fill_density = water_->fill_density;
+  inputs.poured = recipe.water_temperature.value_or(recipe.site.room);
+  if (recipe.water_temperature) {
+    // Closer to boiling there is nothing left to warm, and no time to boil.
+    const Temperature most = inputs.boiling - kelvins(1);
+    if (!(inputs.poured >= celsius(0) && inputs.poured <= most)) {
+      throw InputError(Fault{
+          "", "/water_temperature", fmt::format("{:.4g} °C", in_celsius(inputs.poured)),
+          fmt::format("0 to {:.1f} °C, which is 1 K below the boil at this site", in_celsius(most)),
+          "", 0, 0});
+    }
+  }
+  inputs.pour_density =
+      recipe.water_temperature ? liquid_density(inputs.poured) : inputs.fill_density;
   inputs.coolant = recipe.site.coolant.value_or(recipe.site.room);
   const Place& place = place_for(recipe, library);
   inputs.figures = place.figures;
   inputs.bound = place.bound;
 
+  inputs.own_rate_setting = recipe.own.setting.value_or(recipe.setting);
+  inputs.own_boil_setting = recipe.own.boil_setting.value_or(inputs.own_rate_setting);
   if (recipe.own.distillate_rate) {
-    inputs.own_rate = within(*recipe.own.distillate_rate, practice.own_accuracy);
+    inputs.own_rate = within(*recipe.own.distillate_rate, practice.own_heat_accuracy);
   }
   if (recipe.own.boil_time) {
     const auto& water = recipe.own.boil_water ? recipe.own.boil_water : recipe.water;
@@ -235,8 +257,8 @@ Inputs InputShelf::gather(Recipe asked, const Library& library) {
                              "own.boil_water (or water) beside it",
                              "add \"boil_water\": \"1.5 L\" with what was in the pot", 0, 0});
     }
-    inputs.own_boil_time = within(*recipe.own.boil_time, practice.own_accuracy);
-    inputs.own_boil_water = *water * inputs.fill_density;
+    inputs.own_boil_time = within(*recipe.own.boil_time, practice.own_heat_accuracy);
+    inputs.own_boil_water = *water * inputs.pour_density;
   }
   return inputs;
 }
@@ -267,7 +289,8 @@ std::set<std::string> sources_of(const Inputs& inputs, const Library& library) {
   note(figures.oil_density.evidence);
   if (const auto& cut = recipe.plant->usual_cut; cut && cut->time) note(cut->time->evidence);
   if (recipe.plant->flash_point) note(recipe.plant->flash_point->evidence);
-  if (!inputs.own_rate && !inputs.own_boil_time) note(figures.heater_efficiency.evidence);
+  note(figures.heater_efficiency.evidence);
+  note(figures.stored_heat.evidence);
   note(figures.pot_film.evidence);
   note(figures.column_film.evidence);
   note(figures.head_film.evidence);
@@ -402,7 +425,8 @@ Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge) {
   return oil_in_charge(inputs, point, charge) * recovery_at(inputs, point);
 }
 
-PointValues::PointValues(const Inputs& inputs, const Point& point) : inputs_(&inputs) {
+PointValues::PointValues(const Inputs& inputs, const Point& point, HeatFrom heat)
+    : inputs_(&inputs), heat_(heat) {
   const Recipe& recipe = inputs.recipe;
   const Figures& figures = inputs.figures;
   const Still& still = recipe.still;
@@ -412,6 +436,8 @@ PointValues::PointValues(const Inputs& inputs, const Point& point) : inputs_(&in
   v.boiling = inputs.boiling;
   v.latent_heat = inputs.latent_heat;
   v.room = recipe.site.room;
+  v.poured = inputs.poured;
+  v.pot_start = recipe.site.room;
   v.water_heat = inputs.water_heat;
   v.distillate_density = inputs.fill_density;
 
@@ -473,12 +499,14 @@ void PointValues::move_heat(const Point& point) {
   v.heat_warming =
       heat_into_pot(positive_at(still.heater.power, heater_place), recipe.setting, efficiency);
   v.heat_boiling = v.heat_warming;
+  if (heat_ == HeatFrom::tables) return;
   if (inputs.own_boil_time) boil_time_ = inputs.own_boil_time->at(1.0 - heater_place);
   if (inputs.own_rate) {
     const MassFlow vapour =
         inputs.own_rate->at(heater_place) * inputs.fill_density / (1.0 - v.vent_share);
-    v.heat_boiling = vapour * inputs.latent_heat +
-                     (v.pot_loss + v.column_loss) * (inputs.boiling - recipe.site.room);
+    const Power then = vapour * inputs.latent_heat +
+                       (v.pot_loss + v.column_loss) * (inputs.boiling - recipe.site.room);
+    v.heat_boiling = then * double(recipe.setting / inputs.own_rate_setting);
     v.heat_warming = v.heat_boiling;
   }
 }
@@ -497,18 +525,21 @@ RunValues PointValues::of(Mass charge, Mass first_fill) const {
     v.column_capacity = of_charge + v.column_capacity + of_column_;
     v.hold_up += held;
   }
-  if (inputs.own_boil_time) {
-    const HeatedBody pot{inputs.own_boil_water * inputs.water_heat + v.pot_capacity, v.pot_loss,
-                         v.room, watts(0)};
-    v.heat_warming = heat_for_time(pot, v.room, inputs.boiling, boil_time_);
+  if (inputs.own_boil_time && heat_ == HeatFrom::bench) {
+    const HeatCapacity water = inputs.own_boil_water * inputs.water_heat;
+    const HeatedBody pot{water + v.pot_capacity, v.pot_loss, v.room, watts(0)};
+    const Temperature start = v.pot_start + (v.poured - v.pot_start) * double(water / pot.capacity);
+    v.heat_warming = heat_for_time(pot, start, inputs.boiling, boil_time_) *
+                     double(inputs.recipe.setting / inputs.own_boil_setting);
     if (!inputs.own_rate) v.heat_boiling = v.heat_warming;
   }
   v.oil_recoverable = charge * oil_share_ * recovery_;
   return v;
 }
 
-RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill) {
-  return PointValues(inputs, point).of(charge, first_fill);
+RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill,
+                    HeatFrom heat) {
+  return PointValues(inputs, point, heat).of(charge, first_fill);
 }
 
 bool measured_heat(const Inputs& inputs) {
@@ -574,68 +605,99 @@ void steam_within(RunValues& v, Duration steaming) {
   v.column_capacity = v.column_capacity * double(steaming / boiling.steaming);
 }
 
-// `at_worst` is worst_for_water(); with the most heat that the bench's own figures can mean.
-RunValues hottest_meaning(const Inputs& inputs, const PointValues& at_worst, Mass charge) {
-  RunValues v = at_worst.of(charge, any_fill);
-  if (!measured_heat(inputs)) return v;
-  const Meanings m = meanings(at_worst, worst_for_water(), charge);
+// Water and pot as warm at heat on as they can be, or as cold: the pot may have been warmed by the
+// water, or the water have cooled, before the heat goes on.
+void start_at(RunValues& v, Temperature temperature) {
+  v.poured = temperature;
+  v.pot_start = temperature;
+}
+
+// The most heat that tables or bench allow, of the values at worst_for_water(): the pot boils as
+// early as by either, gives as much vapour, and steam heats the column as soon.
+//
+//     Q_warm = max(tables, bench),  V = max(tables, bench),  t_steam = min(tables, bench)
+RunValues hottest_of(const PointValues& tables, const std::optional<PointValues>& own, Mass charge,
+                     Mass fill) {
+  // The driest charge and the least fill drip first, and run longest by the clock. With most vented
+  // a level in the receiver takes most vapour, and a measured rate means most.
+  RunValues v = tables.of(charge, fill);
+  start_at(v, std::max(v.poured, v.room));
+  if (!own) return v;
+  const Meanings m = meanings(*own, worst_for_water(), charge);
   v.heat_warming = std::max(v.heat_warming, m.warming.high);
-  // A measured rate is the vapour itself once it runs, whatever the losses; but it heats the column
-  // sooner where more is lost.
-  if (!inputs.own_rate) v.heat_boiling = std::max(v.heat_boiling, m.boiling.high);
+  if (m.runs == 0) return v;
   const Boiling boiling = boiling_of(v);
-  if (boiling.failure || m.runs == 0) return v;
-  if (boiling.steaming > m.steaming.low) steam_within(v, m.steaming.low);
+  const bool by_both = !boiling.failure;
+  v.heat_boiling =
+      heat_for_vapour(v, by_both ? std::max(boiling.vapour, m.vapour.high) : m.vapour.high);
+  steam_within(v, by_both ? std::min(boiling.steaming, m.steaming.low) : m.steaming.low);
   return v;
+}
+
+std::optional<PointValues> own_values(const Inputs& inputs, const Point& point) {
+  if (!measured_heat(inputs)) return std::nullopt;
+  return PointValues(inputs, point);
 }
 
 }  // namespace
 
+Duration longest_after_heat(const Inputs& inputs) {
+  return std::max(inputs.figures->stored_heat.range.most(), seconds(0));
+}
+
+Duration longest_lateness(const Inputs& inputs) {
+  return inputs.recipe.limits.absence + longest_after_heat(inputs);
+}
+
 WorstCase::WorstCase(const Inputs& inputs, Mass charge)
-    : inputs_(&inputs), at_worst_(inputs, worst_for_water()), hottest_(load(charge)) {}
+    : inputs_(&inputs),
+      at_worst_(inputs, worst_for_water(), HeatFrom::tables),
+      own_at_worst_(own_values(inputs, worst_for_water())),
+      hottest_(load(charge)) {}
 
 void WorstCase::reload(Mass charge) {
   hottest_ = load(charge);
 }
 
 Run WorstCase::load(Mass charge) {
+  column_capacity_ = HeatCapacity();
   column_loss_ = Conductance();
   slow_runs_ = 0;
   never_ends_ = false;
-  const Inputs& inputs = *inputs_;
-  Run hottest(hottest_meaning(inputs, at_worst_, charge));
+  Run hottest(hottest_of(at_worst_, own_at_worst_, charge, any_fill));
   if (!bounded()) return hottest;
-
-  // Most is condensed where there is most to heat and to lose.
-  Point heavy = worst_for_water();
-  heavy.set(Input::heat_loss, 1).set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
-  PointValues slow = at_worst_;
-  slow.move_charge(heavy);
-  // A level is waited for longest by the slowest plate, and where most is vented; but behind a
+  // A level is waited for longest with the weakest heater, and where most is vented; but behind a
   // measured rate of what is caught there is least steam, and longest steaming, where nothing is.
-  for (const double loss : {0.0, 1.0}) {
-    for (const double vent : {0.0, 1.0}) {
-      if (vent == 0.0 && !inputs.own_rate) continue;
-      Point point = heavy;
-      point.set(Input::heater, 0).set(Input::heat_loss, loss).set(Input::vent_share, vent);
-      slow.move_heat(point);
-      const RunValues v = slow.of(charge, any_fill);
-      column_capacity_ = v.column_capacity;
-      column_loss_ = std::max(column_loss_, v.column_loss);
-      const Boiling boiling = boiling_of(v);
-      if (boiling.failure) {
-        never_ends_ = true;
-        continue;
-      }
-      slow_[slow_runs_++] = {boiling, boiling.vapour * (1.0 - v.vent_share) / v.distillate_density};
-    }
-  }
+  load_slow(at_worst_, charge, 1);
+  if (!own_at_worst_) return hottest;
+  load_slow(*own_at_worst_, charge, 1);
+  if (inputs_->own_rate) load_slow(*own_at_worst_, charge, 0);
   return hottest;
 }
 
+void WorstCase::load_slow(PointValues slow, Mass charge, double vent) {
+  // Most is condensed where there is most to heat and to lose.
+  Point heavy = worst_for_water();
+  heavy.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
+  heavy.set(Input::heater, 0).set(Input::vent_share, vent);
+  slow.move_charge(heavy);
+  for (const double loss : {0.0, 1.0}) {
+    slow.move_heat(heavy.set(Input::heat_loss, loss));
+    const RunValues v = slow.of(charge, any_fill);
+    column_capacity_ = std::max(column_capacity_, v.column_capacity);
+    column_loss_ = std::max(column_loss_, v.column_loss);
+    const Boiling boiling = boiling_of(v);
+    if (boiling.failure) {
+      never_ends_ = true;
+      continue;
+    }
+    slow_[slow_runs_++] = {boiling, boiling.vapour * (1.0 - v.vent_share) / v.distillate_density};
+  }
+}
+
 // The most that can condense in column and charge at any point of the ranges, by when the run is
-// stopped and the person has come late. `hottest` is the run with the earliest boiling.
-Mass WorstCase::most_condensed(const Stop& stop, Duration absence, const Run& hottest) const {
+// stopped and has boiled so long past that. `hottest` is the run with the earliest boiling.
+Mass WorstCase::most_condensed(const Stop& stop, Duration lateness, const Run& hottest) const {
   Mass most = kilograms(1e9);
   if (stop.hydrosol) {
     if (never_ends_) return most;
@@ -643,7 +705,7 @@ Mass WorstCase::most_condensed(const Stop& stop, Duration absence, const Run& ho
     for (std::size_t i = 0; i < slow_runs_; ++i) {
       const SlowRun& slow = slow_[i];
       const Boiling& boiling = slow.boiling;
-      const Duration running = *stop.hydrosol / slow.distillate + absence;
+      const Duration running = *stop.hydrosol / slow.distillate + lateness;
       most = std::max(
           most, boiling.steam * boiling.steaming + (boiling.steam - boiling.vapour) * running);
     }
@@ -652,7 +714,7 @@ Mass WorstCase::most_condensed(const Stop& stop, Duration absence, const Run& ho
     // By the clock: column and charge heated through, and the full loss from the first boiling on.
     const RunValues& v = hottest.values();
     const TemperatureDifference rise = v.boiling - v.room;
-    const Duration hot = std::max(*stop.clock + absence - hottest.boil(), seconds(0));
+    const Duration hot = std::max(*stop.clock + lateness - hottest.boil(), seconds(0));
     most = std::min(most, (column_capacity_ * rise + column_loss_ * rise * hot) / v.latent_heat);
   }
   return most;
@@ -664,51 +726,52 @@ Run WorstCase::hottest(Mass first_fill) const {
   return run;
 }
 
-Run WorstCase::run(Mass first_fill, const Stop& stop, Duration absence) const {
+Run WorstCase::run(Mass first_fill, const Stop& stop, Duration lateness) const {
   Run run = hottest(first_fill);
   const Mass hold_up = run.values().hold_up;
   const bool bounded = this->bounded() && !run.failure();
-  run.soak_at_once(bounded ? std::min(hold_up, most_condensed(stop, absence, run)) : hold_up);
+  run.soak_at_once(bounded ? std::min(hold_up, most_condensed(stop, lateness, run)) : hold_up);
   return run;
 }
 
 RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
-                       Duration absence) {
-  return WorstCase(inputs, charge).run(first_fill, stop, absence).values();
+                       Duration lateness) {
+  return WorstCase(inputs, charge).run(first_fill, stop, lateness).values();
 }
 
 RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
-  // The driest charge and the least fill drip first, and run longest by the clock. With most vented
-  // a level in the receiver takes most vapour, and a measured rate means most.
   const Point point = worst_for_water();
-  const PointValues values(inputs, point);
-  RunValues v = values.of(charge, first_fill);
-  if (!measured_heat(inputs)) return v;
-  const Meanings m = meanings(values, point, charge);
-  if (m.runs == 0) return v;
-  v.heat_warming = m.warming.high;
-  v.heat_boiling = heat_for_vapour(v, m.vapour.high);
-  steam_within(v, m.steaming.low);
-  return v;
+  return hottest_of(PointValues(inputs, point, HeatFrom::tables), own_values(inputs, point), charge,
+                    first_fill);
 }
 
 RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
   Point point = Point::typical();
   point.set(Input::heater, 0).set(Input::heat_loss, 1).set(Input::vent_share, 0);
   point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1).set(Input::fill_error, 0);
-  const PointValues values(inputs, point);
-  RunValues v = values.of(charge, first_fill);
-  if (!measured_heat(inputs)) return v;
-  const Meanings m = meanings(values, point, charge);
-  v.heat_warming = m.warming.low;
-  v.heat_boiling = m.runs < m.corners ? watts(0) : heat_for_vapour(v, m.vapour.low);
-  if (m.runs == m.corners) steam_within(v, m.steaming.high);
+  RunValues v = PointValues(inputs, point, HeatFrom::tables).of(charge, first_fill);
+  start_at(v, std::min(v.poured, v.room));
+  const auto own = own_values(inputs, point);
+  if (!own) return v;
+  const Meanings m = meanings(*own, point, charge);
+  v.heat_warming = std::min(v.heat_warming, m.warming.low);
+  const Boiling boiling = boiling_of(v);
+  if (boiling.failure || m.runs < m.corners) {
+    v.heat_boiling = watts(0);
+    return v;
+  }
+  v.heat_boiling = heat_for_vapour(v, std::min(boiling.vapour, m.vapour.low));
+  steam_within(v, std::max(boiling.steaming, m.steaming.high));
   return v;
 }
 
-Fraction implied_efficiency(const Inputs& inputs, const RunValues& v) {
-  const Power rated = inputs.recipe.still->heater.power.typical() * inputs.recipe.setting;
-  return std::max(v.heat_boiling, v.heat_warming) / rated;
+Range<Power> heat_by_tables(const Inputs& inputs) {
+  const auto at = [&](double place) {
+    const Fraction efficiency = share_at(inputs.figures->heater_efficiency, place, fraction(1));
+    return heat_into_pot(positive_at(inputs.recipe.still->heater.power, place),
+                         inputs.recipe.setting, efficiency);
+  };
+  return {at(0.0), at(0.5), at(1.0)};
 }
 
 }  // namespace firstdrop

@@ -222,6 +222,8 @@ Practice practice_from(const Value& value) {
   object.remarks();
   figure_for_each(object, "heater_efficiency", practice.heater_efficiency, all_heaters,
                   positive_share);
+  figure_for_each(object, "stored_heat", practice.stored_heat, all_heaters,
+                  from_to(0, 60, "min", minutes));
   figure_for_each(object, "particle_size", practice.particle_size, all_cuts,
                   up_to(1000, "mm", millimetres));
   figure_for_each(object, "cut_density", practice.cut_density, all_cuts, up_to(1000, "%", percent));
@@ -240,7 +242,9 @@ Practice practice_from(const Value& value) {
   object.figure("reserve_share", practice.reserve_share, part_share);
   object.figure("fill_error", practice.fill_error, any_share);
   object.figure("grid_clearance", practice.grid_clearance, any_share);
+  object.figure("most_mains", practice.most_mains, from_to(100, 200, "%", percent));
   object.figure("own_accuracy", practice.own_accuracy, any_share);
+  object.figure("own_heat_accuracy", practice.own_heat_accuracy, any_share);
   object.figure("own_oil_accuracy", practice.own_oil_accuracy, any_share);
   object.figure("oil_gain", practice.oil_gain, positive_share);
   object.figure("steam_per_charge", practice.steam_per_charge, steam_flow);

@@ -107,10 +107,7 @@ class Planner {
 
   Decision decision() const { return {charge_, fill_, water_.reserve(charge_, fill_), stop_}; }
 
-  Run hottest_run() const {
-    return measured_heat(inputs_) ? Run(hottest_values(inputs_, charge_, fill_))
-                                  : water_.worst_case(charge_).hottest(fill_);
-  }
+  Run hottest_run() const { return water_.worst_case(charge_).hottest(fill_); }
 
   bool refuse(std::string code, std::string text, std::optional<Amount> value = {},
               std::optional<Amount> limit = {}) {
@@ -118,8 +115,12 @@ class Planner {
         {std::move(code), Level::refuse, std::move(text), std::move(value), std::move(limit)});
     return false;
   }
-  void caution(const char* code, const char* text) {
-    plan_.findings.push_back(finding_with_words(detail_, Level::caution, code, text));
+  // `words` is the text, or a function that makes it.
+  template <class Words>
+  void caution(const char* code, const Words& words, const std::optional<Amount>& value = {},
+               const std::optional<Amount>& limit = {}) {
+    plan_.findings.push_back(
+        finding_with_words(detail_, Level::caution, code, words, value, limit));
   }
 
   // In the units of this bench.
@@ -139,12 +140,17 @@ class Planner {
   bool hydro() const { return recipe_.method == Method::hydro; }
   Volume as_volume(Mass water) const { return water_.as_volume(water); }
   Mass as_mass(Volume water) const { return water_.as_mass(water); }
+  // As it is poured in.
+  Mass poured_mass(Volume water) const { return water_.poured_mass(water); }
+  Volume poured_volume(Mass water) const { return water_.poured_volume(water); }
   Duration absence() const { return recipe_.limits.absence; }
+  // For which the pot may go on boiling past the planned stop.
+  Duration lateness() const { return longest_lateness(inputs_); }
   std::optional<Mass> least_fill(Mass charge, const Stop& stop) const {
-    return water_.least_fill(charge, stop, absence());
+    return water_.least_fill(charge, stop, lateness());
   }
   Volume most_hydrosol(Mass charge, Mass fill) const {
-    return water_.most_hydrosol(charge, fill, recipe_.limits.time, absence());
+    return water_.most_hydrosol(charge, fill, recipe_.limits.time, lateness());
   }
   bool just_harvest() const { return std::holds_alternative<HarvestGoal>(recipe_.goal); }
 
@@ -174,7 +180,7 @@ class Planner {
     const Mass by_room = charge_capacity(inputs_, practice_, Point::typical());
     if (!hydro()) return by_room;
     return largest(grams(0), by_room, [&](Mass charge) {
-      const Mass fill = as_mass(water_.room(charge));
+      const Mass fill = poured_mass(water_.room(charge));
       const Run run = typical_run(charge, fill);
       if (run.failure()) return fill.si();  // said by heater_is_enough()
       Volume worth = std::min(charge * practice_.hydro_yield.typical(),
@@ -182,7 +188,7 @@ class Planner {
       if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
         worth = std::min(worth, goal->volume);
       }
-      return water_.worst_margin(charge, fill, Stop{worth, recipe_.limits.time}, absence()).si();
+      return water_.worst_margin(charge, fill, Stop{worth, recipe_.limits.time}, lateness()).si();
     });
   }
 
@@ -228,7 +234,7 @@ class Planner {
 
   // Oil that parts in the receiver of a run made for oil.
   Mass oil_of_full_run(Mass charge) const {
-    const Run run = typical_run(charge, as_mass(water_.room(charge)));
+    const Run run = typical_run(charge, poured_mass(water_.room(charge)));
     return run.failure() ? grams(0) : run.oil_in_receiver_at(end_for_oil(run));
   }
 
@@ -278,7 +284,7 @@ class Planner {
 
   // The level in the receiver at which this charge has parted so much oil; none when it never does.
   std::optional<Volume> level_of_oil(Mass charge, Mass oil) const {
-    const Run run = typical_run(charge, as_mass(water_.room(charge)));
+    const Run run = typical_run(charge, poured_mass(water_.room(charge)));
     if (run.failure()) return std::nullopt;
     const auto reached = time_of_oil(run, oil);
     if (!reached) return std::nullopt;
@@ -291,14 +297,15 @@ class Planner {
   // The level at which the oil goal is met most often. Much hydrosol dissolves what a poor charge
   // has to part, and little leaves it in a slow one.
   Volume surest_level(const Run& typical) const {
-    const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
+    const Mass fill =
+        recipe_.water ? poured_mass(*recipe_.water) : poured_mass(water_.room(charge_));
     const Volume crest = typical.hydrosol_at(time_of_most_oil(typical));
     Volume surest = neat_up(crest);
     Fraction most;
     for (const double share : {0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.85, 1.0, 1.25, 1.5, 2.0, 3.0}) {
       const Volume level = neat_up(std::max(crest * share, least_run));
       const Stop stop{level, recipe_.limits.time};
-      if (water_.worst_margin(charge_, fill, stop, absence()) < grams(0)) break;
+      if (water_.worst_margin(charge_, fill, stop, lateness()) < grams(0)) break;
       const Decision decision{charge_, fill, water_.reserve(charge_, fill), stop};
       const Fraction chance =
           goal_odds(inputs_, decision, goal_, *recipe_.confidence, rough_sampling).chance;
@@ -342,20 +349,11 @@ class Planner {
   // --- heat -------------------------------------------------------------------------------------
 
   bool heater_is_enough() {
-    const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
-    const Power rated = still_.heater.power.typical() * recipe_.setting;
+    const Mass fill =
+        recipe_.water ? poured_mass(*recipe_.water) : poured_mass(water_.room(charge_));
     const Run typical = typical_run(charge_, fill);
     const RunValues& v = typical.values();
-    const Fraction implied = implied_efficiency(inputs_, v);
-    if (implied > fraction(1)) {
-      return refuse("own-figure-impossible",
-                    fmt::format("The bench's own figures need {} in the pot, but the heater gives "
-                                "at most {} at this setting. They must have been measured at "
-                                "it: check own.distillate_rate, own.boil_time, the setting and the "
-                                "heater's power.",
-                                text(rated * implied), text(rated)),
-                    Amount{in_watts(rated * implied), "W"}, Amount{in_watts(rated), "W"});
-    }
+    if (!own_heat_is_possible(v)) return false;
     const TemperatureDifference excess = inputs_.boiling - recipe_.site.room;
     const Power lost = (v.pot_loss + v.column_loss) * excess;
     if (const auto failure = typical.failure()) {
@@ -384,11 +382,70 @@ class Planner {
     return true;
   }
 
+  // What the bench's own readings mean in watts, against what the heater can be and each other.
+  bool own_heat_is_possible(const RunValues& v) {
+    if (!measured_heat(inputs_)) return true;
+    const Range<Power> tables = heat_by_tables(inputs_);
+    const Power nameplate = most_of(still_.heater.power) * recipe_.setting;
+    const Power cap = nameplate * practice_.most_mains.typical();
+    const std::string at_setting =
+        recipe_.setting < fraction(1) ? fmt::format(" at {} setting", text(recipe_.setting)) : "";
+    struct Reading {
+      const char* key;
+      Power heat;
+    };
+    std::vector<Reading> readings;
+    if (inputs_.own_boil_time) readings.push_back({"own.boil_time", v.heat_warming});
+    if (inputs_.own_rate) readings.push_back({"own.distillate_rate", v.heat_boiling});
+    const auto weaker = [](const Reading& a, const Reading& b) { return a.heat < b.heat; };
+    const Reading low = *std::min_element(readings.begin(), readings.end(), weaker);
+    const Reading high = *std::max_element(readings.begin(), readings.end(), weaker);
+    constexpr const char* how =
+        "How was it measured: at which setting, with how much water, by which jug and clock? "
+        "Write the setting of the reading as own.setting.";
+    if (high.heat > cap) {
+      return refuse("own-figure-impossible",
+                    fmt::format("{} means {} of heat in the pot{}. A heater of {} can't give more "
+                                "than {}, even at high mains voltage. {}",
+                                high.key, text(high.heat), at_setting,
+                                text(still_.heater.power.typical()), text(cap), how),
+                    Amount{in_watts(high.heat), "W"}, Amount{in_watts(cap), "W"});
+    }
+    const bool too_hot = high.heat > tables.high;
+    if (too_hot || low.heat < tables.low) {
+      const Reading& odd = too_hot ? high : low;
+      caution(
+          "own-figure-unlikely",
+          [&] {
+            return fmt::format(
+                "{} means {} of heat in the pot{}. Heaters of this kind give {} to {}. {} The plan "
+                "follows your figure, and its safety covers both.",
+                odd.key, text(odd.heat), at_setting, text(tables.low), text(tables.high), how);
+          },
+          Amount{in_watts(odd.heat), "W"},
+          Amount{in_watts(too_hot ? tables.high : tables.low), "W"});
+    }
+    const double accuracy = 2.0 * practice_.own_heat_accuracy.range.typical;
+    if (low.heat * (1.0 + accuracy) < high.heat * (1.0 - accuracy)) {
+      caution(
+          "own-figures-disagree",
+          [&] {
+            return fmt::format(
+                "Your readings disagree: {} means {} of heat in the pot, {} means {}{}. Measure "
+                "one of them again. Until then the plan's safety covers the stronger heat.",
+                low.key, text(low.heat), high.key, text(high.heat), at_setting);
+          },
+          Amount{in_watts(low.heat), "W"}, Amount{in_watts(high.heat), "W"});
+    }
+    return true;
+  }
+
   // --- stop -------------------------------------------------------------------------------------
 
   // What the goal asks of one run, as a level to watch in the receiver or as a clock.
   bool settle_stop() {
-    const Mass fill = recipe_.water ? as_mass(*recipe_.water) : as_mass(water_.room(charge_));
+    const Mass fill =
+        recipe_.water ? poured_mass(*recipe_.water) : poured_mass(water_.room(charge_));
     stop_.clock = recipe_.limits.time;
     if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
       stop_.hydrosol = goal->volume / runs_;
@@ -479,14 +536,14 @@ class Planner {
   bool settle_fill() {
     const Volume room = water_.room(charge_);
     if (recipe_.water) {
-      fill_ = as_mass(*recipe_.water);
+      fill_ = poured_mass(*recipe_.water);
       if (*recipe_.water > room) return refuse_overfull(room);
-      if (water_.worst_margin(charge_, fill_, stop_, absence()) >= grams(0)) return true;
+      if (water_.worst_margin(charge_, fill_, stop_, lateness()) >= grams(0)) return true;
       if (just_harvest() && shorten_to(fill_)) return true;
       return refuse_short_water(room);
     }
     if (const auto least = least_fill(charge_, stop_)) {
-      Volume fill = as_volume(*least);
+      Volume fill = poured_volume(*least);
       if (hydro()) {
         const SpecificVolume around = practice_.hydro_water.at(recipe_.state).typical();
         fill = std::max(fill, charge_ * around);
@@ -494,16 +551,16 @@ class Planner {
       if (neat_up(fill) <= room) {
         fill = neat_up(fill);
       } else {
-        fill = neat_down(room) >= as_volume(*least) ? neat_down(room) : room;
+        fill = neat_down(room) >= poured_volume(*least) ? neat_down(room) : room;
       }
-      fill_ = as_mass(fill);
+      fill_ = poured_mass(fill);
       return true;
     }
-    fill_ = as_mass(room);
+    fill_ = poured_mass(room);
     if (just_harvest() && shorten_to(fill_)) return true;
     if (hydro() && !recipe_.charge && lighten_charge()) {
       // A measured time to boil means less heat with a lighter charge.
-      std::erase_if(plan_.findings, [](const Finding& f) { return f.code == "heater-weak"; });
+      plan_.findings.clear();  // those of the heater, which are said again
       return heater_is_enough() && settle_stop() && settle_fill();
     }
     return refuse_target(room);
@@ -523,7 +580,7 @@ class Planner {
     if (lightened_) return false;
     lightened_ = true;
     const Mass fits = neat_down(largest(grams(0), charge_, [&](Mass charge) {
-      return water_.worst_margin(charge, as_mass(water_.room(charge)), stop_, absence()).si();
+      return water_.worst_margin(charge, poured_mass(water_.room(charge)), stop_, lateness()).si();
     }));
     if (fits <= grams(0) || fits >= charge_) return false;
     charge_ = fits;
@@ -543,12 +600,12 @@ class Planner {
   }
 
   bool refuse_short_water(Volume room) {
-    const Mass margin = water_.worst_margin(charge_, fill_, stop_, absence());
+    const Mass margin = water_.worst_margin(charge_, fill_, stop_, lateness());
     const Volume reserve = as_volume(water_.reserve(charge_, fill_));
     const auto least = least_fill(charge_, stop_);
     std::string way_out =
-        least && as_volume(*least) <= room
-            ? fmt::format("Pour at least {}", text(std::min(neat_up(as_volume(*least)), room)))
+        least && poured_volume(*least) <= room
+            ? fmt::format("Pour at least {}", text(std::min(neat_up(poured_volume(*least)), room)))
             : fmt::format("The pot takes at most {}", text(neat_down(room)));
     const Volume less = most_hydrosol(charge_, fill_);
     if (less >= least_run) way_out += fmt::format(", or stop at {} of hydrosol", text(less));
@@ -565,7 +622,7 @@ class Planner {
   }
 
   bool refuse_target(Volume room) {
-    const Mass fill = as_mass(room);
+    const Mass fill = poured_mass(room);
     const Volume most = most_hydrosol(charge_, fill);
     std::vector<std::string> ways;
     std::optional<Amount> value;
@@ -573,7 +630,7 @@ class Planner {
     const std::string less = most >= least_run ? lower_goal(most, fill) : "";
     if (!less.empty()) ways.push_back(less);
     const Duration late = largest(seconds(0), absence(), [&](Duration t) {
-      return water_.worst_margin(charge_, fill, stop_, t).si();
+      return water_.worst_margin(charge_, fill, stop_, t + longest_after_heat(inputs_)).si();
     });
     if (late >= minutes(1)) {
       ways.push_back(fmt::format("come at most {:.0f} min late (limits.absence)",
@@ -610,8 +667,8 @@ class Planner {
     const auto does = [&](int tenths) {
       enlarge_pot(still, std::pow(1.1, tenths));
       const WaterBudget water(larger, practice_);
-      const Mass most = water.as_mass(water.room(charge_));
-      return water.worst_margin(charge_, most, stop_, absence()) >= grams(0);
+      const Mass most = water.poured_mass(water.room(charge_));
+      return water.worst_margin(charge_, most, stop_, lateness()) >= grams(0);
     };
     int does_not = 0;
     int enough = 31;
@@ -676,7 +733,7 @@ class Planner {
       cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail_);
     }
     // The fill was settled for the stop as it was; an earlier one leaves more.
-    const Run worst = water_.worst_case(charge_).run(fill_, stop_, absence());
+    const Run worst = water_.worst_case(charge_).run(fill_, stop_, lateness());
     RunPlan& r = plan_.run.emplace();
     r.cooling = std::move(cooling.plan);
     coldest_coolant_ = cooling.coldest;
@@ -689,6 +746,7 @@ class Planner {
 
     const WaterBalance water = run.water_at(stop);
     const Mass reserve = water_.reserve(charge_, fill_);
+    r.water.pour = poured_volume(fill_);
     r.water.first_fill = as_volume(fill_);
     r.water.distilled = as_volume(water.distilled);
     const Mass parted = run.oil_in_receiver_at(stop);
@@ -697,7 +755,7 @@ class Planner {
     r.water.vented = as_volume(water.vented);
     r.water.left_at_stop = as_volume(water.left);
     r.water.reserve = as_volume(reserve);
-    r.water.absence = as_volume(worst.vapour() * absence());
+    r.water.absence = as_volume(worst.vapour() * lateness());
     r.water.pot_fill = (r.water.first_fill + water_.pieces(charge_)) / still_.pot.volume.typical();
 
     r.times.boil = run.boil();
@@ -705,10 +763,7 @@ class Planner {
     r.times.stop = stop;
     r.times.reserve = run.time_until_left(reserve);
     r.times.dry = run.time_until_left(grams(0));
-    r.times.stop_worst = stop_time(worst, stop_);
-    r.times.reserve_worst = worst.time_until_left(reserve);
-    r.times.dry_worst = worst.time_until_left(grams(0));
-    r.water.never_beyond = neat_down(worst.hydrosol_at(r.times.reserve_worst));
+    describe_latest(run, hot, worst, r);
     if (stop <= run.first_drop()) {
       refuse(
           "stops-before-first-drop",
@@ -720,6 +775,7 @@ class Planner {
 
     const RunValues& v = run.values();
     r.rates.distillate = run.distillate_rate();
+    r.rates.distillate_most = worst.distillate_rate();
     r.rates.steam_per_charge = run.steam_made() / charge_;
     r.rates.heat_into_pot = v.heat_boiling;
     r.rates.heat_lost = (v.pot_loss + v.column_loss) * (v.boiling - v.room);
@@ -764,6 +820,38 @@ class Planner {
 
     r.mass_residual = v.first_fill - water.distilled - water.vented - water.held - water.left;
     if (!brief()) r.energy_residual = run.energy_at(stop).residual();
+  }
+
+  // Until when the heat may stay on, by level and by clock, in the worst credible case.
+  void describe_latest(const Run& typical, const Run& hot, const Run& worst, RunPlan& r) const {
+    const Duration after_heat = longest_after_heat(inputs_);
+    const Mass reserve = r.water.reserve * inputs_.fill_density;
+    TimesPlan& t = r.times;
+    t.stop_worst = stop_time(worst, stop_);
+    const VolumeFlow soonest =
+        hot.vapour() * (1.0 - inputs_.figures->vent_share.range.least()) / inputs_.fill_density;
+    t.earliest_stop = t.stop_worst;
+    if (stop_.hydrosol) {
+      t.earliest_stop = std::min(t.stop_worst, hot.first_drop() + *stop_.hydrosol / soonest);
+    }
+    const Duration late = t.stop_worst + lateness();
+    // Settled so that the reserve lasts until then; of a plan that is refused it may not.
+    const bool lasts = worst.water_at(late).left >= reserve * (1.0 - 1e-9);
+    const Duration at_least = lasts ? late : seconds(0);
+    t.reserve_worst = water_.worst_time_until(reserve, charge_, fill_, worst, at_least);
+    t.dry_worst = water_.worst_time_until(grams(0), charge_, fill_, worst, t.reserve_worst);
+    t.latest =
+        std::max(std::min(t.reserve_worst - after_heat, t.stop_worst + absence()), seconds(0));
+    const Volume by_any = water_.most_hydrosol(charge_, fill_, std::nullopt, after_heat);
+    const Volume by_worst =
+        neat_down(worst.hydrosol_at(std::max(t.reserve_worst - after_heat, seconds(0))));
+    r.water.never_beyond = std::min(by_any, by_worst);
+    // On no mark of the jug between the stop and what is too much, the stop itself.
+    if (lasts && stop_.hydrosol) {
+      r.water.never_beyond = std::max(r.water.never_beyond, *stop_.hydrosol);
+    }
+    const Duration stored = std::max(inputs_.figures->stored_heat.typical(), seconds(0));
+    r.water.after_heat_off = typical.distillate_rate() * stored;
   }
 
   void sample(const std::optional<CoolingRule>& cooling, RunPlan& r) const {

@@ -33,6 +33,8 @@ constexpr auto any_oil_volume = up_to(100, "L", litres);
 constexpr auto any_run = up_to(168, "h", hours);
 constexpr auto any_setting = up_to(100, "%", percent);
 constexpr auto any_room = from_to(1, 50, "°C", celsius);
+// Where it is to boil at once, no heat is left to plan; see gather_inputs().
+constexpr auto any_poured = from_to(1, 99, "°C", celsius);
 constexpr auto any_coolant = from_to(0, 60, "°C", celsius);
 constexpr auto any_altitude = from_to(-430, 5000, "m", metres);
 constexpr auto any_pressure = from_to(50, 110, "kPa", kilopascals);
@@ -217,6 +219,8 @@ OwnFigures own_from(const Value& value, bool has_water) {
   object.optional_quantity("oil_content", own.oil_content, any_oil_content);
   object.optional_quantity("distillate_rate", own.distillate_rate, any_rate);
   object.optional_quantity("boil_time", own.boil_time, up_to(24, "h", hours));
+  object.optional_quantity("setting", own.setting, any_setting);
+  object.optional_quantity("boil_setting", own.boil_setting, any_setting);
   const auto water = object.optional("boil_water");
   if (water) own.boil_water = water->quantity(any_water);
   if (own.boil_time && !water && !has_water)
@@ -280,6 +284,7 @@ Recipe recipe_from(const Value& value, Form form, const Library& library,
   read_method(object, recipe, has_still);
   const auto water = object.optional("water");
   if (water) recipe.water = water->quantity(any_water);
+  object.optional_quantity("water_temperature", recipe.water_temperature, any_poured);
   if (const auto setting = object.optional("setting"))
     recipe.setting = setting->quantity(any_setting).value_or(recipe.setting);
 

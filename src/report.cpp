@@ -50,13 +50,15 @@ Json charge_json(const ChargePlan& charge) {
 }
 
 Json water_json(const WaterPlan& water) {
-  return {{"first_fill_ml", in_millilitres(water.first_fill)},
+  return {{"pour_ml", in_millilitres(water.pour)},
+          {"first_fill_ml", in_millilitres(water.first_fill)},
           {"distilled_ml", in_millilitres(water.distilled)},
           {"held_by_charge_ml", in_millilitres(water.held)},
           {"vented_ml", in_millilitres(water.vented)},
           {"left_at_stop_ml", in_millilitres(water.left_at_stop)},
           {"reserve_ml", in_millilitres(water.reserve)},
           {"absence_ml", in_millilitres(water.absence)},
+          {"after_heat_off_ml", in_millilitres(water.after_heat_off)},
           {"pot_fill_pct", in_percent(water.pot_fill)}};
 }
 
@@ -66,17 +68,18 @@ Json times_json(const TimesPlan& times) {
           {"stop_min", in_minutes(times.stop)},
           {"reserve_min", in_minutes(times.reserve)},
           {"dry_min", in_minutes(times.dry)},
+          {"earliest_stop_min", in_minutes(times.earliest_stop)},
+          {"latest_min", in_minutes(times.latest)},
           {"stop_worst_min", in_minutes(times.stop_worst)},
           {"reserve_worst_min", in_minutes(times.reserve_worst)},
           {"dry_worst_min", in_minutes(times.dry_worst)},
           {"left_alone_to_reserve_min", in_minutes(times.reserve - times.stop)},
-          {"left_alone_to_dry_min", in_minutes(times.dry - times.stop)},
-          {"left_alone_to_reserve_worst_min", in_minutes(times.reserve_worst - times.stop_worst)},
-          {"left_alone_to_dry_worst_min", in_minutes(times.dry_worst - times.stop_worst)}};
+          {"left_alone_to_dry_min", in_minutes(times.dry - times.stop)}};
 }
 
 Json rates_json(const RatesPlan& rates) {
   Json j = {{"distillate_ml_per_min", in_millilitres_per_minute(rates.distillate)},
+            {"distillate_most_ml_per_min", in_millilitres_per_minute(rates.distillate_most)},
             {"steam_kg_per_h_per_kg_charge", in_per_hour(rates.steam_per_charge)},
             {"heat_into_pot_w", in_watts(rates.heat_into_pot)},
             {"heat_lost_w", in_watts(rates.heat_lost)}};
@@ -105,6 +108,7 @@ Json oil_json(const Spread& spread) {
 Json cooling_json(const CoolingPlan& cooling) {
   Json j = {{"duty_w", in_watts(cooling.duty)}};
   if (cooling.ice) j["ice_kg"] = in_kilograms(*cooling.ice);
+  if (cooling.ice_ready) j["ice_ready_kg"] = in_kilograms(*cooling.ice_ready);
   if (cooling.first_ice) j["first_ice_kg"] = in_kilograms(*cooling.first_ice);
   if (!cooling.ice_changes.empty()) {
     Json changes = Json::array();

@@ -14,6 +14,12 @@ HeatedBody column_of(const RunValues& v) {
   return {v.column_capacity, v.column_loss, v.room, v.heat_boiling - pot_lost};
 }
 
+// Of pot and water, mixed.
+Temperature start_of(const RunValues& v) {
+  const HeatCapacity water = v.first_fill * v.water_heat;
+  return v.pot_start + (v.poured - v.pot_start) * double(water / (water + v.pot_capacity));
+}
+
 }  // namespace
 
 Boiling boiling_of(const RunValues& v) {
@@ -26,10 +32,10 @@ Boiling boiling_of(const RunValues& v) {
           steam_made(column.heat, v.column_loss * (v.boiling - v.room), v.latent_heat), *heats};
 }
 
-Run::Run(const RunValues& v) : values_(v), column_(column_of(v)) {
+Run::Run(const RunValues& v) : values_(v), start_(start_of(v)), column_(column_of(v)) {
   pot_ = {v.first_fill * v.water_heat + v.pot_capacity, v.pot_loss, v.room, v.heat_warming};
   const Boiling boiling = boiling_of(v);
-  const auto boils = time_to_reach(pot_, v.room, v.boiling);
+  const auto boils = time_to_reach(pot_, start_, v.boiling);
   failure_ = boiling.failure;
   if (!boils) failure_ = RunFailure::never_boils;
   if (failure_) return;
@@ -45,7 +51,13 @@ void Run::refill(Mass first_fill) {
   pot_.capacity = first_fill * values_.water_heat + values_.pot_capacity;
   if (failure_) return;
   const Duration steaming = first_drop_ - boil_;
-  boil_ = boil_ * double(pot_.capacity / before);
+  if (values_.poured == values_.pot_start) {
+    boil_ = boil_ * double(pot_.capacity / before);
+  } else {
+    start_ = start_of(values_);
+    // It has more heat than it loses at boiling, or it would have failed before.
+    boil_ = time_to_reach(pot_, start_, values_.boiling).value_or(boil_);
+  }
   first_drop_ = boil_ + steaming;
 }
 
@@ -60,7 +72,7 @@ Phase Run::phase_at(Duration time) const {
 }
 
 Temperature Run::pot_temperature(Duration time) const {
-  return time < boil_ ? temperature_after(pot_, values_.room, time) : values_.boiling;
+  return time < boil_ ? temperature_after(pot_, start_, time) : values_.boiling;
 }
 
 Mass Run::condensed_until(Duration time) const {
@@ -91,11 +103,11 @@ EnergyBalance Run::energy_at(Duration time) const {
   const TemperatureDifference excess = values_.boiling - values_.room;
   EnergyBalance e;
   e.put_in = values_.heat_warming * warming + values_.heat_boiling * (steaming + running);
-  e.water_and_pot = pot_.capacity * (pot_temperature(time) - values_.room);
+  e.water_and_pot = pot_.capacity * (pot_temperature(time) - start_);
   const Temperature column_now = temperature_after(column_, values_.room, steaming);
   e.column_and_charge = column_.capacity * (column_now - values_.room);
   e.pot_lost =
-      heat_lost(pot_, values_.room, warming) + values_.pot_loss * excess * (steaming + running);
+      heat_lost(pot_, start_, warming) + values_.pot_loss * excess * (steaming + running);
   e.column_lost =
       heat_lost(column_, values_.room, steaming) + values_.column_loss * excess * running;
   e.left_with_vapour = vapour_ * running * values_.latent_heat;

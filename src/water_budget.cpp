@@ -24,10 +24,10 @@ Mass WaterBudget::reserve(Mass charge, Mass fill) const {
   return water_reserve(fill, practice_.reserve_share.typical(), least_water_, wetting);
 }
 
-Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duration absence) const {
-  const Run worst = worst_case(charge).run(fill, stop, absence);
+Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duration lateness) const {
+  const Run worst = worst_case(charge).run(fill, stop, lateness);
   if (worst.failure()) return fill;  // nothing ever boils off
-  return worst.water_at(stop_time(worst, stop) + absence).left - reserve(charge, fill);
+  return worst.water_at(stop_time(worst, stop) + lateness).left - reserve(charge, fill);
 }
 
 const WorstCase& WaterBudget::worst_case(Mass charge) const {
@@ -40,9 +40,10 @@ const WorstCase& WaterBudget::worst_case(Mass charge) const {
   return *worst_case_;
 }
 
-std::optional<Mass> WaterBudget::least_fill(Mass charge, const Stop& stop, Duration absence) const {
-  const Mass most = as_mass(room(charge));
-  const auto lacking = [&](Mass fill) { return -worst_margin(charge, fill, stop, absence).si(); };
+std::optional<Mass> WaterBudget::least_fill(Mass charge, const Stop& stop,
+                                            Duration lateness) const {
+  const Mass most = poured_mass(room(charge));
+  const auto lacking = [&](Mass fill) { return -worst_margin(charge, fill, stop, lateness).si(); };
   const double at_most = lacking(most);
   if (at_most > 0.0) return std::nullopt;
   const double at_none = lacking(grams(0));
@@ -51,11 +52,20 @@ std::optional<Mass> WaterBudget::least_fill(Mass charge, const Stop& stop, Durat
 }
 
 Volume WaterBudget::most_hydrosol(Mass charge, Mass fill, std::optional<Duration> clock,
-                                  Duration absence) const {
+                                  Duration lateness) const {
   const Volume most = largest(litres(0), as_volume(fill), [&](Volume volume) {
-    return worst_margin(charge, fill, Stop{volume, clock}, absence).si();
+    return worst_margin(charge, fill, Stop{volume, clock}, lateness).si();
   });
   return neat_down(most, inputs_.recipe.units);
+}
+
+Duration WaterBudget::worst_time_until(Mass left, Mass charge, Mass fill, const Run& worst,
+                                       Duration at_least) const {
+  const Duration by_stop = worst.time_until_left(left);
+  // What charge and walls can have taken up by a stop is not all that they can by then.
+  const Stop then{std::nullopt, by_stop};
+  const Run longer = worst_case(charge).run(fill, then, seconds(0));
+  return std::max(std::min(by_stop, longer.time_until_left(left)), at_least);
 }
 
 }  // namespace firstdrop

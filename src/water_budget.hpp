@@ -24,21 +24,30 @@ class WaterBudget {
   Volume room(Mass charge) const;
   /// Water that must stay in the pot.
   Mass reserve(Mass charge, Mass fill) const;
-  /// Water above the reserve in the worst credible case, when the person comes `absence` late to
-  /// the stop; below zero when there is less.
-  Mass worst_margin(Mass charge, Mass fill, const Stop& stop, Duration absence) const;
+  /// Water above the reserve in the worst credible case, when the pot boils for `lateness` past the
+  /// stop (see longest_lateness()); below zero when there is less.
+  Mass worst_margin(Mass charge, Mass fill, const Stop& stop, Duration lateness) const;
   /// The least first fill that keeps the worst case above its reserve; none when no fill that the
   /// pot has room for does.
-  std::optional<Mass> least_fill(Mass charge, const Stop& stop, Duration absence) const;
+  std::optional<Mass> least_fill(Mass charge, const Stop& stop, Duration lateness) const;
   /// The most hydrosol that a fill can give so, by the mark of a jug.
   Volume most_hydrosol(Mass charge, Mass fill, std::optional<Duration> clock,
-                       Duration absence) const;
+                       Duration lateness) const;
+  /// When the worst credible case is down to this, whatever ends the run: at no point of the ranges
+  /// is it sooner. `worst` is its run by some stop, and its water is known to last until
+  /// `at_least`.
+  Duration worst_time_until(Mass left, Mass charge, Mass fill, const Run& worst,
+                            Duration at_least) const;
 
   /// That of this charge; the one asked for last is kept.
   const WorstCase& worst_case(Mass charge) const;
 
+  // At room temperature.
   Volume as_volume(Mass water) const { return water / inputs_.fill_density; }
   Mass as_mass(Volume water) const { return water * inputs_.fill_density; }
+  // As it is poured in.
+  Volume poured_volume(Mass water) const { return water / inputs_.pour_density; }
+  Mass poured_mass(Volume water) const { return water * inputs_.pour_density; }
 
  private:
   bool hydro() const { return inputs_.recipe.method == Method::hydro; }

@@ -5,6 +5,7 @@
 /// number.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <vector>
 
@@ -75,6 +76,8 @@ MassFlow coolant_flow(Power duty, Temperature coolant_in, Temperature coolant_ou
 
 /// Less ice than this is no ice change; it would also make a schedule endless.
 inline constexpr Mass least_ice = grams(10);
+/// More changes than this are not followed.
+inline constexpr std::size_t most_ice_changes = 500;
 
 /// An ice bath or a reservoir, mixed through.
 struct CoolantVessel {

@@ -29,6 +29,7 @@ struct Figures {
   Cited<Density> hydrosol_oil;            ///< that the hydrosol keeps, per volume
   Cited<Density> oil_density;             ///< of the plant's oil
   Cited<Fraction> heater_efficiency;      ///< heat in the pot over that drawn
+  Cited<Duration> stored_heat;            ///< in the pot after heat off, as a time of full heat
   Cited<HeatTransfer> pot_film;           ///< pot to room
   Cited<HeatTransfer> column_film;        ///< column to room; that of the pot, but for steam
   Cited<HeatTransfer> head_film;          ///< head to room

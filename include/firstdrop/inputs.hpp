@@ -74,7 +74,7 @@ class Point {
   std::array<double, input_count> at_{};
 };
 
-/// The point whose pot runs dry first: hottest plate, least loss, driest charge, most held and
+/// The point whose pot runs dry first: strongest heater, least loss, driest charge, most held and
 /// vented, least filled. A point only: worst_values() is the bound.
 Point worst_for_water();
 
@@ -90,14 +90,18 @@ struct Inputs {
   SpecificHeat water_heat;          ///< mean from room to boiling
   SpecificHeat distillate_heat;     ///< mean from the ice point to boiling
   Density fill_density;             ///< of water at room temperature
+  Temperature poured;               ///< of what is poured into the pot
+  Density pour_density;             ///< of water at that temperature
   Temperature coolant;              ///< as it comes or is filled in
 
   /// The figures that serve; uncertain, but for a few that are exact enough.
   Shared<Figures> figures;
 
-  // Measured on the bench; beat heater efficiency.
+  // Measured on the bench; beat heater efficiency. In the worst case they only add to it.
   std::optional<Range<VolumeFlow>> own_rate;     ///< of distillate
+  Fraction own_rate_setting = fraction(1);       ///< of the heater, when that rate was taken
   std::optional<Range<Duration>> own_boil_time;  ///< from heat on
+  Fraction own_boil_setting = fraction(1);       ///< of the heater, when that time was taken
   Mass own_boil_water;                           ///< in the pot when that time was taken
 
   std::optional<SteamBound> bound;  ///< none where less than half of the oil is known well enough
@@ -105,7 +109,8 @@ struct Inputs {
 
 /// Chooses the figures for a recipe, and checks it as far as a reader of files would have: amounts
 /// that are to be above zero, parts of the still that the method needs, a state that the plant has,
-/// a room of 0 to 50 °C, a coolant of 0 to 60 °C; and what choose_figures() checks.
+/// a room of 0 to 50 °C, a coolant of 0 to 60 °C, water that is poured in at 0 °C to 1 K below
+/// boiling; and what choose_figures() checks.
 /// Throws InputError, its pointers those of a recipe's file, when the recipe does not hold
 /// together, asks for what the tables cannot give, or when its own figures are not enough (a time
 /// to boil without its water). Throws RangeError for an altitude out of range (see
@@ -189,6 +194,12 @@ Mass oil_in_charge(const Inputs& inputs, const Point& point, Mass charge);
 /// What this still can get of it.
 Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge);
 
+/// What tells the heat that gets into the pot.
+enum class HeatFrom {
+  bench,   ///< the bench's own figures, where it has some; else the tables
+  tables,  ///< power and efficiency of the heater, whatever the bench has measured
+};
+
 /// The values of a run at one point of the ranges, for any charge and first fill: what does not
 /// depend on these is worked out once. Values that a wide range would take where none can be (a
 /// share above one, a film below zero) are held at the border. Keeps a reference to the inputs.
@@ -196,7 +207,7 @@ Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge);
 class PointValues {
  public:
   /// All inputs at this point.
-  PointValues(const Inputs& inputs, const Point& point);
+  PointValues(const Inputs& inputs, const Point& point, HeatFrom heat = HeatFrom::bench);
   /// Moves to this point what decides of the heat: Input::heater, heat_loss and vent_share.
   void move_heat(const Point& point);
   /// Moves to this point what decides of the heat that the charge takes: Input::moisture and
@@ -211,6 +222,7 @@ class PointValues {
 
  private:
   const Inputs* inputs_;
+  HeatFrom heat_;
   RunValues unloaded_;
   double filled_ = 1.0;
   HeatCapacity of_column_;
@@ -224,26 +236,34 @@ class PointValues {
 };
 
 /// The values of a single such run.
-RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill);
+RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill,
+                    HeatFrom heat = HeatFrom::bench);
 
 /// Whether the bench's own figures tell the heat that gets into the pot.
 bool measured_heat(const Inputs& inputs);
 
+/// For so long the pot still boils at full heat, at most, when the heat is off: what the heater has
+/// stored, as a time of the heat that it gave.
+Duration longest_after_heat(const Inputs& inputs);
+/// For so long the pot may go on boiling past the planned stop: the person's lateness
+/// (limits.absence), and then what the heater has stored.
+Duration longest_lateness(const Inputs& inputs);
+
 /// The worst credible case for the pot's water, for any first fill and stop of one charge and any
-/// absence, by which the person is late: a bound over all points. That of worst_for_water(), with
-/// all that charge and walls can come to hold by then gone from the pot at once (a slow plate has
-/// the time to fill them, a hot one may not), and with the most heat that the bench's own figures
-/// can mean.
+/// time for which it boils past that stop: a bound over all points. That of worst_for_water(), with
+/// all that charge and walls can come to hold by then gone from the pot at once (a weak heater has
+/// the time to fill them, a strong one may not). The heat is the most that tables *or* the bench's
+/// own figures allow: one reading may raise the worst case and never lowers it.
 class WorstCase {
  public:
   /// Works out what does not change with fill, stop and absence. Keeps a reference to the inputs.
   WorstCase(const Inputs& inputs, Mass charge);
   /// The same for another charge, which takes less than a new one.
   void reload(Mass charge);
-  /// The run with this nominal first fill, ended by this stop, with the person so late. It may have
-  /// a failure.
-  Run run(Mass first_fill, const Stop& stop, Duration absence) const;
-  /// The same with nothing gone at once. Where no heat is measured, the run of hottest_values().
+  /// The run with this nominal first fill, ended by this stop and boiling so long past it. It may
+  /// have a failure.
+  Run run(Mass first_fill, const Stop& stop, Duration lateness) const;
+  /// The same with nothing gone at once: the run of hottest_values().
   Run hottest(Mass first_fill) const;
 
  private:
@@ -256,33 +276,34 @@ class WorstCase {
   // In hydro only the walls catch condensate, so little that all of it is taken.
   bool bounded() const { return inputs_->recipe.method != Method::hydro; }
   Run load(Mass charge);
-  Mass most_condensed(const Stop& stop, Duration absence, const Run& hottest) const;
+  void load_slow(PointValues slow, Mass charge, double vent);
+  Mass most_condensed(const Stop& stop, Duration lateness, const Run& hottest) const;
 
   const Inputs* inputs_;
-  PointValues at_worst_;
+  PointValues at_worst_;                     ///< by the tables' heat
+  std::optional<PointValues> own_at_worst_;  ///< by the bench's own, where it has some
   HeatCapacity column_capacity_;
   Conductance column_loss_;
-  std::array<SlowRun, 4> slow_;
+  std::array<SlowRun, 6> slow_;
   std::size_t slow_runs_ = 0;
-  bool never_ends_ = false;  ///< a slow plate never brings a drop
+  bool never_ends_ = false;  ///< a weak heater never brings a drop
   Run hottest_;              ///< the last member: load() works out the others, too
 };
 
 /// The values of a single such run of WorstCase.
 RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
-                       Duration absence);
+                       Duration lateness);
 
-/// The values of the run that asks most of the condenser: a bound over all points, with the most
-/// vapour, the earliest first drop and the most vapour in all, whether it ends by a level or by the
-/// clock.
+/// The values of the run that asks most of the condenser: a bound over all points, by the tables'
+/// heat and by the bench's own, with the most vapour, the earliest first drop and the most vapour
+/// in all, whether it ends by a level or by the clock.
 RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill);
-/// The opposite: least vapour, latest first drop, least vapour in all. At such a plate there may be
-/// no run at all.
+/// The opposite: least vapour, latest first drop, least vapour in all. With such a heater there may
+/// be no run at all.
 RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill);
 
-/// What a measured heat comes to: the share of the heater's rated power, at the recipe's setting,
-/// that the typical run needs in the pot while boiling. Above 1 the bench's own figures cannot be
-/// right.
-Fraction implied_efficiency(const Inputs& inputs, const RunValues& typical);
+/// The heat that the heater can give to the pot at the recipe's setting, by its nameplate and the
+/// tables: the bounds of its range, and its middle.
+Range<Power> heat_by_tables(const Inputs& inputs);
 
 }  // namespace firstdrop

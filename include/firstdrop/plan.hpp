@@ -41,15 +41,20 @@ struct ChargePlan {
 /// Where the water of one run is, at room temperature and in the typical case if not said
 /// otherwise. At the stop: first_fill = distilled + held + vented + left_at_stop.
 struct WaterPlan {
-  Volume first_fill;    ///< what to pour in
+  Volume pour;          ///< what to pour in, measured at its own temperature
+  Volume first_fill;    ///< the same at room temperature
   Volume distilled;     ///< caught as hydrosol
   Volume held;          ///< by charge and walls
   Volume vented;        ///< past the condenser
   Volume left_at_stop;  ///< free in the pot
   Volume reserve;       ///< that must stay in the pot
-  Volume absence;       ///< part of the fill that covers a late stop in the worst credible case
-  Volume never_beyond;  ///< hydrosol at which the worst credible case reaches its reserve
-  Fraction pot_fill;    ///< share of the pot, with the charge when hydro
+  Volume absence;       ///< part of the fill that covers a late stop, and what the heater has
+                        ///< stored, in the worst credible case
+  /// The heat must be off before this much hydrosol is caught: then the pot keeps its reserve in
+  /// the worst credible case.
+  Volume never_beyond;
+  Volume after_heat_off;  ///< comes after heat off, from what the heater has stored; typical
+  Fraction pot_fill;      ///< share of the pot, with the charge when hydro
 };
 
 /// When, from heat on; of the typical run if not said otherwise.
@@ -59,9 +64,13 @@ struct TimesPlan {
   Duration stop;           ///< planned heat off
   Duration reserve;        ///< reached if the heat stays on
   Duration dry;            ///< if the heat stays on
+  Duration earliest_stop;  ///< with the strongest heater and nothing vented
   Duration stop_worst;     ///< planned stop in the worst credible case, without the absence
-  Duration reserve_worst;  ///< reached in the worst credible case
-  Duration dry_worst;      ///< in the worst credible case
+  Duration reserve_worst;  ///< at no point of the ranges is it reached sooner
+  Duration dry_worst;      ///< at no point of the ranges is the pot dry sooner
+  /// By then the heat must be off, where nobody has seen the level: the worst credible case is at
+  /// its stop, plus the absence that the recipe allows, and keeps its reserve.
+  Duration latest;
 };
 
 /// A drop, 20 to the millilitre (from memory): less oil than this cannot be read off a receiver.
@@ -70,6 +79,7 @@ inline constexpr Volume a_drop_of_oil = millilitres(0.05);
 /// How fast, in the typical run from first drop on.
 struct RatesPlan {
   VolumeFlow distillate;                      ///< into the receiver
+  VolumeFlow distillate_most;                 ///< the same in the worst credible case
   Rate steam_per_charge;                      ///< kg steam per kg charge and unit time
   std::optional<Velocity> steam_velocity;     ///< superficial, in the bed; none in water
   std::optional<Pressure> bed_pressure_drop;  ///< none in water, or where the bed has no voids
@@ -79,8 +89,11 @@ struct RatesPlan {
 
 /// What takes the heat away.
 struct CoolingPlan {
-  Power duty;                                ///< typical
-  std::optional<Mass> ice;                   ///< in all; none where no ice is needed
+  Power duty;               ///< typical
+  std::optional<Mass> ice;  ///< in all; none where no ice is needed
+  /// To have ready: what the coolant takes with the strongest or the weakest heater, whichever is
+  /// more, in pieces as they are weighed out; none where even those take none. Not in brief.
+  std::optional<Mass> ice_ready;
   std::vector<IceChange> ice_changes;        ///< times from heat on, in their order
   std::optional<Mass> first_ice;             ///< of it, in the bath at first drop
   std::optional<Temperature> reservoir_end;  ///< of bath or reservoir, at the stop

@@ -25,8 +25,10 @@ struct Material {
 /// Figures of the trade and defaults, each with its source. The maps have all of their keys.
 struct Practice {
   std::map<HeaterKind, Cited<Fraction>> heater_efficiency;  ///< heat in the pot over that drawn
-  std::map<Cut, Cited<Length>> particle_size;               ///< six times volume over surface
-  std::map<Cut, Cited<Fraction>> cut_density;               ///< bulk density relative to chopped
+  /// Heat that still gets into the pot after heat off, as the time in which the heater gave it.
+  std::map<HeaterKind, Cited<Duration>> stored_heat;
+  std::map<Cut, Cited<Length>> particle_size;  ///< six times volume over surface
+  std::map<Cut, Cited<Fraction>> cut_density;  ///< bulk density relative to chopped
   std::map<Method, Cited<Fraction>> recovery;  ///< of a laboratory assay, by a small still
   Cited<Fraction> still_recovery;              ///< of a yield published from a still
   Cited<Fraction> drying_retention;            ///< oil kept on drying, per dry matter
@@ -41,7 +43,9 @@ struct Practice {
   Cited<Fraction> reserve_share;               ///< of the first fill
   Cited<Fraction> fill_error;                  ///< of the first fill, reading a jug
   Cited<Fraction> grid_clearance;              ///< share of the water space below a grid
+  Cited<Fraction> most_mains;                  ///< most power drawn over that of the nameplate
   Cited<Fraction> own_accuracy;                ///< of a figure measured on the bench
+  Cited<Fraction> own_heat_accuracy;           ///< of the next run's heat, told by one reading
   Cited<Fraction> own_oil_accuracy;            ///< of an oil content measured on the bench
   Cited<Fraction> oil_gain;                    ///< per quarter hour, below it stop
   Cited<Rate> steam_per_charge;                ///< kg steam per kg charge and hour, published

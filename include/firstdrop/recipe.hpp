@@ -38,7 +38,7 @@ struct HarvestGoal {};
 /// What is wanted: one of these.
 using Goal = std::variant<HarvestGoal, HydrosolGoal, OilGoal, OilShareGoal, TimeGoal>;
 
-/// What was measured on this bench, at the recipe's setting.
+/// What was measured on this bench.
 struct OwnFigures {
   std::optional<Density> bulk_density;  ///< of the charge as it lies
   /// All oil of a full run here, parted and dissolved, as a share of the charge by mass.
@@ -46,6 +46,10 @@ struct OwnFigures {
   std::optional<VolumeFlow> distillate_rate;  ///< into the receiver
   std::optional<Duration> boil_time;          ///< from heat on
   std::optional<Volume> boil_water;           ///< in the pot then; else the recipe's `water`
+  /// The heater's setting when rate and time were taken, above 0 to 1; none: the recipe's.
+  std::optional<Fraction> setting;
+  /// The same for the time alone, where it was another; none: as `setting`.
+  std::optional<Fraction> boil_setting;
 };
 
 /// Where the still stands.
@@ -68,7 +72,7 @@ struct Circuit {
 struct Site {
   std::optional<Length> altitude;      ///< none: sea level. Range: see standard_pressure()
   std::optional<Pressure> pressure;    ///< of the air; beats the altitude
-  Temperature room = celsius(20);      ///< 0 to 50 °C; also of water, still and charge at heat on
+  Temperature room = celsius(20);      ///< 0 to 50 °C; also of still and charge at heat on
   std::optional<Temperature> coolant;  ///< as it comes or is filled in; none: as the room
   Place place = Place::indoors;        ///< where the vapour goes
   std::optional<Circuit> circuit;      ///< none: not known
@@ -90,14 +94,17 @@ struct Prices {
 /// A recipe. read_recipe() makes one from a file; one made in code is checked when it is planned,
 /// see gather_inputs(); its texts are to be UTF-8.
 struct Recipe {
-  std::string title;               ///< for people; may be empty
-  Shared<Plant> plant;             ///< from the tables, a file, or made in code
-  State state = State::fresh;      ///< one that the plant has
-  Cut cut = Cut::chopped;          ///< see default_cut()
-  std::optional<Mass> charge;      ///< above zero; none: the planner fills the column
-  Shared<Still> still;             ///< from the tables, a file, or made in code
-  Method method = Method::steam;   ///< one that the still has the parts for
-  std::optional<Volume> water;     ///< above zero; none: the planner works it out
+  std::string title;              ///< for people; may be empty
+  Shared<Plant> plant;            ///< from the tables, a file, or made in code
+  State state = State::fresh;     ///< one that the plant has
+  Cut cut = Cut::chopped;         ///< see default_cut()
+  std::optional<Mass> charge;     ///< above zero; none: the planner fills the column
+  Shared<Still> still;            ///< from the tables, a file, or made in code
+  Method method = Method::steam;  ///< one that the still has the parts for
+  std::optional<Volume> water;    ///< above zero; none: the planner works it out
+  /// Of what is poured into the pot: from 0 °C to below boiling; none: as the room. Volumes of that
+  /// water (`water`, own.boil_water) are measured at it.
+  std::optional<Temperature> water_temperature;
   Fraction setting = fraction(1);  ///< share of the heater's power, above 0 to 1
   Site site;                       ///< what the run stands in
   Goal goal;                       ///< what is wanted; for all runs together

@@ -22,7 +22,9 @@ namespace firstdrop {
 struct RunValues {
   Temperature boiling;           ///< of the pot
   SpecificEnergy latent_heat;    ///< at `boiling`, above zero
-  Temperature room;              ///< also of water, still and charge at heat on
+  Temperature room;              ///< also of column and charge at heat on
+  Temperature poured;            ///< of the first fill at heat on; below boiling
+  Temperature pot_start;         ///< of what warms with it; below boiling
   SpecificHeat water_heat;       ///< mean from room to boiling
   Mass first_fill;               ///< of water in the pot at heat on
   HeatCapacity pot_capacity;     ///< of what warms with the water: vessel, grid, charge when hydro
@@ -108,7 +110,8 @@ class Run {
   explicit Run(const RunValues& values);
 
   /// Another first fill: the pot boils so much sooner or later, and nothing else of a run's phases
-  /// depends on it. Costs no logarithm, where a new run costs two.
+  /// depends on it. Costs no logarithm, where a new run costs two; one where the fill is warmer or
+  /// colder than the pot.
   void refill(Mass first_fill);
   /// The charge takes up so much of its hold-up from the pot at heat on, and nothing more after
   /// that. No time of the run's phases depends on it.
@@ -168,6 +171,7 @@ class Run {
  private:
   RunValues values_;
   HeatedBody pot_;
+  Temperature start_;  ///< of pot and water, mixed
   HeatedBody column_;
   std::optional<RunFailure> failure_;
   Duration boil_;
