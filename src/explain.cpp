@@ -250,14 +250,21 @@ class Explanation {
     const RunValues& v = run.values();
     const Material& material = library_.materials.at(still_.pot.material);
     chapter("The pot comes to the boil");
-    found("V_fill", "water to pour in", in_millilitres(plan.water.first_fill), "mL",
+    found("V_fill", "water to pour in", in_millilitres(plan.water.pour), "mL",
           recipe_.water ? "water"
           : hydro()     ? "the least that keeps the worst credible case above the reserve (see "
                           "there), or w_herb times the charge if that is more, up to the mark of a "
                           "jug; the pot's room at most"
                         : "the least that keeps the worst credible case above the reserve (see "
                           "there), up to the mark of a jug; the pot's or grid's room at most");
-    worked("M_fill", "its mass", in_grams(v.first_fill), "g", "V_fill * rho_w", balance);
+    const bool warm = recipe_.water_temperature.has_value();
+    if (warm) {
+      asked("T_pour", "its temperature", in_celsius(inputs_.poured), "°C", "water_temperature");
+      worked("rho_pour", "its density", in_grams_per_millilitre(inputs_.pour_density), "g/mL",
+             "water_density(T_pour)", sr1);
+    }
+    worked("M_fill", "its mass", in_grams(v.first_fill), "g",
+           warm ? "V_fill * rho_pour" : "V_fill * rho_w", balance);
     given("P", "rated power of the heater", still_.heater.power, in_watts, "W");
     asked("s", "setting", in_percent(recipe_.setting), "%", "setting, or 100 %");
     heat(v);
@@ -293,8 +300,14 @@ class Explanation {
     worked("C_pot", "heat capacity of what warms in the pot",
            in_kilojoules_per_kelvin(v.first_fill * v.water_heat + v.pot_capacity), "kJ/K", capacity,
            balance);
+    std::string net = "Q_warm";
+    if (warm) {
+      worked("T_start", "pot and water, mixed, at heat on", in_celsius(run.pot_temperature({})),
+             "°C", "T_room + (T_pour - T_room) * M_fill / 1000 * c_w / C_pot", balance);
+      net = "(Q_warm - U_pot * (T_start - T_room))";
+    }
     worked("t_boil", "time to the boil", in_minutes(run.boil()), "min",
-           "C_pot * 1000 / U_pot / 60 * ln(Q_warm / (Q_warm - L_pot))", balance);
+           "C_pot * 1000 / U_pot / 60 * ln(" + net + " / (Q_warm - L_pot))", balance);
     worked("S", "steam made in the pot", in_grams_per_minute(run.steam_made()), "g/min",
            "(Q_boil - L_pot) * 60 / h_fg", balance);
   }
@@ -310,12 +323,18 @@ class Explanation {
              "P * s / 100 * eta / 100", balance);
       return;
     }
-    const std::string by_time =
-        fmt::format("measured: what brings own.boil_water to the boil in own.boil_time ({})",
-                    recipe_.own.boil_time ? text(*recipe_.own.boil_time) : "");
+    const auto then = [&](Fraction setting) {
+      return setting == recipe_.setting
+                 ? std::string()
+                 : fmt::format(", in proportion from the setting of {} then", text(setting));
+    };
+    const std::string by_time = fmt::format(
+        "measured: what brings own.boil_water to the boil in own.boil_time ({}){}",
+        recipe_.own.boil_time ? text(*recipe_.own.boil_time) : "", then(inputs_.own_boil_setting));
     const std::string by_rate = fmt::format(
-        "measured: what gives own.distillate_rate ({}) with the losses below",
-        recipe_.own.distillate_rate ? text(*recipe_.own.distillate_rate, Units::metric) : "");
+        "measured: what gives own.distillate_rate ({}) with the losses below{}",
+        recipe_.own.distillate_rate ? text(*recipe_.own.distillate_rate, Units::metric) : "",
+        then(inputs_.own_rate_setting));
     found("Q_warm", "heat into the pot while it warms", in_watts(v.heat_warming), "W",
           inputs_.own_boil_time ? by_time : by_rate);
     found("Q_boil", "heat into the pot while it boils", in_watts(v.heat_boiling), "W",
@@ -740,7 +759,7 @@ class Explanation {
 
   void worst(const RunPlan& plan) {
     const Run run(
-        worst_values(inputs_, plan_.charge.mass, fill_, plan.stop, recipe_.limits.absence));
+        worst_values(inputs_, plan_.charge.mass, fill_, plan.stop, longest_lateness(inputs_)));
     if (run.failure()) return;
     const RunValues& v = run.values();
     chapter("The worst credible case for the pot's water");
@@ -755,18 +774,34 @@ class Explanation {
           in_watts_per_kelvin(v.pot_loss + v.column_loss), "W/K", ends);
     worked("V_w", "most vapour", in_grams_per_minute(run.vapour()), "g/min",
            "(Q_w - U_w * (T_boil - T_room)) * 60 / h_fg", balance);
+    found("vent_w", "most vapour that the condenser does not catch", in_percent(v.vent_share), "%",
+          ends);
+    worked("D_w", "distillate of the strongest heater",
+           in_millilitres_per_minute(plan.rates.distillate_most), "mL/min",
+           "V_w * (1 - vent_w / 100) / rho_w", balance);
     found("t_drop_w", "earliest first drop", in_minutes(run.first_drop()), "min", ends);
+    found("t_early", "earliest stop", in_minutes(plan.times.earliest_stop), "min",
+          "the level, or the clock, with the strongest heater and the least vented");
     found("t_stop_w", "stop", in_minutes(plan.times.stop_worst), "min",
           "the same level in the receiver, or the clock, with these figures");
     asked("late", "lateness allowed for", in_minutes(recipe_.limits.absence), "min",
           "limits.absence, or 15 min");
-    const Duration late = plan.times.stop_worst + recipe_.limits.absence;
+    given("t_store", "for so long the pot boils on after heat off", inputs_.figures->stored_heat,
+          in_minutes, "min");
+    found("t_store_w", "the longest of it", in_minutes(longest_after_heat(inputs_)), "min", ends);
+    const Duration late = plan.times.stop_worst + longest_lateness(inputs_);
     worked("V_left_w", "left when you come late; must not be below the reserve",
            in_millilitres(run.water_at(late).left / inputs_.fill_density), "mL",
-           "(M_w - m_held_w - V_w * max(t_stop_w + late - t_drop_w, 0)) / rho_w", balance);
+           "(M_w - m_held_w - V_w * max(t_stop_w + late + t_store_w - t_drop_w, 0)) / rho_w",
+           balance);
     const auto worst_time = [&](const char* symbol, const char* name, Duration time, Mass left,
                                 const std::string& equation) {
-      if (v.first_fill - v.soaked > left) {
+      if (std::abs((run.time_until_left(left) - time) / time) > 1e-9) {
+        found(
+            symbol, name, in_minutes(time), "min",
+            "the same with all that charge and walls can come to hold by then, which is more than "
+            "by the stop");
+      } else if (v.first_fill - v.soaked > left) {
         worked(symbol, name, in_minutes(time), "min", equation, balance);
       } else {
         found(symbol, name, in_minutes(time), "min",
@@ -778,16 +813,17 @@ class Explanation {
                "t_drop_w + (M_w - m_held_w - V_res * rho_w) / V_w");
     worst_time("t_dry_w", "dry at worst", plan.times.dry_worst, grams(0),
                "t_drop_w + (M_w - m_held_w) / V_w");
-    worked("t_alone_w", "from the stop to the reserve at worst",
-           in_minutes(plan.times.reserve_worst - plan.times.stop_worst), "min",
-           "t_res_w - t_stop_w", balance);
-    worked("t_alone_dry_w", "from the stop to the dry pot at worst",
-           in_minutes(plan.times.dry_worst - plan.times.stop_worst), "min", "t_dry_w - t_stop_w",
-           balance);
-    worked("V_absence", "part of the fill that covers the lateness",
-           in_millilitres(plan.water.absence), "mL", "V_w * late / rho_w", balance);
-    found("V_never", "never beyond this in the receiver", in_millilitres(plan.water.never_beyond),
-          "mL", "the level at which the worst case reaches its reserve, down to the mark of a jug");
+    worked("t_late", "heat off by then, where nobody has seen the level",
+           in_minutes(plan.times.latest), "min",
+           "max(min(t_res_w - t_store_w, t_stop_w + late), 0)", balance);
+    worked("V_absence", "part of the fill that covers lateness and stored heat",
+           in_millilitres(plan.water.absence), "mL", "V_w * (late + t_store_w) / rho_w", balance);
+    worked("V_after", "hydrosol that still comes after heat off",
+           in_millilitres(plan.water.after_heat_off), "mL", "D * t_store", balance);
+    found("V_never", "heat off before this is in the receiver",
+          in_millilitres(plan.water.never_beyond), "mL",
+          "the level at which the worst case, at any heat, still keeps its reserve when the heater "
+          "has given what it stored; down to the mark of a jug");
   }
 
   // --- steam, coolant, energy
@@ -910,6 +946,12 @@ class Explanation {
                         "much as the run still needs",
                         in_kilojoules_per_kilogram(ice_melting_heat)));
       sources({sr1, "iapws-r10-06"});
+    }
+    if (c.ice_ready) {
+      found(
+          "M_ready", "ice to have ready", in_kilograms(*c.ice_ready), "kg",
+          "what the coolant takes with the strongest or the weakest heater, whichever is more, in "
+          "whole pieces as they are weighed out");
     }
   }
 

@@ -436,8 +436,7 @@ PointValues::PointValues(const Inputs& inputs, const Point& point, HeatFrom heat
   v.boiling = inputs.boiling;
   v.latent_heat = inputs.latent_heat;
   v.room = recipe.site.room;
-  v.poured = inputs.poured;
-  v.pot_start = recipe.site.room;
+  v.fill_excess = inputs.poured - recipe.site.room;
   v.water_heat = inputs.water_heat;
   v.distillate_density = inputs.fill_density;
 
@@ -528,7 +527,7 @@ RunValues PointValues::of(Mass charge, Mass first_fill) const {
   if (inputs.own_boil_time && heat_ == HeatFrom::bench) {
     const HeatCapacity water = inputs.own_boil_water * inputs.water_heat;
     const HeatedBody pot{water + v.pot_capacity, v.pot_loss, v.room, watts(0)};
-    const Temperature start = v.pot_start + (v.poured - v.pot_start) * double(water / pot.capacity);
+    const Temperature start = v.room + v.fill_excess * double(water / pot.capacity);
     v.heat_warming = heat_for_time(pot, start, inputs.boiling, boil_time_) *
                      double(inputs.recipe.setting / inputs.own_boil_setting);
     if (!inputs.own_rate) v.heat_boiling = v.heat_warming;
@@ -607,9 +606,9 @@ void steam_within(RunValues& v, Duration steaming) {
 
 // Water and pot as warm at heat on as they can be, or as cold: the pot may have been warmed by the
 // water, or the water have cooled, before the heat goes on.
-void start_at(RunValues& v, Temperature temperature) {
-  v.poured = temperature;
-  v.pot_start = temperature;
+void start_over_room(RunValues& v, TemperatureDifference excess) {
+  v.fill_excess = excess;
+  v.pot_excess = excess;
 }
 
 // The most heat that tables or bench allow, of the values at worst_for_water(): the pot boils as
@@ -621,7 +620,7 @@ RunValues hottest_of(const PointValues& tables, const std::optional<PointValues>
   // The driest charge and the least fill drip first, and run longest by the clock. With most vented
   // a level in the receiver takes most vapour, and a measured rate means most.
   RunValues v = tables.of(charge, fill);
-  start_at(v, std::max(v.poured, v.room));
+  start_over_room(v, std::max(v.fill_excess, kelvins(0)));
   if (!own) return v;
   const Meanings m = meanings(*own, worst_for_water(), charge);
   v.heat_warming = std::max(v.heat_warming, m.warming.high);
@@ -750,7 +749,7 @@ RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
   point.set(Input::heater, 0).set(Input::heat_loss, 1).set(Input::vent_share, 0);
   point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1).set(Input::fill_error, 0);
   RunValues v = PointValues(inputs, point, HeatFrom::tables).of(charge, first_fill);
-  start_at(v, std::min(v.poured, v.room));
+  start_over_room(v, std::min(v.fill_excess, kelvins(0)));
   const auto own = own_values(inputs, point);
   if (!own) return v;
   const Meanings m = meanings(*own, point, charge);

@@ -342,7 +342,7 @@ class Planner {
     c.harvest = recipe_.charge.value_or(charge_ * double(runs_));
     c.dry_matter = dry_matter(charge_, inputs_.figures->moisture.typical());
     c.volume = hydro() ? water_.pieces(charge_) : charge_ / inputs_.figures->bulk_density.typical();
-    const Volume filled = hydro() ? c.volume + as_volume(fill_) : c.volume;
+    const Volume filled = hydro() ? c.volume + poured_volume(fill_) : c.volume;
     c.fill = filled / charge_space(still_, recipe_.method);
   }
 
@@ -756,7 +756,7 @@ class Planner {
     r.water.left_at_stop = as_volume(water.left);
     r.water.reserve = as_volume(reserve);
     r.water.absence = as_volume(worst.vapour() * lateness());
-    r.water.pot_fill = (r.water.first_fill + water_.pieces(charge_)) / still_.pot.volume.typical();
+    r.water.pot_fill = (r.water.pour + water_.pieces(charge_)) / still_.pot.volume.typical();
 
     r.times.boil = run.boil();
     r.times.first_drop = run.first_drop();
@@ -846,9 +846,13 @@ class Planner {
     const Volume by_worst =
         neat_down(worst.hydrosol_at(std::max(t.reserve_worst - after_heat, seconds(0))));
     r.water.never_beyond = std::min(by_any, by_worst);
-    // On no mark of the jug between the stop and what is too much, the stop itself.
-    if (lasts && stop_.hydrosol) {
-      r.water.never_beyond = std::max(r.water.never_beyond, *stop_.hydrosol);
+    // Where there is no mark of the jug between the stop and what is too much, the stop itself.
+    const auto may_be_reached = [&](Volume level) {
+      return water_.worst_margin(charge_, fill_, Stop{level, {}}, after_heat) >= grams(0);
+    };
+    if (stop_.hydrosol && r.water.never_beyond < *stop_.hydrosol &&
+        may_be_reached(*stop_.hydrosol)) {
+      r.water.never_beyond = *stop_.hydrosol;
     }
     const Duration stored = std::max(inputs_.figures->stored_heat.typical(), seconds(0));
     r.water.after_heat_off = typical.distillate_rate() * stored;

@@ -17,7 +17,8 @@ HeatedBody column_of(const RunValues& v) {
 // Of pot and water, mixed.
 Temperature start_of(const RunValues& v) {
   const HeatCapacity water = v.first_fill * v.water_heat;
-  return v.pot_start + (v.poured - v.pot_start) * double(water / (water + v.pot_capacity));
+  const double share = water / (water + v.pot_capacity);
+  return v.room + v.pot_excess + (v.fill_excess - v.pot_excess) * share;
 }
 
 }  // namespace
@@ -51,7 +52,7 @@ void Run::refill(Mass first_fill) {
   pot_.capacity = first_fill * values_.water_heat + values_.pot_capacity;
   if (failure_) return;
   const Duration steaming = first_drop_ - boil_;
-  if (values_.poured == values_.pot_start) {
+  if (values_.fill_excess == values_.pot_excess) {
     boil_ = boil_ * double(pot_.capacity / before);
   } else {
     start_ = start_of(values_);
@@ -106,8 +107,7 @@ EnergyBalance Run::energy_at(Duration time) const {
   e.water_and_pot = pot_.capacity * (pot_temperature(time) - start_);
   const Temperature column_now = temperature_after(column_, values_.room, steaming);
   e.column_and_charge = column_.capacity * (column_now - values_.room);
-  e.pot_lost =
-      heat_lost(pot_, start_, warming) + values_.pot_loss * excess * (steaming + running);
+  e.pot_lost = heat_lost(pot_, start_, warming) + values_.pot_loss * excess * (steaming + running);
   e.column_lost =
       heat_lost(column_, values_.room, steaming) + values_.column_loss * excess * running;
   e.left_with_vapour = vapour_ * running * values_.latent_heat;

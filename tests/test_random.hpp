@@ -53,7 +53,8 @@ inline RunValues run_values(Random& random, Method method) {
   const Power lost = (v.pot_loss + v.column_loss) * rise;
   const double per_kilogram = random.spread(30, 900);
   v.heat_boiling = lost + watts(per_kilogram * v.first_fill.si());
-  v.heat_warming = random.chance(0.7) ? v.heat_boiling : v.heat_boiling * random.between(0.9, 1.5);
+  v.heat_warming = random.chance(0.7) ? v.heat_boiling
+                                      : lost + (v.heat_boiling - lost) * random.between(0.9, 1.5);
   v.soaked = hydro ? charge * random.between(0.0, 0.5) : grams(0);
   v.hold_up = random.chance(0.1) ? grams(0) : v.first_fill * random.spread(0.001, 0.3);
   v.vent_share = fraction(random.chance(0.2) ? 0.0 : random.between(0.0, 0.1));
@@ -63,6 +64,10 @@ inline RunValues run_values(Random& random, Method method) {
                std::log(2.0) / minutes(random.spread(2, 120))};
   if (random.chance(0.7)) v.oil_per_steam = fraction(random.spread(1e-3, 0.08));
   v.hydrosol_oil = grams_per_litre(random.chance(0.1) ? 0.0 : random.spread(0.05, 2));
+  if (random.chance(0.3)) {  // from the kettle, or from a cold spring
+    v.fill_excess = rise * random.between(-0.2, 0.95);
+    if (random.chance(0.5)) v.pot_excess = v.fill_excess;
+  }
   return v;
 }
 

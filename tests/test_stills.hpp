@@ -50,6 +50,7 @@ inline const firstdrop::Library& rules() {
     Practice& p = l.practice;
     p.heater_efficiency.at(HeaterKind::electric_plate) =
         between(percent(55), percent(74), percent(80));
+    p.stored_heat.at(HeaterKind::electric_plate) = exactly(seconds(0));
     p.particle_size.at(Cut::chopped) = between(millimetres(5), millimetres(10), millimetres(20));
     p.particle_size.at(Cut::ground) = between(millimetres(0.2), millimetres(0.5), millimetres(1));
     p.cut_density.at(Cut::crushed) = between(fraction(0.9), fraction(1.2), fraction(1.6));
@@ -71,6 +72,7 @@ inline const firstdrop::Library& rules() {
     p.fill_error = between(percent(0.5), percent(1), percent(2));
     p.grid_clearance = exactly(percent(20));
     p.own_accuracy = exactly(percent(5));
+    p.own_heat_accuracy = exactly(percent(5));
     p.own_oil_accuracy = exactly(percent(20));
     p.oil_gain = exactly(percent(2));
     p.steam_per_charge =

@@ -23,8 +23,8 @@ struct RunValues {
   Temperature boiling;           ///< of the pot
   SpecificEnergy latent_heat;    ///< at `boiling`, above zero
   Temperature room;              ///< also of column and charge at heat on
-  Temperature poured;            ///< of the first fill at heat on; below boiling
-  Temperature pot_start;         ///< of what warms with it; below boiling
+  TemperatureDifference fill_excess;  ///< of the first fill over the room, at heat on
+  TemperatureDifference pot_excess;   ///< the same of what warms with it
   SpecificHeat water_heat;       ///< mean from room to boiling
   Mass first_fill;               ///< of water in the pot at heat on
   HeatCapacity pot_capacity;     ///< of what warms with the water: vessel, grid, charge when hydro

@@ -29,10 +29,10 @@ _firstdrop_options() {
 
 # The keys of a recipe that --set and --vary take, and those of its still.
 _firstdrop_recipe_keys() {
-  echo title plant state cut charge still method water setting receiver lot start units seed \
+  echo title plant state cut charge still method water water_temperature setting receiver lot start units seed \
     site site.{altitude,pressure,room,coolant,place,mains,circuit} \
     goal goal.{hydrosol,oil,oil_share,time,confidence} \
-    own own.{bulk_density,oil_content,distillate_rate,boil_time,boil_water} \
+    own own.{bulk_density,oil_content,distillate_rate,boil_time,boil_water,setting,boil_setting} \
     limits limits.{time,absence} \
     prices prices.{energy_per_kwh,plant_per_kg,currency} \
     still.pot.{material,volume,diameter,mass,fill_limit,minimum_water} \

@@ -58,11 +58,11 @@ function __firstdrop_override
     set -l word (commandline -ct | string replace -r '^--(set|vary)=' '')
     set -l key (string split -m 1 = -- $word)
     if test (count $key) -lt 2
-        printf '%s=\n' title plant state cut charge still method water setting receiver lot start \
+        printf '%s=\n' title plant state cut charge still method water water_temperature setting receiver lot start \
             units seed \
             site site.{altitude,pressure,room,coolant,place,mains,circuit} \
             goal goal.{hydrosol,oil,oil_share,time,confidence} \
-            own own.{bulk_density,oil_content,distillate_rate,boil_time,boil_water} \
+            own own.{bulk_density,oil_content,distillate_rate,boil_time,boil_water,setting,boil_setting} \
             limits limits.{time,absence} \
             prices prices.{energy_per_kwh,plant_per_kg,currency} \
             still.pot.{material,volume,diameter,mass,fill_limit,minimum_water} \

@@ -130,7 +130,7 @@ struct Ice {
   std::vector<double> at_limit;
   double more = 0.0;  ///< at a time, when that is used up
   std::optional<double> before_stop;
-  double shortly = 0.0;  ///< before the stop, s
+  double ready = 0.0;  ///< to be had in all, after that of the start
 };
 
 Ice ice_of(const Plan& plan, const Condenser& condenser, double filling) {
@@ -140,9 +140,13 @@ Ice ice_of(const Plan& plan, const Condenser& condenser, double filling) {
       std::any_of(plan.findings.begin(), plan.findings.end(),
                   [](const Finding& finding) { return finding.code == "ice-before-stop"; });
   const double length = (run.times.stop - run.times.first_drop).si();
-  ice.shortly = std::min(300.0, length);
+  const double shortly = std::min(300.0, length);
+  // As it is weighed out: half a gram is neither here nor there.
+  ice.ready =
+      (run.cooling.ice_ready.value_or(grams(0)) - run.cooling.first_ice.value_or(grams(0))).si() +
+      0.0005;
   for (const IceChange& change : run.cooling.ice_changes) {
-    const bool last = std::abs((run.times.stop - change.at).si() - ice.shortly) < 1e-3;
+    const bool last = std::abs((run.times.stop - change.at).si() - shortly) < 1e-3;
     if (fresh_at_stop && last && !ice.before_stop) {
       ice.before_stop = change.ice.si();
     } else {
@@ -177,14 +181,14 @@ std::optional<std::string> in_vessel(const Plan& plan, const Inputs& inputs,
   const double warmest = boiling - duty / takes;  // at which all still condenses
   // At a plate that hardly brings steam over a level takes for ever, and nothing changes any more.
   const double length = std::clamp((steam.stop - steam.first_drop).si(), 0.0, a_month);
-  const double absence = inputs.recipe.limits.absence.si();
+  const double absence = (inputs.recipe.limits.absence + steam.after_heat).si();
 
   Vessel vessel(inputs, condenser, film);
   vessel.start(in_celsius(inputs.coolant), plan.run->cooling.first_ice.value_or(grams(0)).si());
   Ice ice = ice_of(plan, condenser, vessel.filling());
   std::size_t change = 0;
   constexpr double never = std::numeric_limits<double>::infinity();
-  double fresh_at = ice.before_stop ? std::max(length - ice.shortly, 0.0) : never;
+  double fresh_at = ice.before_stop ? (steam.last_ice - steam.first_drop).si() : never;
 
   const auto too_warm = [&](double at, const char* when) {
     return fmt::format(
@@ -201,23 +205,28 @@ std::optional<std::string> in_vessel(const Plan& plan, const Inputs& inputs,
     double by = std::min(step, length + absence - now);
     if (now < length) by = std::min(by, std::max(length - now, step * 1e-6));
     if (now < fresh_at) by = std::min(by, std::max(fresh_at - now, step * 1e-6));
+    // At a level that the clock forestalls it never goes in.
+    if (fresh_at > length) fresh_at = never;
     const double before = vessel.temperature();
     const double after = vessel.after(by, heat, vapour);
     const bool attended = now + by <= length * (1.0 + 1e-12);
-    const bool has_ice = change < ice.at_limit.size() || ice.more > 0.0;
+    const double piece = change < ice.at_limit.size() ? ice.at_limit[change] : ice.more;
+    const bool has_ice = std::min(piece, ice.ready) > 0.0;
     if (attended && has_ice && before < limit && vessel.temperature(after) >= limit) {
       // To the limit, as the crow flies, and new ice.
       const double share = (limit - before) / (vessel.temperature(after) - before);
       now += by * std::clamp(share, 0.0, 1.0);
       vessel.set(limit * vessel.capacity());
-      vessel.put_in(change < ice.at_limit.size() ? ice.at_limit[change] : ice.more);
+      const double goes_in = std::min({piece, ice.ready, vessel.filling()});
+      vessel.put_in(goes_in);
+      ice.ready -= goes_in;
       ++change;
       continue;
     }
     vessel.set(after);
     now += by;
     if (now >= fresh_at - step * 1e-6) {
-      vessel.put_in(*ice.before_stop);
+      vessel.put_in(std::min(*ice.before_stop, ice.ready));
       fresh_at = never;
       continue;
     }

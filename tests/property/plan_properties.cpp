@@ -11,6 +11,7 @@
 
 #include "condensing_by_steps.hpp"
 #include "firstdrop/report.hpp"
+#include "firstdrop/water.hpp"
 
 namespace property {
 namespace {
@@ -226,7 +227,7 @@ void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
 /// Room for water and charge, also where the still's own dimensions are at their least.
 void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const Practice& practice) {
   const Still& still = plan.recipe.still;
-  const Volume fill = plan.run->water.first_fill;
+  const Volume fill = plan.run->water.pour;
   judge.holds(fill > litres(0), "water in the pot");
   Volume in_pot = fill;
   if (plan.recipe.method == Method::hydro) {
@@ -252,34 +253,85 @@ void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const Practic
     judge.no_more("the charge has its head space", in_litres(takes),
                   in_litres(end_of(space, false)) * (1.0 - practice.head_space.typical()));
   }
-  if (plan.recipe.water) judge.same("the water asked for", fill / *plan.recipe.water, 1.0);
+  if (plan.recipe.water) {
+    judge.same("the water asked for", plan.run->water.pour / *plan.recipe.water, 1.0);
+  }
+  const Temperature poured = plan.recipe.water_temperature.value_or(plan.recipe.site.room);
+  judge.same("what is poured in is the first fill",
+             fill * liquid_density(poured) /
+                 (plan.run->water.first_fill * liquid_density(plan.recipe.site.room)),
+             1.0);
   if (plan.recipe.charge) {
     judge.same("the charge asked for",
                plan.charge.mass * double(plan.charge.runs) / *plan.recipe.charge, 1.0);
   }
 }
 
+/// For so long the pot may boil on when the heat is off.
+Duration after_heat(const Inputs& inputs) {
+  return std::max(end_of(inputs.figures->stored_heat.range, true), seconds(0));
+}
+
 /// An accepted plan at one place of its ranges, when the person comes late.
 class PlaceInRanges {
  public:
-  PlaceInRanges(Judge& judge, const Plan& plan, const Practice& practice, Mass reserve)
-      : judge_(judge), plan_(plan), practice_(practice), reserve_(reserve) {}
+  PlaceInRanges(Judge& judge, const Plan& plan, const Practice& practice, Mass reserve,
+                Duration after_heat)
+      : judge_(judge),
+        plan_(plan),
+        practice_(practice),
+        reserve_(reserve),
+        after_heat_(after_heat) {}
 
   /// Model, section 7: no accepted plan touches its reserve. `least` is another bound on what is
   /// left, the worst credible case's.
   void check_water(const Run& run, Mass least, const char* name) {
     if (run.failure()) return;  // nothing ever boils off
-    const Duration late = stop_time(run, plan_.run->stop) + plan_.recipe.limits.absence;
+    const Duration late =
+        stop_time(run, plan_.run->stop) + plan_.recipe.limits.absence + after_heat_;
     const Mass left = run.water_at(late).left;
     const double slack = run.values().first_fill.si() * rounding;
     judge_.no_more("the reserve is not touched", reserve_.si(), left.si(), slack);
     judge_.no_more(name, least.si(), left.si(), slack);
+    check_latest(run, slack);
+  }
+
+  /// Whoever has seen no level turns the heat off by the clock, whoever comes late to it before a
+  /// level. Neither touches the reserve.
+  void check_latest(const Run& run, double slack) {
+    const TimesPlan& t = plan_.run->times;
+    judge_.no_more("by the latest moment the reserve is not touched", reserve_.si(),
+                   run.water_at(t.latest + after_heat_).left.si(), slack);
+    const Duration at_level = run.time_of_hydrosol(plan_.run->water.never_beyond);
+    judge_.no_more("before the level never to pass the reserve is not touched", reserve_.si(),
+                   run.water_at(at_level + after_heat_).left.si(), slack);
+    const auto no_sooner = [&](const char* name, Duration at_worst, Mass left) {
+      const Duration there = run.time_until_left(left);
+      judge_.no_more(name, at_worst.si(), there.si(), rounding * there.si());
+    };
+    no_sooner("no run reaches its reserve sooner than at worst", t.reserve_worst, reserve_);
+    no_sooner("no run is dry sooner than at worst", t.dry_worst, grams(0));
+    const Duration stop = stop_time(run, plan_.run->stop);
+    judge_.no_more("no run is at its stop before the earliest", t.earliest_stop.si(), stop.si(),
+                   rounding * stop.si());
   }
 
   /// Steam that the condenser does not take comes into the room.
   void check_steam(const Inputs& inputs, const Still& still, const Run& run) {
     if (run.failure()) return;
-    const Steam steam{run.vapour(), run.first_drop(), stop_time(run, plan_.run->stop)};
+    const RunPlan& planned = *plan_.run;
+    const Duration stop = stop_time(run, planned.stop);
+    Duration last_ice = stop;
+    if (!planned.cooling.ice_changes.empty()) {
+      // By the clock where that ends the run, else at the level in the receiver at that moment.
+      const Duration then = planned.cooling.ice_changes.back().at;
+      last_ice =
+          planned.stops_by_clock()
+              ? then
+              : run.time_of_hydrosol(planned.rates.distillate * (then - planned.times.first_drop));
+      last_ice = std::max(last_ice, run.first_drop());
+    }
+    const Steam steam{run.vapour(), run.first_drop(), stop, after_heat_, last_ice};
     const auto left_over = steam_left_over(plan_, inputs, still, practice_, steam);
     if (left_over) judge_.add("the condenser takes all steam", *left_over);
   }
@@ -289,6 +341,7 @@ class PlaceInRanges {
   const Plan& plan_;
   const Practice& practice_;
   Mass reserve_;
+  Duration after_heat_;
 };
 
 /// The inputs that the pot's water depends on; the first six move the steam as well.
@@ -329,28 +382,47 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const 
   judge.same("the reserve is the largest of its reasons",
              run.water.reserve * basis.inputs.fill_density / reserve, 1.0);
 
-  const Run worst(
-      worst_values(basis.inputs, basis.charge, basis.fill, run.stop, plan.recipe.limits.absence));
+  const Duration stored = after_heat(basis.inputs);
+  const Duration lateness = plan.recipe.limits.absence + stored;
+  const Run worst(worst_values(basis.inputs, basis.charge, basis.fill, run.stop, lateness));
   const Mass left_worst =
-      worst.failure()
-          ? basis.fill
-          : worst.water_at(stop_time(worst, run.stop) + plan.recipe.limits.absence).left;
-  PlaceInRanges place(judge, plan, practice, reserve);
-  place.check_water(worst, reserve, "the reserve is not touched");
+      worst.failure() ? basis.fill : worst.water_at(stop_time(worst, run.stop) + lateness).left;
+  PlaceInRanges place(judge, plan, practice, reserve, stored);
   if (!worst.failure()) {
+    judge.no_more("the reserve is not touched", reserve.si(), left_worst.si(),
+                  worst.values().first_fill.si() * rounding);
     check_balances_of(judge, worst, run.times.stop_worst);
-    judge.no_more("late is before the reserve at worst",
-                  (run.times.stop_worst + plan.recipe.limits.absence).si(),
+    judge.no_more("late is before the reserve at worst", (run.times.stop_worst + lateness).si(),
                   run.times.reserve_worst.si(), 1e-6 * run.times.reserve_worst.si());
     judge.no_more("the reserve comes before dry", run.times.reserve_worst.si(),
                   run.times.dry_worst.si());
+    judge.no_more("the latest moment is no later than allowed", run.times.latest.si(),
+                  (run.times.stop_worst + plan.recipe.limits.absence).si());
   }
 
   constexpr auto bound = "the worst credible case is a bound";
+  // What was measured on the bench may be wrong: then the heater is what the tables say.
+  std::vector<Basis> possible = {basis};
+  if (basis.inputs.own_rate || basis.inputs.own_boil_time) {
+    possible.push_back(basis);
+    possible.back().inputs.own_rate.reset();
+    possible.back().inputs.own_boil_time.reset();
+  }
+  // Water from the kettle may have warmed the pot, or cooled down in it.
+  if (plan.recipe.water_temperature) {
+    for (std::size_t i = possible.size(); i-- > 0;) {
+      for (const Temperature start : {plan.recipe.site.room, *plan.recipe.water_temperature}) {
+        possible.push_back(possible[i]);
+        possible.back().start = start;
+      }
+    }
+  }
   const auto at = [&](const Point& point, bool steam) {
-    const Run there = basis.run(point);
-    place.check_water(there, left_worst, bound);
-    if (steam) place.check_steam(basis.inputs, plan.recipe.still, there);
+    for (const Basis& one : possible) {
+      const Run there = one.run(point);
+      place.check_water(there, left_worst, bound);
+      if (steam) place.check_steam(one.inputs, plan.recipe.still, there);
+    }
   };
   at(Point::typical(), true);
   at(worst_for_water(), true);
@@ -381,17 +453,19 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const 
 
   // The still's own dimensions, where somebody gave them ranges.
   bool moved = false;
-  Basis other = basis;
   for (int i = 0; i < 8; ++i) {
-    other.inputs.recipe.still = still_at_ends(plan.recipe.still, random, moved);
+    const Still still = still_at_ends(plan.recipe.still, random, moved);
     if (!moved) break;
     Point hot = worst_for_water();
     if (i >= 4) {
       for (const Input input : of_the_pot) hot.set(input, random.chance(0.5) ? 0 : 1);
     }
-    const Run there = other.run(hot);
-    place.check_water(there, left_worst, bound);
-    place.check_steam(other.inputs, other.inputs.recipe.still, there);
+    for (Basis other : possible) {
+      other.inputs.recipe.still = still;
+      const Run there = other.run(hot);
+      place.check_water(there, left_worst, bound);
+      place.check_steam(other.inputs, other.inputs.recipe.still, there);
+    }
   }
 }
 

@@ -2,6 +2,8 @@
 // any point of its input ranges.
 #pragma once
 
+#include <optional>
+
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/plan.hpp"
 #include "test_random.hpp"
@@ -14,8 +16,12 @@ struct Basis {
   firstdrop::Inputs inputs;
   firstdrop::Mass charge;
   firstdrop::Mass fill;
+  /// Of water and pot at heat on; none: as the recipe says.
+  std::optional<firstdrop::Temperature> start = {};
   firstdrop::Run run(const firstdrop::Point& point) const {
-    return firstdrop::Run(firstdrop::values_at(inputs, point, charge, fill));
+    firstdrop::RunValues values = firstdrop::values_at(inputs, point, charge, fill);
+    if (start) values.fill_excess = values.pot_excess = *start - values.room;
+    return firstdrop::Run(values);
   }
 };
 Basis basis_of(const firstdrop::Plan& plan, const firstdrop::Library& library);

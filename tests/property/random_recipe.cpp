@@ -299,7 +299,9 @@ Document random_own(Random& random, const Size& size, double setting) {
     const double soonest = litres * 4180.0 * 80.0 / (size.watts * setting) / 60.0;
     own["boil_time"] = quantity(std::min(soonest * random.spread(0.9, 6), 1400.0), "min");
     own["boil_water"] = quantity(litres, "L");
+    if (random.chance(0.3)) own["boil_setting"] = quantity(random.spread(10, 100), "%");
   }
+  if (random.chance(0.3)) own["setting"] = quantity(random.spread(10, 100), "%");
   return own;
 }
 
@@ -360,6 +362,9 @@ Document document(Random& random, const Library& library) {
     recipe["charge"] = quantity(std::min(size.litres * random.spread(0.002, 3.0), 900.0), "kg");
   }
   if (random.chance(0.3)) recipe["water"] = quantity(size.litres * random.between(0.05, 0.95), "L");
+  if (random.chance(0.15)) {
+    recipe["water_temperature"] = quantity(random.between(1.5, 85), "°C");
+  }
   const double setting = random.chance(0.4) ? 100.0 : random.spread(10, 100);
   recipe["setting"] = quantity(setting, "%");
   recipe["site"] = random_site(random);

@@ -39,10 +39,12 @@ bool mentions(const std::vector<std::string>& notes, const std::string& text) {
                      [&](const auto& n) { return n.find(text) != std::string::npos; });
 }
 
-/// Of the typical run with 150 g and 1.5 kg of water.
+/// The share of its power that the heater gives to the typical run with 150 g and 1.5 kg of water.
 Fraction implied(const Recipe& recipe) {
   const Inputs i = inputs_of(recipe);
-  return implied_efficiency(i, values_at(i, Point::typical(), grams(150), kilograms(1.5)));
+  const RunValues v = values_at(i, Point::typical(), grams(150), kilograms(1.5));
+  return std::max(v.heat_boiling, v.heat_warming) /
+         (recipe.still->heater.power.typical() * recipe.setting);
 }
 
 }  // namespace
@@ -407,6 +409,80 @@ TEST_CASE("implied efficiency is the table's, or what own figures need", "[input
   r.own.distillate_rate = millilitres_per_minute(40);
   // 40 mL/min x 0.99820 / 0.99 = 0.6722 g/s of steam, 1516.8 W; lost 0.938991 x 79.974 = 75.1 W.
   CHECK_THAT(in_percent(implied(r)), WithinRel(159.19, 1e-3));
+}
+
+TEST_CASE("water that is not as warm as the room", "[inputs]") {
+  Recipe r = recipe(herb(), column_still());
+  CHECK(inputs_of(r).poured == r.site.room);
+  CHECK(inputs_of(r).pour_density == inputs_of(r).fill_density);
+  r.water_temperature = celsius(80);
+  const Inputs i = inputs_of(r);
+  CHECK_THAT(in_grams_per_litre(i.pour_density), WithinAbs(971.8, 0.1));  // IAPWS, 80 degC
+  CHECK(values_at(i, Point::typical(), grams(150), kilograms(1.5)).fill_excess == kelvins(60));
+  // The pot may have been warmed by it, or it by the pot.
+  const RunValues hot = hottest_values(i, grams(150), kilograms(1.5));
+  CHECK(hot.fill_excess == kelvins(60));
+  CHECK(hot.pot_excess == kelvins(60));
+  CHECK(coolest_values(i, grams(150), kilograms(1.5)).fill_excess == kelvins(0));
+  // Where water boils at 93.3 degC.
+  r.site.altitude = metres(2000);
+  r.water_temperature = celsius(92);
+  CHECK_NOTHROW(inputs_of(r));
+  r.water_temperature = celsius(93);
+  CHECK(fault_of(r).pointer == "/water_temperature");
+  CHECK(fault_of(r).wanted == "0 to 92.3 °C, which is 1 K below the boil at this site");
+  r.water_temperature = celsius(-1);
+  CHECK(fault_of(r).pointer == "/water_temperature");
+}
+
+TEST_CASE("heat that was read at another setting", "[inputs]") {
+  Recipe r = recipe(herb(), column_still());
+  r.own.distillate_rate = millilitres_per_minute(10);
+  r.own.boil_water = litres(1.5);
+  r.own.boil_time = minutes(12);
+  const auto heat = [&] {
+    return values_at(inputs_of(r), Point::typical(), grams(150), kilograms(1.5));
+  };
+  const RunValues here = heat();
+  r.own.setting = percent(50);
+  CHECK_THAT(in_watts(heat().heat_boiling), WithinRel(2 * in_watts(here.heat_boiling), 1e-12));
+  CHECK_THAT(in_watts(heat().heat_warming), WithinRel(2 * in_watts(here.heat_warming), 1e-12));
+  r.own.boil_setting = percent(100);
+  CHECK_THAT(in_watts(heat().heat_boiling), WithinRel(2 * in_watts(here.heat_boiling), 1e-12));
+  CHECK_THAT(in_watts(heat().heat_warming), WithinRel(in_watts(here.heat_warming), 1e-12));
+  r.setting = percent(50);
+  CHECK_THAT(in_watts(heat().heat_boiling), WithinRel(in_watts(here.heat_boiling), 1e-12));
+}
+
+TEST_CASE("the worst case is that of the tables or of the bench, whichever is hotter", "[inputs]") {
+  Recipe r = recipe(herb(), column_still());
+  const auto hot = [&] { return hottest_values(inputs_of(r), grams(150), kilograms(1.5)); };
+  const auto cool = [&] { return coolest_values(inputs_of(r), grams(150), kilograms(1.5)); };
+  const Run by_tables(hot());
+  const Run weak_by_tables(cool());
+  for (const double rate : {2.0, 10.0, 16.0, 20.0, 25.0}) {
+    CAPTURE(rate);
+    r.own.distillate_rate = millilitres_per_minute(rate);
+    const Run run(hot());
+    const double own = rate * 1.1;  // the accuracy of these tables, 5 %, and as much again
+    const double vapour = own * 0.9982 / 0.95;  // most vented: 5 %
+    CHECK_THAT(in_grams_per_minute(run.vapour()),
+               WithinRel(std::max(vapour, in_grams_per_minute(by_tables.vapour())), 1e-3));
+    CHECK(run.first_drop() <= by_tables.first_drop() * (1 + 1e-12));
+    const Run weak(cool());
+    CHECK(weak.vapour() <= weak_by_tables.vapour() * (1 + 1e-12));
+    CHECK(weak.first_drop() >= weak_by_tables.first_drop() * (1 - 1e-12));
+  }
+}
+
+TEST_CASE("what the heater has stored goes on boiling", "[inputs]") {
+  Recipe r = recipe(herb(), column_still());
+  r.limits.absence = minutes(10);
+  CHECK(longest_after_heat(inputs_of(r)) == seconds(0));  // of the tables of these tests
+  r.still.change().heater.kind = HeaterKind::induction_plate;
+  // 5 s, 15 s at the 90th percentile, and as much again.
+  CHECK_THAT(in_seconds(longest_after_heat(inputs_of(r))), WithinRel(25.0, 1e-12));
+  CHECK_THAT(in_seconds(longest_lateness(inputs_of(r))), WithinRel(625.0, 1e-12));
 }
 
 TEST_CASE("a wide range never makes a figure negative", "[inputs]") {

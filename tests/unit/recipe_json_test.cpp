@@ -42,7 +42,8 @@ TEST_CASE("a recipe with everything in it", "[recipe]") {
     "site": {"altitude": "540 m", "room": "21 °C", "coolant": "14 °C"},
     "goal": {"hydrosol": "800 mL"},
     "own": {"bulk_density": "160 g/L", "oil_content": "0.7 %", "distillate_rate": "14 mL/min",
-            "boil_time": "16 min", "boil_water": "1.5 L"},
+            "boil_time": "16 min", "boil_water": "1.5 L", "setting": "40 %",
+            "boil_setting": "90 %"},
     "limits": {"time": "3 h", "absence": "10 min"}, "start": "2026-06-20T09:30",
     "receiver": "500 mL", "lot": "H 7/2",
     "prices": {"energy_per_kwh": 0.32, "plant_per_kg": 6, "currency": "EUR"}, "seed": 7})");
@@ -67,6 +68,8 @@ TEST_CASE("a recipe with everything in it", "[recipe]") {
   CHECK_THAT(in_millilitres_per_minute(r.own.distillate_rate.value()), WithinRel(14, 1e-12));
   CHECK_THAT(in_minutes(r.own.boil_time.value()), WithinRel(16, 1e-12));
   CHECK_THAT(in_litres(r.own.boil_water.value()), WithinRel(1.5, 1e-12));
+  CHECK_THAT(in_percent(r.own.setting.value()), WithinRel(40.0, 1e-12));
+  CHECK_THAT(in_percent(r.own.boil_setting.value()), WithinRel(90.0, 1e-12));
   CHECK_THAT(in_hours(r.limits.time.value()), WithinRel(3, 1e-12));
   CHECK_THAT(in_minutes(r.limits.absence), WithinRel(10, 1e-12));
   CHECK(r.start == "2026-06-20T09:30");
@@ -145,7 +148,7 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
       {R"("charge": null)", "/charge", "null", "a mass with its unit: g, kg, mg, oz, lb", ""},
       {R"("charg": "260 g")", "/charg", "the unknown key \"charg\"",
        "one of recipe, $schema, note, title, plant, state, cut, charge, still, method, water, "
-       "setting, "
+       "water_temperature, setting, "
        "site, goal, own, limits, receiver, lot, start, prices, units or seed",
        "did you mean \"charge\"?"},
       {R"("charge": "1 g", "charge": "2 g")", "/charge", "the key \"charge\" a second time",

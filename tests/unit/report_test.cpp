@@ -61,12 +61,12 @@ TEST_CASE("a full plan has every key of the contract", "[report]") {
   }
   has(j, "charge", {"mass_g", "dry_matter_g", "volume_ml", "fill_pct", "runs"});
   has(j, "water",
-      {"first_fill_ml", "distilled_ml", "held_by_charge_ml", "vented_ml", "left_at_stop_ml",
-       "reserve_ml", "pot_fill_pct"});
+      {"pour_ml", "first_fill_ml", "distilled_ml", "held_by_charge_ml", "vented_ml",
+       "left_at_stop_ml", "reserve_ml", "pot_fill_pct"});
   has(j, "boiling", {"pressure_kpa", "temperature_c", "latent_heat_kj_per_kg"});
   has(j, "times",
-      {"boil_min", "first_drop_min", "stop_min", "reserve_min", "dry_min", "reserve_worst_min",
-       "dry_worst_min"});
+      {"boil_min", "first_drop_min", "stop_min", "reserve_min", "dry_min", "earliest_stop_min",
+       "latest_min", "reserve_worst_min", "dry_worst_min"});
   has(j, "rates",
       {"distillate_ml_per_min", "steam_kg_per_h_per_kg_charge", "steam_velocity_cm_per_s",
        "bed_pressure_drop_pa"});

@@ -61,6 +61,34 @@ TEST_CASE("the phases of a run without loss", "[run]") {
   CHECK_THAT(in_celsius(run.pot_temperature(hours(1))), WithinAbs(100.0, 1e-9));
 }
 
+TEST_CASE("water from the kettle, in a pot as cold as the room", "[run]") {
+  RunValues v = round_figures();
+  v.fill_excess = kelvins(60);
+  // Mixed at 20 + 60 x 8 / 9 = 73.33 degC; then 9 kJ/K x 26.67 K / 1 kW.
+  Run run(v);
+  CHECK_THAT(in_celsius(run.pot_temperature(seconds(0))), WithinRel(20 + 60 * 8.0 / 9, 1e-12));
+  CHECK_THAT(in_seconds(run.boil()), WithinRel(240.0, 1e-12));
+  CHECK_THAT(in_seconds(run.first_drop()), WithinRel(340.0, 1e-12));
+  CHECK_THAT(in_kilojoules(run.energy_at(seconds(240)).water_and_pot), WithinRel(240.0, 1e-12));
+  // A kilogram less: 20 + 60 x 4 / 5 = 68 degC, 5 kJ/K x 32 K.
+  run.refill(kilograms(1));
+  CHECK_THAT(in_seconds(run.boil()), WithinRel(160.0, 1e-12));
+  CHECK_THAT(in_seconds(run.first_drop()), WithinRel(260.0, 1e-12));
+  // The pot as warm as the water: 9 kJ/K x 20 K.
+  v.pot_excess = kelvins(60);
+  CHECK_THAT(in_seconds(Run(v).boil()), WithinRel(180.0, 1e-12));
+  // Colder than the room.
+  v.fill_excess = v.pot_excess = kelvins(-20);
+  CHECK_THAT(in_seconds(Run(v).boil()), WithinRel(900.0, 1e-12));
+  // Refilled or new, with losses, is the same.
+  v = lossy();
+  v.fill_excess = kelvins(50);
+  Run refilled(v);
+  refilled.refill(kilograms(1.3));
+  v.first_fill = kilograms(1.3);
+  CHECK_THAT(in_seconds(refilled.boil()), WithinRel(in_seconds(Run(v).boil()), 1e-12));
+}
+
 TEST_CASE("where the water of that run is", "[run]") {
   const Run run(round_figures());
   // At first drop 50 g have condensed, of which 30 stay and 20 drip back.

@@ -58,6 +58,10 @@ inline std::string practice_text() {
   std::string text =
       R"({"practice": 1, "heater_efficiency": )" +
       for_each({"electric-plate", "induction-plate", "immersed-element", "gas-burner"}, share) +
+      R"(, "stored_heat": )" +
+      for_each({"electric-plate", "induction-plate", "immersed-element", "gas-burner"},
+               figure("10", "20", "30", "s")) +
+      R"(, "most_mains": )" + exactly("121", "%") +
       R"(, "particle_size": )" + for_each(cuts, figure("1", "2", "3", "mm")) +
       R"(, "cut_density": )" + for_each(cuts, share) + R"(, "recovery": )" +
       for_each({"steam", "water-and-steam", "hydro"}, share) + R"(, "hydro_water": )" +
@@ -71,7 +75,7 @@ inline std::string practice_text() {
       exactly("2", "L");
   for (const char* key : {"still_recovery", "drying_retention", "hydrosol_saturation", "hold_up",
                           "film_hold_up", "head_space", "vent_share", "reserve_share", "fill_error",
-                          "grid_clearance", "own_accuracy", "own_oil_accuracy", "oil_gain"})
+                          "grid_clearance", "own_accuracy", "own_heat_accuracy", "own_oil_accuracy", "oil_gain"})
     text += ", \"" + std::string(key) + "\": " + share;
   text += R"(, "hydrosol_oil": )" + figure("200", "300", "500", "mg/L");
   return text + "}";
