@@ -547,7 +547,7 @@ Pot pot_from(const Value& value, const Library& library) {
   object.figure("diameter", pot.diameter, vessel_diameter);
   object.figure("mass", pot.mass, vessel_mass);
   object.figure("fill_limit", pot.fill_limit, least_below(least::still_share, 100, "%", percent));
-  object.figure("minimum_water", pot.minimum_water, vessel_volume);
+  object.figure("minimum_water", pot.minimum_water, up_to(2000, "L", litres));
   object.finish();
   check_proportions(object, "pot", pot.volume, pot.diameter);
   if (was_read(pot.volume) && was_read(pot.fill_limit) && was_read(pot.minimum_water)) {

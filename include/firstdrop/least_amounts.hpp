@@ -41,7 +41,7 @@ inline constexpr Least<Fraction> oil_content = {percent(0.0001), "0.0001 %"};
 /// `own.distillate_rate`.
 inline constexpr Least<VolumeFlow> distillate = {millilitres_per_minute(0.1), "0.1 mL/min"};
 /// `receiver`.
-inline constexpr Least<Volume> receiver = {millilitres(100), "0.1 L"};
+inline constexpr Least<Volume> receiver = {millilitres(10), "10 mL"};
 
 // --- of a still
 
