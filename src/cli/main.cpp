@@ -366,8 +366,7 @@ int main(int argc, char** argv) {
     if (is_of_a_thread(error)) {
       cli::say(
           "firstdrop: cannot start another thread; ask for fewer with --jobs, or raise the limits "
-          "of "
-          "this shell (ulimit -u, ulimit -v)\n");
+          "of this shell (ulimit -u, ulimit -v)\n");
       return cli::system_failed;
     }
     cli::say(fmt::format("firstdrop: {}\n", error.what()));
