@@ -1,8 +1,10 @@
 #include "campaign_content.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
 #include "numbers_text.hpp"
@@ -39,6 +41,7 @@ class Writer {
 
   CampaignContent write() {
     head();
+    example_stills();
     for (std::size_t i = 0; i < plan_.work.size(); ++i) {
       items(plan_.work[i], plan_.campaign.work[i]);
     }
@@ -81,6 +84,16 @@ class Writer {
                                           : "none of it can be done as asked";
         break;
     }
+  }
+
+  void example_stills() {
+    std::set<std::string> names;
+    for (const CampaignWork& work : plan_.work) {
+      const Still& still = work.plan.recipe.still;
+      if (has_invented_figures(still)) names.insert(visible(still.title));
+    }
+    if (names.empty()) return;
+    content_.example = fmt::format("{} ({})", example_still_words, fmt::join(names, "; "));
   }
 
   std::string order_in_words(const WorkOrder& order) const {

@@ -46,6 +46,7 @@ struct CampaignDayList {
 struct CampaignContent {
   std::string title;
   std::string summary;  ///< how many runs, on how many days, from when to when
+  std::string example;  ///< stills whose figures are invented; empty where there are none
   Verdict verdict = Verdict::go;
   std::string verdict_words;
   std::vector<CampaignItem> items;

@@ -15,12 +15,12 @@ namespace {
 using json::Context;
 using json::from_to;
 using json::Kind;
+using json::least_to;
 using json::Object;
-using json::up_to;
 using json::Value;
 
 // Sizes beyond which a number can only be a slip; ours, from memory.
-constexpr auto any_harvest = up_to(1000, "kg", kilograms);
+constexpr auto any_harvest = least_to(least::herb, 1000, "kg", kilograms);
 constexpr auto any_ice = from_to(0, 1000, "kg", kilograms);
 constexpr auto any_pause = from_to(0, 24, "h", hours);
 constexpr std::size_t most_work = 100;

@@ -81,9 +81,12 @@ class HtmlPage {
     add(fmt::format("<title>Campaign: {}</title>\n", marked_up(content_.title)));
     add(fmt::format("<style>{}</style>\n</head>\n<body>\n", style));
     add(fmt::format(
-        "<header class=\"head\">\n<div><h1>{}</h1>\n<p>{}</p></div>\n"
+        "<header class=\"head\">\n<div><h1>{}</h1>\n<p>{}</p>{}</div>\n"
         "<p class=\"verdict\">{}</p>\n</header>\n<main>\n",
-        marked_up(content_.title), marked_up(content_.summary), marked_up(verdict_text(content_))));
+        marked_up(content_.title), marked_up(content_.summary),
+        content_.example.empty() ? ""
+                                 : fmt::format("\n<p><b>{}</b></p>", marked_up(content_.example)),
+        marked_up(verdict_text(content_))));
     problems();
     add("<h2>What there is to do</h2>\n");
     for (const CampaignItem& each : content_.items) item(each);
@@ -181,8 +184,10 @@ class MarkdownPage {
   explicit MarkdownPage(const CampaignContent& content) : content_(content) {}
 
   std::string write() {
-    out_ = fmt::format("# {}\n\n{}\n\n**{}**\n", as_markdown(content_.title),
-                       as_markdown(content_.summary), as_markdown(verdict_text(content_)));
+    out_ = fmt::format(
+        "# {}\n\n{}\n\n{}**{}**\n", as_markdown(content_.title), as_markdown(content_.summary),
+        content_.example.empty() ? "" : fmt::format("**{}**\n\n", as_markdown(content_.example)),
+        as_markdown(verdict_text(content_)));
     problems();
     heading("What there is to do");
     for (const CampaignItem& each : content_.items) item(each);

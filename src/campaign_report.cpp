@@ -68,6 +68,7 @@ Json work_json(const CampaignWork& work, const WorkOrder& order) {
   j.update({{"plant", plant.key},
             {"state", to_string(recipe.state)},
             {"still", still.key},
+            {"example_still", has_invented_figures(still)},
             {"method", to_string(recipe.method)},
             {"verdict", to_string(work.plan.verdict)},
             {"order", order_json(order)}});

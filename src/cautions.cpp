@@ -163,7 +163,7 @@ class Cautions {
   void about_figures() {
     if (const auto own = own_notes(inputs_.recipe.own); !brief() && !own.empty()) {
       note("own-figures", [&] {
-        return fmt::format("Measured on this bench, and used instead of the tables: {}.",
+        return fmt::format("Your own figures, used instead of those of the tables: {}.",
                            fmt::join(own, ", "));
       });
     }

@@ -11,6 +11,7 @@
 #include "firstdrop/error.hpp"
 #include "firstdrop/heat.hpp"
 #include "firstdrop/heated_body.hpp"
+#include "firstdrop/least_amounts.hpp"
 #include "firstdrop/plant_figures.hpp"
 #include "firstdrop/water.hpp"
 
@@ -36,9 +37,14 @@ void check_amounts(const Recipe& recipe) {
     if (!holds) throw InputError(Fault{"", pointer, "an amount out of range", wanted, "", 0, 0});
   };
   // What is not a number, or has no end, is no amount either.
-  const auto is_some = [](auto amount) { return amount.si() > 0.0 && std::isfinite(amount.si()); };
-  const auto some = [&](const auto& amount) { return !amount || is_some(*amount); };
-  must(some(recipe.charge), "/charge", "above 0");
+  const auto reach = [&](const auto& amount, const auto& least, const char* pointer) {
+    if (!(amount >= least.amount && std::isfinite(amount.si())))
+      must(false, pointer, (std::string(least.words) + " or more").c_str());
+  };
+  const auto reach_if = [&](const auto& amount, const auto& least, const char* pointer) {
+    if (amount) reach(*amount, least, pointer);
+  };
+  reach_if(recipe.charge, least::herb, "/charge");
   const Still& still = recipe.still;
   must(recipe.method != Method::steam || still.column, "/still", "a column, for steam");
   must(recipe.method != Method::water_and_steam || still.grid, "/still", "a grid");
@@ -46,22 +52,22 @@ void check_amounts(const Recipe& recipe) {
   must(tap ? still.condenser.flow_limit.has_value() : still.condenser.coolant.has_value(),
        "/still/condenser", "flow_limit for a tap, coolant for a bath or reservoir");
   must(recipe.plant->states.contains(recipe.state), "/state", "a state of the plant");
-  must(some(recipe.water), "/water", "above 0");
-  must(some(recipe.receiver), "/receiver", "above 0");
-  must(some(recipe.own.bulk_density), "/own/bulk_density", "above 0");
-  must(some(recipe.own.oil_content) && recipe.own.oil_content.value_or(fraction(0)) < fraction(1),
-       "/own/oil_content", "above 0 and below 100 %");
-  must(some(recipe.own.distillate_rate), "/own/distillate_rate", "above 0");
-  must(some(recipe.own.boil_time), "/own/boil_time", "above 0");
-  const auto is_setting = [](std::optional<Fraction> setting) {
-    return !setting || (*setting > fraction(0) && *setting <= fraction(1));
+  reach_if(recipe.water, least::water, "/water");
+  reach_if(recipe.receiver, least::receiver, "/receiver");
+  reach_if(recipe.own.bulk_density, least::bulk_density, "/own/bulk_density");
+  reach_if(recipe.own.oil_content, least::oil_content, "/own/oil_content");
+  must(recipe.own.oil_content.value_or(fraction(0)) < fraction(1), "/own/oil_content",
+       "below 100 %");
+  reach_if(recipe.own.distillate_rate, least::distillate, "/own/distillate_rate");
+  reach_if(recipe.own.boil_time, least::run_time, "/own/boil_time");
+  reach_if(recipe.own.boil_water, least::water, "/own/boil_water");
+  const auto setting = [&](Fraction share, const char* pointer) {
+    must(share >= least::setting.amount && share <= fraction(1), pointer, "1 to 100 %");
   };
-  must(is_setting(recipe.own.setting), "/own/setting", "above 0 to 100 %");
-  must(is_setting(recipe.own.boil_setting), "/own/boil_setting", "above 0 to 100 %");
-  must(some(recipe.own.boil_water), "/own/boil_water", "above 0");
-  must(recipe.setting > fraction(0) && recipe.setting <= fraction(1), "/setting",
-       "above 0 to 100 %");
-  must(some(recipe.limits.time), "/limits/time", "above 0");
+  setting(recipe.own.setting.value_or(fraction(1)), "/own/setting");
+  setting(recipe.own.boil_setting.value_or(fraction(1)), "/own/boil_setting");
+  setting(recipe.setting, "/setting");
+  reach_if(recipe.limits.time, least::run_time, "/limits/time");
   must(recipe.limits.absence >= seconds(0) && std::isfinite(recipe.limits.absence.si()),
        "/limits/absence", "0 or more");
   const Temperature coolant = recipe.site.coolant.value_or(celsius(0));
@@ -74,14 +80,17 @@ void check_amounts(const Recipe& recipe) {
       !recipe.confidence || (*recipe.confidence >= percent(1) && *recipe.confidence <= percent(99)),
       "/goal/confidence", "1 to 99 %");
   if (const auto* hydrosol = std::get_if<HydrosolGoal>(&recipe.goal)) {
-    must(is_some(hydrosol->volume), "/goal/hydrosol", "above 0");
+    reach(hydrosol->volume, least::water, "/goal/hydrosol");
   } else if (const auto* share = std::get_if<OilShareGoal>(&recipe.goal)) {
-    must(share->share > fraction(0) && share->share < fraction(1), "/goal/oil_share",
-         "above 0 and below 100 %: the last of the oil takes for ever");
+    must(share->share >= least::oil_share.amount && share->share < fraction(1), "/goal/oil_share",
+         "from 1 % and below 100 %: the last of the oil takes for ever");
   } else if (const auto* time = std::get_if<TimeGoal>(&recipe.goal)) {
-    must(is_some(time->time), "/goal/time", "above 0");
+    reach(time->time, least::run_time, "/goal/time");
   } else if (const auto* oil = std::get_if<OilGoal>(&recipe.goal)) {
-    must(std::visit(is_some, oil->amount), "/goal/oil", "above 0");
+    if (const auto* mass = std::get_if<Mass>(&oil->amount))
+      reach(*mass, least::oil_mass, "/goal/oil");
+    else
+      reach(std::get<Volume>(oil->amount), least::oil_volume, "/goal/oil");
   }
 }
 

@@ -446,6 +446,11 @@ std::string wanted_of() {
 
 template <class Q>
 std::string Span<Q>::text() const {
+  if (least) {
+    return below_high
+               ? fmt::format("at least {} and less than {} {}", least->words, plain(high), unit)
+               : fmt::format("from {} to {} {}", least->words, plain(high), unit);
+  }
   if (above_low && low == 0.0 && !below_high)
     return fmt::format("more than 0 and at most {} {}", plain(high), unit);
   return fmt::format("{} {} {} {} {}", above_low ? "more than" : "from", plain(low),
@@ -540,6 +545,25 @@ std::vector<Value> Value::items() const {
   return result;
 }
 
+namespace {
+
+/// Of an amount that is too little: the same number with the unit that was perhaps meant.
+template <class Q>
+std::string slip_of_unit(const std::string& text, const Span<Q>& span) {
+  const std::size_t begin = text.find_first_of("+-.0123456789");
+  const std::size_t end = text.find_first_not_of("+-.0123456789eE", begin);
+  const std::string number = text.substr(begin, end - begin);
+  for (const std::string& unit : unit_symbols<Q>()) {
+    const std::string meant = fmt::format("{} {}", number, unit);
+    const auto amount = parse_quantity<Q>(meant);
+    if (amount && span.holds(*amount))
+      return fmt::format("too little to be meant: a slip of the unit? Did you mean \"{}\"?", meant);
+  }
+  return "too little to be meant: look at the number and its unit";
+}
+
+}  // namespace
+
 template <class Q>
 std::optional<Q> Value::quantity(const Span<Q>& span) const {
   if (is(Kind::number)) {
@@ -556,7 +580,8 @@ std::optional<Q> Value::quantity(const Span<Q>& span) const {
     return std::nullopt;
   }
   if (!span.holds(*parsed)) {
-    refuse(span.text());
+    const bool a_slip = span.too_little(*parsed) && *parsed > Q();
+    refuse(span.text(), a_slip ? slip_of_unit(node_->text, span) : std::string());
     return std::nullopt;
   }
   return *parsed;

@@ -15,6 +15,7 @@
 #include <vector>
 
 #include "firstdrop/error.hpp"
+#include "firstdrop/least_amounts.hpp"
 #include "firstdrop/quantity.hpp"
 #include "firstdrop/source.hpp"
 
@@ -81,11 +82,15 @@ struct Span {
   Q (*make)(double) = nullptr;
   bool above_low = false;   ///< low itself is refused
   bool below_high = false;  ///< high itself is refused
+  /// In the place of `low`, where what is smaller can only be a slip.
+  std::optional<Least<Q>> least = std::nullopt;
 
+  bool too_little(Q value) const { return least && value < least->amount; }
   bool holds(Q value) const {
-    const Q least = make(low);
+    if (too_little(value)) return false;
+    const Q lowest = make(low);
     const Q most = make(high);
-    return (above_low ? value > least : value >= least) &&
+    return (above_low ? value > lowest : value >= lowest) &&
            (below_high ? value < most : value <= most);
   }
   std::string text() const;
@@ -99,6 +104,16 @@ constexpr Span<Q> from_to(double low, double high, const char* unit, Q (*make)(d
 template <class Q>
 constexpr Span<Q> up_to(double high, const char* unit, Q (*make)(double)) {
   return {0.0, high, unit, make, true};
+}
+/// From the least that anyone would use, up to a size beyond which it can only be a slip.
+template <class Q>
+constexpr Span<Q> least_to(Least<Q> least, double high, const char* unit, Q (*make)(double)) {
+  return {0.0, high, unit, make, true, false, least};
+}
+/// The same without the upper bound itself.
+template <class Q>
+constexpr Span<Q> least_below(Least<Q> least, double high, const char* unit, Q (*make)(double)) {
+  return {0.0, high, unit, make, true, true, least};
 }
 /// Strictly between.
 template <class Q>

@@ -26,6 +26,8 @@ using json::between;
 using json::Context;
 using json::from_to;
 using json::Kind;
+using json::least_below;
+using json::least_to;
 using json::Object;
 using json::Span;
 using json::up_to;
@@ -41,25 +43,26 @@ constexpr auto part_share = between(0, 100, "%", percent);
 constexpr auto washed = from_to(0, 95, "%", percent);
 constexpr Span<Fraction> wet{0, 97, "%", percent, false, true};  // the rest has to be plant
 constexpr auto small_ratio = from_to(0, 2000, "%", percent);  // of the same order as 1, kg per kg
-constexpr auto oil_by_mass = between(0, 50, "%", percent);
-constexpr auto oil_by_volume = between(0, 0.6, "L/kg", litres_per_kilogram);
-constexpr auto charge_density = up_to(1500, "g/L", grams_per_litre);
+constexpr auto oil_by_mass = least_below(least::oil_content, 50, "%", percent);
+constexpr auto oil_by_volume =
+    least_below(least::oil_volume_content, 0.6, "L/kg", litres_per_kilogram);
+constexpr auto charge_density = least_to(least::bulk_density, 1500, "g/L", grams_per_litre);
 constexpr auto liquid_density = from_to(500, 2000, "g/L", grams_per_litre);
 constexpr auto in_water = from_to(0, 50, "g/L", grams_per_litre);
 constexpr auto water_per_charge = from_to(0, 100, "L/kg", litres_per_kilogram);
 constexpr auto chemist_range = from_to(-150, 500, "°C", celsius);
-constexpr auto half_time = up_to(48, "h", hours);
-constexpr auto running_time = up_to(168, "h", hours);
-constexpr auto recovered = up_to(100, "%", percent);
+constexpr auto half_time = least_to(least::half_time, 48, "h", hours);
+constexpr auto running_time = least_to(least::run_time, 168, "h", hours);
+constexpr auto recovered = least_to(least::recovered, 100, "%", percent);
 constexpr auto solid_heat = from_to(0.05, 5, "kJ/(kg K)", kilojoules_per_kilogram_kelvin);
 constexpr auto surface_loss = up_to(1000, "W/(m2 K)", watts_per_square_metre_kelvin);
 constexpr auto wall_transfer = up_to(20000, "W/(m2 K)", watts_per_square_metre_kelvin);
-constexpr auto vessel_volume = up_to(2000, "L", litres);
-constexpr auto vessel_diameter = up_to(3, "m", metres);
-constexpr auto vessel_mass = up_to(1000, "kg", kilograms);
+constexpr auto vessel_volume = least_to(least::vessel_volume, 2000, "L", litres);
+constexpr auto vessel_diameter = least_to(least::vessel_diameter, 3, "m", metres);
+constexpr auto vessel_mass = least_to(least::vessel_mass, 1000, "kg", kilograms);
 constexpr auto small_mass = from_to(0, 1000, "kg", kilograms);
-constexpr auto surface = up_to(20, "m2", square_metres);
-constexpr auto heater_power = up_to(200, "kW", kilowatts);
+constexpr auto surface = least_to(least::surface, 20, "m2", square_metres);
+constexpr auto heater_power = least_to(least::heater_power, 200, "kW", kilowatts);
 
 constexpr std::array all_heaters = {HeaterKind::electric_plate, HeaterKind::induction_plate,
                                     HeaterKind::immersed_element, HeaterKind::gas_burner};
@@ -77,7 +80,7 @@ constexpr VolumeFlow litres_per_minute(double x) {
 constexpr Rate per_hour(double x) {
   return Rate::from_si(x / 3600.0);
 }
-constexpr auto steam_flow = up_to(100, "1/h", per_hour);
+constexpr auto steam_flow = least_to(least::steam_flow, 100, "1/h", per_hour);
 
 /// At 0 °C; from memory, agrees with IAPWS R10-06(2009) to the digits given.
 constexpr Density ice_density = kilograms_per_cubic_metre(916.7);
@@ -140,6 +143,12 @@ Source source_from(const Value& value) {
   if (const auto link = object.required("link", "a DOI or address, or \"\""))
     source.link = link->text().value_or("");
   object.words("seen", source.seen, "what of it was read");
+  const std::string what = source.seen.substr(0, source.seen.find(": "));
+  const std::vector<std::string> all = {"whole",   "abstract", "excerpt", "quoted by another",
+                                        "package", "none"};
+  if (!source.seen.empty() && std::find(all.begin(), all.end(), what) == all.end())
+    object.fault_at("seen", visible(source.seen),
+                    json::either(all) + ", and perhaps a remark after a colon");
   object.finish();
   return source;
 }
@@ -541,8 +550,8 @@ Pot pot_from(const Value& value, const Library& library) {
   object.figure("volume", pot.volume, vessel_volume);
   object.figure("diameter", pot.diameter, vessel_diameter);
   object.figure("mass", pot.mass, vessel_mass);
-  object.figure("fill_limit", pot.fill_limit, part_share);
-  object.figure("minimum_water", pot.minimum_water, vessel_volume);
+  object.figure("fill_limit", pot.fill_limit, least_below(least::still_share, 100, "%", percent));
+  object.figure("minimum_water", pot.minimum_water, up_to(2000, "L", litres));
   object.finish();
   check_proportions(object, "pot", pot.volume, pot.diameter);
   if (was_read(pot.volume) && was_read(pot.fill_limit) && was_read(pot.minimum_water)) {
@@ -613,7 +622,8 @@ Heater heater_from(const Value& value) {
   if (const auto kind = object.required("kind", "the kind of heater"))
     heater.kind = kind->choice(all_heaters, "a kind of heater").value_or(heater.kind);
   object.figure("power", heater.power, heater_power);
-  object.optional_figure("efficiency", heater.efficiency, positive_share);
+  object.optional_figure("efficiency", heater.efficiency,
+                         least_to(least::still_share, 100, "%", percent));
   object.finish();
   return heater;
 }
@@ -632,7 +642,7 @@ Condenser condenser_from(const Value& value, const Library& library) {
   object.optional_figure("coolant", condenser.coolant, vessel_volume);
   object.optional_figure("ice_per_change", condenser.ice_per_change, small_mass);
   object.optional_figure("flow_limit", condenser.flow_limit,
-                         up_to(1000, "L/min", litres_per_minute));
+                         least_to(least::tap, 1000, "L/min", litres_per_minute));
   object.finish();
 
   const auto needs = [&](const char* key, bool given, const char* wanted) {
@@ -835,13 +845,26 @@ Library read_library(const LibraryTexts& texts) {
   return library;
 }
 
+namespace {
+
+/// What was seen of a source, from its entry in a table that is known to be sound.
+std::string seen_of(std::string_view entry) {
+  constexpr std::string_view key = "\"seen\": \"";
+  const std::size_t at = entry.rfind(key);
+  if (at == std::string_view::npos) return {};
+  entry.remove_prefix(at + key.size());
+  return std::string(entry.substr(0, entry.find('"')));
+}
+
+}  // namespace
+
 Library read_library(const LibraryTexts& texts, const LibraryPart& part) {
   Library library;
   Context context;
   context.shipped = true;
   context.partial = true;
   for (const auto& [key, text] : table_entries(texts.sources)) {
-    library.sources.emplace(key, Source{std::string(key), "", "", ""});
+    library.sources.emplace(key, Source{std::string(key), "", "", seen_of(text)});
   }
   const std::string plants = table_of("plants", texts.plants, part.plants);
   const std::string stills = table_of("stills", texts.stills, part.stills);

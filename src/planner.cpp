@@ -79,6 +79,7 @@ class Planner {
     if (plan_.run && recipe_.confidence) check_confidence();
     describe_charge();
     add_cautions(plan_, inputs_, library_, coldest_coolant_, detail_);
+    plan_.source_count = counted(plan_.sources, library_.sources);
     worst_first(plan_.findings);
     const Level worst = plan_.findings.empty() ? Level::note : plan_.findings.front().level;
     plan_.verdict = worst == Level::refuse    ? Verdict::refused

@@ -14,24 +14,25 @@
 namespace firstdrop {
 namespace {
 
-using json::between;
 using json::Context;
 using json::from_to;
 using json::Kind;
+using json::least_below;
+using json::least_to;
 using json::Object;
-using json::up_to;
 using json::Value;
 
 // What a recipe may ask for at all. Where a bound is no law of nature it is ours, from memory:
 // rooms that people work in, the lowest and highest places that people live at with the pressures
-// that go with them, and sizes beyond which a number can only be a slip.
-constexpr auto any_charge = up_to(1000, "kg", kilograms);
-constexpr auto any_water = up_to(1000, "L", litres);
-constexpr auto any_receiver = from_to(0.1, 1000, "L", litres);
-constexpr auto any_oil_mass = up_to(100, "kg", kilograms);
-constexpr auto any_oil_volume = up_to(100, "L", litres);
-constexpr auto any_run = up_to(168, "h", hours);
-constexpr auto any_setting = up_to(100, "%", percent);
+// that go with them, and sizes beyond which a number can only be a slip. The least amounts are
+// those of least_amounts.hpp.
+constexpr auto any_charge = least_to(least::herb, 1000, "kg", kilograms);
+constexpr auto any_water = least_to(least::water, 1000, "L", litres);
+constexpr auto any_receiver = least_to(least::receiver, 1000, "L", litres);
+constexpr auto any_oil_mass = least_to(least::oil_mass, 100, "kg", kilograms);
+constexpr auto any_oil_volume = least_to(least::oil_volume, 100, "L", litres);
+constexpr auto any_run = least_to(least::run_time, 168, "h", hours);
+constexpr auto any_setting = least_to(least::setting, 100, "%", percent);
 constexpr auto any_room = from_to(1, 50, "°C", celsius);
 // Where it is to boil at once, no heat is left to plan; see gather_inputs().
 constexpr auto any_poured = from_to(1, 99, "°C", celsius);
@@ -39,14 +40,14 @@ constexpr auto any_coolant = from_to(0, 60, "°C", celsius);
 constexpr auto any_altitude = from_to(-430, 5000, "m", metres);
 constexpr auto any_pressure = from_to(50, 110, "kPa", kilopascals);
 constexpr auto any_absence = from_to(0, 8, "h", hours);
-constexpr auto any_bulk_density = up_to(1500, "g/L", grams_per_litre);
-constexpr auto any_oil_content = between(0, 50, "%", percent);
-constexpr auto any_oil_share = between(0, 100, "%", percent);
+constexpr auto any_bulk_density = least_to(least::bulk_density, 1500, "g/L", grams_per_litre);
+constexpr auto any_oil_content = least_below(least::oil_content, 50, "%", percent);
+constexpr auto any_oil_share = least_below(least::oil_share, 100, "%", percent);
 constexpr auto any_mains = from_to(50, 1000, "V", volts);
 constexpr auto any_breaker = from_to(1, 125, "A", amperes);
 constexpr std::array all_places = {Place::indoors, Place::outdoors};
 constexpr auto any_confidence = from_to(1, 99, "%", percent);
-constexpr auto any_rate = up_to(10000, "mL/min", millilitres_per_minute);
+constexpr auto any_rate = least_to(least::distillate, 10000, "mL/min", millilitres_per_minute);
 constexpr double any_price = 1e6;
 
 /// A plant or still: a key in its table, the path of a file, or an object. `T` is what it is,
@@ -218,7 +219,7 @@ OwnFigures own_from(const Value& value, bool has_water) {
   object.optional_quantity("bulk_density", own.bulk_density, any_bulk_density);
   object.optional_quantity("oil_content", own.oil_content, any_oil_content);
   object.optional_quantity("distillate_rate", own.distillate_rate, any_rate);
-  object.optional_quantity("boil_time", own.boil_time, up_to(24, "h", hours));
+  object.optional_quantity("boil_time", own.boil_time, least_to(least::run_time, 24, "h", hours));
   object.optional_quantity("setting", own.setting, any_setting);
   object.optional_quantity("boil_setting", own.boil_setting, any_setting);
   const auto water = object.optional("boil_water");

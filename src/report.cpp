@@ -239,6 +239,7 @@ Json plan_as_json(const Plan& plan) {
             {"cautions", cautions_json(plan.findings)},
             {"plant", plan.recipe.plant->key},
             {"still", plan.recipe.still->key},
+            {"example_still", has_invented_figures(plan.recipe.still)},
             {"method", to_string(plan.recipe.method)},
             {"charge", charge_json(plan.charge)}};
   if (!plan.recipe.lot.empty()) j["lot"] = plan.recipe.lot;
@@ -279,6 +280,7 @@ Json plan_as_json(const Plan& plan) {
   }
   j["stand_ins"] = plan.stand_ins;
   j["sources"] = plan.sources;
+  j["source_count"] = {{"real", plan.source_count.real}, {"in_full", plan.source_count.in_full}};
   return j;
 }
 

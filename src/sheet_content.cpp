@@ -76,6 +76,7 @@ class Writer {
     sheet_.subject =
         fmt::format("{}, {}, {} · {} · {}", plant_, to_string(recipe_.state),
                     to_string(recipe_.cut), in_words(recipe_.method), visible(still_.title));
+    if (has_invented_figures(still_)) sheet_.example = example_still_words;
     sheet_.verdict = plan_.verdict == Verdict::caution ? "Go with caution" : "Go";
     sheet_.lot = lot();
     if (start_) sheet_.day = date_and_time(*start_).substr(0, 10);
@@ -456,9 +457,9 @@ class Writer {
       }
     }
     sheet_.footing = fmt::format(
-        "{} Planned with firstdrop from {} sources. Times from heat on; ranges 10 to 90 %. Steps "
+        "{} Planned with firstdrop from {}. Times from heat on; ranges 10 to 90 %. Steps "
         "without a figure are common practice. A plan is no promise: watch the still.",
-        always("local-rules"), plan_.sources.size());
+        always("local-rules"), in_words(plan_.source_count));
   }
 
   const Plan& plan_;

@@ -40,6 +40,7 @@ struct SheetLabel {
 struct SheetContent {
   std::string title;
   std::string subject;  ///< plant, state, cut, method, still
+  std::string example;  ///< that figures of the still are invented; else empty
   std::string verdict;
   std::string lot;
   std::string day;   ///< "2026-06-20"; empty without a start

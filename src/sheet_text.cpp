@@ -69,6 +69,7 @@ class TextSheet {
   void head() {
     line("", sheet_.title);
     line("", sheet_.subject);
+    if (!sheet_.example.empty()) line("", sheet_.example);
     line("", fmt::format("{}. Lot {}. Day {}{}. By ______________", sheet_.verdict, sheet_.lot,
                          sheet_.day.empty() ? "____-__-__" : sheet_.day,
                          sheet_.runs.empty() ? "" : ". Run ___, " + sheet_.runs));
@@ -159,11 +160,13 @@ class MarkdownSheet {
 
  private:
   void head() {
-    out_ += fmt::format("# {}\n\n{}\n\n**{}.** Lot {}, day {}{}, by \\_\\_\\_\\_\\_\\_\\_\\_\n",
-                        as_markdown(sheet_.title), as_markdown(sheet_.subject),
-                        as_markdown(sheet_.verdict), as_markdown(sheet_.lot),
-                        as_markdown(sheet_.day.empty() ? "____-__-__" : sheet_.day),
-                        sheet_.runs.empty() ? "" : ", run \\_\\_\\_, " + as_markdown(sheet_.runs));
+    out_ += fmt::format(
+        "# {}\n\n{}\n\n{}**{}.** Lot {}, day {}{}, by \\_\\_\\_\\_\\_\\_\\_\\_\n",
+        as_markdown(sheet_.title), as_markdown(sheet_.subject),
+        sheet_.example.empty() ? "" : fmt::format("**{}**\n\n", as_markdown(sheet_.example)),
+        as_markdown(sheet_.verdict), as_markdown(sheet_.lot),
+        as_markdown(sheet_.day.empty() ? "____-__-__" : sheet_.day),
+        sheet_.runs.empty() ? "" : ", run \\_\\_\\_, " + as_markdown(sheet_.runs));
   }
   void section(const std::string& name) { out_ += fmt::format("\n## {} {}\n\n", ++number_, name); }
   void tasks(const std::vector<std::string>& list) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "firstdrop/error.hpp"
+#include "firstdrop/least_amounts.hpp"
 
 namespace firstdrop {
 namespace {
@@ -16,36 +17,39 @@ class Soundness {
 
   void check(const Still& still, Method method) {
     material("/still/pot/material", still.pot.material);
-    above_zero("/still/pot/volume", still.pot.volume);
-    above_zero("/still/pot/diameter", still.pot.diameter);
+    at_least("/still/pot/volume", still.pot.volume, least::vessel_volume);
+    at_least("/still/pot/diameter", still.pot.diameter, least::vessel_diameter);
     not_below_zero("/still/pot/mass", still.pot.mass);
-    above_zero("/still/pot/fill_limit", still.pot.fill_limit);
+    at_least("/still/pot/fill_limit", still.pot.fill_limit, least::still_share);
     not_below_zero("/still/pot/minimum_water", still.pot.minimum_water);
     if (method == Method::steam && still.column) {
       material("/still/column/material", still.column->material);
-      above_zero("/still/column/volume", still.column->volume);
-      above_zero("/still/column/diameter", still.column->diameter);
+      at_least("/still/column/volume", still.column->volume, least::vessel_volume);
+      at_least("/still/column/diameter", still.column->diameter, least::vessel_diameter);
       not_below_zero("/still/column/mass", still.column->mass);
     }
     if (method == Method::water_and_steam && still.grid) {
-      above_zero("/still/grid/water_below", still.grid->water_below);
-      above_zero("/still/grid/space", still.grid->space);
+      at_least("/still/grid/water_below", still.grid->water_below, least::vessel_volume);
+      at_least("/still/grid/space", still.grid->space, least::vessel_volume);
     }
     if (still.grid) not_below_zero("/still/grid/mass", still.grid->mass);
     material("/still/head/material", still.head.material);
     not_below_zero("/still/head/mass", still.head.mass);
     not_below_zero("/still/head/surface", still.head.surface);
-    above_zero("/still/heater/power", still.heater.power);
-    if (still.heater.efficiency) above_zero("/still/heater/efficiency", *still.heater.efficiency);
+    at_least("/still/heater/power", still.heater.power, least::heater_power);
+    if (still.heater.efficiency)
+      at_least("/still/heater/efficiency", *still.heater.efficiency, least::still_share);
     const Condenser& condenser = still.condenser;
     material("/still/condenser/wall", condenser.wall);
-    above_zero("/still/condenser/surface", condenser.surface);
+    at_least("/still/condenser/surface", condenser.surface, least::surface);
     above_ice("/still/condenser/outlet", condenser.outlet);
     above_ice("/still/condenser/coolant_limit", condenser.coolant_limit);
-    if (condenser.coolant) above_zero("/still/condenser/coolant", *condenser.coolant);
+    if (condenser.coolant)
+      at_least("/still/condenser/coolant", *condenser.coolant, least::vessel_volume);
     if (condenser.ice_per_change)
       not_below_zero("/still/condenser/ice_per_change", *condenser.ice_per_change);
-    if (condenser.flow_limit) above_zero("/still/condenser/flow_limit", *condenser.flow_limit);
+    if (condenser.flow_limit)
+      at_least("/still/condenser/flow_limit", *condenser.flow_limit, least::tap);
     not_below_zero("/still/wall_hold_up", still.wall_hold_up);
   }
 
@@ -61,13 +65,14 @@ class Soundness {
       const std::string pointer = "/plant/states/" + to_string(state);
       if (of_state.moisture) not_below_zero(pointer + "/moisture", *of_state.moisture);
       for (const BulkDensity& bulk : of_state.bulk_density)
-        above_zero(pointer + "/bulk_density", bulk.density);
+        at_least(pointer + "/bulk_density", bulk.density, least::bulk_density);
       if (!of_state.oil_content) continue;
       const OilContent& content = *of_state.oil_content;
       if (content.by_mass.has_value() == content.by_volume.has_value())
         fault(pointer + "/oil_content", "both figures or none", "either by mass or by volume");
-      if (content.by_mass) not_below_zero(pointer + "/oil_content", *content.by_mass);
-      if (content.by_volume) not_below_zero(pointer + "/oil_content", *content.by_volume);
+      if (content.by_mass) at_least(pointer + "/oil_content", *content.by_mass, least::oil_content);
+      if (content.by_volume)
+        at_least(pointer + "/oil_content", *content.by_volume, least::oil_volume_content);
     }
     for (const auto& [method, release] : plant.release)
       above_zero("/plant/release/" + to_string(method) + "/half_time", release.half_time);
@@ -87,6 +92,14 @@ class Soundness {
       fault(pointer, "an unknown material", "a key of the material table");
   }
   // Written so that what is not a number is a fault as well.
+  template <class T>
+  void at_least(std::string pointer, const Cited<T>& figure, const Least<T>& bound) {
+    const Range<T>& range = figure.range;
+    if (!(range.ordered() && range.low >= bound.amount && std::isfinite(range.high.si()))) {
+      faults_.push_back({"", std::move(pointer), "no such amount",
+                         std::string("a range from ") + bound.words + ", low to high", "", 0, 0});
+    }
+  }
   template <class T>
   void above_zero(std::string pointer, const Cited<T>& figure) {
     const Range<T>& range = figure.range;

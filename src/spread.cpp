@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <exception>
 #include <limits>
 #include <thread>
 #include <utility>
@@ -20,7 +21,8 @@ namespace {
 constexpr double slack = 1.0 - 1e-9;
 
 /// Calls work(i) for i below `count`, shared out over threads in even stretches. Each i must write
-/// to its own place only: then the result is the same for any number of threads.
+/// to its own place only: then the result is the same for any number of threads. What work throws
+/// in any of them, this throws.
 template <class Work>
 void for_all(int count, int threads, const Work& work) {
   const int shares = std::clamp(threads, 1, std::max(count, 1));
@@ -28,10 +30,23 @@ void for_all(int count, int threads, const Work& work) {
     const auto begin_of = [&](int s) { return static_cast<int>(std::int64_t{count} * s / shares); };
     for (int i = begin_of(share); i < begin_of(share + 1); ++i) work(i);
   };
-  std::vector<std::jthread> others;
-  others.reserve(static_cast<std::size_t>(shares - 1));
-  for (int share = 1; share < shares; ++share) others.emplace_back(stretch, share);
-  stretch(0);
+  std::vector<std::exception_ptr> failures(static_cast<std::size_t>(shares));
+  const auto safely = [&](int share) {
+    try {
+      stretch(share);
+    } catch (...) {
+      failures[static_cast<std::size_t>(share)] = std::current_exception();
+    }
+  };
+  {
+    std::vector<std::jthread> others;
+    others.reserve(static_cast<std::size_t>(shares - 1));
+    for (int share = 1; share < shares; ++share) others.emplace_back(safely, share);
+    safely(0);
+  }
+  for (const std::exception_ptr& failure : failures) {
+    if (failure) std::rethrow_exception(failure);
+  }
 }
 
 /// The value that is reached in `often` of all cases or more: so many lie at it or above.

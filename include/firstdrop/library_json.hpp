@@ -37,9 +37,9 @@ struct LibraryPart {
 };
 
 /// The shipped tables with no other plants and stills than these, no other liquids than those
-/// plants name (all, if none is asked for), and with the keys of the sources but not their records:
-/// a sixth of the work, for a program that plans one recipe. The texts are taken to be sound. A
-/// name that is not in a table is left out; read_library() with all entries can then say which
+/// plants name (all, if none is asked for), and of the sources only their keys and what of them was
+/// seen: a sixth of the work, for a program that plans one recipe. The texts are taken to be sound.
+/// A name that is not in a table is left out; read_library() with all entries can then say which
 /// names there are.
 Library read_library(const LibraryTexts& texts, const LibraryPart& part);
 

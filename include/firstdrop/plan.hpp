@@ -187,6 +187,7 @@ struct Plan {
   SpecificEnergy latent_heat;          ///< of water there
   std::optional<RunPlan> run;          ///< none when the still gives no distillate as asked
   std::set<std::string> sources;       ///< keys of all that its figures rest on; empty in brief
+  SourceCount source_count;            ///< of them; none in brief
   std::vector<std::string> stand_ins;  ///< where no figure of the plant's own serves, and what does
 
   /// Nobody shall work from a plan that may not be run: no amounts, sheet, calendar or drawing.

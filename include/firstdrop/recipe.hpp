@@ -92,7 +92,7 @@ struct Prices {
 };
 
 /// A recipe. read_recipe() makes one from a file; one made in code is checked when it is planned,
-/// see gather_inputs(); its texts are to be UTF-8.
+/// see gather_inputs(); its texts are to be UTF-8. No amount is less than in least_amounts.hpp.
 struct Recipe {
   std::string title;              ///< for people; may be empty
   Shared<Plant> plant;            ///< from the tables, a file, or made in code

@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -125,7 +127,21 @@ struct Source {
   std::string key;       ///< by which figures name it
   std::string citation;  ///< authors, year, title, where, pages or table
   std::string link;      ///< DOI or address; may be empty
-  std::string seen;      ///< what of it was read: whole, abstract, excerpt, quoted by another, none
+  /// What of it was read: whole, abstract, excerpt, quoted by another, package (figures or
+  /// constants in a software package or database), or none (from memory, or our own); a remark may
+  /// follow behind a colon.
+  std::string seen;
 };
+
+/// Of a set of sources, how many are more than memory, practice or invention.
+struct SourceCount {
+  int real = 0;     ///< something of them was seen
+  int in_full = 0;  ///< of those, read from beginning to end
+};
+
+/// Counts the keys. A key that is not in the table counts for nothing.
+SourceCount counted(const std::set<std::string>& keys, const std::map<std::string, Source>& table);
+/// For people: "66 sources (1 read in full, the others in part)".
+std::string in_words(const SourceCount& count);
 
 }  // namespace firstdrop

@@ -97,4 +97,11 @@ struct Still {
   Cited<Mass> wall_hold_up;      ///< water that clings to column, head and condenser
 };
 
+/// Whether any figure of it is made up (Known::own_invention), as those of the example stills are:
+/// whoever has such a still has to measure theirs before they rely on a plan.
+bool has_invented_figures(const Still& still);
+/// What pages and sheets say of such a still.
+inline constexpr const char* example_still_words =
+    "Example still: its figures are invented. Measure yours before you rely on this.";
+
 }  // namespace firstdrop

@@ -53,6 +53,7 @@ class Page : private TerminalPage {
     lines.pop_back();  // its line feed
     title(lines);
     line("", content_.summary);
+    if (!content_.example.empty()) line("", content_.example);
     blank_line();
     verdict(content_.verdict, content_.verdict_words);
   }

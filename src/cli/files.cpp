@@ -12,7 +12,9 @@
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
+#include <mutex>
 #include <random>
+#include <set>
 #include <utility>
 
 #include "firstdrop/error.hpp"
@@ -47,6 +49,43 @@ class Descriptor {
  private:
   int number_;
 };
+
+// --- what was read
+
+/// Every file that this command has read, by device and inode: so a link or another name of it is
+/// known as well. Threads of a batch read files too.
+class FilesRead {
+ public:
+  static void note(int file) {
+    struct stat status {};
+    if (::fstat(file, &status) != 0 || !S_ISREG(status.st_mode)) return;
+    const std::lock_guard lock(mutex());
+    identities().insert({status.st_dev, status.st_ino});
+  }
+  static bool has(const std::string& path) {
+    struct stat status {};
+    if (::stat(path.c_str(), &status) != 0) return false;
+    const std::lock_guard lock(mutex());
+    return identities().contains({status.st_dev, status.st_ino});
+  }
+
+ private:
+  using Identity = std::pair<dev_t, ino_t>;
+  static std::mutex& mutex() {
+    static std::mutex one;
+    return one;
+  }
+  static std::set<Identity>& identities() {
+    static std::set<Identity> all;
+    return all;
+  }
+};
+
+InputError read_and_written(const std::string& path) {
+  return InputError(Fault{"", "",
+                          fmt::format("{} to read from and to write to", firstdrop::quoted(path)),
+                          "another file to write to", "", 0, 0});
+}
 
 // --- reading
 
@@ -97,6 +136,7 @@ Descriptor opened_to_read(const std::string& path) {
   if (S_ISFIFO(status.st_mode))
     throw unreadable(path, "a named pipe", "a recipe comes from a pipe with - < PIPE");
   if (!S_ISREG(status.st_mode)) throw unreadable(path, "a device");
+  FilesRead::note(file.number());
   return file;
 }
 
@@ -256,6 +296,8 @@ class ReplacedFile : public Output {
     if (!written_all(beside_.file(), text)) throw unwritable(name_, errno);
   }
   void keep() override {
+    // A batch reads while it writes.
+    if (FilesRead::has(name_)) throw read_and_written(name_);
     if (!beside_.is_on_disk() || !beside_.take_the_place_of(target_))
       throw unwritable(name_, errno);
     // So that the new name lasts too; the file itself is safe either way.
@@ -292,6 +334,7 @@ std::unique_ptr<Output> opened(const std::string& output, bool at_once) {
   if (to_standard_output(output)) return std::make_unique<StandardOutput>();
   struct stat before {};
   const bool exists = ::stat(output.c_str(), &before) == 0;
+  if (FilesRead::has(output)) throw read_and_written(output);
   if (exists && S_ISDIR(before.st_mode)) throw unwritable(output, "it is a directory");
   if (exists && !S_ISREG(before.st_mode)) return std::make_unique<StraightOutput>(output);
   return std::make_unique<ReplacedFile>(output, exists ? &before : nullptr, at_once);
@@ -300,7 +343,10 @@ std::unique_ptr<Output> opened(const std::string& output, bool at_once) {
 }  // namespace
 
 std::string read_text_file(const std::string& path) {
-  if (path == "-") return read_all(STDIN_FILENO, path);
+  if (path == "-") {
+    FilesRead::note(STDIN_FILENO);
+    return read_all(STDIN_FILENO, path);
+  }
   const Descriptor file = opened_to_read(path);
   struct stat status {};
   if (::fstat(file.number(), &status) == 0 && status.st_size > static_cast<off_t>(most_bytes))
@@ -309,9 +355,9 @@ std::string read_text_file(const std::string& path) {
 }
 
 InputFile::InputFile(const std::string& path, int wake)
-    : path_(path),
-      wake_(wake),
-      file_(path == "-" ? STDIN_FILENO : opened_to_read(path).release()) {}
+    : path_(path), wake_(wake), file_(path == "-" ? STDIN_FILENO : opened_to_read(path).release()) {
+  if (file_ == STDIN_FILENO) FilesRead::note(file_);
+}
 
 InputFile::~InputFile() {
   if (file_ != STDIN_FILENO) ::close(file_);
@@ -342,17 +388,18 @@ FileReader reader_beside(const std::string& recipe_path) {
 
 bool to_standard_output(const std::string& output, const std::string& input) {
   if (output == standard_output || output == "/dev/stdout") return true;
-  const auto fault = [&](const std::string& found, const std::string& wanted) {
-    return InputError(Fault{"", "", found, wanted, "", 0, 0});
-  };
-  if (output.empty()) throw fault("an empty name", "a file to write to, or - for standard output");
-  std::error_code error;
-  if (!input.empty() && fs::is_regular_file(output, error) &&
-      fs::equivalent(input, output, error)) {
-    throw fault(fmt::format("{} to read from and to write to", firstdrop::quoted(output)),
-                "another file to write to");
+  if (output.empty()) {
+    throw InputError(
+        Fault{"", "", "an empty name", "a file to write to, or - for standard output", "", 0, 0});
   }
+  std::error_code error;
+  if (!input.empty() && fs::is_regular_file(output, error) && fs::equivalent(input, output, error))
+    throw read_and_written(output);
   return false;
+}
+
+bool was_read(const std::string& path) {
+  return FilesRead::has(path);
 }
 
 void write_result(const std::string& text, const std::string& output) {

@@ -55,15 +55,19 @@ inline constexpr const char* standard_output = "-";
 /// Throws InputError for an empty name, and where the output is the input.
 bool to_standard_output(const std::string& output, const std::string& input = {});
 
-/// Writes results to standard output or to a file. A file either has all of it or is as it was
-/// before: it is written beside under a name of its own, then renamed. A device or pipe is written
-/// straight, a link's target in the target's place. Throws SystemError unless every byte went out.
-/// Signals that end the program wait meanwhile; only one that cannot be held up, or the power, may
-/// leave the file beside, named .firstdrop-…
+/// Whether this command has read the file of that name, under this or any other name.
+bool was_read(const std::string& path);
+
+/// Writes results to standard output or to a file, but never over one that this command has read: a
+/// recipe, or a still or plant that it names, or a table. Then it throws InputError. A file either
+/// has all of it or is as it was before: it is written beside under a name of its own, then
+/// renamed. A device or pipe is written straight, a link's target in the target's place. Throws
+/// SystemError unless every byte went out. Signals that end the program wait meanwhile; only one
+/// that cannot be held up, or the power, may leave the file beside, named .firstdrop-…
 void write_result(const std::string& text, const std::string& output = standard_output);
 
 /// The same for results that come piece by piece: a file has all of it once keep() has been called,
-/// and else is as it was before.
+/// and else is as it was before. Both ResultFile() and keep() look whether it was read.
 class ResultFile {
  public:
   explicit ResultFile(const std::string& output);

@@ -1,9 +1,13 @@
 // The program: reads the command line, calls one command, turns failures into exit statuses.
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <CLI/CLI.hpp>
 #include <exception>
+#include <new>
 #include <sstream>
+#include <string_view>
+#include <system_error>
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
@@ -330,6 +334,20 @@ int run(int argc, char** argv) {
   return status;
 }
 
+/// Whether the system would not start a thread: it says so with this code, and nothing else does.
+bool is_of_a_thread(const std::exception& error) {
+  const auto* of_system = dynamic_cast<const std::system_error*>(&error);
+  return of_system != nullptr && of_system->code() == std::errc::resource_unavailable_try_again;
+}
+
+/// Needs no memory itself.
+void out_of_memory() {
+  constexpr std::string_view words =
+      "firstdrop: out of memory; raise the limit of this shell (ulimit -v), or ask for fewer "
+      "--samples or --jobs\n";
+  if (::write(STDERR_FILENO, words.data(), words.size()) < 0) return;  // nobody left to tell
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -341,7 +359,16 @@ int main(int argc, char** argv) {
   } catch (const RangeError& error) {
     cli::say(fmt::format("firstdrop: {}\n", error.what()));
     return cli::bad_input;
+  } catch (const std::bad_alloc&) {
+    out_of_memory();
+    return cli::system_failed;
   } catch (const std::exception& error) {
+    if (is_of_a_thread(error)) {
+      cli::say(
+          "firstdrop: cannot start another thread; ask for fewer with --jobs, or raise the limits "
+          "of this shell (ulimit -u, ulimit -v)\n");
+      return cli::system_failed;
+    }
     cli::say(fmt::format("firstdrop: {}\n", error.what()));
     return cli::system_failed;
   }

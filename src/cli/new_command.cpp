@@ -42,6 +42,11 @@ std::optional<Fault> obstacle(const std::string& path, bool force) {
                  0,
                  0};
   }
+  // A still or plant of one's own that has just been named.
+  if (was_read(path)) {
+    return Fault{
+        visible(path), "", "a file that this recipe names", "another file to write to", "", 0, 0};
+  }
   const fs::path folder = fs::path(path).parent_path();
   std::error_code error;
   if (folder.empty() || fs::is_directory(folder, error)) return std::nullopt;

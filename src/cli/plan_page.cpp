@@ -69,9 +69,10 @@ class Page : private TerminalPage {
     hazards();
     always();
     blank_line();
-    line("", fmt::format("Rests on {} sources: --explain shows every figure with its equation and "
-                         "source. A plan is no promise: watch the still, not the page.",
-                         plan_.sources.size()));
+    line("",
+         fmt::format("Rests on {}: --explain shows every figure with its equation and source. A "
+                     "plan is no promise: watch the still, not the page.",
+                     in_words(plan_.source_count)));
     return written();
   }
 
@@ -99,6 +100,7 @@ class Page : private TerminalPage {
     line("",
          fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant->name), to_string(recipe.state),
                      to_string(recipe.cut), in_words(recipe.method), visible(recipe.still->title)));
+    if (has_invented_figures(recipe.still)) line("", example_still_words);
     blank_line();
     verdict(plan_.verdict, advice(plan_.verdict));
   }

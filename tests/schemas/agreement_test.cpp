@@ -17,7 +17,9 @@
 #include "firstdrop/campaign_json.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/library_json.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_json.hpp"
+#include "firstdrop/report.hpp"
 #include "schemas/schema_check.hpp"
 #include "test_library.hpp"
 #include "unit/small_tables.hpp"
@@ -405,7 +407,7 @@ struct Unseen {
 
 const std::vector<Unseen>& unseen() {
   static const std::vector<Unseen> all = {
-      {"a quantity out of its range", {"from ", "more than "}},
+      {"a quantity out of its range", {"from ", "more than ", "at least "}},
       {"figures out of order", {"low <= typical <= high"}},
       {"a geometry that cannot be",
        {"a height of 0.2 to 5 times", "less than the pot may be filled to", "at most the pot's",
@@ -611,4 +613,119 @@ TEST_CASE("what a reader refuses its schema refuses, and the other way round", "
       std::cout << "  " << number << " with " << kind << ", which the schema cannot see\n";
   }
   std::cout << std::flush;
+}
+
+// --- amounts that nobody means ------------------------------------------------------------------
+
+namespace {
+
+/// Places of all texts that are a number with a unit, and of all figures with three numbers.
+void amounts_in(const json& node, const json::json_pointer& place, std::vector<std::string>& all) {
+  if (node.is_string()) {
+    const auto text = node.get<std::string>();
+    const std::size_t blank = text.find(' ');
+    const bool is_amount = blank != std::string::npos &&
+                           text.find_first_not_of("0123456789.") == blank &&
+                           text.find_first_of("0123456789") == 0;
+    if (is_amount) all.push_back(place.to_string());
+    return;
+  }
+  if (node.is_object() && node.contains("typical")) {
+    all.push_back(place.to_string());
+    return;
+  }
+  if (!node.is_structured()) return;
+  for (const auto& item : node.items()) amounts_in(item.value(), place / item.key(), all);
+}
+
+/// The amount at this place with the number in the place of its own.
+json with_number(json document, const std::string& place, const std::string& number) {
+  json& amount = document[json::json_pointer(place)];
+  if (amount.is_object()) {
+    for (const char* key : {"low", "typical", "high"}) amount[key] = json::parse(number);
+  } else {
+    const auto text = amount.get<std::string>();
+    amount = number + text.substr(text.find(' '));
+  }
+  return document;
+}
+
+/// What is wrong with what comes of a recipe; empty: it is refused by the reader, or planned with
+/// numbers everywhere.
+std::string unsound(const json& document) {
+  Recipe recipe;
+  try {
+    recipe = read_recipe(document.dump(), "recipe.json", shipped_library(), read_named_file);
+  } catch (const InputError& error) {
+    return error.faults().empty() || error.faults().front().text().empty() ? "no words" : "";
+  }
+  try {
+    const Plan plan = make_plan(recipe, shipped_library(), {16, 1});
+    const std::string text = plan_json(plan);
+    for (const char* none : {"null", "nan", "inf,", "inf\n"}) {
+      if (text.find(none) != std::string::npos) return none;
+    }
+  } catch (const InputError& error) {
+    return std::string("the library refuses what the reader takes: ") + error.what();
+  }
+  return "";
+}
+
+}  // namespace
+
+TEST_CASE("an amount that is far too small is refused, or planned without a null",
+          "[schema][recipe]") {
+  const json full = recipe_with_all();
+  const json bare = without(without(without(full, "/own"), "/water"), "/charge");
+  std::vector<json> documents = {full, bare};
+  for (const char* method : {"water-and-steam", "hydro"}) {
+    json other = bare;
+    other["method"] = method;
+    other["still"]["methods"] = {"steam", "water-and-steam", "hydro"};
+    documents.push_back(other);
+  }
+  for (const char* goal : {R"({"oil": "2 g"})", R"({"oil": "2 mL"})", R"({"oil_share": "75 %"})",
+                           R"({"time": "90 min"})"}) {
+    json other = bare;
+    other["goal"] = json::parse(goal);
+    documents.push_back(other);
+  }
+  std::set<std::string> places;
+  for (const json& document : documents) {
+    REQUIRE(unsound(document).empty());
+    std::vector<std::string> all;
+    amounts_in(document, json::json_pointer(), all);
+    for (const std::string& place : all) {
+      places.insert(place);
+      for (const char* number : {"4.9e-324", "1e-320", "1e-308", "1e-200", "1e-30", "1e-6"}) {
+        INFO(place << " with " << number);
+        CHECK(unsound(with_number(document, place, number)) == "");
+      }
+    }
+  }
+  // Of the recipe itself, its still and its plant.
+  CHECK(places.size() >= 50);
+}
+
+TEST_CASE("what a reader says of the least amount names it, and the unit that was meant",
+          "[schema][recipe]") {
+  const json full = recipe_with_all();
+  const auto said_of = [&](const std::string& place, const std::string& text) -> std::string {
+    try {
+      read_recipe(with(full, {{place, text}}).dump(), "", shipped_library(), read_named_file);
+    } catch (const InputError& error) {
+      return error.faults().front().text();
+    }
+    return "";
+  };
+  CHECK(said_of("/charge", "0.2 g") ==
+        "/charge: found \"0.2 g\"; wanted from 1 g to 1000 kg; too little to be meant: a slip of "
+        "the unit? Did you mean \"0.2 kg\"?");
+  CHECK(said_of("/still/pot/volume", "3 mL") ==
+        "/still/pot/volume: found \"3 mL\"; wanted from 10 mL to 2000 L; too little to be meant: a "
+        "slip of the unit? Did you mean \"3 L\"?");
+  CHECK(said_of("/charge", "1e-320 g") ==
+        "/charge: found \"1e-320 g\"; wanted from 1 g to 1000 kg; too little to be meant: look at "
+        "the number and its unit");
+  CHECK(said_of("/charge", "1 g") == "");
 }

@@ -222,8 +222,10 @@ TEST_CASE("refused: a harvest of too many runs", "[plan][refusal]") {
 }
 
 TEST_CASE("refused: a still without room", "[plan][refusal]") {
-  // 5 mL hold 0.77 g, which no kitchen scale weighs.
-  const Plan p = plan(recipe(herb(), column_still(millilitres(5))));
+  // 10 mL hold 0.57 g of so loose a herb, which no kitchen scale weighs.
+  Recipe r = recipe(herb(), column_still(millilitres(10)));
+  r.own.bulk_density = grams_per_litre(60);
+  const Plan p = plan(r);
   refusal(p, "charge-too-large");
   CHECK_FALSE(p.run);
 }

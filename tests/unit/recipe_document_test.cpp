@@ -65,7 +65,7 @@ TEST_CASE("a recipe with other values in it", "[recipe]") {
 
 TEST_CASE("a fault of such a value says which option it comes from", "[recipe]") {
   CHECK(fault_with("", {"charge=-5 g"}) ==
-        "herb.json: /charge: found \"-5 g\"; wanted more than 0 and at most 1000 kg; it comes from "
+        "herb.json: /charge: found \"-5 g\"; wanted from 1 g to 1000 kg; it comes from "
         "--set");
   CHECK_THAT(fault_with("", {"site.rom=5 °C"}),
              ContainsSubstring("did you mean \"room\"?; it comes from --set"));
