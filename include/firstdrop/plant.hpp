@@ -138,6 +138,7 @@ enum class Harm {
   fire,          ///< its vapour catches fire
   look_alike,    ///< a poisonous plant can be taken for this one
 };
+/// All of them, gravest first.
 inline constexpr std::array all_harms = {
     Harm::seizures, Harm::coma,   Harm::poisoning,    Harm::lungs,   Harm::liver,
     Harm::harmful,  Harm::cancer, Harm::reproduction, Harm::allergy, Harm::irritation,
@@ -149,7 +150,13 @@ constexpr bool is_grave(Harm harm) {
 }
 
 /// How the oil gets to where it does harm.
-enum class Route { swallowed, breathed, on_skin, in_eyes };
+enum class Route {
+  swallowed,  ///< by mouth
+  breathed,   ///< as vapour or spray
+  on_skin,    ///< neat or diluted
+  in_eyes,    ///< as a splash
+};
+/// All of them.
 inline constexpr std::array all_routes = {Route::swallowed, Route::breathed, Route::on_skin,
                                           Route::in_eyes};
 
@@ -162,23 +169,25 @@ enum class AtRisk {
   allergic,   ///< people allergic to this oil or to kin of the plant
   pets,       ///< animals in the home
 };
+/// All of them.
 inline constexpr std::array all_at_risk = {AtRisk::infants,  AtRisk::children, AtRisk::pregnancy,
                                            AtRisk::epilepsy, AtRisk::allergic, AtRisk::pets};
 
 /// The part of the oil that does the harm, where its source names one.
 enum class HarmfulSubstance {
-  camphor,
-  cineole,
-  estragole,
-  menthofuran,
-  menthol,
-  methyleugenol,
-  phenols,  ///< thymol, carvacrol, eugenol
-  pinocamphone,
-  pulegone,
-  safrole,
-  thujone,
+  camphor,        ///< a ketone
+  cineole,        ///< 1,8-cineole, eucalyptol
+  estragole,      ///< methyl chavicol
+  menthofuran,    ///< of mints
+  menthol,        ///< of mints
+  methyleugenol,  ///< of rose, bay and basil
+  phenols,        ///< thymol, carvacrol, eugenol
+  pinocamphone,   ///< and isopinocamphone
+  pulegone,       ///< of mints
+  safrole,        ///< of cinnamon bark
+  thujone,        ///< alpha and beta
 };
+/// All of them.
 inline constexpr std::array all_harmful_substances = {
     HarmfulSubstance::camphor,     HarmfulSubstance::cineole,      HarmfulSubstance::estragole,
     HarmfulSubstance::menthofuran, HarmfulSubstance::menthol,      HarmfulSubstance::methyleugenol,
