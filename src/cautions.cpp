@@ -5,8 +5,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <initializer_list>
+#include <map>
+#include <set>
+#include <string>
 #include <string_view>
+#include <vector>
 
 #include "finding_words.hpp"
 #include "firstdrop/charge.hpp"
@@ -30,6 +33,120 @@ constexpr Fraction nearly_empty = percent(15);  // of the column
 constexpr Duration tiring = hours(4);
 constexpr Length clear_of_flame = metres(1);
 constexpr TemperatureDifference near_freezing = kelvins(5);
+
+template <class T>
+bool contains(const std::vector<T>& all, T one) {
+  return std::find(all.begin(), all.end(), one) != all.end();
+}
+
+// "a, b and c".
+std::string in_a_row(const std::vector<std::string>& words, const char* before_last) {
+  std::string all;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) all += i + 1 < words.size() ? ", " : fmt::format(" {} ", before_last);
+    all += words[i];
+  }
+  return all;
+}
+
+// The grave harms of a plant's oil, by the tags of its hazards.
+class GraveHarms {
+ public:
+  explicit GraveHarms(const Plant& plant) {
+    for (const Hazard& hazard : plant.hazards) add(hazard);
+    for (const auto& [route, harms] : by_route_)
+      for (const Harm harm : harms) unrouted_.erase(harm);
+  }
+
+  std::string warning() const {
+    std::string words = fmt::format("This oil can cause {}. ", causes());
+    if (!at_risk_.empty()) {
+      std::vector<std::string> groups;
+      for (const AtRisk group : at_risk_) groups.emplace_back(in_words(group));
+      words += fmt::format("Most at risk: {}. ", in_a_row(groups, "and"));
+    }
+    if (by_route_.contains(Route::breathed) || harms_.contains(Harm::seizures)) {
+      words += "Open a window. Keep infants, pets and anyone with epilepsy out of the room. ";
+    }
+    return words +
+           "Lock the bottle away. If someone swallows it, call a poison centre at once; don't make "
+           "them vomit.";
+  }
+
+ private:
+  using Harms = std::set<Harm>;
+
+  void add(const Hazard& hazard) {
+    Harms grave;
+    for (const Harm harm : hazard.harms)
+      if (is_grave(harm)) grave.insert(harm);
+    if (grave.empty()) return;
+    harms_.insert(grave.begin(), grave.end());
+    at_risk_.insert(hazard.at_risk.begin(), hazard.at_risk.end());
+    if (hazard.routes.empty()) unrouted_.insert(grave.begin(), grave.end());
+    for (const Route route : hazard.routes) by_route_[route].insert(grave.begin(), grave.end());
+  }
+
+  // "seizures or coma if swallowed, and seizures if breathed or put on the skin".
+  std::string causes() const {
+    std::vector<std::string> clauses;
+    if (!unrouted_.empty()) clauses.push_back(listed(unrouted_));
+    std::set<Harms> said;
+    for (const auto& [first, harms] : by_route_) {
+      if (!said.insert(harms).second) continue;
+      std::vector<std::string> routes;
+      for (const auto& [route, same] : by_route_)
+        if (same == harms) routes.emplace_back(in_words(route));
+      clauses.push_back(fmt::format("{} if {}", listed(harms), in_a_row(routes, "or")));
+    }
+    return fmt::format("{}", fmt::join(clauses, ", and "));
+  }
+
+  static std::string listed(const Harms& harms) {
+    std::vector<std::string> words;
+    for (const Harm harm : harms) {
+      words.push_back(harm == Harm::poisoning ? "serious poisoning" : to_string(harm));
+    }
+    return in_a_row(words, "or");
+  }
+
+  static const char* in_words(Route route) {
+    switch (route) {
+      case Route::swallowed:
+        return "swallowed";
+      case Route::breathed:
+        return "breathed";
+      case Route::on_skin:
+        return "put on the skin";
+      case Route::in_eyes:
+        break;
+    }
+    return "splashed into the eyes";
+  }
+
+  static const char* in_words(AtRisk group) {
+    switch (group) {
+      case AtRisk::infants:
+        return "infants";
+      case AtRisk::children:
+        return "children";
+      case AtRisk::pregnancy:
+        return "pregnant women";
+      case AtRisk::epilepsy:
+        return "people with epilepsy";
+      case AtRisk::allergic:
+        return "people with allergies";
+      case AtRisk::pets:
+        break;
+    }
+    return "pets";
+  }
+
+  Harms harms_;                      // all of them
+  Harms unrouted_;                   // those with no route said
+  std::map<Route, Harms> by_route_;  // the others
+  std::set<AtRisk> at_risk_;
+};
 
 class Cautions {
  public:
@@ -554,7 +671,10 @@ class Cautions {
   void about_oil() {
     const Plant& plant = inputs_.recipe.plant;
     about_poisons(plant);
-    if (!brief()) about_hazards(plant);
+    if (!brief()) {
+      about_food_law(plant);
+      about_hazards(plant);
+    }
     const OilPlace place = oil_place(plant);
     if (place == OilPlace::sinks) {
       note("oil-sinks",
@@ -610,41 +730,37 @@ class Cautions {
   }
 
   void about_poisons(const Plant& plant) {
-    const auto those_of = [&](std::initializer_list<std::string_view> subjects) {
-      std::vector<std::string_view> found;
-      for (const std::string_view subject : subjects) {
-        const auto warns = [&](const Hazard& hazard) { return hazard.about == subject; };
-        if (std::any_of(plant.hazards.begin(), plant.hazards.end(), warns)) {
-          found.push_back(subject);
-        }
-      }
-      return found;
-    };
-    // Regulation (EC) 1334/2008, Annex III; see the table of findings.
-    const auto restricted =
-        those_of({"thujone", "pulegone", "estragole", "methyleugenol", "safrole"});
-    if (!restricted.empty()) {
-      add(Level::caution, "restricted-plant", [&] {
-        return fmt::format(
-            "The oil holds {}, which European law forbids to add to food as such: not by "
-            "mouth, neither oil nor strong hydrosol, and ask the authority before you "
-            "give or sell it.",
-            fmt::join(restricted, " and "));
-      });
+    const bool grave =
+        std::any_of(plant.hazards.begin(), plant.hazards.end(), [](const Hazard& hazard) {
+          return std::any_of(hazard.harms.begin(), hazard.harms.end(), is_grave);
+        });
+    if (grave) add(Level::caution, "toxic-oil", [&] { return GraveHarms(plant).warning(); });
+  }
+
+  // About what is sold as food; whether a thing is safe to swallow it does not say.
+  void about_food_law(const Plant& plant) {
+    std::set<std::string> regulated;
+    for (const Hazard& hazard : plant.hazards) {
+      for (const HarmfulSubstance substance : hazard.substances)
+        if (regulated_in_food(substance)) regulated.insert(to_string(substance));
     }
-    if (!those_of({"convulsions", "thujone", "pulegone"}).empty()) {
-      add(Level::caution, "toxic-plant",
-          "This oil can bring on fits or grave poisoning: window open, nobody with epilepsy, no "
-          "infant and no animal in the room, the bottle locked away. After a swallow call the "
-          "poison centre at once, and do not make anyone vomit.");
-    }
+    if (regulated.empty()) return;
+    note("regulated-substance", [&] {
+      return fmt::format(
+          "This oil holds {}. European law forbids adding {} to food as such, and limits how much "
+          "some foods may hold. If you sell oil or hydrosol as food or flavouring, ask the food "
+          "authority first.",
+          in_a_row({regulated.begin(), regulated.end()}, "and"),
+          regulated.size() == 1 ? "this substance" : "these substances");
+    });
   }
 
   void about_fire(const Plant& plant) {
     if (!plant.flash_point) return;
     const Temperature flash = plant.flash_point->typical();
-    const bool said = std::any_of(plant.hazards.begin(), plant.hazards.end(),
-                                  [](const Hazard& h) { return h.about == "flammable"; });
+    const bool said =
+        std::any_of(plant.hazards.begin(), plant.hazards.end(),
+                    [](const Hazard& hazard) { return contains(hazard.harms, Harm::fire); });
     if (plan_.run && plan_.run->cooling.distillate && *plan_.run->cooling.distillate >= flash) {
       const Temperature warm = *plan_.run->cooling.distillate;
       add(

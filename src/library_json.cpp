@@ -414,6 +414,20 @@ void read_release_class(const Value& value, Plant& plant, const Library& library
     value.refuse_name(known, "a release class");
 }
 
+// A list of names, each at most once.
+template <class E, std::size_t n>
+void read_choices(const Value& value, const std::array<E, n>& all, const std::string& one,
+                  std::vector<E>& into) {
+  for (const auto& item : value.items()) {
+    const auto choice = item.choice(all, "a " + one);
+    if (!choice) continue;
+    if (std::find(into.begin(), into.end(), *choice) != into.end())
+      item.refuse(fmt::format("each {} once", one));
+    else
+      into.push_back(*choice);
+  }
+}
+
 void read_constituents(const Value& value, Plant& plant, const Library& library) {
   double total = 0.0;
   for (const auto& member : value.members()) {
@@ -456,12 +470,16 @@ BestMethod best_method_from(const Value& value) {
 Hazard hazard_from(const Value& value) {
   Hazard hazard;
   Object object(value);
-  if (const auto about = object.optional("about")) {
-    hazard.about = about->words().value_or("");
-    const auto& all = hazard_subjects();
-    if (!hazard.about.empty() && std::find(all.begin(), all.end(), hazard.about) == all.end())
-      about->refuse_name(all, "a subject of a hazard");
-  }
+  if (const auto harms = object.required("harms", "a list of harms"))
+    read_choices(*harms, all_harms, "harm", hazard.harms);
+  if (const auto ruled_out = object.optional("ruled_out"))
+    read_choices(*ruled_out, all_harms, "harm", hazard.ruled_out);
+  if (const auto routes = object.optional("routes"))
+    read_choices(*routes, all_routes, "route", hazard.routes);
+  if (const auto at_risk = object.optional("at_risk"))
+    read_choices(*at_risk, all_at_risk, "group", hazard.at_risk);
+  if (const auto substances = object.optional("substances"))
+    read_choices(*substances, all_harmful_substances, "substance", hazard.substances);
   object.words("text", hazard.text, "what the danger is");
   hazard.evidence = object.evidence();
   object.finish();
@@ -672,14 +690,7 @@ Condenser condenser_from(const Value& value, const Library& library) {
 }
 
 void read_methods(const Value& value, Still& still) {
-  for (const auto& item : value.items()) {
-    const auto method = item.choice(all_methods, "a method");
-    if (!method) continue;
-    if (std::find(still.methods.begin(), still.methods.end(), *method) != still.methods.end())
-      item.refuse("each method once");
-    else
-      still.methods.push_back(*method);
-  }
+  read_choices(value, all_methods, "method", still.methods);
   if (value.is(Kind::list) && value.node().children.empty())
     value.fault("an empty list", "at least one method");
 }

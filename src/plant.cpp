@@ -52,13 +52,115 @@ std::string to_string(PlantForm form) {
   return {};
 }
 
-const std::vector<std::string>& hazard_subjects() {
-  static const std::vector<std::string> subjects = {
-      "allergy",       "animals",     "camphor",          "cineole",    "convulsions",
-      "estragole",     "flammable",   "irritating",       "look-alike", "low-hazard",
-      "methyleugenol", "phenols",     "photosensitivity", "pregnancy",  "pulegone",
-      "safrole",       "sensitising", "swallowing",       "thujone"};
-  return subjects;
+std::string to_string(Harm harm) {
+  switch (harm) {
+    case Harm::seizures:
+      return "seizures";
+    case Harm::coma:
+      return "coma";
+    case Harm::poisoning:
+      return "poisoning";
+    case Harm::lungs:
+      return "lungs";
+    case Harm::liver:
+      return "liver";
+    case Harm::harmful:
+      return "harmful";
+    case Harm::cancer:
+      return "cancer";
+    case Harm::reproduction:
+      return "reproduction";
+    case Harm::allergy:
+      return "allergy";
+    case Harm::irritation:
+      return "irritation";
+    case Harm::sunburn:
+      return "sunburn";
+    case Harm::fire:
+      return "fire";
+    case Harm::look_alike:
+      return "look-alike";
+  }
+  return {};
+}
+
+std::string to_string(Route route) {
+  switch (route) {
+    case Route::swallowed:
+      return "swallowed";
+    case Route::breathed:
+      return "breathed";
+    case Route::on_skin:
+      return "on-skin";
+    case Route::in_eyes:
+      return "in-eyes";
+  }
+  return {};
+}
+
+std::string to_string(AtRisk group) {
+  switch (group) {
+    case AtRisk::infants:
+      return "infants";
+    case AtRisk::children:
+      return "children";
+    case AtRisk::pregnancy:
+      return "pregnancy";
+    case AtRisk::epilepsy:
+      return "epilepsy";
+    case AtRisk::allergic:
+      return "allergic";
+    case AtRisk::pets:
+      return "pets";
+  }
+  return {};
+}
+
+std::string to_string(HarmfulSubstance substance) {
+  switch (substance) {
+    case HarmfulSubstance::camphor:
+      return "camphor";
+    case HarmfulSubstance::cineole:
+      return "cineole";
+    case HarmfulSubstance::estragole:
+      return "estragole";
+    case HarmfulSubstance::menthofuran:
+      return "menthofuran";
+    case HarmfulSubstance::menthol:
+      return "menthol";
+    case HarmfulSubstance::methyleugenol:
+      return "methyleugenol";
+    case HarmfulSubstance::phenols:
+      return "phenols";
+    case HarmfulSubstance::pinocamphone:
+      return "pinocamphone";
+    case HarmfulSubstance::pulegone:
+      return "pulegone";
+    case HarmfulSubstance::safrole:
+      return "safrole";
+    case HarmfulSubstance::thujone:
+      return "thujone";
+  }
+  return {};
+}
+
+bool regulated_in_food(HarmfulSubstance substance) {
+  switch (substance) {
+    case HarmfulSubstance::estragole:
+    case HarmfulSubstance::menthofuran:
+    case HarmfulSubstance::methyleugenol:
+    case HarmfulSubstance::pulegone:
+    case HarmfulSubstance::safrole:
+    case HarmfulSubstance::thujone:
+      return true;
+    case HarmfulSubstance::camphor:
+    case HarmfulSubstance::cineole:
+    case HarmfulSubstance::menthol:
+    case HarmfulSubstance::phenols:
+    case HarmfulSubstance::pinocamphone:
+      break;
+  }
+  return false;
 }
 
 OilPlace oil_place(const Plant& plant) {

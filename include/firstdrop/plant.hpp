@@ -2,6 +2,7 @@
 /// What the plant table holds.
 #pragma once
 
+#include <array>
 #include <map>
 #include <optional>
 #include <string>
@@ -121,15 +122,102 @@ struct Constituent {
   Cited<Fraction> share;  ///< of the oil, by mass (gas chromatogram area per cent as printed)
 };
 
-/// A danger of the plant or its oil.
-struct Hazard {
-  std::string about;  ///< one of hazard_subjects()
-  std::string text;   ///< a sentence
-  Evidence evidence;  ///< its basis names the guideline
+/// What a hazard does, gravest first.
+enum class Harm {
+  seizures,      ///< of any kind
+  coma,          ///< loss of consciousness
+  poisoning,     ///< serious: it may kill, harms an organ within hours, or is called a poison
+  lungs,         ///< swallowed, it can run into the lungs and harm them
+  liver,         ///< harms the liver
+  harmful,       ///< makes ill when swallowed; the source does not say how badly
+  cancer,        ///< causes cancer or damages genes, or is suspected of it
+  reproduction,  ///< harms fertility or the unborn child, or is suspected of it
+  allergy,       ///< makes skin or airways allergic, or sets off an allergy
+  irritation,    ///< irritates or burns skin, eyes or airways
+  sunburn,       ///< makes skin burn in the sun
+  fire,          ///< its vapour catches fire
+  look_alike,    ///< a poisonous plant can be taken for this one
 };
+/// All of them, gravest first.
+inline constexpr std::array all_harms = {
+    Harm::seizures, Harm::coma,   Harm::poisoning,    Harm::lungs,   Harm::liver,
+    Harm::harmful,  Harm::cancer, Harm::reproduction, Harm::allergy, Harm::irritation,
+    Harm::sunburn,  Harm::fire,   Harm::look_alike,
+};
+/// Whether a plan must warn of it above all else: seizures, coma and serious poisoning.
+constexpr bool is_grave(Harm harm) {
+  return harm == Harm::seizures || harm == Harm::coma || harm == Harm::poisoning;
+}
 
-/// What a hazard may be about: "thujone", "phenols", "photosensitivity", …
-const std::vector<std::string>& hazard_subjects();
+/// How the oil gets to where it does harm.
+enum class Route {
+  swallowed,  ///< by mouth
+  breathed,   ///< as vapour or spray
+  on_skin,    ///< neat or diluted
+  in_eyes,    ///< as a splash
+};
+/// All of them.
+inline constexpr std::array all_routes = {Route::swallowed, Route::breathed, Route::on_skin,
+                                          Route::in_eyes};
+
+/// Whom it harms more than others.
+enum class AtRisk {
+  infants,    ///< up to about 30 months
+  children,   ///< above that age
+  pregnancy,  ///< pregnant women
+  epilepsy,   ///< people with epilepsy, or who have had a seizure
+  allergic,   ///< people allergic to this oil or to kin of the plant
+  pets,       ///< animals in the home
+};
+/// All of them.
+inline constexpr std::array all_at_risk = {AtRisk::infants,  AtRisk::children, AtRisk::pregnancy,
+                                           AtRisk::epilepsy, AtRisk::allergic, AtRisk::pets};
+
+/// The part of the oil that does the harm, where its source names one.
+enum class HarmfulSubstance {
+  camphor,        ///< a ketone
+  cineole,        ///< 1,8-cineole, eucalyptol
+  estragole,      ///< methyl chavicol
+  menthofuran,    ///< of mints
+  menthol,        ///< of mints
+  methyleugenol,  ///< of rose, bay and basil
+  phenols,        ///< thymol, carvacrol, eugenol
+  pinocamphone,   ///< and isopinocamphone
+  pulegone,       ///< of mints
+  safrole,        ///< of cinnamon bark
+  thujone,        ///< alpha and beta
+};
+/// All of them.
+inline constexpr std::array all_harmful_substances = {
+    HarmfulSubstance::camphor,     HarmfulSubstance::cineole,      HarmfulSubstance::estragole,
+    HarmfulSubstance::menthofuran, HarmfulSubstance::menthol,      HarmfulSubstance::methyleugenol,
+    HarmfulSubstance::phenols,     HarmfulSubstance::pinocamphone, HarmfulSubstance::pulegone,
+    HarmfulSubstance::safrole,     HarmfulSubstance::thujone,
+};
+/// Whether Annex III of Regulation (EC) No 1334/2008 names it: part A forbids adding it as such to
+/// food, part B limits it in some foods.
+/// Source: the Annex as adopted, part A; for part B a review of 2015 (demyttenaere-2015).
+bool regulated_in_food(HarmfulSubstance substance);
+
+/// As files have it: the names above, with a hyphen.
+std::string to_string(Harm harm);
+/// As files have it: the names above, with a hyphen.
+std::string to_string(Route route);
+/// As files have it: the names above.
+std::string to_string(AtRisk group);
+/// As files have it: the names above.
+std::string to_string(HarmfulSubstance substance);
+
+/// A danger of the plant or its oil. No value comes twice in a list.
+struct Hazard {
+  std::vector<Harm> harms;                   ///< what it does
+  std::vector<Harm> ruled_out;               ///< harms that the text names to say it lacks them
+  std::vector<Route> routes;                 ///< empty: not said, or none
+  std::vector<AtRisk> at_risk;               ///< empty: everyone alike
+  std::vector<HarmfulSubstance> substances;  ///< empty: not said, or the whole oil
+  std::string text;                          ///< a sentence
+  Evidence evidence;                         ///< its basis names the guideline
+};
 
 /// A plant: what is known of it and its oil. What it leaves out, the defaults of its form, its
 /// release class and all plants fill in; see plant_figures.hpp.

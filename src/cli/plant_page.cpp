@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <set>
+#include <vector>
 
 #include "cli/terminal.hpp"
 #include "firstdrop/basis.hpp"
@@ -39,9 +40,12 @@ class Summary {
                 : std::string()) +
               plant_.usual_cut->sign);
     }
-    std::set<std::string> subjects;
-    for (const Hazard& hazard : plant_.hazards) subjects.insert(hazard.about);
-    row("Hazards", fmt::format("{}; see below", fmt::join(subjects, ", ")));
+    std::set<Harm> harms;
+    for (const Hazard& hazard : plant_.hazards)
+      harms.insert(hazard.harms.begin(), hazard.harms.end());
+    std::vector<std::string> words;
+    for (const Harm harm : harms) words.push_back(to_string(harm));
+    row("Hazards", fmt::format("{}; see below", fmt::join(words, ", ")));
     return out_;
   }
 

@@ -1,14 +1,17 @@
 // What the shipped tables have to hold of every plant and every liquid: that nothing is missing
-// which issue of practice or safety rests on, and that oil and hazards fit each other.
+// which issue of practice or safety rests on, that oil and hazards fit each other, and that what a
+// hazard's text says, its tags and a plan's cautions say the same.
 #include <algorithm>
 #include <cmath>
 #include <iostream>
 #include <map>
+#include <regex>
 #include <set>
 #include <string>
 #include <vector>
 
 #include "catch.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/plant_figures.hpp"
 #include "firstdrop/water.hpp"
 #include "test_library.hpp"
@@ -24,9 +27,22 @@ double share_of(const Plant& plant, const std::string& liquid) {
   return 0.0;
 }
 
-bool warns_of(const Plant& plant, const std::string& about) {
-  return std::any_of(plant.hazards.begin(), plant.hazards.end(),
-                     [&](const Hazard& hazard) { return hazard.about == about; });
+template <class T>
+bool contains(const std::vector<T>& all, T one) {
+  return std::find(all.begin(), all.end(), one) != all.end();
+}
+
+template <class T>
+bool names(const std::vector<T>& tags, const std::string& name) {
+  return std::any_of(tags.begin(), tags.end(), [&](T tag) { return to_string(tag) == name; });
+}
+
+// Whether a hazard speaks of a harm or a substance, if only to rule it out.
+bool speaks_of(const Plant& plant, const std::string& tag) {
+  return std::any_of(plant.hazards.begin(), plant.hazards.end(), [&](const Hazard& hazard) {
+    return names(hazard.harms, tag) || names(hazard.ruled_out, tag) ||
+           names(hazard.substances, tag);
+  });
 }
 
 // A sentence for a person: begins large, ends with a full stop.
@@ -56,8 +72,8 @@ TEST_CASE("every plant has what a plan and a person need", "[plants][reference]"
     CHECK_FALSE(plant->constituents.empty());
     CHECK_FALSE(plant->hazards.empty());
     for (const Hazard& hazard : plant->hazards) {
-      CAPTURE(hazard.about);
-      CHECK_FALSE(hazard.about.empty());
+      CAPTURE(hazard.text);
+      CHECK_FALSE((hazard.harms.empty() && hazard.ruled_out.empty()));
       CHECK(is_sentence(hazard.text));
       CHECK_FALSE(hazard.evidence.basis.empty());
     }
@@ -97,9 +113,9 @@ TEST_CASE("what is in the oil is in the hazards", "[plants][reference]") {
       {{"safrole"}, 0.5, {"safrole"}},
       {{"thymol", "carvacrol", "eugenol"}, 10, {"phenols"}},
       {{"cineole"}, 40, {"cineole"}},
-      {{"camphor", "pinocamphone", "isopinocamphone"}, 10, {"camphor", "convulsions"}},
-      {{"geranial", "neral", "cinnamaldehyde"}, 20, {"sensitising"}},
-      {{"limonene"}, 60, {"sensitising", "photosensitivity", "flammable"}},
+      {{"camphor", "pinocamphone", "isopinocamphone"}, 10, {"camphor", "pinocamphone"}},
+      {{"geranial", "neral", "cinnamaldehyde"}, 20, {"allergy"}},
+      {{"limonene"}, 60, {"allergy", "sunburn", "fire"}},
   };
   int applied = 0;
   for (const auto& [key, plant] : shipped_library().plants) {
@@ -111,11 +127,182 @@ TEST_CASE("what is in the oil is in the hazards", "[plants][reference]") {
       CAPTURE(key, rule.liquids.front(), sum);
       CHECK(std::any_of(
           rule.one_of.begin(), rule.one_of.end(),
-          [&, &plant = plant](const std::string& about) { return warns_of(plant, about); }));
+          [&, &plant = plant](const std::string& tag) { return speaks_of(plant, tag); }));
     }
-    if (plant->form == PlantForm::peel) CHECK(warns_of(plant, "photosensitivity"));
+    if (plant->form == PlantForm::peel) CHECK(speaks_of(plant, "sunburn"));
   }
   CHECK(applied >= 18);
+}
+
+namespace {
+
+std::regex any_case(const char* words) {
+  return std::regex(words, std::regex::icase);
+}
+
+// What a text says when it has one of these words.
+template <class Tag>
+struct Wording {
+  std::regex words;
+  std::vector<Tag> means;  // exactly one of these must be among the tags
+};
+
+const std::vector<Wording<Harm>>& harm_wordings() {
+  static const std::vector<Wording<Harm>> all = {
+      {any_case("seizure|convuls|epilep|\\bfits?\\b"), {Harm::seizures}},
+      {any_case("\\bcoma|unconscious|unresponsive"), {Harm::coma}},
+      // Hemlock, yew and their like are poisonous, not the oil.
+      {any_case("poison"), {Harm::poisoning, Harm::look_alike}},
+      {any_case("deadly|lethal|fatal|\\bkill|\\bdeath"),
+       {Harm::poisoning, Harm::lungs, Harm::look_alike}},
+      {any_case("\\blungs?\\b"), {Harm::lungs}},
+      {any_case("\\bliver\\b"), {Harm::liver}},
+      {any_case("harmful when swallowed"), {Harm::harmful}},
+      {any_case("cancer|carcinogen|genes"), {Harm::cancer}},
+      {any_case("fertility|unborn"), {Harm::reproduction}},
+      {any_case("allerg|sensitis"), {Harm::allergy}},
+      {any_case("irritat|irritant|burns|corros|damage the eye"), {Harm::irritation, Harm::sunburn}},
+      {any_case("\\bsun\\b"), {Harm::sunburn}},
+      {any_case("takes fire|catching fire"), {Harm::fire}},
+      {any_case("taken for|look like it|you are sure of"), {Harm::look_alike}},
+  };
+  return all;
+}
+
+const std::vector<Wording<AtRisk>>& risk_wordings() {
+  static const std::vector<Wording<AtRisk>> all = {
+      {any_case("infant|small children|of fifteen months"), {AtRisk::infants}},
+      {any_case("\\bchild(ren)?\\b|\\bboy\\b|adults only"), {AtRisk::children, AtRisk::infants}},
+      {any_case("epilep|had seizures"), {AtRisk::epilepsy}},
+      {any_case("pregnan|unborn"), {AtRisk::pregnancy}},
+      {any_case("\\bcats?\\b|\\bdogs?\\b|\\bpets?\\b"), {AtRisk::pets}},
+      {any_case("daisy family|allergic to"), {AtRisk::allergic}},
+  };
+  return all;
+}
+
+// Tags that a text has no words for, and words in it that no tag answers. A harm that the text
+// names to say that it is not there stands in ruled_out.
+template <class Tag>
+void compare(const std::string& text, const std::vector<Tag>& tags,
+             const std::vector<Wording<Tag>>& wordings, std::vector<std::string>& complaints) {
+  std::set<Tag> said;
+  for (const auto& [words, means] : wordings) {
+    if (!std::regex_search(text, words)) continue;
+    said.insert(means.begin(), means.end());
+    const auto tagged = std::count_if(means.begin(), means.end(),
+                                      [&, &tags = tags](Tag tag) { return contains(tags, tag); });
+    if (tagged != 1) complaints.push_back("not tagged " + to_string(means.front()) + ": " + text);
+  }
+  for (const Tag tag : tags)
+    if (!said.contains(tag)) complaints.push_back("no word of " + to_string(tag) + ": " + text);
+}
+
+std::vector<std::string> complaints_of(const Plant& plant) {
+  std::vector<std::string> complaints;
+  std::set<Harm> of_plant;
+  for (const Hazard& hazard : plant.hazards) {
+    std::vector<Harm> harms = hazard.harms;
+    harms.insert(harms.end(), hazard.ruled_out.begin(), hazard.ruled_out.end());
+    compare(hazard.text, harms, harm_wordings(), complaints);
+    compare(hazard.text, hazard.at_risk, risk_wordings(), complaints);
+    for (const Harm harm : hazard.ruled_out)
+      if (contains(hazard.harms, harm))
+        complaints.push_back(to_string(harm) + " is there and ruled out: " + hazard.text);
+    // What a source says of seizures and coma must not be lost on the way to the text.
+    for (const auto& [words, means] : harm_wordings()) {
+      if (means.front() != Harm::seizures && means.front() != Harm::coma) continue;
+      if (std::regex_search(hazard.evidence.basis, words) && !contains(harms, means.front()))
+        complaints.push_back("no tag for the basis: " + hazard.evidence.basis);
+    }
+    of_plant.insert(harms.begin(), harms.end());
+  }
+  for (const auto& [words, means] : harm_wordings()) {
+    if (is_grave(means.front()) && std::regex_search(plant.note, words) &&
+        !of_plant.contains(means.front()))
+      complaints.push_back("no hazard for the note: " + plant.note);
+  }
+  return complaints;
+}
+
+std::set<Harm> grave_harms_of(const Plant& plant) {
+  std::set<Harm> grave;
+  for (const Hazard& hazard : plant.hazards)
+    for (const Harm harm : hazard.harms)
+      if (is_grave(harm)) grave.insert(harm);
+  return grave;
+}
+
+}  // namespace
+
+TEST_CASE("the tags of a hazard are what its text says", "[plants][hazards][reference]") {
+  for (const auto& [key, plant] : shipped_library().plants) {
+    CAPTURE(key);
+    CHECK(complaints_of(plant) == std::vector<std::string>{});
+  }
+  // And that is seen: with any tag of any hazard taken away or put in, there are complaints.
+  int spoilt = 0;
+  for (const auto& [key, plant] : shipped_library().plants) {
+    for (std::size_t i = 0; i < plant->hazards.size(); ++i) {
+      CAPTURE(key, plant->hazards[i].text);
+      for (const Harm harm : all_harms) {
+        Plant other = *plant;
+        std::vector<Harm>& harms = other.hazards[i].harms;
+        if (contains(other.hazards[i].ruled_out, harm)) continue;
+        if (contains(harms, harm)) {
+          harms.erase(std::find(harms.begin(), harms.end(), harm));
+        } else {
+          harms.push_back(harm);
+        }
+        CAPTURE(to_string(harm));
+        CHECK_FALSE(complaints_of(other).empty());
+        ++spoilt;
+      }
+    }
+  }
+  CHECK(spoilt > 1000);
+  Plant harmless = *shipped_library().plants.at("ginger-root");
+  harmless.hazards.push_back({{}, {}, {}, {}, {}, "No seizures are known of it.", {}});
+  CHECK_FALSE(complaints_of(harmless).empty());
+  harmless.hazards.back().ruled_out = {Harm::seizures};
+  CHECK(complaints_of(harmless).empty());
+}
+
+TEST_CASE("every plan warns of seizures, coma and poisoning where the entry does",
+          "[plants][hazards][reference]") {
+  std::vector<Recipe> recipes = plain_recipes();
+  // Little hydrosol and cold coolant: nothing else to mind.
+  for (const auto& [key, plant] : shipped_library().plants) {
+    Recipe recipe = recipes.front();
+    recipe.plant = plant;
+    recipe.state = plant->states.begin()->first;
+    recipe.cut = default_cut(plant, recipe.state);
+    recipe.goal = HydrosolGoal{millilitres(300)};
+    recipe.site.coolant = celsius(8);
+    recipes.push_back(recipe);
+  }
+  std::set<std::string> warned;
+  for (const Recipe& recipe : recipes) {
+    const Plan plan = make_plan(recipe, shipped_library(), 16);
+    const std::set<Harm> grave = grave_harms_of(recipe.plant);
+    CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method));
+    const auto found =
+        std::find_if(plan.findings.begin(), plan.findings.end(),
+                     [](const Finding& finding) { return finding.code == "toxic-oil"; });
+    REQUIRE((found != plan.findings.end()) == !grave.empty());
+    if (grave.empty()) continue;
+    warned.insert(recipe.plant->key);
+    CHECK(found->level == Level::caution);
+    CHECK(plan.verdict != Verdict::go);
+    for (const Harm harm : grave) {
+      CAPTURE(to_string(harm));
+      CHECK(found->text.find(to_string(harm)) != std::string::npos);
+    }
+  }
+  CHECK(warned.size() >= 10);
+  std::cout << "plants whose oil is warned of:";
+  for (const std::string& key : warned) std::cout << ' ' << key;
+  std::cout << '\n';
 }
 
 TEST_CASE("an oil is about as dense as what it is made of", "[plants][reference]") {

@@ -83,7 +83,9 @@ json plant_with_all() {
                   "source": "own-invention", "known": "own-invention"},
     "best_method": {"method": "steam", "why": "Made up.", "basis": "made up",
                     "source": ["own-invention"], "known": "own-invention"},
-    "hazards": [{"about": "irritating", "text": "Made up.", "basis": "made up",
+    "hazards": [{"harms": ["irritation", "seizures"], "ruled_out": ["sunburn"],
+                 "routes": ["swallowed", "on-skin"], "at_risk": ["epilepsy"],
+                 "substances": ["camphor"], "text": "Made up.", "basis": "made up",
                  "source": "own-invention", "known": "own-invention"}]})");
   plant["states"]["fresh"]["bulk_density"]["chopped"] = json::parse(figure_with_all);
   return plant;

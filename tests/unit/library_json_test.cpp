@@ -51,7 +51,10 @@ std::vector<std::string> keys_of(const Map& map) {
 }
 
 /// "a, b or c".
-std::string in_words(const std::vector<std::string>& names) {
+template <class All>
+std::string names_of(const All& values) {
+  std::vector<std::string> names;
+  for (const auto value : values) names.push_back(to_string(value));
   std::string all;
   for (std::size_t i = 0; i < names.size(); ++i) {
     all += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
@@ -283,9 +286,20 @@ TEST_CASE("plants: each fault at its place", "[library]") {
        "\"basis\": \"x\", \"known\": \"from-memory\"}",
        "/best_method/method", "\"stem\"", "a method: steam, water-and-steam or hydro",
        "did you mean \"steam\"?"},
-      {"{\"text\": \"It smells.\"", "{\"about\": \"fenols\", \"text\": \"It smells.\"",
-       "/hazards/0/about", "\"fenols\"", "a subject of a hazard: " + in_words(hazard_subjects()),
+      {"\"harms\": []", "\"harms\": [\"coma\", \"seizure\"]", "/hazards/0/harms/1", "\"seizure\"",
+       "a harm: " + names_of(all_harms), "did you mean \"seizures\"?"},
+      {"\"harms\": []", "\"harms\": [\"coma\", \"fire\", \"coma\"]", "/hazards/0/harms/2",
+       "\"coma\"", "each harm once", ""},
+      {"\"harms\": []", "\"harms\": [], \"ruled_out\": \"fire\"", "/hazards/0/ruled_out",
+       "\"fire\"", "a list, [ … ]", ""},
+      {"\"harms\": []", "\"harms\": [], \"routes\": [\"swallow\"]", "/hazards/0/routes/0",
+       "\"swallow\"", "a route: " + names_of(all_routes), "did you mean \"swallowed\"?"},
+      {"\"harms\": []", "\"harms\": [], \"at_risk\": [\"epilepsie\"]", "/hazards/0/at_risk/0",
+       "\"epilepsie\"", "a group: " + names_of(all_at_risk), "did you mean \"epilepsy\"?"},
+      {"\"harms\": []", "\"harms\": [], \"substances\": [\"fenols\"]", "/hazards/0/substances/0",
+       "\"fenols\"", "a substance: " + names_of(all_harmful_substances),
        "did you mean \"phenols\"?"},
+      {"\"harms\": [], ", "", "/hazards/0/harms", "nothing", "a list of harms", ""},
       {figure("8", "12", "20", "min"),
        with(figure("8", "12", "20", "min"), "}", ", \"scale\": \"log\"}"),
        "/release/steam/half_time/scale", "\"log\"",

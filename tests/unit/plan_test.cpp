@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <functional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -36,6 +37,17 @@ Finding refusal(const Plan& p, const std::string& code) {
   CHECK_FALSE(found->text.empty());
   CHECK(p.findings.front().level == Level::refuse);  // worst first
   return *found;
+}
+
+Hazard hazard(const std::vector<Harm>& harms, const std::vector<Route>& routes = {},
+              const std::vector<AtRisk>& at_risk = {}) {
+  Hazard one;
+  one.harms = harms;
+  one.routes = routes;
+  one.at_risk = at_risk;
+  one.text = "Mind it.";
+  one.evidence = {"a body's guidance", {}, Known::read};
+  return one;
 }
 
 }  // namespace
@@ -1212,7 +1224,7 @@ TEST_CASE("a flash point is said once", "[plan]") {
   Recipe r = hydrosol(300);
   r.plant.change().flash_point = exactly(celsius(60));
   CHECK(finding(plan(r), "flash-point"));
-  r.plant.change().hazards = {{"flammable", "It takes fire from 60 °C.", {}}};
+  r.plant.change().hazards = {hazard({Harm::fire})};
   lacks(plan(r), "flash-point");
 }
 
@@ -1324,31 +1336,78 @@ TEST_CASE("what the circuit bears", "[plan][hazards]") {
   lacks(with(2301), "circuit-overloaded");
 }
 
-TEST_CASE("restricted and poisonous plants", "[plan][hazards]") {
+TEST_CASE("seizures, coma and poisoning are warned of, whatever the charge", "[plan][hazards]") {
   Recipe r = hydrosol(300);
-  const auto with = [&](const std::vector<std::string>& subjects) {
-    r.plant.change().hazards.clear();
-    for (const std::string& about : subjects) {
-      r.plant.change().hazards.push_back(
-          {about, "Mind it.", {"a body's guidance", {}, Known::read}});
-    }
+  const auto with = [&](const std::vector<Hazard>& hazards) {
+    r.plant.change().hazards = hazards;
     return plan(r);
   };
-  for (const char* harmless : {"sensitising", "irritating", "look-alike", "cineole"}) {
-    lacks(with({harmless}), "restricted-plant");
-    lacks(with({harmless}), "toxic-plant");
+  for (const Harm harm : all_harms) {
+    CAPTURE(to_string(harm));
+    const Plan p = with({hazard({harm}, {Route::swallowed})});
+    if (!is_grave(harm)) {
+      lacks(p, "toxic-oil");
+      continue;
+    }
+    CHECK(says(found(p, "toxic-oil", Level::caution), to_string(harm)));
+    CHECK(p.verdict != Verdict::go);
   }
-  for (const char* about : {"thujone", "pulegone", "estragole", "methyleugenol", "safrole"}) {
-    CHECK(says(found(with({about}), "restricted-plant", Level::caution), about));
+  // A harm that is ruled out is none.
+  Hazard ruled_out = hazard({});
+  ruled_out.ruled_out = {Harm::seizures};
+  lacks(with({ruled_out}), "toxic-oil");
+
+  const auto warning = [&](const std::vector<Hazard>& hazards) {
+    return found(with(hazards), "toxic-oil", Level::caution).text;
+  };
+  const std::string locked =
+      "Lock the bottle away. If someone swallows it, call a poison centre at once; don't make them "
+      "vomit.";
+  const std::string air =
+      "Open a window. Keep infants, pets and anyone with epilepsy out of the room. ";
+  CHECK(warning({hazard({Harm::poisoning, Harm::liver}, {Route::swallowed}, {AtRisk::infants})}) ==
+        "This oil can cause serious poisoning if swallowed. Most at risk: infants. " + locked);
+  CHECK(warning({hazard({Harm::seizures})}) == "This oil can cause seizures. " + air + locked);
+  // By each route what it does there, and whom; what has no route is not said twice.
+  CHECK(warning({hazard({Harm::seizures, Harm::coma, Harm::poisoning}, {Route::swallowed},
+                        {AtRisk::children}),
+                 hazard({Harm::seizures}, {Route::breathed}, {AtRisk::epilepsy, AtRisk::infants}),
+                 hazard({Harm::poisoning}, {}, {AtRisk::pets}),
+                 hazard({Harm::allergy}, {Route::on_skin}, {AtRisk::allergic})}) ==
+        "This oil can cause seizures, coma or serious poisoning if swallowed, and seizures if "
+        "breathed. Most at risk: infants, children, people with epilepsy and pets. " +
+            air + locked);
+  CHECK(warning({hazard({Harm::seizures}, {Route::on_skin, Route::swallowed, Route::breathed})}) ==
+        "This oil can cause seizures if swallowed, breathed or put on the skin. " + air + locked);
+}
+
+TEST_CASE("food law is a note, and speaks of what is sold", "[plan][hazards]") {
+  Recipe r = hydrosol(300);
+  const auto with = [&](const std::vector<HarmfulSubstance>& substances) {
+    Hazard cancer = hazard({Harm::cancer});
+    cancer.substances = substances;
+    r.plant.change().hazards = {cancer};
+    return plan(r);
+  };
+  using enum HarmfulSubstance;
+  const std::set<HarmfulSubstance> regulated = {estragole, menthofuran, methyleugenol,
+                                                pulegone,  safrole,     thujone};
+  for (const HarmfulSubstance substance : all_harmful_substances) {
+    CAPTURE(to_string(substance));
+    const Plan p = with({substance});
+    if (!regulated.contains(substance)) {
+      lacks(p, "regulated-substance");
+      continue;
+    }
+    const Finding f = found(p, "regulated-substance", Level::note);
+    CHECK(says(f, "holds " + to_string(substance) + ". "));
+    CHECK(says(f, "If you sell"));
+    CHECK_FALSE(says(f, "mouth"));
   }
-  CHECK(says(found(with({"safrole", "thujone"}), "restricted-plant", Level::caution),
-             "thujone and safrole"));
-  for (const char* about : {"thujone", "pulegone", "convulsions"}) {
-    found(with({about}), "toxic-plant", Level::caution);
-  }
-  lacks(with({"estragole"}), "toxic-plant");
+  CHECK(says(found(with({thujone, safrole}), "regulated-substance", Level::note),
+             "safrole and thujone. European law forbids adding these substances"));
   // Each hazard names the body in its basis.
-  CHECK(found(with({"estragole"}), "plant-hazard", Level::note).follows == "a body's guidance");
+  CHECK(found(with({estragole}), "plant-hazard", Level::note).follows == "a body's guidance");
 }
 
 TEST_CASE("the size of a still and the law", "[plan][hazards]") {

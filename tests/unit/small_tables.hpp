@@ -106,7 +106,7 @@ inline const std::string plant_fields =
     R"(}}, "oil_density": )" + figure("0.88", "0.885", "0.89", "g/mL") +
     R"(, "constituents": {"linalool": )" + figure("25", "35", "45", "%") +
     R"(}, "hydrosol_oil": )" + figure("300", "500", "800", "mg/L") +
-    R"(, "wants_cohobation": true, "hazards": [{"text": "It smells.", "basis": "made up",)"
+    R"(, "wants_cohobation": true, "hazards": [{"harms": [], "text": "It smells.", "basis": "made up",)"
     R"( "known": "common-practice"}])";
 inline const std::string plants =
     R"({"plants": 1, "entries": {"hedge-herb": {)" + plant_fields + "}}}";
