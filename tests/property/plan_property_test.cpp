@@ -121,6 +121,7 @@ Document smallest(const Document& document, const std::string& property) {
 struct Counts {
   long valid = 0;
   long accepted = 0;
+  long cautioned = 0;  ///< of these
   long refused = 0;
   long no_plan = 0;
 };
@@ -129,15 +130,18 @@ void print(const std::map<std::string, Counts>& counts, const Pairs& pairs, long
            const std::map<std::string, long>& failures) {
   Counts all;
   for (const auto& [kind, c] : counts) {
-    std::cout << kind << ": " << c.valid << " valid, " << c.accepted << " accepted, " << c.refused
-              << " refused, " << c.no_plan << " without a plan\n";
+    std::cout << kind << ": " << c.valid << " valid, " << c.accepted << " accepted (" << c.cautioned
+              << " with a caution), " << c.refused << " refused, " << c.no_plan
+              << " without a plan\n";
     all.valid += c.valid;
     all.accepted += c.accepted;
+    all.cautioned += c.cautioned;
     all.refused += c.refused;
     all.no_plan += c.no_plan;
   }
   std::cout << "all: " << all.valid << " valid of " << drawn << " drawn, " << all.accepted
-            << " accepted, " << all.refused << " refused, " << all.no_plan << " without a plan\n";
+            << " accepted (" << all.cautioned << " with a caution), " << all.refused << " refused, "
+            << all.no_plan << " without a plan\n";
   for (const auto& [name, count] : pairs) std::cout << count << " pairs: " << name << '\n';
   for (const auto& [name, count] : failures) std::cout << count << " VIOLATE: " << name << '\n';
   std::cout << std::flush;
@@ -192,6 +196,7 @@ TEST_CASE("every plan keeps its promises", "[property]") {
       ++count.no_plan;
     } else {
       ++(outcome.plan->verdict == Verdict::refused ? count.refused : count.accepted);
+      if (outcome.plan->verdict == Verdict::caution) ++count.cautioned;
     }
     for (const auto& violation : outcome.violations) {
       if (++failures[violation.property] > 1 || failures.size() > enough_failures) continue;
