@@ -11,6 +11,7 @@
 #include "drawing.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "numbers_text.hpp"
+#include "stop_bounds.hpp"
 #include "visible_text.hpp"
 #include "volume_marks.hpp"
 
@@ -308,10 +309,18 @@ class Picture {
                     {}});
     list.push_back({in_minutes(t.boil), one_flag ? "" : boils, Event::Mark::planned, {}});
     list.push_back({in_minutes(t.reserve),
-                    "at reserve, if heat stays on, " + say(t.reserve) +
-                        (in_minutes(t.reserve) > end_ ? " →" : ""),
+                    fmt::format("at reserve, if heat stays on, {}; strongest heater {}{}",
+                                say(t.reserve), say(whole_minutes_down(t.reserve_worst)),
+                                in_minutes(t.reserve) > end_ ? " →" : ""),
                     Event::Mark::not_planned,
                     {}});
+    const StopBounds bounds = stop_bounds(plan_);
+    list.push_back(
+        {in_minutes(bounds.by),
+         fmt::format("{}: off by {}{}", bounds.in_any_case ? "in any case" : "level not seen",
+                     say(bounds.by), in_minutes(bounds.by) > end_ ? " →" : ""),
+         Event::Mark::not_planned,
+         {}});
     list.push_back({0.0, "heat on", Event::Mark::planned, {}});
     const std::vector<IceChange>& ice = run_.cooling.ice_changes;
     for (std::size_t i = 0; i < ice.size(); ++i) {
@@ -669,7 +678,8 @@ class Picture {
     const Spread& s = run_.spread;
     const TimesPlan& t = run_.times;
     std::string d = fmt::format(
-        "Times count from heat on. {} of water in the pot boils after {}; the first drop comes "
+        "Times count from the start of heating. {} of water in the pot boils after {}; the first "
+        "drop comes "
         "after {}{}. ",
         say(run_.water.first_fill), say(t.boil), say(t.first_drop), in_ranges(s.first_drop));
     d += fmt::format(
@@ -678,12 +688,11 @@ class Picture {
         oil_ ? fmt::format("{}{} of oil on it", say(s.oil_volume.typical), in_ranges(s.oil_volume))
              : "less than a drop of oil that parts from it");
     if (run_.water.left_at_stop > Volume()) {
-      d += fmt::format(
-          "The pot then has {} left; if the heat stayed on, it would be at its reserve of {} after "
-          "{}, and in the worst credible case {} after the stop. ",
-          say(run_.water.left_at_stop), say(run_.water.reserve), say(t.reserve),
-          say(t.reserve_worst - t.stop_worst));
+      d += fmt::format("The pot then has {} left. ", say(run_.water.left_at_stop));
     }
+    const Duration by = stop_bounds(plan_).by;
+    d += bounds_in_words(plan_, start_ ? time_of_day(*start_, by) : "") + " ";
+    d += left_on_in_words(plan_) + " ";
     if (coolant_) d += coolant_sentence();
     d += "Ranges in brackets hold eight runs of ten.";
     return d;
@@ -700,10 +709,10 @@ class Picture {
         fmt::format("The coolant starts at {} and ends at {}; its limit is {}",
                     say(*course_.front().coolant), say(*course_.back().coolant), say(limit));
     const auto& ice = run_.cooling.ice_changes;
-    if (ice.size() == 1) words += fmt::format("; ice goes in after {}", say(ice[0].at));
+    if (ice.size() == 1) words += fmt::format("; ice goes in after about {}", say(ice[0].at));
     if (ice.size() > 1) {
-      words += fmt::format("; ice goes in {} times, first after {}, last after {}", ice.size(),
-                           say(ice.front().at), say(ice.back().at));
+      words += fmt::format("; ice goes in {} times, first after about {}, last after about {}",
+                           ice.size(), say(ice.front().at), say(ice.back().at));
     }
     return words + ". ";
   }
