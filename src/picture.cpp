@@ -296,10 +296,16 @@ class Picture {
   enum class IceWords { amounts, each, count };
 
   // The most important ones first: they get the best places.
-  std::vector<Event> events(IceWords ice_words) const {
+  std::vector<Event> events(IceWords ice_words, bool terse) const {
     const TimesPlan& t = run_.times;
     std::vector<Event> list;
-    list.push_back({stop_, "stop " + say(t.stop), Event::Mark::planned, {}});
+    const StopBounds bounds = stop_bounds(plan_);
+    list.push_back(
+        {stop_,
+         fmt::format("stop {}; {}: off by {}", say(t.stop),
+                     bounds.in_any_case ? "in any case" : "level not seen", say(bounds.by)),
+         Event::Mark::planned,
+         {}});
     const bool one_flag = x(t.first_drop) - x(t.boil) < at_once;
     const std::string boils = "boils " + say(t.boil);
     const std::string drops = "first drop " + say(t.first_drop);
@@ -308,19 +314,12 @@ class Picture {
                     Event::Mark::planned,
                     {}});
     list.push_back({in_minutes(t.boil), one_flag ? "" : boils, Event::Mark::planned, {}});
-    list.push_back({in_minutes(t.reserve),
-                    fmt::format("at reserve, if heat stays on, {}; strongest heater {}{}",
-                                say(t.reserve), say(whole_minutes_down(t.reserve_worst)),
-                                in_minutes(t.reserve) > end_ ? " →" : ""),
-                    Event::Mark::not_planned,
-                    {}});
-    const StopBounds bounds = stop_bounds(plan_);
-    list.push_back(
-        {in_minutes(bounds.by),
-         fmt::format("{}: off by {}{}", bounds.in_any_case ? "in any case" : "level not seen",
-                     say(bounds.by), in_minutes(bounds.by) > end_ ? " →" : ""),
-         Event::Mark::not_planned,
-         {}});
+    std::string reserve = "at reserve";
+    if (!terse) reserve += " if left on";
+    reserve += " " + say(t.reserve);
+    if (!terse) reserve += ", worst " + say(whole_minutes_down(t.reserve_worst));
+    if (in_minutes(t.reserve) > end_) reserve += " →";
+    list.push_back({in_minutes(t.reserve), reserve, Event::Mark::not_planned, {}});
     list.push_back({0.0, "heat on", Event::Mark::planned, {}});
     const std::vector<IceChange>& ice = run_.cooling.ice_changes;
     for (std::size_t i = 0; i < ice.size(); ++i) {
@@ -335,16 +334,21 @@ class Picture {
 
   // In as few rows as there is room in.
   void place_the_flags() {
+    if (!place_the_flags(false)) place_the_flags(true);
+  }
+
+  bool place_the_flags(bool terse) {
     const std::size_t changes = run_.cooling.ice_changes.size();
     for (const IceWords words : {IceWords::amounts, IceWords::each, IceWords::count}) {
       if (words != IceWords::count && changes > few_changes) continue;
       for (rows_ = 1; rows_ <= most_rows; ++rows_) {
-        events_ = events(words);
-        if (put_flags()) return;
+        events_ = events(words, terse);
+        if (put_flags()) return true;
       }
       if (changes == 0) break;
     }
     rows_ = most_rows;
+    return false;
   }
 
   bool put_flags() {

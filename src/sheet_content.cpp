@@ -269,14 +269,11 @@ class Writer {
   }
 
   std::string watch() const {
+    const std::string every = fmt::format("Every 5 min check: level{}, steady drip, outlet cool",
+                                          one_receiver() ? " in the receiver" : "");
     return still_.condenser.kind == CondenserKind::run_through
-               ? std::string(
-                     "Every 5 min check: level in the receiver, steady drip, outlet cool, "
-                     "tap water runs.")
-               : fmt::format(
-                     "Every 5 min check: level in the receiver, steady drip, outlet cool, "
-                     "coolant below {}.",
-                     limit());
+               ? every + ", tap water runs."
+               : fmt::format("{}, coolant below {}.", every, limit());
   }
 
   // Ice and receivers, in the order of time.
