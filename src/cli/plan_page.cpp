@@ -282,9 +282,10 @@ class Page : private TerminalPage {
         {run.times.first_drop, fmt::format("first drop; then {}", text(run.rates.distillate))}};
     const auto& ice = run.cooling.ice_changes;
     for (std::size_t i = 0; i < std::min(ice.size(), most_moments); ++i) {
-      list.push_back(
-          {ice[i].at, fmt::format("about now, at this sign: {}: {}", sign_for_ice(plan_, ice[i]),
-                                  ice_change_in_words(ice[i].ice, plan_.recipe.units))});
+      list.push_back({ice[i].at, fmt::format("about now, {} {}: {}",
+                                             is_before_stop(plan_, ice[i]) ? "at" : "with the",
+                                             sign_for_ice(plan_, ice[i]),
+                                             ice_change_in_words(ice[i].ice, plan_.recipe.units))});
     }
     if (ice.size() > most_moments) {
       list.push_back({ice.back().at, fmt::format("the last of {} ice changes", ice.size())});
