@@ -10,6 +10,7 @@
 #include "cooling.hpp"
 #include "numbers_text.hpp"
 #include "stop_bounds.hpp"
+#include "text_layout.hpp"
 #include "unit_factors.hpp"
 
 namespace firstdrop {
@@ -153,8 +154,7 @@ std::string coolant_limit_in_words(const Plan& plan) {
   const Condenser& condenser = plan.recipe.still->condenser;
   if (condenser.kind == CondenserKind::run_through) return "";
   const CoolingPlan& cooling = plan.run->cooling;
-  return fmt::format("Coolant at its limit ({}){}: HEAT OFF.",
-                     text(condenser.coolant_limit.typical(), plan.recipe.units),
+  return fmt::format("Coolant at its limit{}: HEAT OFF.",
                      cooling.ice || cooling.ice_ready ? " and no ice left" : "");
 }
 
@@ -163,13 +163,16 @@ std::string gauge_in_words(const Plan& plan) {
   return still.pot.material == "glass" ? "" : "The jug is the gauge: a metal pot shows no level.";
 }
 
-std::string after_heat_in_words(const Plan& plan) {
+std::string more_after_heat_in_words(const Plan& plan) {
   const Volume more = plan.run->water.after_heat_off;
-  if (more < worth_telling) return "Leave the coolant on until nothing drips.";
-  return fmt::format(
-      "About {} more comes after heat off: leave the pot where it is, and the coolant on until "
-      "nothing drips.",
-      text(more, plan.recipe.units));
+  if (more < worth_telling) return "";
+  return fmt::format("about {} more after heat off", text(more, plan.recipe.units));
+}
+
+std::string after_heat_in_words(const Plan& plan) {
+  const std::string more = more_after_heat_in_words(plan);
+  return (more.empty() ? "" : capitalised(more) + ". ") +
+         "Leave the pot where it is, and the coolant on until nothing drips.";
 }
 
 }  // namespace firstdrop

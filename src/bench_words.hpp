@@ -39,13 +39,15 @@ bool is_before_stop(const Plan& plan, const IceChange& change);
 std::string sign_for_ice(const Plan& plan, const IceChange& change);
 /// "take out 600 mL of warm water, put in 600 g of ice".
 std::string ice_change_in_words(Mass ice, Units units);
-/// "Coolant at its limit (35 °C) and no ice left: HEAT OFF."; nothing for coolant from the tap.
+/// "Coolant at its limit and no ice left: HEAT OFF."; nothing for coolant from the tap.
 std::string coolant_limit_in_words(const Plan& plan);
 
 /// "The jug is the gauge: a metal pot shows no level."; nothing for a pot of glass.
 std::string gauge_in_words(const Plan& plan);
 
-/// What still comes after heat off, and what to leave as it is until then.
+/// "about 25 mL more after heat off"; nothing where it is not worth a word.
+std::string more_after_heat_in_words(const Plan& plan);
+/// The same, and what to leave as it is until then.
 std::string after_heat_in_words(const Plan& plan);
 
 }  // namespace firstdrop

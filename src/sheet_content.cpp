@@ -108,9 +108,7 @@ class Writer {
            hydro() ? "loose in the water"
                    : fmt::format("loose, {} of the {}", text(plan_.charge.fill),
                                  recipe_.method == Method::steam ? "column" : "grid's room"));
-    amount("Water", text(run_.water.pour),
-           fmt::format("{}, {} of the pot{}", how_warm_to_pour(recipe_), text(run_.water.pot_fill),
-                       hydro() ? " with the herb" : ""));
+    amount("Water", text(run_.water.pour), how_warm_to_pour(recipe_));
     coolant();
     const double share = in_percent(recipe_.setting);
     amount("Heat", text(recipe_.setting),
@@ -144,7 +142,7 @@ class Writer {
         amount(condenser.kind == CondenserKind::ice_bath ? "Bath" : "Bucket",
                text(condenser.coolant->typical()), cold);
         if (const auto ready = ice_to_have_ready(cooling, recipe_.units).ready) {
-          amount("Ice", text(*ready), "to have ready; " + expected_ice());
+          amount("Ice", text(*ready), "ready; " + expected_ice());
         }
         break;
       case CondenserKind::run_through:
@@ -257,20 +255,20 @@ class Writer {
          true);
     step(run_.times.boil, range(s.boil), "The pot boils.",
          hydro() ? "Foam? Turn down until it lies." : "Outlet open? Coolant cold?");
-    step(run_.times.first_drop, range(s.first_drop), "First drop. Check: no steam at the outlet.",
-         fmt::format("Then {}. {}", text(run_.rates.distillate), heater_check_in_words(plan_)));
+    step(run_.times.first_drop, range(s.first_drop),
+         fmt::format("First drop, then {}. No steam at the outlet?", text(run_.rates.distillate)),
+         heater_check_in_words(plan_));
     const std::string limit = coolant_limit_in_words(plan_);
     sheet_.steps.push_back(
         {"", "", "", watch(),
-         "Steam at the outlet or from a joint: HEAT OFF." + (limit.empty() ? "" : " " + limit),
-         false, false});
+         "Steam at the outlet or a joint: HEAT OFF." + (limit.empty() ? "" : " " + limit), false,
+         false});
     changes();
     levels();
   }
 
   std::string watch() const {
-    const std::string every = fmt::format("Every 5 min check: level{}, steady drip, outlet cool",
-                                          one_receiver() ? " in the receiver" : "");
+    const std::string every = "Every 5 min check level, drip, outlet cool";
     return still_.condenser.kind == CondenserKind::run_through
                ? every + ", tap water runs."
                : fmt::format("{}, coolant below {}.", every, limit());
@@ -376,12 +374,14 @@ class Writer {
         see += " Or " + in_receivers(*run_.stop.hydrosol);
       }
     }
+    const std::string gauge = gauge_in_words(plan_);
+    if (!gauge.empty()) see += " " + gauge;
+    const std::string more = more_after_heat_in_words(plan_);
+    if (!more.empty()) see += " " + capitalised(more) + ".";
     const bool spread = text(s.stop.low) != text(s.stop.high);
     step(run_.times.stop, spread ? range(s.stop) : "", see, "HEAT OFF. Coolant stays on.", true);
     const Duration by = stop_bounds(plan_).by;
     sheet_.latest = bounds_in_words(plan_, start_ ? time_of_day(*start_, by) : "__:__");
-    const std::string gauge = gauge_in_words(plan_);
-    if (!gauge.empty()) sheet_.latest += " " + gauge;
     sheet_.forgotten = left_on_in_words(plan_) + " " + always("ran-dry");
     sheet_.yield = fmt::format("Expect {} of hydrosol", text(s.hydrosol.typical));
     if (text(s.hydrosol.low) != text(s.hydrosol.high)) {
@@ -392,7 +392,6 @@ class Writer {
             ? fmt::format(" and {} of oil ({}); {} left in the pot.", text(s.oil_volume.typical),
                           range(s.oil_volume), text(run_.water.left_at_stop))
             : fmt::format(", no oil to part; {} left in the pot.", text(run_.water.left_at_stop));
-    sheet_.yield += " " + after_heat_in_words(plan_);
   }
 
   // --- write down -------------------------------------------------------------------------------
@@ -424,7 +423,7 @@ class Writer {
 
   void afterwards() {
     auto& list = sheet_.afterwards;
-    list.push_back("Let it cool, path open. " + always("after-heat-off"));
+    list.push_back("Let it cool where it is, path open. " + always("after-heat-off"));
     list.push_back(always("steam-scalds"));
     list.push_back(always("neat-oil"));
     if (parts_oil()) {
@@ -437,7 +436,6 @@ class Writer {
         fmt::format("Hydrosol: bottles rinsed with boiling water, filled full, labelled, dark, at "
                     "most {}. Use within weeks, and not when cloudy, stringy or sour.",
                     text(celsius(5))));
-    list.emplace_back("Write down hydrosol, oil, pH, water left in the pot.");
     list.emplace_back("Wash all hot with a drop of soap, rinse, dry open.");
   }
 
@@ -471,7 +469,8 @@ class Writer {
       }
     }
     sheet_.footing = fmt::format(
-        "{} Planned with firstdrop from {} sources. Times from heat on; ranges 10 to 90 %. Steps "
+        "{} Planned with firstdrop from {} sources. Times from heat on. "
+        "Steps "
         "without a figure are common practice. A plan is no promise: watch the still.",
         always("local-rules"), plan_.sources.size());
   }

@@ -34,7 +34,7 @@ class TextSheet {
     for (const std::string& words : sheet_.bench) line("[ ] ", words);
     section("Before the heat");
     for (const std::string& words : sheet_.before_heat) line("[ ] ", words);
-    section("Run");
+    section("Run (ranges: 8 runs in 10)");
     steps();
     section("Write down");
     boxes();
@@ -134,7 +134,7 @@ class MarkdownSheet {
     tasks(sheet_.bench);
     section("Before the heat");
     tasks(sheet_.before_heat);
-    section("Run");
+    section("Run (ranges: 8 runs in 10)");
     steps();
     section("Write down");
     for (const SheetBox& box : sheet_.boxes) {

@@ -76,8 +76,7 @@ std::string timer_in_words(const Plan& plan) {
 std::string left_on_in_words(const Plan& plan) {
   const TimesPlan& times = plan.run->times;
   return fmt::format(
-      "Heat left on? With the strongest heater the pot is down to its reserve ({}) {} after the "
-      "start and dry after {}; in a typical run after {} and {}.",
+      "Heat left on? Strongest heater: reserve ({}) at {}, dry at {}; typical run: {} and {}.",
       text(plan.run->water.reserve, plan.recipe.units),
       text(whole_minutes_down(times.reserve_worst)), text(whole_minutes_down(times.dry_worst)),
       text(whole_minutes_down(times.reserve)), text(whole_minutes_down(times.dry)));

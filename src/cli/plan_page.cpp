@@ -28,7 +28,7 @@ constexpr int roomy = 72;
 const char* advice(Verdict verdict) {
   switch (verdict) {
     case Verdict::go:
-      return "safe to run if done as written here, on the still described";
+      return "safe to run as written here, on the still described";
     case Verdict::caution:
       return "read the cautions first";
     case Verdict::refused:
@@ -128,23 +128,21 @@ class Page : private TerminalPage {
     say("Cool", coolant_words(run.cooling));
     say("Heat", heat_words());
     say("Stop", stop_words(run));
+    say("Safe", fmt::format("{} {} must stay in the pot; {} will.",
+                            bounds_in_words(plan_, clock_time(stop_bounds(plan_).by)),
+                            text(run.water.reserve), text(run.water.left_at_stop)));
     say("Get",
         fmt::format("{} of hydrosol, {}", about(run.spread.hydrosol), oil_words(run.spread)));
     if (run.spread.chance_of_goal && *run.spread.chance_of_goal < fraction(0.995)) {
       say("Odds", odds_words(run));
     }
-    const std::string by = clock_time(stop_bounds(plan_).by);
-    say("Safe",
-        fmt::format("{} {} must stay in the pot; {} will. {}", bounds_in_words(plan_, by),
-                    text(run.water.reserve), text(run.water.left_at_stop), timer_in_words(plan_)));
   }
 
   std::string heat_words() const {
     const Heater& heater = plan_.recipe.still->heater;
     const double share = in_percent(plan_.recipe.setting);
-    return fmt::format("{} ({}{}) from start to stop. {}", text(plan_.recipe.setting),
-                       share >= 99.5 ? "" : "of ", text(heater.power.typical()),
-                       heater_check_in_words(plan_));
+    return fmt::format("{} ({}{}) from start to stop", text(plan_.recipe.setting),
+                       share >= 99.5 ? "" : "of ", text(heater.power.typical()));
   }
 
   std::string fill_words() const {
@@ -213,7 +211,7 @@ class Page : private TerminalPage {
     }
     const std::string ice = ice_in_words(plan_);
     if (!ice.empty()) words += ". Ice: " + ice;
-    return words + ". " + coolant_limit_in_words(plan_);
+    return words;
   }
 
   const char* where() const { return one_receiver(plan_) ? "in the receiver" : "caught in all"; }
@@ -279,7 +277,8 @@ class Page : private TerminalPage {
     std::vector<Moment> list = {
         {seconds(0), "heat on, coolant ready, receiver in place"},
         {run.times.boil, fmt::format("the pot boils, at {}", text(plan_.boiling))},
-        {run.times.first_drop, fmt::format("first drop; then {}", text(run.rates.distillate))}};
+        {run.times.first_drop, fmt::format("first drop; then {}. {}", text(run.rates.distillate),
+                                           heater_check_in_words(plan_))}};
     const auto& ice = run.cooling.ice_changes;
     for (std::size_t i = 0; i < std::min(ice.size(), most_moments); ++i) {
       list.push_back({ice[i].at, fmt::format("about now, {} {}: {}",
@@ -297,11 +296,7 @@ class Page : private TerminalPage {
     if (full.size() > most_moments) {
       list.push_back({full.back().at, fmt::format("the last of {} full receivers", full.size())});
     }
-    if (run.stop.hydrosol && timer(plan_) < run.times.stop) {
-      list.push_back({timer(plan_), fmt::format("timer: from here on a very strong heater can be "
-                                                "at {}",
-                                                text(*run.stop.hydrosol))});
-    }
+    list.push_back({timer(plan_), timer_in_words(plan_)});
     list.push_back({run.times.stop, run.stops_by_clock()
                                         ? std::string("heat off")
                                         : "heat off at " + text(*run.stop.hydrosol)});
@@ -318,6 +313,8 @@ class Page : private TerminalPage {
     std::stable_sort(list.begin(), list.end(),
                      [](const Moment& a, const Moment& b) { return a.at < b.at; });
     for (const Moment& one : list) moment(one);
+    const std::string limit = coolant_limit_in_words(plan_);
+    if (!limit.empty()) line("  ", limit);
     line("  ", after_heat_in_words(plan_));
   }
 

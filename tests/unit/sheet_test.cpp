@@ -494,18 +494,18 @@ TEST_CASE("as much ice is got ready as its pieces take", "[sheet]") {
   p.run->cooling.ice_changes.assign(4, {minutes(40), grams(1000)});
   p.run->cooling.ice = grams(5000);
   p.run->cooling.ice_ready.reset();
-  CHECK(has(sheet(p), "Ice 5 kg to have ready; 5 kg expected, 1 kg at the start"));
+  CHECK(has(sheet(p), "Ice 5 kg ready; 5 kg expected, 1 kg at the start"));
   p.run->cooling.ice_ready = grams(6000);
-  CHECK(has(sheet(p), "Ice 6 kg to have ready; 5 kg expected, 1 kg at the start"));
+  CHECK(has(sheet(p), "Ice 6 kg ready; 5 kg expected, 1 kg at the start"));
   p.recipe.units = Units::us;  // 35.27 oz become 2.3 lb each
-  CHECK(has(sheet(p), "Ice 13.3 lb to have ready; 11.5 lb expected, 2.3 lb at the start"));
+  CHECK(has(sheet(p), "Ice 13.3 lb ready; 11.5 lb expected, 2.3 lb at the start"));
   p.run->cooling.ice = kilograms(7);  // never less ready than expected
-  CHECK(has(sheet(p), "Ice 15.5 lb to have ready; 15.5 lb expected, 2.3 lb at the start"));
+  CHECK(has(sheet(p), "Ice 15.5 lb ready; 15.5 lb expected, 2.3 lb at the start"));
   p.recipe.units = Units::metric;
   p.run->cooling.ice.reset();
   p.run->cooling.first_ice.reset();
   p.run->cooling.ice_changes.clear();
-  CHECK(has(sheet(p), "Ice 6 kg to have ready; none expected"));
+  CHECK(has(sheet(p), "Ice 6 kg ready; none expected"));
 }
 
 TEST_CASE("receivers are enough for a late stop, and each change is told", "[sheet]") {
