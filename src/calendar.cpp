@@ -8,10 +8,12 @@
 #include <string_view>
 #include <vector>
 
+#include "bench_words.hpp"
 #include "calendar_event.hpp"
 #include "cooling.hpp"
 #include "firstdrop/error.hpp"
 #include "numbers_text.hpp"
+#include "stop_bounds.hpp"
 
 namespace firstdrop {
 namespace {
@@ -51,11 +53,6 @@ class RunCalendar {
                ? whole.substr(time)
                : whole;
   }
-  // Never later than it is.
-  static Duration whole_minutes_down(Duration at) {
-    return firstdrop::minutes(std::floor(in_minutes(at) + 1e-9));
-  }
-
   // Minutes from the earliest that a moment may come to when it is expected, at least those that it
   // takes to come; no alarm before heat on.
   std::vector<minutes> lead(Duration at, Duration earliest) const {
@@ -108,7 +105,7 @@ class RunCalendar {
                       {},
                       summary(stop_title()),
                       stop_words(),
-                      lead_and_moment(times.stop, times.stop_worst)});
+                      lead_and_moment(times.stop, times.earliest_stop)});
     std::stable_sort(events.begin(), events.end(),
                      [](const CalendarEvent& a, const CalendarEvent& b) { return a.at < b.at; });
     return events;
@@ -121,12 +118,12 @@ class RunCalendar {
     return text(quantity, recipe_.units);
   }
   std::string ice(Mass mass) const { return amount(ice_up(mass, recipe_.units)); }
-  // Four of five runs lie between the 10th and the 90th percentile.
+  // Eight runs of ten lie between the 10th and the 90th percentile.
   std::string between(const Range<Duration>& range, Duration shown) const {
     const std::string early = clock(range.low, shown);
     const std::string late = clock(range.high, shown);
     if (early == late) return "";
-    return fmt::format(" Four of five such runs: {} to {}.", early, late);
+    return fmt::format(" In 8 of 10 runs: {} to {}.", early, late);
   }
 
   // --- words
@@ -148,22 +145,23 @@ class RunCalendar {
       if (finding.level == Level::caution) words += "Caution: " + finding.text + "\n";
     }
     return words +
-           "Stay with the run from heat on to heat off. The alarms say when to look closer; they "
-           "are no leave to go away. Times are planned, from heat on as set here: if the heat goes "
-           "on later, all of them move. Watch the still, not the clock.";
+           "Stay with the run from heat on to heat off. The alarms tell you when to look closely. "
+           "They don't mean you can leave. Times are planned, from heat on as set here: if the "
+           "heat goes on later, all of them move. Watch the still, not the clock.";
   }
 
   std::string heat_on_words() const {
     std::string words = fmt::format(
-        "Weighed in: {} of {}. In the pot: {} of water. Coolant: {}. Receiver in place, vapour "
-        "path open from pot to receiver{}.\n",
-        amount(plan_.charge.mass), recipe_.plant->name, amount(run_.water.first_fill),
-        coolant_words(), recipe_.site.place == Place::indoors ? ", window open" : "");
-    words += fmt::format("Then heat on, at {} of full power.", amount(recipe_.setting));
-    if (run_.cooling.ice) {
-      words += fmt::format(" Have {} of ice ready for the whole run.",
-                           amount(ice_to_have(run_.cooling, recipe_.units)));
-    }
+        "Weigh in {} of {}. Pour {} of water {} into the pot. Coolant: {}. Put the receiver in "
+        "place, with the outlet above the liquid. The vapour path is open from pot to "
+        "receiver{}.\n",
+        amount(plan_.charge.mass), recipe_.plant->name, amount(run_.water.pour),
+        how_warm_to_pour(recipe_), coolant_words(),
+        recipe_.site.place == Place::indoors ? ", and a window is open" : "");
+    words += fmt::format("Then heat on, at {} of full power. {}", amount(recipe_.setting),
+                         timer_in_words(plan_));
+    const std::string ice = ice_in_words(plan_);
+    if (!ice.empty()) words += " Ice: " + ice + ".";
     return words;
   }
 
@@ -199,9 +197,11 @@ class RunCalendar {
 
   std::string first_drop_words() const {
     std::string words = fmt::format(
-        "The first drop, then about {}. Look: does all of it drip, and does no steam "
+        "The first drop, then about {}. {} Look: does all of it drip, and does no steam "
         "leave the condenser? Steam there: heat off.",
-        amount(run_.rates.distillate));
+        amount(run_.rates.distillate), heater_check_in_words(plan_));
+    const std::string limit = coolant_limit_in_words(plan_);
+    if (!limit.empty()) words += " " + limit;
     if (run_.cooling.distillate) {
       words += fmt::format(" It leaves no warmer than {}.", amount(*run_.cooling.distillate));
     }
@@ -209,9 +209,9 @@ class RunCalendar {
   }
 
   std::string ice_words(const IceChange& change) const {
-    return fmt::format(
-        "{} of ice in, as much warm water out. Sooner, if the coolant gets to {} before.",
-        ice(change.ice), amount(recipe_.still->condenser.coolant_limit.typical()));
+    return fmt::format("Look for this: {}. Then, sooner or later than planned here, {}. {}",
+                       sign_for_ice(plan_, change), ice_change_in_words(change.ice, recipe_.units),
+                       coolant_limit_in_words(plan_));
   }
 
   bool by_clock() const { return run_.stops_by_clock(); }
@@ -223,10 +223,9 @@ class RunCalendar {
 
   std::string stop_words() const {
     const TimesPlan& times = run_.times;
-    const Duration absence = recipe_.limits.absence;
     std::string words;
     if (by_clock()) {
-      words = fmt::format("Heat off now, {} after heat on", amount(times.stop));
+      words = fmt::format("Heat off now, {} after the start", amount(times.stop));
       if (run_.stop.hydrosol) {
         words += fmt::format(", or sooner, at {} in the receiver", amount(*run_.stop.hydrosol));
       }
@@ -235,32 +234,23 @@ class RunCalendar {
       words = fmt::format("Heat off at {} in the receiver, be that sooner or later than planned.",
                           amount(*run_.stop.hydrosol));
       if (const auto by = run_.clock_beside_level()) {
-        words += fmt::format(" At {} in any case.", clock(*by, times.stop));
+        words += fmt::format(" Still below it at {}? Heat off then too.", clock(*by, times.stop));
       }
       words += between(run_.spread.stop, times.stop);
-      const Duration earliest = whole_minutes_down(times.stop_worst);
-      if (moment(earliest) < moment(times.stop)) {
-        words += fmt::format(" Watch the level from {} on: a strong heater is there by then.",
-                             clock(earliest, times.stop));
+      if (moment(timer(plan_)) < moment(times.stop)) {
+        words += fmt::format(" Watch the level from {} on: a very strong heater can be there then.",
+                             clock(timer(plan_), times.stop));
       }
     }
-    // The plan keeps the reserve for someone late by the absence in the worst credible case; that
-    // case may be at its stop before the clock time planned here.
-    const Duration latest = whole_minutes_down(std::min(times.stop + absence, times.reserve_worst));
-    words += by_clock() ? fmt::format("\nLatest safe moment: {}", clock(latest, times.stop))
-                        : fmt::format(
-                              "\nLatest safe moment: {} after that level, and {} by the "
-                              "clock when nobody has seen it",
-                              amount(absence), clock(latest, times.stop));
+    const std::string gauge = gauge_in_words(plan_);
+    if (!gauge.empty()) words += " " + gauge;
+    words += "\n" + bounds_in_words(plan_, clock(stop_bounds(plan_).by, times.stop));
     words += fmt::format(
-        "; until then even the worst credible run keeps its {} in the pot. Later, or with more "
-        "than {} in the receiver, the pot may be short of water: heat off, let it cool, pour "
-        "nothing into it.",
-        amount(run_.water.reserve), amount(run_.water.never_beyond));
-    return words + fmt::format(
-                       "\nCoolant stays on until nothing drips any more. {} should be left "
-                       "in the pot.",
-                       amount(run_.water.left_at_stop));
+        " Within these bounds even the worst credible run keeps its {} in the pot. Beyond them "
+        "the pot may be short of water: heat off, let it cool, pour nothing into it.",
+        amount(run_.water.reserve));
+    return words + fmt::format("\n{} {} should be left in the pot.", after_heat_in_words(plan_),
+                               amount(run_.water.left_at_stop));
   }
 
   const Plan& plan_;

@@ -7,11 +7,12 @@
 #include <cmath>
 #include <utility>
 
-#include "cooling.hpp"
+#include "bench_words.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/planner.hpp"
 #include "numbers_text.hpp"
 #include "range_sums.hpp"
+#include "stop_bounds.hpp"
 
 namespace firstdrop {
 namespace {
@@ -212,6 +213,7 @@ class CampaignPlanner {
 
   CampaignPlan make() {
     for (std::size_t i = 0; i < plan_.work.size(); ++i) place_work(i);
+    for (std::size_t i = 0; i < plan_.work.size(); ++i) check_ice_ready(i);
     return std::move(plan_);
   }
 
@@ -241,7 +243,9 @@ class CampaignPlanner {
       return;
     }
     const RunPlan& run = *work.plan.run;
-    if (run.cooling.ice) work.ice = ice_to_have(run.cooling, units_);
+    const IceToHave ice = ice_to_have_ready(run.cooling, units_);
+    work.ice = ice.expected;
+    work.ice_ready = ice.ready;
     if (!fits_a_day(work)) return;
 
     std::optional<LocalMinute> last;
@@ -254,7 +258,7 @@ class CampaignPlanner {
 
   // Whether a day of the bench has room for one run at all.
   bool fits_a_day(CampaignWork& work) const {
-    const chrono::minutes takes = whole_minutes_up(latest_end(work.plan));
+    const chrono::minutes takes = whole_minutes_up(done_by(work.plan));
     const chrono::minutes open = bench_.closes(bench_.first_day) - bench_.opens(bench_.first_day);
     if (takes > open) {
       std::vector<std::string> ways;
@@ -280,12 +284,12 @@ class CampaignPlanner {
     return work.problems.empty();
   }
 
-  // Puts a run on the first day that has room for it, and says when it ends at the latest. Past the
+  // Puts a run on the first day that has room for it, and says by when it is done. Past the
   // last day it takes up its time, but is no part of the plan; none when no day is in reach.
   std::optional<LocalMinute> place_run(std::size_t index) {
     CampaignWork& work = plan_.work[index];
     const RunPlan& run = *work.plan.run;
-    const chrono::minutes takes = whole_minutes_up(latest_end(work.plan));
+    const chrono::minutes takes = whole_minutes_up(done_by(work.plan));
     for (; day_ <= bench_.first_day + farthest; next_day()) {
       if (!bench_.is_open(day_)) continue;
       const LocalMinute start = on_a_mark(std::max(bench_.opens(day_), free_from_));
@@ -301,7 +305,8 @@ class CampaignPlanner {
         placed.number = ++runs_;
         placed.heat_on = start;
         placed.stop = clock_time(start, run.times.stop);
-        placed.latest = clock_time(start, minutes(double(takes.count())));
+        placed.done_by = clock_time(start, minutes(double(takes.count())));
+        placed.heat_off_by = clock_time(start, stop_bounds(work.plan).by);
         add_to_day(placed, work);
       }
       return start + takes;
@@ -322,8 +327,38 @@ class CampaignPlanner {
     CampaignDay& day = plan_.days.back();
     day.runs.push_back(placed);
     const RunPlan& run = *work.plan.run;
-    day.needs.add({work.ice, run.water.first_fill, run.cooling.coolant_used.value_or(Volume()),
-                   run.energy.plug});
+    day.needs.add({work.ice, work.ice_ready, run.water.pour,
+                   run.cooling.coolant_used.value_or(Volume()), run.energy.plug});
+  }
+
+  // Days are filled by the ice that is expected. Where a strong heater would take more than the
+  // freezer has, the first work of such a day says so.
+  void check_ice_ready(std::size_t index) {
+    if (!bench_.ice_per_day) return;
+    const CampaignDay* worst = nullptr;
+    int days = 0;
+    for (const CampaignDay& day : plan_.days) {
+      const auto ready = day.needs.ice_ready.value_or(Mass());
+      if (ready <= *bench_.ice_per_day) continue;
+      const auto first = std::find_if(
+          day.runs.begin(), day.runs.end(),
+          [&](const CampaignRun& run) { return plan_.work[run.work].ice_ready.has_value(); });
+      if (first == day.runs.end() || first->work != index) continue;
+      ++days;
+      if (worst == nullptr || ready > *worst->needs.ice_ready) worst = &day;
+    }
+    if (worst == nullptr) return;
+    const Mass expected = worst->needs.ice.value_or(Mass());
+    plan_.work[index].cautions.push_back(
+        {"ice-ready-short",
+         fmt::format("The freezer gives {} of ice a day (bench.ice_per_day). The runs of {} are "
+                     "expected to take {}, but {} if the heater is at its strongest{}. Buy the "
+                     "other {}, or do fewer runs a day. Without it: when the coolant is at its "
+                     "limit and no ice is left, turn the heat off.",
+                     text(*bench_.ice_per_day), day_text(worst->day), text(expected),
+                     text(*worst->needs.ice_ready),
+                     days > 1 ? fmt::format(" ({} days are like this)", days) : "",
+                     text(*worst->needs.ice_ready - *bench_.ice_per_day))});
   }
 
   // `ends` is when the last run would end, if it has a day within reach.
@@ -398,6 +433,7 @@ int CampaignPlan::runs() const {
 
 void CampaignNeeds::add(const CampaignNeeds& other) {
   if (other.ice) ice = ice.value_or(Mass()) + *other.ice;
+  if (other.ice_ready) ice_ready = ice_ready.value_or(Mass()) + *other.ice_ready;
   pot_water += other.pot_water;
   tap_water += other.tap_water;
   plug += other.plug;
@@ -409,7 +445,7 @@ CampaignNeeds CampaignPlan::needs() const {
   return all;
 }
 
-Duration latest_end(const Plan& plan) {
+Duration done_by(const Plan& plan) {
   return std::max(plan.run->times.stop, plan.run->spread.stop.high) + plan.recipe.limits.absence;
 }
 

@@ -8,6 +8,7 @@
 #include "campaign_content.hpp"
 #include "firstdrop/error.hpp"
 #include "numbers_text.hpp"
+#include "stop_bounds.hpp"
 
 namespace firstdrop {
 namespace {
@@ -48,7 +49,7 @@ class Calendar {
   std::vector<CalendarEvent> events() const {
     std::vector<CalendarEvent> events;
     for (const CampaignDay& day : plan_.days) {
-      if (day.needs.ice) events.push_back(freezing(day));
+      if (day.needs.ice_ready) events.push_back(freezing(day));
       for (const CampaignRun& run : day.runs) events.push_back(running(run, day));
     }
     std::stable_sort(events.begin(), events.end(),
@@ -63,11 +64,13 @@ class Calendar {
     event.key = "freeze-" + date;
     event.at = opens - to_freeze;
     event.summary =
-        fmt::format("Freeze {} of ice for {}", text(*day.needs.ice), weekday_text(day.day));
+        fmt::format("Freeze {} of ice for {}", text(*day.needs.ice_ready), weekday_text(day.day));
     event.description = fmt::format(
-        "{} of ice have to be ready on {}, for {}.\nIt is rounded up run by run.",
-        text(*day.needs.ice), date_and_time(opens),
-        day.runs.size() == 1 ? std::string("one run") : fmt::format("{} runs", day.runs.size()));
+        "Have {} of ice ready on {}, for {}: enough for any heater. {} is expected to be used.\n"
+        "Both are rounded up run by run.",
+        text(*day.needs.ice_ready), date_and_time(opens),
+        day.runs.size() == 1 ? std::string("one run") : fmt::format("{} runs", day.runs.size()),
+        day.needs.ice ? text(*day.needs.ice) : "None");
     event.alarms = {chrono::minutes(0)};
     return event;
   }
@@ -77,16 +80,19 @@ class Calendar {
     CalendarEvent event;
     event.key = fmt::format("run-{}", run.number);
     event.at = run.heat_on;
-    event.end = run.latest;
+    event.end = run.done_by;
     event.summary = fmt::format("Run {}: {}", run.number, short_title(title_of(run.work)));
     event.description = fmt::format(
-        "{}\n{}.\nHeat on at {}. The typical run stops at {}; this one "
-        "may take until {}.\n",
+        "{}\n{}.\nHeat on at {}. The typical run stops at {}. {}\nThe bench is kept until {}, "
+        "which is no limit for the heat.\n",
         title_of(run.work), one_run_in_words(work), clock(run.heat_on), clock(run.stop),
-        clock(run.latest));
+        bounds_in_words(work.plan, clock(run.heat_off_by)), clock(run.done_by));
     if (&run == &day.runs.front()) event.description += day_in_words(day);
     for (const Finding& finding : work.plan.findings) {
       if (finding.level == Level::caution) event.description += "Caution: " + finding.text + "\n";
+    }
+    for (const CampaignProblem& caution : work.cautions) {
+      event.description += "Caution: " + caution.text + "\n";
     }
     event.description +=
         "Work from the run's own sheet, and stay with it from heat on to heat off. Watch the "
@@ -110,7 +116,9 @@ class Calendar {
                            plant.name, to_string(recipe.state));
     }
     words += fmt::format(" {} of water for the pot", text(day.needs.pot_water));
-    if (day.needs.ice) words += fmt::format(" and {} of ice", text(*day.needs.ice));
+    if (day.needs.ice_ready) {
+      words += fmt::format(" and {} of ice to have ready", text(*day.needs.ice_ready));
+    }
     return words + ".\n";
   }
 

@@ -7,7 +7,9 @@
 #include <set>
 #include <utility>
 
+#include "bench_words.hpp"
 #include "numbers_text.hpp"
+#include "stop_bounds.hpp"
 #include "text_layout.hpp"
 #include "visible_text.hpp"
 
@@ -130,10 +132,13 @@ class Writer {
                                     ? counted(work.runs, "run", "runs")
                                     : fmt::format("{} of {} runs", work.placed, work.runs);
       item.runs = fmt::format("{} of {}", count, text(work.plan.charge.mass));
-      item.each = one_run_in_words(work);
+      item.each = one_run_in_words(work) + ". " + bounds_in_words(work.plan, "");
       item.gives = yield_in_words(work);
       for (const Finding& finding : work.plan.findings) {
         if (finding.level == Level::caution) item.cautions.push_back(visible(finding.text));
+      }
+      for (const CampaignProblem& caution : work.cautions) {
+        item.cautions.push_back(visible(caution.text));
       }
     }
     content_.items.push_back(std::move(item));
@@ -187,7 +192,7 @@ class Writer {
     auto& list = content_.totals;
     const CampaignNeeds needs = plan_.needs();
     std::optional<Mass> most_ice;
-    for (const CampaignDay& day : plan_.days) most_ice = std::max(most_ice, day.needs.ice);
+    for (const CampaignDay& day : plan_.days) most_ice = std::max(most_ice, day.needs.ice_ready);
     if (plan_.days.empty()) return;
     std::map<std::size_t, int> runs;
     for (std::size_t i = 0; i < plan_.work.size(); ++i) {
@@ -195,9 +200,9 @@ class Writer {
     }
     herbs(runs, false, list);
     water(needs, list);
-    if (needs.ice) {
-      list.push_back(
-          {"Ice", text(*needs.ice), fmt::format("at most {} for a day", text(*most_ice))});
+    if (needs.ice_ready) {
+      list.push_back({"Ice", text(needs.ice.value_or(Mass())),
+                      fmt::format("expected; have up to {} ready for a day", text(*most_ice))});
     }
     std::string from = "from the socket";
     const auto burns = [](const CampaignWork& work) { return work.placed > 0 && gas(work); };
@@ -238,10 +243,11 @@ class Writer {
   void day_list(const CampaignDay& day) {
     CampaignDayList list;
     list.day = day_with_weekday(day.day);
-    if (day.needs.ice) {
-      list.ready.push_back(
-          {"Ice", text(*day.needs.ice),
-           fmt::format("frozen by {}", clock(day.day, plan_.campaign.bench.opens(day.day)))});
+    if (day.needs.ice_ready) {
+      list.ready.push_back({"Ice", text(*day.needs.ice_ready),
+                            fmt::format("to have ready, frozen by {}; {} expected",
+                                        clock(day.day, plan_.campaign.bench.opens(day.day)),
+                                        day.needs.ice ? text(*day.needs.ice) : "none")});
     }
     herbs(runs_by_work(day), true, list.ready);
     water(day.needs, list.ready);
@@ -249,8 +255,9 @@ class Writer {
     for (const CampaignRun& run : day.runs) {
       const CampaignWork& work = plan_.work[run.work];
       list.rows.push_back({fmt::format("{}", run.number), clock(day.day, run.heat_on),
-                           clock(day.day, run.stop), clock(day.day, run.latest),
-                           fmt::format("{}: {}", title_of(work), one_run_in_words(work))});
+                           clock(day.day, run.stop), clock(day.day, run.done_by),
+                           fmt::format("{}: {}; {}", title_of(work), one_run_in_words(work),
+                                       by_in_words(work.plan, clock(day.day, run.heat_off_by)))});
     }
     content_.days.push_back(std::move(list));
   }
@@ -262,20 +269,20 @@ class Writer {
         "This page is for planning. Each run is worked from its own run sheet: firstdrop campaign "
         "FILE --run 1 -o run-1.html writes that of run 1.");
     list.push_back(fmt::format(
-        "Stop is when the typical run ends. Latest is the end of nine runs in ten, with the person "
-        "as late as the recipe allows; the next run is counted on only {} later, for cooling, "
-        "emptying, cleaning and filling. If a run is later still, all after it move: leave the "
-        "last "
-        "one out rather than hurry.",
+        "Stop is when the typical run ends. Done by is when nine runs in ten have ended, with you "
+        "as late as the recipe allows. It is for planning the day and no limit for the heat: that "
+        "is what stands after \"heat off by\". The next run is counted on only {} after done by, "
+        "for cooling, emptying, cleaning and filling. If a run takes longer still, all after it "
+        "move: leave the last one out rather than hurry.",
         text(plan_.campaign.bench.between_runs)));
     list.emplace_back(
         "Ranges are 10 to 90 % of a run, times the runs: as if all erred the same way, since they "
         "share what is not known of plant and still. No sum is wider.");
     if (std::any_of(plan_.days.begin(), plan_.days.end(),
-                    [](const CampaignDay& day) { return day.needs.ice.has_value(); })) {
+                    [](const CampaignDay& day) { return day.needs.ice_ready.has_value(); })) {
       list.emplace_back(
-          "Ice is rounded up run by run. Give it a day and a night to freeze (common "
-          "practice).");
+          "Ice is rounded up run by run. What to have ready is enough for any heater; days are "
+          "filled by what is expected. Give it a day and a night to freeze (common practice).");
     }
     if (plan_.days.size() > 1 &&
         std::any_of(plan_.work.begin(), plan_.work.end(), [](const CampaignWork& work) {
@@ -318,8 +325,9 @@ CampaignContent campaign_content(const CampaignPlan& plan) {
 Verdict verdict_of(const CampaignPlan& plan) {
   if (!plan.may_be_run()) return Verdict::refused;
   const bool caution =
-      std::any_of(plan.work.begin(), plan.work.end(),
-                  [](const CampaignWork& work) { return work.plan.verdict == Verdict::caution; });
+      std::any_of(plan.work.begin(), plan.work.end(), [](const CampaignWork& work) {
+        return work.plan.verdict == Verdict::caution || !work.cautions.empty();
+      });
   return caution ? Verdict::caution : Verdict::go;
 }
 
@@ -337,15 +345,23 @@ std::string one_run_in_words(const CampaignWork& work) {
   const Units units = work.plan.recipe.units;
   const RunPlan& run = *work.plan.run;
   const Plant& plant = work.plan.recipe.plant;
-  std::string words = fmt::format("{} of {}, {} of water", text(work.plan.charge.mass, units),
-                                  visible(plant.name), text(run.water.first_fill, units));
-  if (work.ice) words += fmt::format(", {} of ice", text(*work.ice, units));
+  std::string words = fmt::format("{} of {}, {} of water {}", text(work.plan.charge.mass, units),
+                                  visible(plant.name), text(run.water.pour, units),
+                                  how_warm_to_pour(work.plan.recipe));
+  if (work.ice_ready) {
+    words += fmt::format(", {} of ice", work.ice ? text(*work.ice, units) : "no");
+    if (work.ice_ready != work.ice) {
+      words += fmt::format(" (have {} ready)", text(*work.ice_ready, units));
+    }
+  }
   if (run.stops_by_clock()) {
     words += fmt::format("; stop after {}", text(*run.stop.clock));
     if (run.stop.hydrosol) words += fmt::format(" or at {}", text(*run.stop.hydrosol, units));
   } else {
     words += fmt::format("; stop at {}", text(*run.stop.hydrosol, units));
-    if (const auto by = run.clock_beside_level()) words += fmt::format(" or after {}", text(*by));
+    if (const auto by = run.clock_beside_level()) {
+      words += fmt::format(" (still below it after {}: then too)", text(*by));
+    }
   }
   return words;
 }

@@ -33,7 +33,7 @@ struct CampaignRow {
   std::string number;
   std::string heat_on;  ///< "09:00"; of the day after, "00:10 +1d"
   std::string stop;
-  std::string latest;
+  std::string done_by;
   std::string what;
 };
 
@@ -68,7 +68,7 @@ std::map<std::size_t, int> runs_by_work(const CampaignDay& day);
 /// "Mon 2026-07-06".
 std::string day_with_weekday(LocalDay day);
 
-/// What goes into one run of this work, and when it stops.
+/// What goes into one run of this work, and at which level or time it stops.
 std::string one_run_in_words(const CampaignWork& work);
 
 /// What so much work gives: hydrosol and oil, with their ranges.

@@ -155,7 +155,7 @@ class HtmlPage {
   void day(const CampaignDayList& each) {
     add(fmt::format("<section class=\"day\">\n<h3>{}</h3>\n", marked_up(each.day)));
     amounts(each.ready, true);
-    add("<table>\n<thead><tr><th>run</th><th>heat on</th><th>stop</th><th>latest</th><th>what</th>"
+    add("<table>\n<thead><tr><th>run</th><th>heat on</th><th>stop</th><th>done by</th><th>what</th>"
         "<th>really on</th><th>really off</th></tr></thead>\n<tbody>\n");
     for (const CampaignRow& row : each.rows) {
       add(
@@ -163,7 +163,7 @@ class HtmlPage {
                       "<td class=\"clock\">{}</td><td>{}</td><td class=\"box\"></td>"
                       "<td class=\"box\"></td></tr>\n",
                       marked_up(row.number), marked_up(row.heat_on), marked_up(row.stop),
-                      marked_up(row.latest), marked_up(row.what)));
+                      marked_up(row.done_by), marked_up(row.what)));
     }
     add("</tbody>\n</table>\n</section>\n");
   }
@@ -241,10 +241,10 @@ class MarkdownPage {
           fmt::format("- {}{}: **{}**{}\n", one.to_tick ? "[ ] " : "", as_markdown(one.what),
                       as_markdown(one.amount), one.how.empty() ? "" : " " + as_markdown(one.how));
     }
-    out_ += "\n| run | heat on | stop | latest | what |\n| ---: | --- | --- | --- | --- |\n";
+    out_ += "\n| run | heat on | stop | done by | what |\n| ---: | --- | --- | --- | --- |\n";
     for (const CampaignRow& row : each.rows) {
       out_ += fmt::format("| {} | **{}** | {} | {} | {} |\n", as_markdown(row.number),
-                          as_markdown(row.heat_on), as_markdown(row.stop), as_markdown(row.latest),
+                          as_markdown(row.heat_on), as_markdown(row.stop), as_markdown(row.done_by),
                           as_markdown(row.what));
     }
   }

@@ -4,6 +4,7 @@
 
 #include "campaign_content.hpp"
 #include "range_json.hpp"
+#include "stop_bounds.hpp"
 
 namespace firstdrop {
 namespace {
@@ -31,16 +32,19 @@ Json order_json(const WorkOrder& order) {
 Json one_run_json(const CampaignWork& work) {
   const RunPlan& run = *work.plan.run;
   Json j = {{"charge_g", in_grams(work.plan.charge.mass)},
+            {"pour_ml", in_millilitres(run.water.pour)},
             {"first_fill_ml", in_millilitres(run.water.first_fill)},
             {"first_drop_min", in_minutes(run.times.first_drop)},
             {"stop_min", in_minutes(run.times.stop)},
-            {"latest_min", in_minutes(latest_end(work.plan))},
+            {"heat_off_by_min", in_minutes(stop_bounds(work.plan).by)},
+            {"done_by_min", in_minutes(done_by(work.plan))},
             {"hydrosol_ml", range_json(run.spread.hydrosol, in_millilitres)},
             {"oil_ml", range_json(run.spread.oil_volume, in_millilitres)}};
   if (run.stop.hydrosol) j["stop_at_ml"] = in_millilitres(*run.stop.hydrosol);
   if (run.stop.clock) j["stop_clock_min"] = in_minutes(*run.stop.clock);
   j["never_beyond_ml"] = in_millilitres(run.water.never_beyond);
   if (work.ice) j["ice_kg"] = in_kilograms(*work.ice);
+  if (work.ice_ready) j["ice_ready_kg"] = in_kilograms(*work.ice_ready);
   if (run.cooling.coolant_used) j["tap_water_l"] = in_litres(*run.cooling.coolant_used);
   j["kwh"] = in_kilowatt_hours(run.energy.plug);
   return j;
@@ -57,6 +61,14 @@ Json totals_of(const CampaignWork& work) {
   if (energy.plant_cost) j["plant_cost"] = *energy.plant_cost * work.placed;
   if (energy.energy_cost || energy.plant_cost) j["currency"] = energy.currency;
   return j;
+}
+
+Json problems_json(const std::vector<CampaignProblem>& problems) {
+  Json list = Json::array();
+  for (const CampaignProblem& problem : problems) {
+    list.push_back({{"code", problem.code}, {"text", problem.text}});
+  }
+  return list;
 }
 
 Json work_json(const CampaignWork& work, const WorkOrder& order) {
@@ -80,11 +92,8 @@ Json work_json(const CampaignWork& work, const WorkOrder& order) {
         {{"code", finding.code}, {"level", to_string(finding.level)}, {"text", finding.text}});
   }
   j["findings"] = std::move(findings);
-  Json problems = Json::array();
-  for (const CampaignProblem& problem : work.problems) {
-    problems.push_back({{"code", problem.code}, {"text", problem.text}});
-  }
-  j["problems"] = std::move(problems);
+  j["problems"] = problems_json(work.problems);
+  j["cautions"] = problems_json(work.cautions);
   j["runs"] = work.runs;
   j["placed"] = work.placed;
   if (work.plan.may_be_run()) j["each_run"] = one_run_json(work);
@@ -96,6 +105,7 @@ Json needs_json(const CampaignNeeds& needs) {
   Json j = {{"pot_water_ml", in_millilitres(needs.pot_water)}};
   if (needs.tap_water > litres(0)) j["tap_water_l"] = in_litres(needs.tap_water);
   if (needs.ice) j["ice_kg"] = in_kilograms(*needs.ice);
+  if (needs.ice_ready) j["ice_ready_kg"] = in_kilograms(*needs.ice_ready);
   j["kwh"] = in_kilowatt_hours(needs.plug);
   return j;
 }
@@ -107,7 +117,8 @@ Json day_json(const CampaignDay& day, const CampaignPlan& plan) {
                     {"work", run.work},
                     {"heat_on", moment(run.heat_on)},
                     {"stop", moment(run.stop)},
-                    {"latest", moment(run.latest)}});
+                    {"heat_off_by", moment(run.heat_off_by)},
+                    {"done_by", moment(run.done_by)}});
   }
   Json herb = Json::array();
   for (const auto& [work, of_it] : runs_by_work(day)) {

@@ -217,8 +217,9 @@ class Cautions {
 
   void of_every_run() {
     const bool gas = inputs_.recipe.still->heater.kind == HeaterKind::gas_burner;
-    for (const char* code : {"steam-scalds", "open-path", "stay-with-it", "ran-dry",
-                             "air-and-distance", "wet-electricity", "neat-oil", "local-rules"}) {
+    for (const char* code :
+         {"steam-scalds", "open-path", "suck-back", "stay-with-it", "after-heat-off", "ran-dry",
+          "air-and-distance", "wet-electricity", "neat-oil", "local-rules"}) {
       if (gas && code == std::string_view("wet-electricity")) continue;
       const auto kind = library_.findings.find(code);
       if (kind != library_.findings.end()) note(code, kind->second.what_to_do);

@@ -18,8 +18,6 @@ namespace {
 // Changing ice more often than this is no run one can keep up (common practice, no source).
 constexpr Duration busy = minutes(5);
 constexpr Duration hopeless = minutes(2);
-// Before the stop, time to put ice in (common practice).
-constexpr Duration shortly = minutes(5);
 // Coolant this close to boiling condenses nothing worth counting on.
 constexpr TemperatureDifference least_difference = kelvins(1);
 // A level that takes longer than this with the weakest heater is not waited for.
@@ -412,7 +410,7 @@ class CoolingPlanner {
     const auto escapes = [](const Finding& f) { return f.code == "steam-escapes"; };
     if (condenses(coolant) || std::any_of(said.begin(), said.end(), escapes)) return;
     const Duration absence = inputs_.recipe.limits.absence;
-    const Duration before = std::min(shortly, length_of(typical_));
+    const Duration before = std::min(ice_before_stop, length_of(typical_));
     Temperature late = celsius(0);
     bool ice_to_be_had = true;
     for (CoolantVessel iced : hot_vessels()) {

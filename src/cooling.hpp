@@ -11,6 +11,10 @@
 
 namespace firstdrop {
 
+/// So long before the stop the ice of the finding ice-before-stop goes in: time to do it in (common
+/// practice, no source).
+inline constexpr Duration ice_before_stop = minutes(5);
+
 /// What goes into the still.
 struct Loading {
   Mass charge;

@@ -11,6 +11,7 @@
 #include "drawing.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "numbers_text.hpp"
+#include "stop_bounds.hpp"
 #include "visible_text.hpp"
 #include "volume_marks.hpp"
 
@@ -295,10 +296,16 @@ class Picture {
   enum class IceWords { amounts, each, count };
 
   // The most important ones first: they get the best places.
-  std::vector<Event> events(IceWords ice_words) const {
+  std::vector<Event> events(IceWords ice_words, bool terse) const {
     const TimesPlan& t = run_.times;
     std::vector<Event> list;
-    list.push_back({stop_, "stop " + say(t.stop), Event::Mark::planned, {}});
+    const StopBounds bounds = stop_bounds(plan_);
+    list.push_back(
+        {stop_,
+         fmt::format("stop {}; {}: off by {}", say(t.stop),
+                     bounds.in_any_case ? "in any case" : "level not seen", say(bounds.by)),
+         Event::Mark::planned,
+         {}});
     const bool one_flag = x(t.first_drop) - x(t.boil) < at_once;
     const std::string boils = "boils " + say(t.boil);
     const std::string drops = "first drop " + say(t.first_drop);
@@ -307,11 +314,12 @@ class Picture {
                     Event::Mark::planned,
                     {}});
     list.push_back({in_minutes(t.boil), one_flag ? "" : boils, Event::Mark::planned, {}});
-    list.push_back({in_minutes(t.reserve),
-                    "at reserve, if heat stays on, " + say(t.reserve) +
-                        (in_minutes(t.reserve) > end_ ? " →" : ""),
-                    Event::Mark::not_planned,
-                    {}});
+    std::string reserve = "at reserve";
+    if (!terse) reserve += " if left on";
+    reserve += " " + say(t.reserve);
+    if (!terse) reserve += ", worst " + say(whole_minutes_down(t.reserve_worst));
+    if (in_minutes(t.reserve) > end_) reserve += " →";
+    list.push_back({in_minutes(t.reserve), reserve, Event::Mark::not_planned, {}});
     list.push_back({0.0, "heat on", Event::Mark::planned, {}});
     const std::vector<IceChange>& ice = run_.cooling.ice_changes;
     for (std::size_t i = 0; i < ice.size(); ++i) {
@@ -326,16 +334,21 @@ class Picture {
 
   // In as few rows as there is room in.
   void place_the_flags() {
+    if (!place_the_flags(false)) place_the_flags(true);
+  }
+
+  bool place_the_flags(bool terse) {
     const std::size_t changes = run_.cooling.ice_changes.size();
     for (const IceWords words : {IceWords::amounts, IceWords::each, IceWords::count}) {
       if (words != IceWords::count && changes > few_changes) continue;
       for (rows_ = 1; rows_ <= most_rows; ++rows_) {
-        events_ = events(words);
-        if (put_flags()) return;
+        events_ = events(words, terse);
+        if (put_flags()) return true;
       }
       if (changes == 0) break;
     }
     rows_ = most_rows;
+    return false;
   }
 
   bool put_flags() {
@@ -669,7 +682,8 @@ class Picture {
     const Spread& s = run_.spread;
     const TimesPlan& t = run_.times;
     std::string d = fmt::format(
-        "Times count from heat on. {} of water in the pot boils after {}; the first drop comes "
+        "Times count from the start of heating. {} of water in the pot boils after {}; the first "
+        "drop comes "
         "after {}{}. ",
         say(run_.water.first_fill), say(t.boil), say(t.first_drop), in_ranges(s.first_drop));
     d += fmt::format(
@@ -678,12 +692,11 @@ class Picture {
         oil_ ? fmt::format("{}{} of oil on it", say(s.oil_volume.typical), in_ranges(s.oil_volume))
              : "less than a drop of oil that parts from it");
     if (run_.water.left_at_stop > Volume()) {
-      d += fmt::format(
-          "The pot then has {} left; if the heat stayed on, it would be at its reserve of {} after "
-          "{}, and in the worst credible case {} after the stop. ",
-          say(run_.water.left_at_stop), say(run_.water.reserve), say(t.reserve),
-          say(t.reserve_worst - t.stop_worst));
+      d += fmt::format("The pot then has {} left. ", say(run_.water.left_at_stop));
     }
+    const Duration by = stop_bounds(plan_).by;
+    d += bounds_in_words(plan_, start_ ? time_of_day(*start_, by) : "") + " ";
+    d += left_on_in_words(plan_) + " ";
     if (coolant_) d += coolant_sentence();
     d += "Ranges in brackets hold eight runs of ten.";
     return d;
@@ -700,10 +713,10 @@ class Picture {
         fmt::format("The coolant starts at {} and ends at {}; its limit is {}",
                     say(*course_.front().coolant), say(*course_.back().coolant), say(limit));
     const auto& ice = run_.cooling.ice_changes;
-    if (ice.size() == 1) words += fmt::format("; ice goes in after {}", say(ice[0].at));
+    if (ice.size() == 1) words += fmt::format("; ice goes in after about {}", say(ice[0].at));
     if (ice.size() > 1) {
-      words += fmt::format("; ice goes in {} times, first after {}, last after {}", ice.size(),
-                           say(ice.front().at), say(ice.back().at));
+      words += fmt::format("; ice goes in {} times, first after about {}, last after about {}",
+                           ice.size(), say(ice.front().at), say(ice.back().at));
     }
     return words + ". ";
   }

@@ -765,6 +765,12 @@ class Planner {
     r.times.reserve = run.time_until_left(reserve);
     r.times.dry = run.time_until_left(grams(0));
     describe_latest(run, hot, worst, r);
+    if (clock_first && r.water.never_beyond > litres(0) && r.water.never_beyond < *stop_.hydrosol) {
+      // The clock ends the typical run long before that level, which no longer is one to stop at.
+      stop_.hydrosol = r.water.never_beyond;
+      r.stop = stop_;
+      describe_latest(run, hot, worst, r);
+    }
     if (stop <= run.first_drop()) {
       refuse(
           "stops-before-first-drop",
@@ -847,12 +853,14 @@ class Planner {
     const Volume by_worst =
         neat_down(worst.hydrosol_at(std::max(t.reserve_worst - after_heat, seconds(0))));
     r.water.never_beyond = std::min(by_any, by_worst);
-    // Where there is no mark of the jug between the stop and what is too much, the stop itself.
-    const auto may_be_reached = [&](Volume level) {
-      return water_.worst_margin(charge_, fill_, Stop{level, {}}, after_heat) >= grams(0);
+    // Where there is no mark of the jug between the stop and what is too much, the stop itself; and
+    // where the clock, too, keeps a weak heater from it.
+    const auto lasts_to = [&](const Stop& stop) {
+      return water_.worst_margin(charge_, fill_, stop, after_heat) >= grams(0);
     };
+    const bool by_level = stop_.hydrosol && t.stop < stop_.clock.value_or(t.stop + minutes(1));
     if (stop_.hydrosol && r.water.never_beyond < *stop_.hydrosol &&
-        may_be_reached(*stop_.hydrosol)) {
+        (lasts_to({stop_.hydrosol, {}}) || (by_level && lasts_to(stop_)))) {
       r.water.never_beyond = *stop_.hydrosol;
     }
     const Duration stored = std::max(inputs_.figures->stored_heat.typical(), seconds(0));

@@ -8,9 +8,11 @@
 #include <cmath>
 #include <utility>
 
+#include "bench_words.hpp"
 #include "cooling.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "numbers_text.hpp"
+#include "stop_bounds.hpp"
 #include "text_layout.hpp"
 #include "visible_text.hpp"
 
@@ -62,13 +64,8 @@ class Writer {
   bool glass() const { return still_.pot.material == "glass"; }
   bool hydro() const { return recipe_.method == Method::hydro; }
   bool by_level() const { return !run_.stops_by_clock(); }
-  // Where it is far too small, no changes are planned.
-  bool one_receiver() const {
-    return run_.receiver_changes.empty() &&
-           !(recipe_.receiver && *recipe_.receiver < run_.water.distilled);
-  }
+  bool one_receiver() const { return firstdrop::one_receiver(plan_); }
   bool parts_oil() const { return run_.spread.oil_volume.high >= a_drop_of_oil; }
-  Duration absence() const { return recipe_.limits.absence; }
   std::string limit() const { return text(still_.condenser.coolant_limit.typical()); }
 
   void head() {
@@ -112,14 +109,26 @@ class Writer {
            hydro() ? "loose in the water"
                    : fmt::format("loose, {} of the {}", text(plan_.charge.fill),
                                  recipe_.method == Method::steam ? "column" : "grid's room"));
-    amount(
-        "Water", text(run_.water.first_fill),
-        fmt::format("{} of the pot{}", text(run_.water.pot_fill), hydro() ? " with the herb" : ""));
+    amount("Water", text(run_.water.pour), how_warm_to_pour(recipe_));
     coolant();
     const double share = in_percent(recipe_.setting);
     amount("Heat", text(recipe_.setting),
            share >= 99.5 ? text(still_.heater.power.typical())
                          : fmt::format("of {}", text(still_.heater.power.typical())));
+  }
+
+  // When it goes in stands in the steps.
+  std::string expected_ice() const {
+    const CoolingPlan& cooling = run_.cooling;
+    const auto expected = ice_to_have_ready(cooling, recipe_.units).expected;
+    if (!expected) return "none expected";
+    std::string words = text(*expected) + " expected";
+    if (cooling.first_ice) {
+      words += cooling.ice_changes.empty()
+                   ? std::string(", all at the start")
+                   : fmt::format(", {} at the start", ice(*cooling.first_ice));
+    }
+    return words;
   }
 
   void coolant() {
@@ -133,12 +142,8 @@ class Writer {
       case CondenserKind::reservoir:
         amount(condenser.kind == CondenserKind::ice_bath ? "Bath" : "Bucket",
                text(condenser.coolant->typical()), cold);
-        if (cooling.ice) {
-          amount("Ice", text(ice_to_have(cooling, recipe_.units)),
-                 cooling.first_ice && !cooling.ice_changes.empty()
-                     ? fmt::format("{} at the start", ice(*cooling.first_ice))
-                 : cooling.first_ice ? "all at the start"
-                                     : "ready in the freezer");
+        if (const auto ready = ice_to_have_ready(cooling, recipe_.units).ready) {
+          amount("Ice", text(*ready), "ready; " + expected_ice());
         }
         break;
       case CondenserKind::run_through:
@@ -175,7 +180,7 @@ class Writer {
     }
     if (glass()) list.emplace_back("Glass looked over: no star, crack or scratch.");
     coolant_set_up();
-    list.push_back(receiver());
+    list.push_back(receiver() + " " + always("suck-back"));
     list.emplace_back("Gloves, glasses, towel, timer, pen.");
   }
 
@@ -213,15 +218,14 @@ class Writer {
 
   void before_heat() {
     auto& list = sheet_.before_heat;
-    list.push_back(fmt::format("{} of water are in the pot.", text(run_.water.first_fill)));
+    list.push_back(fmt::format("{} of water is in the pot.", text(run_.water.pour)));
     list.push_back(hydro() ? "Herb in the water, stirred, all of it wet."
                            : "Herb in loosely, not pressed, none in the way of the outlet.");
     list.push_back("Blow into the outlet: air must pass. " + always("open-path"));
     list.push_back(fmt::format(
-        "{} Timer set to {}{}.",
+        "{} {}",
         still_.condenser.kind == CondenserKind::ice_bath ? "Bath is cold." : "Coolant runs.",
-        text(by_level() ? run_.times.stop_worst : *run_.stop.clock),
-        by_level() ? ", the earliest stop" : ""));
+        timer_in_words(plan_)));
     list.push_back(always("stay-with-it"));
   }
 
@@ -252,20 +256,23 @@ class Writer {
          true);
     step(run_.times.boil, range(s.boil), "The pot boils.",
          hydro() ? "Foam? Turn down until it lies." : "Outlet open? Coolant cold?");
-    const Duration hundred = millilitres(100) / run_.rates.distillate;
-    step(run_.times.first_drop, range(s.first_drop), "First drop. No steam at the outlet.",
-         fmt::format("Then {}: {} take {}.", text(run_.rates.distillate), text(millilitres(100)),
-                     text(hundred)));
+    step(run_.times.first_drop, range(s.first_drop),
+         fmt::format("First drop, then {}. No steam at the outlet?", text(run_.rates.distillate)),
+         heater_check_in_words(plan_));
+    const std::string limit = coolant_limit_in_words(plan_);
     sheet_.steps.push_back(
-        {"", "", "", watch(), "Steam at the outlet or from a joint: HEAT OFF.", false, false});
+        {"", "", "", watch(),
+         "Steam at the outlet or a joint: HEAT OFF." + (limit.empty() ? "" : " " + limit), false,
+         false});
     changes();
     levels();
   }
 
   std::string watch() const {
+    const std::string every = "Every 5 min check level, drip, outlet cool";
     return still_.condenser.kind == CondenserKind::run_through
-               ? std::string("Every 5 min: level, drip, outlet cool, tap water runs.")
-               : fmt::format("Every 5 min: level, drip, outlet cool, coolant below {}.", limit());
+               ? every + ", tap water runs."
+               : fmt::format("{}, coolant below {}.", every, limit());
   }
 
   // Ice and receivers, in the order of time.
@@ -294,17 +301,25 @@ class Writer {
     };
     const auto nothing = [](const ReceiverChange&) { return ""; };
     const auto ice_in = [&](Mass mass) {
-      return fmt::format("Ice in: {}. As much warm water out.", ice(mass));
+      return capitalised(ice_change_in_words(mass, recipe_.units)) + ".";
+    };
+    const auto one_change = [&](const IceChange& change) {
+      row(change.at, capitalised(sign_for_ice(plan_, change)) + ".", ice_in(change.ice));
     };
     if (ice_changes.size() > most_rows) {
-      row(ice_changes.front().at,
+      // That before the stop is not tied to the coolant, and has a line of its own.
+      std::vector<IceChange> at_limit = ice_changes;
+      std::erase_if(at_limit,
+                    [&](const IceChange& change) { return is_before_stop(plan_, change); });
+      row(at_limit.front().at,
           fmt::format("Each time the coolant is at {}, about at {}.", limit(),
-                      list_of(ice_changes, other_ice)),
-          ice_in(ice_changes.front().ice));
-    } else {
+                      list_of(at_limit, other_ice)),
+          ice_in(at_limit.front().ice));
       for (const IceChange& change : ice_changes) {
-        row(change.at, fmt::format("Coolant at {}, or the time.", limit()), ice_in(change.ice));
+        if (is_before_stop(plan_, change)) one_change(change);
       }
+    } else {
+      for (const IceChange& change : ice_changes) one_change(change);
     }
     if (receivers.size() > most_rows) {
       row(receivers.front().at,
@@ -351,7 +366,7 @@ class Writer {
       sheet_.stop = text(*run_.stop.hydrosol);
       see = in_receivers(*run_.stop.hydrosol);
       if (const auto by = run_.clock_beside_level()) {
-        see += fmt::format(" Or {} by the clock.", text(*by));
+        see += fmt::format(" Still below after {}? Then too.", text(*by));
       }
     } else {
       sheet_.stop = text(*run_.stop.clock);
@@ -360,18 +375,15 @@ class Writer {
         see += " Or " + in_receivers(*run_.stop.hydrosol);
       }
     }
+    const std::string gauge = gauge_in_words(plan_);
+    if (!gauge.empty()) see += " " + gauge;
+    const std::string more = more_after_heat_in_words(plan_);
+    if (!more.empty()) see += " " + capitalised(more) + ".";
     const bool spread = text(s.stop.low) != text(s.stop.high);
     step(run_.times.stop, spread ? range(s.stop) : "", see, "HEAT OFF. Coolant stays on.", true);
-    sheet_.latest =
-        fmt::format("Never past {}{}, never more than {} late.", text(run_.water.never_beyond),
-                    one_receiver() ? "" : " in all", text(absence()));
-    const TimesPlan& t = run_.times;
-    sheet_.forgotten = fmt::format(
-        "Heat forgotten? Pot at its reserve ({}) {} after the stop, dry after {}; at worst {} and "
-        "{}.",
-        text(run_.water.reserve), text(t.reserve - t.stop), text(t.dry - t.stop),
-        text(t.reserve_worst - t.stop_worst), text(t.dry_worst - t.stop_worst));
-    sheet_.forgotten += " " + always("ran-dry");
+    const Duration by = stop_bounds(plan_).by;
+    sheet_.latest = bounds_in_words(plan_, start_ ? time_of_day(*start_, by) : "__:__");
+    sheet_.forgotten = left_on_in_words(plan_) + " " + always("ran-dry");
     sheet_.yield = fmt::format("Expect {} of hydrosol", text(s.hydrosol.typical));
     if (text(s.hydrosol.low) != text(s.hydrosol.high)) {
       sheet_.yield += fmt::format(" ({})", range(s.hydrosol));
@@ -394,7 +406,7 @@ class Writer {
       return amount.substr(std::min(amount.size(), amount.find(' ') + 1));
     };
     box("Herb", unit_of(text(plan_.charge.mass)));
-    box("Water poured", unit_of(text(run_.water.first_fill)));
+    box("Water poured", unit_of(text(run_.water.pour)));
     box("Hydrosol", unit_of(text(run_.spread.hydrosol.typical)));
     box("Oil", "mL");
     box("pH", "");
@@ -402,15 +414,17 @@ class Writer {
     if (still_.condenser.kind != CondenserKind::run_through) {
       box("Coolant at the end", recipe_.units == Units::us ? "°F" : "°C");
     }
-    if (run_.cooling.ice) box("Ice used", unit_of(ice(*run_.cooling.ice)));
-    box(fmt::format("{} took", text(millilitres(100))), "min");
+    if (const auto ready = ice_to_have_ready(run_.cooling, recipe_.units).ready) {
+      box("Ice used", unit_of(text(*ready)));
+    }
+    box("Time for " + heater_check(run_.rates.distillate_most, recipe_.units).mark, "min");
   }
 
   // --- afterwards -------------------------------------------------------------------------------
 
   void afterwards() {
     auto& list = sheet_.afterwards;
-    list.emplace_back("Let it cool, path open, coolant on to the last drop.");
+    list.push_back("Let it cool where it is, path open. " + always("after-heat-off"));
     list.push_back(always("steam-scalds"));
     list.push_back(always("neat-oil"));
     if (parts_oil()) {
@@ -423,7 +437,6 @@ class Writer {
         fmt::format("Hydrosol: bottles rinsed with boiling water, filled full, labelled, dark, at "
                     "most {}. Use within weeks, and not when cloudy, stringy or sour.",
                     text(celsius(5))));
-    list.emplace_back("Write down hydrosol, oil, pH, water left in the pot.");
     list.emplace_back("Wash all hot with a drop of soap, rinse, dry open.");
   }
 
@@ -457,7 +470,7 @@ class Writer {
       }
     }
     sheet_.footing = fmt::format(
-        "{} Planned with firstdrop from {}. Times from heat on; ranges 10 to 90 %. Steps "
+        "{} Planned with firstdrop from {}. Times from heat on. Steps "
         "without a figure are common practice. A plan is no promise: watch the still.",
         always("local-rules"), in_words(plan_.source_count));
   }

@@ -24,7 +24,7 @@ h2 b { display: inline-block; min-width: 3.5mm; }
 p, ul, dl, figure, table { margin: 0; }
 ul { list-style: none; padding: 0; }
 section, figure { break-inside: avoid; }
-section, main > figure { margin-top: 1.5mm; }
+section, main > figure { margin-top: 1.2mm; }
 .head { display: grid; grid-template-columns: 1fr fit-content(80mm); gap: 1mm 6mm; align-items: end; }
 .subject { overflow-wrap: anywhere; }
 .lot { text-align: right; }
@@ -46,7 +46,7 @@ section, main > figure { margin-top: 1.5mm; }
   margin-right: 1.8mm; vertical-align: -0.4mm; text-indent: 0; }
 table { border-collapse: collapse; width: 100%; }
 th { font-size: 7.5pt; font-weight: normal; text-align: left; padding: 0 2mm 0 0; }
-td { border-top: 0.2mm solid #000; padding: 0.5mm 2mm 0.5mm 0; vertical-align: top; }
+td { border-top: 0.2mm solid #000; padding: 0.4mm 2mm 0.4mm 0; vertical-align: top; }
 td.at { width: 19mm; font-size: 7.5pt; }
 td.at strong { white-space: nowrap; }
 td.at strong, td.clock { font-size: 11.5pt; line-height: 1.1; }
@@ -54,7 +54,7 @@ td.clock { width: 14mm; }
 td.really { width: 18mm; border: 0.2mm solid #000; }
 tr.key td { border-top-width: 0.8mm; }
 tr.key b { font-size: 12pt; }
-.limits { border: 0.9mm solid #000; padding: 0.8mm 2mm; margin-top: 1.5mm; }
+.limits { border: 0.9mm solid #000; padding: 0.6mm 2mm; margin-top: 1.2mm; }
 .limits strong { font-size: 12pt; }
 svg { display: block; width: 100%; height: auto; font-family: inherit; }
 .boxes { display: flex; flex-wrap: wrap; gap: 1mm; }
@@ -183,7 +183,7 @@ class HtmlSheet {
   void run() {
     const bool clock = !sheet_.day.empty();
     add("<div class=\"run\">\n");
-    heading("Run");
+    heading("Run (ranges: 8 runs in 10)");
     add(
         fmt::format("<table>\n<thead><tr><th>from heat on</th>{}<th>look, and do</th>"
                     "<th>really at</th></tr></thead>\n<tbody>\n",

@@ -12,6 +12,7 @@ namespace {
 
 constexpr int width = 80;
 constexpr int box_width = 26;
+constexpr int margin = 4;
 
 std::string blank_line(const std::string& unit) {
   return unit.empty() ? "________" : "________ " + unit;
@@ -33,7 +34,7 @@ class TextSheet {
     for (const std::string& words : sheet_.bench) line("[ ] ", words);
     section("Before the heat");
     for (const std::string& words : sheet_.before_heat) line("[ ] ", words);
-    section("Run");
+    section("Run (ranges: 8 runs in 10)");
     steps();
     section("Write down");
     boxes();
@@ -103,7 +104,7 @@ class TextSheet {
       const std::string words = fmt::format("{} {}", box.what, blank_line(box.unit));
       // A long one takes the place of two.
       const int places = text_width(words) < box_width ? 1 : 2;
-      if (text_width(row) + places * box_width > width) write_row();
+      if (margin + text_width(row) + text_width(words) > width) write_row();
       row += padded(words, places * box_width);
     }
     write_row();
@@ -134,7 +135,7 @@ class MarkdownSheet {
     tasks(sheet_.bench);
     section("Before the heat");
     tasks(sheet_.before_heat);
-    section("Run");
+    section("Run (ranges: 8 runs in 10)");
     steps();
     section("Write down");
     for (const SheetBox& box : sheet_.boxes) {

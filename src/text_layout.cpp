@@ -11,9 +11,9 @@ std::string blanks(int count) {
 }
 
 // What people are told figures in.
-constexpr std::array<std::string_view, 21> units = {
-    "mL", "L",  "mL/min", "L/min", "fl", "qt", "gal", "gal/min", "g", "kg", "oz",
-    "lb", "°C", "°F",     "min",   "h",  "%",  "W",   "kW",      "m", "ft"};
+constexpr std::array<std::string_view, 22> units = {
+    "mL", "L",  "mL/min", "L/min", "fl", "qt", "gal", "gal/min", "g",  "kg", "oz",
+    "lb", "°C", "°F",     "min",   "s",  "h",  "%",   "W",       "kW", "m",  "ft"};
 
 bool is_digit(char c) {
   return c >= '0' && c <= '9';
@@ -80,7 +80,7 @@ std::string with_glue(std::string_view text, std::string_view glue) {
       continue;
     }
     const std::string_view rest = text.substr(at + 1);
-    const std::string_view word = rest.substr(0, rest.find_first_of(" ,;:.()"));
+    const std::string_view word = rest.substr(0, rest.find_first_of(" ,;:.()?"));
     const bool figure = at > 0 && (is_digit(text[at - 1]) || text[at - 1] == '_') &&
                         std::find(units.begin(), units.end(), word) != units.end();
     const bool ounce = after_fl && word.starts_with("oz");

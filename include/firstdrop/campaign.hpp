@@ -77,7 +77,9 @@ struct CampaignRun {
   int number = 0;        ///< in the campaign, from 1
   LocalMinute heat_on;   ///< on full five minutes
   LocalMinute stop;      ///< of the typical run
-  LocalMinute latest;    ///< latest credible heat off: the next run is not counted on before
+  LocalMinute done_by;   ///< nine runs in ten have ended: the next run is not counted on before
+  /// The heat must be off, if nobody has seen the level (TimesPlan::latest, whole minutes down).
+  LocalMinute heat_off_by;
 };
 
 /// Work of a campaign, with the plan of one of its runs.
@@ -85,8 +87,10 @@ struct CampaignWork {
   Plan plan;                ///< of each run: they are alike. `charge.runs` is how many there are
   int runs = 0;             ///< that it takes; 0 when refused
   int placed = 0;           ///< of them, on days of the bench
-  std::optional<Mass> ice;  ///< to have ready for one run
+  std::optional<Mass> ice;  ///< expected in one run, in pieces as they are weighed out
+  std::optional<Mass> ice_ready;          ///< to have ready for one run: enough for any heater
   std::vector<CampaignProblem> problems;  ///< empty when all runs have their place
+  std::vector<CampaignProblem> cautions;  ///< of the bench, to mind: ice-ready-short
 
   /// Herb of the runs that have their place.
   Mass herb() const;
@@ -103,10 +107,11 @@ struct CampaignWork {
 
 /// What runs need beside their herb.
 struct CampaignNeeds {
-  std::optional<Mass> ice;  ///< to have frozen
-  Volume pot_water;         ///< first fills
-  Volume tap_water;         ///< run through condensers
-  Energy plug;              ///< or fuel
+  std::optional<Mass> ice;        ///< expected
+  std::optional<Mass> ice_ready;  ///< to have frozen: enough for any heater
+  Volume pot_water;               ///< first fills
+  Volume tap_water;               ///< run through condensers
+  Energy plug;                    ///< or fuel
 
   /// Adds those of other runs.
   void add(const CampaignNeeds& other);
@@ -133,13 +138,14 @@ struct CampaignPlan {
   CampaignNeeds needs() const;
 };
 
-/// What one run of a plan may take at most, heat on to heat off: the 90th percentile of its stop,
-/// with the person late by the recipe's `limits.absence`. The plan must have a run.
-Duration latest_end(const Plan& plan);
+/// How long one run of a plan keeps the bench, from the start of heating to heat off: the 90th
+/// percentile of its stop, with the person late by the recipe's `limits.absence`. For planning
+/// days, and no limit for the heat. The plan must have a run.
+Duration done_by(const Plan& plan);
 
 /// Plans every recipe for one run of it, finds how many runs the work takes, and puts them on the
 /// bench one by one, in the order of the campaign: heat goes on only when the run before has ended
-/// even at its latest, and is cleared away; no run begins that may not end within the bench's hours
+/// nine times in ten, and is cleared away; no run begins that may not end within the bench's hours
 /// or whose ice the freezer of that day does not have. Starts are on full five minutes. Up to 1000
 /// runs of each work, within 366 days; what finds no place is among the problems.
 ///

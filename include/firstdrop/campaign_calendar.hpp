@@ -10,7 +10,7 @@
 
 namespace firstdrop {
 
-/// An event for each run, from heat on to its latest credible end, with an alarm in time to set up;
+/// An event for each run, from heat on to CampaignRun::done_by, with an alarm in time to set up;
 /// and where a day needs ice, one a day before it. Times are those of the local clock, whatever the
 /// zone ("floating"). The same campaign has the same events by their UID, so that a newer file
 /// replaces an older one; `made_at` tells which is newer.

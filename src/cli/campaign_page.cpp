@@ -98,7 +98,7 @@ class Page : private TerminalPage {
   void day(const CampaignDayList& each) {
     heading(each.day);
     amounts(each.ready, true);
-    std::vector<CampaignRow> rows = {{"run", "heat on", "stop", "latest", ""}};
+    std::vector<CampaignRow> rows = {{"run", "heat on", "stop", "done by", ""}};
     rows.insert(rows.end(), each.rows.begin(), each.rows.end());
     const auto width = [&](std::string CampaignRow::*cell) {
       int widest = 0;
@@ -108,11 +108,11 @@ class Page : private TerminalPage {
     const int number = width(&CampaignRow::number);
     const int heat_on = width(&CampaignRow::heat_on);
     const int stop = width(&CampaignRow::stop);
-    const int latest = width(&CampaignRow::latest);
+    const int done_by = width(&CampaignRow::done_by);
     for (const CampaignRow& row : rows) {
       const std::string first =
           fmt::format("  {}  {}  {}  {}", right(row.number, number), padded(row.heat_on, heat_on),
-                      padded(row.stop, stop), padded(row.latest, latest));
+                      padded(row.stop, stop), padded(row.done_by, done_by));
       if (row.what.empty()) {
         add(styled(first, Style::faint, look()) + "\n");
       } else {

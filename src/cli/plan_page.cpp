@@ -6,11 +6,13 @@
 #include <cmath>
 #include <vector>
 
+#include "bench_words.hpp"
 #include "cli/plan_chart.hpp"
 #include "cli/terminal_page.hpp"
 #include "cooling.hpp"
 #include "firstdrop/clock_time.hpp"
 #include "numbers_text.hpp"
+#include "stop_bounds.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop::cli {
@@ -26,13 +28,13 @@ constexpr int roomy = 72;
 const char* advice(Verdict verdict) {
   switch (verdict) {
     case Verdict::go:
-      return "within the limits of this plan";
+      return "safe to run as written here, on the still described";
     case Verdict::caution:
       return "read the cautions first";
     case Verdict::refused:
       break;
   }
-  return "do not run this as asked";
+  return "don't run this as written";
 }
 
 class Page : private TerminalPage {
@@ -91,6 +93,12 @@ class Page : private TerminalPage {
     if (text(range.low) == text(range.high)) return text(range.typical);
     return fmt::format("about {} ({})", text(range.typical), span(range.low, range.high));
   }
+  // A range, where it is first met, with what it means.
+  template <class Quantity>
+  std::string in_most_runs(const Range<Quantity>& range) const {
+    if (text(range.low) == text(range.high)) return "";
+    return fmt::format(" ({} in 8 of 10 runs)", span(range.low, range.high));
+  }
   std::string ice_text(Mass ice) const { return text(ice_up(ice, plan_.recipe.units)); }
   std::string flow_text(VolumeFlow flow) const { return text(tap_up(flow, plan_.recipe.units)); }
 
@@ -116,29 +124,36 @@ class Page : private TerminalPage {
     say("Weigh", fmt::format("{} of {}, {}", text(plan_.charge.mass),
                              visible(plan_.recipe.plant->name), fill_words()));
     const bool in_water = plan_.recipe.method == Method::hydro;
-    say("Pour", fmt::format("{} of water, {}{} of the pot", text(run.water.first_fill),
-                            in_water ? "with the herb " : "", text(run.water.pot_fill)));
+    say("Pour", fmt::format("{} of water {}, {}{} of the pot", text(run.water.pour),
+                            how_warm_to_pour(plan_.recipe), in_water ? "with the herb " : "",
+                            text(run.water.pot_fill)));
     say("Cool", coolant_words(run.cooling));
+    say("Heat", heat_words());
     say("Stop", stop_words(run));
+    say("Safe", fmt::format("{} {} must stay in the pot; {} will.",
+                            bounds_in_words(plan_, clock_time(stop_bounds(plan_).by)),
+                            text(run.water.reserve), text(run.water.left_at_stop)));
     say("Get",
         fmt::format("{} of hydrosol, {}", about(run.spread.hydrosol), oil_words(run.spread)));
     if (run.spread.chance_of_goal && *run.spread.chance_of_goal < fraction(0.995)) {
       say("Odds", odds_words(run));
     }
-    say("Safe",
-        fmt::format("{} left in the pot, {} must stay: never past {} in the receiver, never more "
-                    "than {} late",
-                    text(run.water.left_at_stop), text(run.water.reserve),
-                    text(run.water.never_beyond), text(plan_.recipe.limits.absence)));
+  }
+
+  std::string heat_words() const {
+    const Heater& heater = plan_.recipe.still->heater;
+    const double share = in_percent(plan_.recipe.setting);
+    return fmt::format("{} ({}{}) from start to stop", text(plan_.recipe.setting),
+                       share >= 99.5 ? "" : "of ", text(heater.power.typical()));
   }
 
   std::string fill_words() const {
     const std::string share = text(plan_.charge.fill);
     switch (plan_.recipe.method) {
       case Method::steam:
-        return "loose, " + share + " of the column";
+        return "filled loosely; takes up " + share + " of the column";
       case Method::water_and_steam:
-        return "loose, " + share + " of the space over the grid";
+        return "filled loosely; takes up " + share + " of the space over the grid";
       case Method::hydro:
         break;
     }
@@ -159,7 +174,9 @@ class Page : private TerminalPage {
     if (spread.oil_volume.typical < a_drop_of_oil) {
       return fmt::format("a film of oil at most, up to {}", text(spread.oil_volume.high));
     }
-    return fmt::format("{} of oil {} it", about(spread.oil_volume), place_words());
+    const Range<Volume>& oil = spread.oil_volume;
+    return fmt::format("with about {} of oil {} it ({})", text(oil.typical), place_words(),
+                       span(oil.low, oil.high));
   }
 
   const char* place_words() const {
@@ -171,67 +188,64 @@ class Page : private TerminalPage {
       case OilPlace::floats:
         break;
     }
-    return "on";
+    return "floating on";
   }
 
   std::string coolant_words(const CoolingPlan& cooling) const {
     const Condenser& condenser = plan_.recipe.still->condenser;
+    std::string words;
     switch (condenser.kind) {
-      case CondenserKind::ice_bath: {
-        const Volume filling = condenser.coolant->typical();
-        std::string words = cooling.first_ice
-                                ? fmt::format("{} bath with {} of ice at the start", text(filling),
-                                              ice_text(*cooling.first_ice))
-                                : fmt::format("{} bath without ice at the start", text(filling));
-        if (!cooling.ice_changes.empty()) {
-          words += fmt::format(
-              ", {} of ice in all ({} change{})", text(ice_to_have(cooling, plan_.recipe.units)),
-              cooling.ice_changes.size(), cooling.ice_changes.size() == 1 ? "" : "s");
-        }
-        return words;
-      }
-      case CondenserKind::reservoir: {
-        std::string words = fmt::format("{} pumped round", text(condenser.coolant->typical()));
-        if (cooling.ice)
-          words +=
-              fmt::format(", and {} of ice for it", text(ice_to_have(cooling, plan_.recipe.units)));
-        return words;
-      }
-      case CondenserKind::run_through:
+      case CondenserKind::ice_bath:
+        words = cooling.first_ice
+                    ? fmt::format("{} bath with {} of ice in it",
+                                  text(condenser.coolant->typical()), ice_text(*cooling.first_ice))
+                    : fmt::format("{} bath", text(condenser.coolant->typical()));
         break;
+      case CondenserKind::reservoir:
+        words = fmt::format("{} of coolant, pump on", text(condenser.coolant->typical()));
+        break;
+      case CondenserKind::run_through:
+        return fmt::format(
+            "{} from the tap, {} if the heater runs strong; {} in all",
+            flow_text(cooling.flow.value_or(VolumeFlow())),
+            flow_text(cooling.flow_hot.value_or(VolumeFlow())),
+            text(neat_up(cooling.coolant_used.value_or(Volume()), plan_.recipe.units)));
     }
-    return fmt::format("{} from the tap, {} if the heater runs strong; {} in all",
-                       flow_text(cooling.flow.value_or(VolumeFlow())),
-                       flow_text(cooling.flow_hot.value_or(VolumeFlow())),
-                       text(neat_up(cooling.coolant_used.value_or(Volume()), plan_.recipe.units)));
+    const std::string ice = ice_in_words(plan_);
+    if (!ice.empty()) words += ". Ice: " + ice;
+    return words;
   }
 
+  const char* where() const { return one_receiver(plan_) ? "in the receiver" : "caught in all"; }
+
   std::string stop_words(const RunPlan& run) const {
+    std::string words;
     if (run.stops_by_clock()) {
-      return fmt::format("after {} by the clock{}", text(*run.stop.clock),
-                         run.stop.hydrosol
-                             ? fmt::format(", or at {} in the receiver", text(*run.stop.hydrosol))
-                             : "");
+      words = fmt::format(
+          "{} after the start, by the clock{}", text(*run.stop.clock),
+          run.stop.hydrosol ? fmt::format(", or at {} {}", text(*run.stop.hydrosol), where()) : "");
+    } else {
+      words = fmt::format("at {} {}, {} after the start{}", text(*run.stop.hydrosol), where(),
+                          text(run.times.stop), in_most_runs(run.spread.stop));
+      if (const auto by = run.clock_beside_level()) {
+        words += fmt::format(". Still below {} after {}? Heat off then too",
+                             text(*run.stop.hydrosol), text(*by));
+      }
     }
-    std::string words =
-        fmt::format("at {} in the receiver, {} after heat on ({})", text(*run.stop.hydrosol),
-                    text(run.times.stop), span(run.spread.stop.low, run.spread.stop.high));
-    if (const auto by = run.clock_beside_level()) {
-      words += fmt::format(", or at {} by the clock", text(*by));
-    }
-    return words;
+    const std::string gauge = gauge_in_words(plan_);
+    return words + "." + (gauge.empty() ? "" : " " + gauge);
   }
 
   static std::string rule_words(const RunPlan& run) {
     switch (run.binding_stop) {
       case StopRule::hydrosol:
-        return "the hydrosol wanted";
+        return "you asked for this much hydrosol";
       case StopRule::oil:
-        return "the oil wanted";
+        return "you asked for this much oil";
       case StopRule::oil_share:
-        return "the share of oil wanted";
+        return "you asked for this share of the oil";
       case StopRule::time:
-        return "the time set";
+        return "you set this time";
       case StopRule::oil_rate:
         return "most of the oil is over by then";
       case StopRule::reserve:
@@ -242,51 +256,68 @@ class Page : private TerminalPage {
     return "the coolant allows no more";
   }
 
-  std::string forgotten_words(const TimesPlan& times) const {
-    return fmt::format("reserve reached {} after the stop, dry after {}; at worst {} and {}",
-                       text(times.reserve - times.stop), text(times.dry - times.stop),
-                       text(times.reserve_worst - times.stop_worst),
-                       text(times.dry_worst - times.stop_worst));
-  }
-
   // Clock time of a moment, when the recipe says when the heat goes on.
   std::string clock_time(Duration at) const {
     const auto start = parse_local_minute(plan_.recipe.start);
     return start ? time_of_day(*start, at) : "";
   }
 
-  void moment(Duration at, const std::string& words) {
-    std::string when = right(text(at), 10);
-    const std::string clock = clock_time(at);
+  struct Moment {
+    Duration at;
+    std::string words;
+  };
+
+  void moment(const Moment& one) {
+    std::string when = right(text(one.at), 10);
+    const std::string clock = clock_time(one.at);
     if (!clock.empty()) when += "  " + clock;
-    line("  " + when + "  ", words);
+    line("  " + when + "  ", one.words);
   }
 
   void clock(const RunPlan& run) {
-    heading("When, from heat on");
-    moment(seconds(0), "heat on, coolant ready, receiver in place");
-    moment(run.times.boil, fmt::format("the pot boils, at {}", text(plan_.boiling)));
-    moment(run.times.first_drop, fmt::format("first drop; then {}", text(run.rates.distillate)));
+    heading("When, from the start of heating");
+    std::vector<Moment> list = {
+        {seconds(0), "heat on, coolant ready, receiver in place"},
+        {run.times.boil, fmt::format("the pot boils, at {}", text(plan_.boiling))},
+        {run.times.first_drop, fmt::format("first drop; then {}. {}", text(run.rates.distillate),
+                                           heater_check_in_words(plan_))}};
     const auto& ice = run.cooling.ice_changes;
-    const std::string limit = text(plan_.recipe.still->condenser.coolant_limit.typical());
     for (std::size_t i = 0; i < std::min(ice.size(), most_moments); ++i) {
-      moment(ice[i].at, fmt::format("{} of ice in, as much warm water out, or when the coolant is "
-                                    "at {}",
-                                    ice_text(ice[i].ice), limit));
+      list.push_back({ice[i].at, fmt::format("about now, {} {}: {}",
+                                             is_before_stop(plan_, ice[i]) ? "at" : "with the",
+                                             sign_for_ice(plan_, ice[i]),
+                                             ice_change_in_words(ice[i].ice, plan_.recipe.units))});
     }
     if (ice.size() > most_moments) {
-      moment(ice.back().at, fmt::format("the last of {} ice changes", ice.size()));
+      list.push_back({ice.back().at, fmt::format("the last of {} ice changes", ice.size())});
     }
     const auto& full = run.receiver_changes;
     for (std::size_t i = 0; i < std::min(full.size(), most_moments); ++i) {
-      moment(full[i].at, fmt::format("next receiver, {} in all", text(full[i].caught)));
+      list.push_back({full[i].at, fmt::format("next receiver, {} in all", text(full[i].caught))});
     }
     if (full.size() > most_moments) {
-      moment(full.back().at, fmt::format("the last of {} full receivers", full.size()));
+      list.push_back({full.back().at, fmt::format("the last of {} full receivers", full.size())});
     }
-    moment(run.times.stop, "heat off");
-    moment(run.times.reserve, "if the heat stays on: reserve reached");
-    moment(run.times.dry, "if the heat stays on: pot dry");
+    list.push_back({timer(plan_), timer_in_words(plan_)});
+    list.push_back({run.times.stop, run.stops_by_clock()
+                                        ? std::string("heat off")
+                                        : "heat off at " + text(*run.stop.hydrosol)});
+    const StopBounds bounds = stop_bounds(plan_);
+    list.push_back({bounds.by, bounds.in_any_case ? "heat off by now in any case"
+                                                  : "level not seen: heat off by now"});
+    const auto left_on = [&](Duration at, const char* what, const char* heater) {
+      list.push_back({at, fmt::format("if the heat stays on: {}, {}", what, heater)});
+    };
+    left_on(whole_minutes_down(run.times.reserve_worst), "reserve reached", "strongest heater");
+    left_on(whole_minutes_down(run.times.dry_worst), "pot dry", "strongest heater");
+    left_on(run.times.reserve, "reserve reached", "typical run");
+    left_on(run.times.dry, "pot dry", "typical run");
+    std::stable_sort(list.begin(), list.end(),
+                     [](const Moment& a, const Moment& b) { return a.at < b.at; });
+    for (const Moment& one : list) moment(one);
+    const std::string limit = coolant_limit_in_words(plan_);
+    if (!limit.empty()) line("  ", limit);
+    line("  ", after_heat_in_words(plan_));
   }
 
   // Columns as wide as what stands in them.
@@ -320,9 +351,9 @@ class Page : private TerminalPage {
   void details(const RunPlan& run) {
     const Spread& s = run.spread;
     heading("Figures");
-    row("First drop", fmt::format("{} after heat on ({})", text(run.times.first_drop),
+    row("First drop", fmt::format("{} after the start ({})", text(run.times.first_drop),
                                   span(s.first_drop.low, s.first_drop.high)));
-    row("Why then", rule_words(run));
+    row("Ends because", rule_words(run));
     row("15 min more", more_words(run.more));
     row("Hydrosol", fmt::format("{} of charge", text(s.hydrosol.typical / plan_.charge.mass)));
     if (s.oil_volume.typical >= a_drop_of_oil) {
@@ -330,7 +361,6 @@ class Page : private TerminalPage {
     }
     row("Left in pot", fmt::format("{} at the stop ({})", text(run.water.left_at_stop),
                                    span(s.left_at_stop.low, s.left_at_stop.high)));
-    row("If forgotten", forgotten_words(run.times));
     row("Water",
         fmt::format("{} in = {} caught + {} held by herb and walls + {} vented + {} left",
                     text(run.water.first_fill), text(run.water.distilled), text(run.water.held),

@@ -138,14 +138,14 @@ void check_days(const CampaignPlan& plan) {
     if (day.needs.ice && bench.ice_per_day && *day.needs.ice > *bench.ice_per_day)
       broken("more ice than there is", day_text(day.day));
     for (const CampaignRun& run : day.runs) {
-      if (run.heat_on < bench.opens(day.day) || run.latest > bench.closes(day.day))
+      if (run.heat_on < bench.opens(day.day) || run.done_by > bench.closes(day.day))
         broken("a run outside of hours", date_and_time(run.heat_on));
       if (free && in_minutes(bench.between_runs) >
                       static_cast<double>((run.heat_on - *free).count()) + 1e-6)
         broken("a run before the last is cleared", date_and_time(run.heat_on));
-      if (run.stop > run.latest) broken("a typical run after its latest", date_and_time(run.stop));
+      if (run.stop > run.done_by) broken("a typical run after its done_by", date_and_time(run.stop));
       if (!plan.work.at(run.work).plan.may_be_run()) broken("a run that is refused", "");
-      free = run.latest;
+      free = run.done_by;
     }
   }
 }

@@ -302,7 +302,12 @@ class PlaceInRanges {
     const TimesPlan& t = plan_.run->times;
     judge_.no_more("by the latest moment the reserve is not touched", reserve_.si(),
                    run.water_at(t.latest + after_heat_).left.si(), slack);
-    const Duration at_level = run.time_of_hydrosol(plan_.run->water.never_beyond);
+    // Beside a level there may be a clock, which keeps a weak heater from the level.
+    const RunPlan& planned = *plan_.run;
+    Duration at_level = run.time_of_hydrosol(planned.water.never_beyond);
+    if (planned.stop.clock && !planned.stops_by_clock()) {
+      at_level = std::min(at_level, *planned.stop.clock);
+    }
     judge_.no_more("before the level never to pass the reserve is not touched", reserve_.si(),
                    run.water_at(at_level + after_heat_).left.si(), slack);
     const auto no_sooner = [&](const char* name, Duration at_worst, Mass left) {

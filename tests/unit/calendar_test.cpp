@@ -65,7 +65,7 @@ TEST_CASE("a calendar has an event for each thing to do", "[calendar]") {
 }
 
 TEST_CASE("each change of ice is an event", "[calendar]") {
-  const Plan p = plan(recipe(herb(), iced_still(litres(1), litres(4), kilograms(1)),
+  const Plan p = plan(recipe(herb(), iced_still(litres(1), litres(6), kilograms(1)),
                              HydrosolGoal{millilitres(500)}));
   REQUIRE_FALSE(p.run->cooling.ice_changes.empty());
   const std::string text = calendar(p);
@@ -74,41 +74,47 @@ TEST_CASE("each change of ice is an event", "[calendar]") {
   CHECK(has(event(text, "ice-1"), "TRIGGER:PT0S"));
 }
 
-TEST_CASE("the first alarm of the stop is no later than the earliest credible stop", "[calendar]") {
+TEST_CASE("the first alarm of the stop is no later than the strongest heater's stop",
+          "[calendar]") {
   Plan p = by_level();
   p.run->times.stop = minutes(60.2);
-  p.run->times.stop_worst = minutes(48.9);
+  p.run->times.earliest_stop = minutes(48.9);
   CHECK(has(event(calendar(p), "stop"), "TRIGGER:-PT12M"));
-  p.run->times.stop_worst = minutes(60.2);
+  p.run->times.earliest_stop = minutes(60.2);
   CHECK(has(event(calendar(p), "stop"), "TRIGGER:-PT5M"));
   p.run->times.stop = minutes(3);
-  p.run->times.stop_worst = minutes(3);
+  p.run->times.earliest_stop = minutes(3);
   CHECK(has(event(calendar(p), "stop"), "TRIGGER:-PT3M"));
 }
 
-TEST_CASE("the latest safe moment is that of the worst credible case", "[calendar]") {
+TEST_CASE("when nobody sees the level, the heat is off by the worst credible case's clock",
+          "[calendar]") {
   Plan p = by_level();
   REQUIRE(p.recipe.limits.absence == minutes(15));
   p.run->times.stop = minutes(60);
+  p.run->water.never_beyond = millilitres(640);
   // That case may be at its level, and late, before the clock is where it is expected to be.
-  p.run->times.reserve_worst = minutes(63.9);
-  CHECK(has(event(calendar(p), "stop"),
-            "Latest safe moment: 15 min after that level\\, and 10:33 "
-            "by the clock"));
-  p.run->times.reserve_worst = minutes(200);
-  CHECK(has(event(calendar(p), "stop"), "and 10:45 by the clock"));
+  p.run->times.latest = minutes(63.9);
+  CHECK(
+      has(event(calendar(p), "stop"),
+          "Heat off before 640 mL is in the receiver\\, within 15 min of 500 mL\\; level not seen: "
+          "heat off by 63 min (10:33)."));
+  p.run->times.latest = minutes(75);
+  CHECK(has(event(calendar(p), "stop"), "heat off by 75 min (10:45)."));
   p.run->binding_stop = StopRule::time;
   p.run->stop.hydrosol.reset();
-  CHECK(has(event(calendar(p), "stop"), "Latest safe moment: 10:45\\;"));
+  CHECK(
+      has(event(calendar(p), "stop"),
+          "Heat off before 640 mL is in the receiver\\; in any case: heat off by 75 min (10:45)."));
   p.run->times.stop = hours(15);
-  p.run->times.reserve_worst = hours(15);
-  CHECK(has(event(calendar(p), "stop"), "Latest safe moment: 00:30\\;"));
+  p.run->times.latest = hours(15);
+  CHECK(has(event(calendar(p), "stop"), "heat off by 15 h (00:30)."));
 }
 
 TEST_CASE("a day that is not the event's is named", "[calendar]") {
   Plan p = by_level();
   p.run->times.stop = minutes(60);
-  p.run->times.stop_worst = minutes(50);
+  p.run->times.earliest_stop = minutes(50);
   const std::string stop = event(calendar(p, "2026-12-31T23:05"), "stop");
   CHECK(has(stop, "DTSTART:20270101T000500"));
   CHECK(has(stop, "Watch the level from 2026-12-31 23:55 on"));
@@ -127,7 +133,7 @@ TEST_CASE("amounts are in the units of the bench", "[calendar]") {
 
 TEST_CASE("a window is opened indoors", "[calendar]") {
   Plan p = by_level();
-  CHECK(has(event(calendar(p), "heat-on"), "window open"));
+  CHECK(has(event(calendar(p), "heat-on"), "a window is open"));
   p.recipe.site.place = Place::outdoors;
   CHECK_FALSE(has(event(calendar(p), "heat-on"), "window"));
 }

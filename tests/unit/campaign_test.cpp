@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "campaign_content.hpp"
 #include "catch.hpp"
 #include "firstdrop/error.hpp"
 #include "test_stills.hpp"
@@ -84,14 +85,16 @@ TEST_CASE("runs follow each other within the bench's hours, then on the next day
   REQUIRE(plan.may_be_run());
   CHECK(runs_of(plan) == 5);  // 750 g in fills of 153 g
   CHECK_THAT(in_grams(plan.work.front().plan.charge.mass), WithinRel(150, 1e-12));
-  CHECK_THAT(in_minutes(latest_end(plan.work.front().plan)), WithinAbs(75, 1e-6));
+  CHECK_THAT(in_minutes(done_by(plan.work.front().plan)), WithinAbs(75, 1e-6));
   CHECK(starts(plan) ==
         "2026-07-06: 09:00 11:00 13:00 15:00\n"
         "2026-07-07: 09:00\n");
   const CampaignRun& second = plan.days.front().runs.at(1);
   CHECK(second.number == 2);
   CHECK(date_and_time(second.stop) == "2026-07-06 12:00");
-  CHECK(date_and_time(second.latest) == "2026-07-06 12:15");
+  CHECK(date_and_time(second.done_by) == "2026-07-06 12:15");
+  // By the clock the worst case ends as the others do: an hour, and 15 min late.
+  CHECK(date_and_time(second.heat_off_by) == "2026-07-06 12:15");
   CHECK(plan.days.back().runs.front().number == 5);
 }
 
@@ -131,8 +134,8 @@ TEST_CASE("no run begins before the one of the night before is cleared away", "[
     for (const CampaignRun& run : one.runs) {
       if (free) CHECK(run.heat_on >= *free);
       CHECK(run.heat_on >= plan.campaign.bench.opens(one.day));
-      CHECK(run.latest <= plan.campaign.bench.closes(one.day));
-      free = run.latest + chrono::minutes(45);
+      CHECK(run.done_by <= plan.campaign.bench.closes(one.day));
+      free = run.done_by + chrono::minutes(45);
     }
   }
   // Eleven two-hour turns end at 07:00; the twelfth may take until 08:15 and be cleared at 09:00.
@@ -164,7 +167,7 @@ TEST_CASE("a run longer than the bench's hours finds no day", "[campaign]") {
 }
 
 TEST_CASE("the freezer bounds the runs of a day", "[campaign]") {
-  const Recipe iced = recipe(herb(), iced_still(litres(1), litres(4), kilograms(1)),
+  const Recipe iced = recipe(herb(), iced_still(litres(1), litres(6), kilograms(1)),
                              HydrosolGoal{millilitres(500)});
   const std::vector<WorkOrder> work = {harvest(iced, grams(600))};
   Bench b = bench("06:00", "22:00");
@@ -190,6 +193,33 @@ TEST_CASE("the freezer bounds the runs of a day", "[campaign]") {
   CHECK(codes(none.work.front()) == "ice-short ");
   CHECK(none.days.empty());
   CHECK(none.work.front().placed == 0);
+}
+
+TEST_CASE("a freezer that has what is expected, but not what to have ready, is warned of",
+          "[campaign]") {
+  const Recipe iced = recipe(herb(), iced_still(litres(1), litres(6), kilograms(1)),
+                             HydrosolGoal{millilitres(500)});
+  const std::vector<WorkOrder> work = {harvest(iced, grams(600))};
+  Bench b = bench("06:00", "22:00");
+  const CampaignPlan free = planned(b, work);
+  const CampaignWork& all = free.work.front();
+  REQUIRE(all.ice_ready);
+  REQUIRE(*all.ice_ready > *all.ice);
+  const CampaignDay& day = free.days.front();
+  CHECK_THAT(in_grams(*day.needs.ice_ready), WithinRel(4 * in_grams(*all.ice_ready), 1e-9));
+  CHECK(all.cautions.empty());
+
+  b.ice_per_day = *day.needs.ice_ready;
+  CHECK(planned(b, work).work.front().cautions.empty());
+  b.ice_per_day = *day.needs.ice_ready - grams(200);
+  const CampaignPlan short_of = planned(b, work);
+  CHECK(short_of.may_be_run());
+  REQUIRE(short_of.work.front().cautions.size() == 1);
+  const CampaignProblem& caution = short_of.work.front().cautions.front();
+  CHECK(caution.code == "ice-ready-short");
+  CHECK_THAT(caution.text, ContainsSubstring("Buy the other 200 g"));
+  CHECK_THAT(caution.text, ContainsSubstring("2026-07-06"));
+  CHECK(verdict_of(short_of) == Verdict::caution);
 }
 
 TEST_CASE("what is refused has no amounts, and the rest its days", "[campaign]") {
@@ -367,14 +397,14 @@ TEST_CASE("a recipe's own start counts for nothing, and all are in the campaign'
   CHECK(plan.work.front().plan.recipe.units == Units::us);
 }
 
-TEST_CASE("the latest end is that of nine runs in ten, with the person late", "[campaign]") {
+TEST_CASE("done by is the end of nine runs in ten, with the person late", "[campaign]") {
   Plan p = plan(by_level());
   p.run->times.stop = minutes(60);
   p.run->spread.stop = {minutes(50), minutes(61), minutes(80)};
   p.recipe.limits.absence = minutes(10);
-  CHECK(latest_end(p) == minutes(90));
+  CHECK(done_by(p) == minutes(90));
   p.run->spread.stop = {minutes(50), minutes(55), minutes(58)};
-  CHECK(latest_end(p) == minutes(70));
+  CHECK(done_by(p) == minutes(70));
 }
 
 TEST_CASE("recipes that do not hold together are told of by their file", "[campaign]") {

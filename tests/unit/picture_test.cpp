@@ -167,7 +167,7 @@ bool says(const std::string& svg, const std::string& words) {
 }
 
 Recipe column_recipe(Volume hydrosol = millilitres(500)) {
-  return recipe(herb(), iced_still(litres(1), litres(4), kilograms(1)), HydrosolGoal{hydrosol});
+  return recipe(herb(), iced_still(litres(1), litres(6), kilograms(1)), HydrosolGoal{hydrosol});
 }
 
 }  // namespace
@@ -185,8 +185,11 @@ TEST_CASE("a run is drawn with its curves, events and words", "[picture]") {
   CHECK_FALSE(says(svg, "clock"));
   CHECK(text_of(svg, "title") == "The run over time: test");
   const std::string words = text_of(svg, "desc");
+  CHECK(says(svg, "level not seen: off by "));
+  CHECK(says(svg, ", worst "));
   for (const char* part : {"of water in the pot boils after", "first drop", "500 mL of hydrosol",
-                           "reserve", "The coolant starts at"}) {
+                           "within 15 min of 500 mL; level not seen: heat off by ",
+                           "Strongest heater: reserve (", ", dry at ", "The coolant starts at"}) {
     CAPTURE(part);
     CHECK(words.find(part) != std::string::npos);
   }
@@ -361,7 +364,7 @@ TEST_CASE("every random recipe makes a legible picture", "[picture]") {
     CAPTURE(i, document.dump());
     is_legible(svg);
     for (const char* words : {"stop ", "boils ", "first drop ", "at reserve", "pot water ",
-                              "must stay", "hydrosol ", "oil", " left"}) {
+                              "must stay", "hydrosol ", "oil", " left", "off by "}) {
       CAPTURE(words);
       CHECK(says(svg, words));
     }

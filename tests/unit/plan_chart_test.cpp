@@ -146,7 +146,7 @@ void is_sound(const Plan& plan) {
 }
 
 Recipe column_recipe(Volume hydrosol = millilitres(500)) {
-  return recipe(herb(), iced_still(litres(1), litres(4), kilograms(1)), HydrosolGoal{hydrosol});
+  return recipe(herb(), iced_still(litres(1), litres(6), kilograms(1)), HydrosolGoal{hydrosol});
 }
 
 class Environment {

@@ -1,0 +1,53 @@
+// What page, sheet, calendar and campaign say alike of the work at the bench: pouring, the heater,
+// ice, the gauge, and what comes after heat off.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "firstdrop/plan.hpp"
+
+namespace firstdrop {
+
+/// "at room temperature", or "at 90 °C" where the recipe says how warm its water is.
+std::string how_warm_to_pour(const Recipe& recipe);
+
+/// The quickest that a heater within the plan can fill a jug up to one of its marks.
+struct HeaterCheck {
+  std::string mark;   ///< "100 mL"; "4 fl oz (1/2 cup)"
+  Duration at_least;  ///< in steps of 5 s, rounded down
+};
+/// Of the marks that jugs usually have (metric or US; from memory), the one whose time at this flow
+/// is nearest to five minutes: long enough to take by a clock, and soon enough to act.
+HeaterCheck heater_check(VolumeFlow most, Units units);
+/// "100 mL in less than 4 min 45 s? Hotter than this plan allows for: turn down or stop early."
+std::string heater_check_in_words(const Plan& plan);
+
+/// Ice in pieces as they are weighed out.
+struct IceToHave {
+  std::optional<Mass> expected;  ///< the typical run takes it
+  std::optional<Mass> ready;     ///< any heater gets along with it; never less than expected
+};
+IceToHave ice_to_have_ready(const CoolingPlan& cooling, Units units);
+/// "600 g expected, at about 61 min and not at the start; have 1.2 kg ready", or nothing.
+std::string ice_in_words(const Plan& plan);
+/// Whether it is the ice that goes in shortly before the stop (finding ice-before-stop), whatever
+/// the temperature of the coolant.
+bool is_before_stop(const Plan& plan, const IceChange& change);
+/// What tells that it is time: "coolant at 35 °C", "720 mL in the receiver", or the clock where
+/// that ends the run.
+std::string sign_for_ice(const Plan& plan, const IceChange& change);
+/// "take out 600 mL of warm water, put in 600 g of ice".
+std::string ice_change_in_words(Mass ice, Units units);
+/// "Coolant at its limit and no ice left: HEAT OFF."; nothing for coolant from the tap.
+std::string coolant_limit_in_words(const Plan& plan);
+
+/// "The jug is the gauge: a metal pot shows no level."; nothing for a pot of glass.
+std::string gauge_in_words(const Plan& plan);
+
+/// "about 25 mL more after heat off"; nothing where it is not worth a word.
+std::string more_after_heat_in_words(const Plan& plan);
+/// The same, and what to leave as it is until then.
+std::string after_heat_in_words(const Plan& plan);
+
+}  // namespace firstdrop
