@@ -10,7 +10,6 @@
 #include "cooling.hpp"
 #include "numbers_text.hpp"
 #include "stop_bounds.hpp"
-#include "text_layout.hpp"
 #include "unit_factors.hpp"
 
 namespace firstdrop {
@@ -166,12 +165,12 @@ std::string gauge_in_words(const Plan& plan) {
 std::string more_after_heat_in_words(const Plan& plan) {
   const Volume more = plan.run->water.after_heat_off;
   if (more < worth_telling) return "";
-  return fmt::format("about {} more after heat off", text(more, plan.recipe.units));
+  return fmt::format("About {} more comes", text(more, plan.recipe.units));
 }
 
 std::string after_heat_in_words(const Plan& plan) {
   const std::string more = more_after_heat_in_words(plan);
-  return (more.empty() ? "" : capitalised(more) + ". ") +
+  return (more.empty() ? "" : more + " after heat off. ") +
          "Leave the pot where it is, and the coolant on until nothing drips.";
 }
 

@@ -45,7 +45,7 @@ std::string coolant_limit_in_words(const Plan& plan);
 /// "The jug is the gauge: a metal pot shows no level."; nothing for a pot of glass.
 std::string gauge_in_words(const Plan& plan);
 
-/// "about 25 mL more after heat off"; nothing where it is not worth a word.
+/// "About 25 mL more comes", after heat off; nothing where it is not worth a word.
 std::string more_after_heat_in_words(const Plan& plan);
 /// The same, and what to leave as it is until then.
 std::string after_heat_in_words(const Plan& plan);

@@ -218,9 +218,9 @@ class Writer {
 
   void before_heat() {
     auto& list = sheet_.before_heat;
-    list.push_back(fmt::format("{} of water is in the pot.", text(run_.water.pour)));
-    list.push_back(hydro() ? "Herb in the water, stirred, all of it wet."
-                           : "Herb in loosely, not pressed, none in the way of the outlet.");
+    list.push_back(fmt::format("{} of water is in the pot. {}", text(run_.water.pour),
+                               hydro() ? "Herb in it, stirred, all of it wet."
+                                       : "Herb in loosely, not pressed, clear of the outlet."));
     list.push_back("Blow into the outlet: air must pass. " + always("open-path"));
     list.push_back(fmt::format(
         "{} {}",
@@ -352,10 +352,10 @@ class Writer {
   // --- the stop ---------------------------------------------------------------------------------
 
   std::string in_receivers(Volume level) const {
-    if (one_receiver()) return fmt::format("{} in the receiver.", text(level));
-    if (run_.receiver_changes.empty()) return fmt::format("{} in all.", text(level));
+    if (one_receiver()) return fmt::format("{} in the receiver", text(level));
+    if (run_.receiver_changes.empty()) return fmt::format("{} in all", text(level));
     const Volume before = run_.receiver_changes.back().caught;
-    return fmt::format("{} in all, {} in the last receiver.", text(level),
+    return fmt::format("{} in all, {} in the last receiver", text(level),
                        text(std::max(level - before, millilitres(0))));
   }
 
@@ -364,21 +364,21 @@ class Writer {
     std::string see;
     if (by_level()) {
       sheet_.stop = text(*run_.stop.hydrosol);
-      see = in_receivers(*run_.stop.hydrosol);
+      // A pot that cools draws back whatever the outlet dips into.
+      see = in_receivers(*run_.stop.hydrosol) + ", outlet above it.";
       if (const auto by = run_.clock_beside_level()) {
         see += fmt::format(" Still below after {}? Then too.", text(*by));
       }
     } else {
       sheet_.stop = text(*run_.stop.clock);
-      see = fmt::format("{} by the clock.", sheet_.stop);
-      if (run_.stop.hydrosol) {
-        see += " Or " + in_receivers(*run_.stop.hydrosol);
-      }
+      see = fmt::format("{} by the clock", sheet_.stop);
+      if (run_.stop.hydrosol) see += ", or " + in_receivers(*run_.stop.hydrosol);
+      see += ". Outlet above the liquid.";
     }
     const std::string gauge = gauge_in_words(plan_);
     if (!gauge.empty()) see += " " + gauge;
     const std::string more = more_after_heat_in_words(plan_);
-    if (!more.empty()) see += " " + capitalised(more) + ".";
+    if (!more.empty()) see += " " + more + ".";
     const bool spread = text(s.stop.low) != text(s.stop.high);
     step(run_.times.stop, spread ? range(s.stop) : "", see, "HEAT OFF. Coolant stays on.", true);
     const Duration by = stop_bounds(plan_).by;

@@ -36,7 +36,7 @@ section, main > figure { margin-top: 1.2mm; }
 .amount dt { font-size: 8.5pt; font-weight: bold; }
 .amount dd { margin: 0; font-size: 8pt; line-height: 1.15; }
 .amount dd.figure { font-size: 18pt; font-weight: bold; line-height: 1.1; white-space: nowrap; }
-.work { display: grid; grid-template-columns: 63mm 1fr; gap: 0 5mm;
+.work { display: grid; grid-template-columns: 61.5mm 1fr; gap: 0 4mm;
   grid-template-areas: "setup run" "checks run"; grid-template-rows: auto 1fr; }
 .setup { grid-area: setup; }
 .checks { grid-area: checks; margin-top: 1.2mm; }
@@ -58,7 +58,7 @@ tr.key b { font-size: 12pt; }
 .limits strong { font-size: 12pt; }
 svg { display: block; width: 100%; height: auto; font-family: inherit; }
 .boxes { display: flex; flex-wrap: wrap; gap: 1mm; }
-.box { flex: 1 1 19mm; border: 0.2mm solid #000; padding: 0.2mm 0.8mm; height: 9mm;
+.box { flex: 1 1 19mm; border: 0.2mm solid #000; padding: 0.2mm 0.8mm; height: 8.6mm;
   font-size: 7.5pt; line-height: 1.1; position: relative; }
 .box span { position: absolute; right: 1mm; bottom: 0.3mm; }
 .notes { flex: 1; min-height: 7mm; height: auto; margin-top: 1mm; }

@@ -298,10 +298,12 @@ class Page : private TerminalPage {
     if (full.size() > most_moments) {
       list.push_back({full.back().at, fmt::format("the last of {} full receivers", full.size())});
     }
-    list.push_back({timer(plan_), timer_in_words(plan_)});
-    list.push_back({run.times.stop, run.stops_by_clock()
-                                        ? std::string("heat off")
-                                        : "heat off at " + text(*run.stop.hydrosol)});
+    const bool look_first = run.stop.hydrosol && timer(plan_) < run.times.stop;
+    if (look_first) list.push_back({timer(plan_), timer_in_words(plan_)});
+    std::string off = "heat off";
+    if (!run.stops_by_clock()) off += " at " + text(*run.stop.hydrosol);
+    if (!look_first) off += "; set the timer to this";
+    list.push_back({run.times.stop, off});
     const StopBounds bounds = stop_bounds(plan_);
     list.push_back({bounds.by, bounds.in_any_case ? "heat off by now in any case"
                                                   : "level not seen: heat off by now"});
@@ -310,8 +312,8 @@ class Page : private TerminalPage {
     };
     left_on(whole_minutes_down(run.times.reserve_worst), "reserve reached", "strongest heater");
     left_on(whole_minutes_down(run.times.dry_worst), "pot dry", "strongest heater");
-    left_on(run.times.reserve, "reserve reached", "typical run");
-    left_on(run.times.dry, "pot dry", "typical run");
+    left_on(whole_minutes_down(run.times.reserve), "reserve reached", "typical run");
+    left_on(whole_minutes_down(run.times.dry), "pot dry", "typical run");
     std::stable_sort(list.begin(), list.end(),
                      [](const Moment& a, const Moment& b) { return a.at < b.at; });
     for (const Moment& one : list) moment(one);

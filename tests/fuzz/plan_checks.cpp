@@ -143,7 +143,8 @@ void check_days(const CampaignPlan& plan) {
       if (free && in_minutes(bench.between_runs) >
                       static_cast<double>((run.heat_on - *free).count()) + 1e-6)
         broken("a run before the last is cleared", date_and_time(run.heat_on));
-      if (run.stop > run.done_by) broken("a typical run after its done_by", date_and_time(run.stop));
+      if (run.stop > run.done_by)
+        broken("a typical run after its done_by", date_and_time(run.stop));
       if (!plan.work.at(run.work).plan.may_be_run()) broken("a run that is refused", "");
       free = run.done_by;
     }

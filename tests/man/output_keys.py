@@ -25,6 +25,12 @@ CAMPAIGN = {
     "bench": {"first_day": "2026-07-06", "from": "08:00", "to": "20:00"},
     "work": [{"recipe": PLANS[1], "wanted": {"oil": "0.5 g", "confidence": "80 %"}}],
 }
+# Its freezer has the ice that is expected, but not what to have ready.
+COLD_CAMPAIGN = {
+    "bench": {"first_day": "2026-07-06", "from": "08:00", "to": "20:00", "ice_per_day": "4.5 kg"},
+    "work": [{"recipe": {"plant": "lavender", "still": "bench-basket", "goal": {"time": "90 min"}},
+              "harvest": "110 g"}],
+}
 MOST_PLANTS = 200  # that a summary has places for
 
 
@@ -125,7 +131,9 @@ class Outputs:
         brief = self.run("batch", "-", *self.recipes, "--brief", text=self.lines, one=False)
         brief += self.run("batch", "-", "--brief", *vary, "--samples", "16", text=self.lines, one=False)
         campaigns = [one for path in self.campaigns for one in self.run("campaign", path, "--json")]
-        campaigns += self.run("campaign", "-", "--json", text=json.dumps({"campaign": 1, **CAMPAIGN}))
+        for campaign in (CAMPAIGN, COLD_CAMPAIGN):
+            campaigns += self.run("campaign", "-", "--json",
+                                  text=json.dumps({"campaign": 1, **campaign}))
         parts = {"A PLAN": plans, "A PLAN IN BRIEF": brief, "A BROKEN RECIPE": self.broken_lines(),
                  "THE SUMMARY OF A BATCH": self.summaries(vary), "A CAMPAIGN": campaigns}
         return {part: keys_of(documents) for part, documents in parts.items()}

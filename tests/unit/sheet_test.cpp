@@ -517,7 +517,7 @@ TEST_CASE("receivers are enough for a late stop, and each change is told", "[she
   CHECK(has(words, "4 receivers of 200 mL each, one under the outlet"));
   CHECK(has(words, "Receiver full: 200 mL in all. Next receiver under the outlet."));
   CHECK(has(words, "Receiver full: 400 mL in all. Next receiver under the outlet."));
-  CHECK(has(words, "500 mL in all, 100 mL in the last receiver."));
+  CHECK(has(words, "500 mL in all, 100 mL in the last receiver, outlet above it."));
   CHECK(has(words, "Heat off before 790 mL is caught in all, within 15 min of 500 mL;"));
   CHECK(has(words, "Caught in all: "));
   CHECK_FALSE(has(words, "In the receiver"));
@@ -528,13 +528,13 @@ TEST_CASE("receivers are enough for a late stop, and each change is told", "[she
   p.recipe.receiver = litres(1);
   words = sheet(p);
   CHECK(has(words, "A receiver of 1 L."));
-  CHECK(has(words, "500 mL in the receiver."));
+  CHECK(has(words, "500 mL in the receiver, outlet above it."));
   CHECK(has(words, "In the receiver: "));
   // Far too small: no changes are planned.
   p.recipe.receiver = millilitres(10);
   words = sheet(p);
   CHECK(has(words, "80 receivers of 10 mL each"));
-  CHECK(has(words, "500 mL in all."));
+  CHECK(has(words, "500 mL in all, outlet above it."));
   CHECK_FALSE(has(words, "n the receiver"));
   p.recipe.receiver.reset();
   CHECK(has(sheet(p), "Receiver: 800 mL or more, a mark at 500 mL."));

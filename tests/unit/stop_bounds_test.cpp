@@ -391,18 +391,12 @@ TEST_CASE("the end of the ice is the end of the heat", "[bench]") {
 TEST_CASE("what comes after heat off, and the gauge", "[bench]") {
   Plan p = plan(recipe(herb(), column_still(), HydrosolGoal{millilitres(500)}));
   p.run->water.after_heat_off = millilitres(25.2);
-  CHECK(
-      after_heat_in_words(p) ==
-      "About 25 mL more comes after heat off: leave the pot where it is, and the coolant on until "
-      "nothing drips.");
+  CHECK(more_after_heat_in_words(p) == "About 25 mL more comes");
+  const std::string leave = "Leave the pot where it is, and the coolant on until nothing drips.";
+  CHECK(after_heat_in_words(p) == "About 25 mL more comes after heat off. " + leave);
   p.run->water.after_heat_off = millilitres(1);
-  CHECK(after_heat_in_words(p) ==
-        "About 25 mL more after heat off. Leave the pot where it is, and the coolant on until "
-        "nothing "
-        "drips.");
-  p.run->water.after_heat_off = millilitres(1);
-  CHECK(after_heat_in_words(p) ==
-        "Leave the pot where it is, and the coolant on until nothing drips.");
+  CHECK(more_after_heat_in_words(p).empty());
+  CHECK(after_heat_in_words(p) == leave);
   CHECK(gauge_in_words(p) == "The jug is the gauge: a metal pot shows no level.");
   p.recipe.still.change().pot.material = "glass";
   CHECK(gauge_in_words(p).empty());
