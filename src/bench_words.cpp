@@ -133,13 +133,22 @@ std::string sign_for_ice(const Plan& plan, const IceChange& change) {
     const Condenser& condenser = plan.recipe.still->condenser;
     return "coolant at " + text(condenser.coolant_limit.typical(), units);
   }
-  const char* in_any_case = ", coolant warm or not";
-  if (run.stops_by_clock()) return text(change.at) + " by the clock" + in_any_case;
-  const Volume caught = run.rates.distillate * (change.at - run.times.first_drop);
-  const Volume mark = neat_down(caught, units);
-  if (mark <= Volume()) return std::string("first drop") + in_any_case;
-  return text(mark, units) + (one_receiver(plan) ? " in the receiver" : " caught in all") +
-         in_any_case;
+  // As the run is stopped: by the level, by the clock, or by whichever is first.
+  const Duration before = run.times.stop - change.at;
+  std::string sign;
+  if (run.stop.hydrosol) {
+    const Volume level = *run.stop.hydrosol - run.rates.distillate * before;
+    Volume mark = neat_up(std::max(level, Volume()), units);
+    if (mark >= *run.stop.hydrosol) mark = neat_down(level, units);
+    sign = mark <= Volume()
+               ? "first drop"
+               : text(mark, units) + (one_receiver(plan) ? " in the receiver" : " caught in all");
+  }
+  if (run.stop.clock) {
+    if (!sign.empty()) sign += " or ";
+    sign += text(*run.stop.clock - before) + " by the clock";
+  }
+  return sign + ", coolant warm or not";
 }
 
 std::string ice_change_in_words(Mass ice, Units units) {
@@ -153,8 +162,11 @@ std::string coolant_limit_in_words(const Plan& plan) {
   const Condenser& condenser = plan.recipe.still->condenser;
   if (condenser.kind == CondenserKind::run_through) return "";
   const CoolingPlan& cooling = plan.run->cooling;
-  return fmt::format("Coolant at its limit{}: HEAT OFF.",
-                     cooling.ice || cooling.ice_ready ? " and no ice left" : "");
+  if (!cooling.ice && !cooling.ice_ready) return "Coolant at its limit: HEAT OFF.";
+  const std::string limit = text(condenser.coolant_limit.typical(), plan.recipe.units);
+  return fmt::format(
+      "Each time the coolant is at {}: ice in. Coolant at its limit and no ice left: HEAT OFF.",
+      limit);
 }
 
 std::string gauge_in_words(const Plan& plan) {

@@ -326,7 +326,7 @@ class Cautions {
   void about_usual_cut(const RunPlan& run) {
     const auto& cut = inputs_.recipe.plant->usual_cut;
     if (!cut) return;
-    std::string words = cut->sign + " (That is how others stop";
+    std::string words = cut->sign + " (That is how others stop, and never a reason to stop later";
     if (cut->time) {
       const Range<Duration>& time = cut->time->range;
       words +=
@@ -400,8 +400,9 @@ class Cautions {
       add(Level::caution, "hydro-scorch",
           "Herb in water foams up at first and scorches at the bottom when the water gets low. "
           "Stir, "
-          "close, then heat; turn down when it foams, and watch the level. The times here are for "
-          "the full setting.");
+          "close, then heat; turn down when it foams, and watch the level. Turned down, the run "
+          "takes "
+          "longer, but the limits stay as they are.");
     }
     if (recipe.method == Method::hydro && recipe.water) {
       const Volume covered = plan_.charge.mass * practice_.hydro_water.at(recipe.state).range.low;
@@ -486,7 +487,7 @@ class Cautions {
     // Below this little comes over the top.
     const bool enough = boils + pot_lost > run.rates.heat_lost * 1.5;
     if (!enough || setting < percent(10)) return ".";
-    return fmt::format("; a setting of about {:.0f} % would be within them.",
+    return fmt::format("; a new plan at about {:.0f} % would be within them.",
                        std::floor(in_percent(setting) / 5.0) * 5.0);
   }
 

@@ -294,18 +294,21 @@ class Picture {
   };
 
   enum class IceWords { amounts, each, count };
+  // How much the flags say: less where all of it has no room.
+  enum class Words { all, terse, names };
 
   // The most important ones first: they get the best places.
-  std::vector<Event> events(IceWords ice_words, bool terse) const {
+  std::vector<Event> events(IceWords ice_words, Words detail) const {
+    const bool terse = detail != Words::all;
     const TimesPlan& t = run_.times;
     std::vector<Event> list;
     const StopBounds bounds = stop_bounds(plan_);
-    list.push_back(
-        {stop_,
-         fmt::format("stop {}; {}: off by {}", say(t.stop),
-                     bounds.in_any_case ? "in any case" : "level not seen", say(bounds.by)),
-         Event::Mark::planned,
-         {}});
+    std::string stop = "stop " + say(t.stop);
+    if (detail != Words::names) {
+      stop += fmt::format("; {}: off by {}", bounds.in_any_case ? "in any case" : "level not seen",
+                          say(bounds.by));
+    }
+    list.push_back({stop_, stop, Event::Mark::planned, {}});
     const bool one_flag = x(t.first_drop) - x(t.boil) < at_once;
     const std::string boils = "boils " + say(t.boil);
     const std::string drops = "first drop " + say(t.first_drop);
@@ -334,15 +337,17 @@ class Picture {
 
   // In as few rows as there is room in.
   void place_the_flags() {
-    if (!place_the_flags(false)) place_the_flags(true);
+    for (const Words detail : {Words::all, Words::terse, Words::names}) {
+      if (place_the_flags(detail)) return;
+    }
   }
 
-  bool place_the_flags(bool terse) {
+  bool place_the_flags(Words detail) {
     const std::size_t changes = run_.cooling.ice_changes.size();
     for (const IceWords words : {IceWords::amounts, IceWords::each, IceWords::count}) {
       if (words != IceWords::count && changes > few_changes) continue;
       for (rows_ = 1; rows_ <= most_rows; ++rows_) {
-        events_ = events(words, terse);
+        events_ = events(words, detail);
         if (put_flags()) return true;
       }
       if (changes == 0) break;

@@ -849,20 +849,19 @@ class Planner {
     t.dry_worst = water_.worst_time_until(grams(0), charge_, fill_, worst, t.reserve_worst);
     t.latest =
         std::max(std::min(t.reserve_worst - after_heat, t.stop_worst + absence()), seconds(0));
-    const Volume by_any = water_.most_hydrosol(charge_, fill_, std::nullopt, after_heat);
+    // Whoever watches a level has the clock beside it, where there is one; in a run by the clock
+    // that is the latest moment.
+    const std::optional<Duration> clock = r.stops_by_clock() ? t.latest : stop_.clock;
+    const Volume by_any = water_.most_hydrosol(charge_, fill_, clock, after_heat);
     const Volume by_worst =
         neat_down(worst.hydrosol_at(std::max(t.reserve_worst - after_heat, seconds(0))));
     r.water.never_beyond = std::min(by_any, by_worst);
-    // Where there is no mark of the jug between the stop and what is too much, the stop itself; and
-    // where the clock, too, keeps a weak heater from it.
-    const auto lasts_to = [&](const Stop& stop) {
-      return water_.worst_margin(charge_, fill_, stop, after_heat) >= grams(0);
-    };
-    const bool by_level = stop_.hydrosol && t.stop < stop_.clock.value_or(t.stop + minutes(1));
+    // Where there is no mark of the jug between the stop and what is too much, the stop itself.
     if (stop_.hydrosol && r.water.never_beyond < *stop_.hydrosol &&
-        (lasts_to({stop_.hydrosol, {}}) || (by_level && lasts_to(stop_)))) {
+        water_.worst_margin(charge_, fill_, Stop{stop_.hydrosol, clock}, after_heat) >= grams(0)) {
       r.water.never_beyond = *stop_.hydrosol;
     }
+    r.water.most_caught = r.water.never_beyond + worst.distillate_rate() * after_heat;
     const Duration stored = std::max(inputs_.figures->stored_heat.typical(), seconds(0));
     r.water.after_heat_off = typical.distillate_rate() * stored;
   }

@@ -127,6 +127,8 @@ class Writer {
       words += cooling.ice_changes.empty()
                    ? std::string(", all at the start")
                    : fmt::format(", {} at the start", ice(*cooling.first_ice));
+    } else {
+      words += ", none at the start";
     }
     return words;
   }
@@ -204,14 +206,15 @@ class Writer {
   std::string receiver() const {
     if (recipe_.receiver) {
       // Late at the hottest plate, all this comes.
-      const double most = std::ceil(run_.water.never_beyond / *recipe_.receiver - 1e-9);
+      const double most = std::ceil(run_.water.most_caught / *recipe_.receiver - 1e-9);
       return most > 1 ? fmt::format(
                             "{:.0f} receivers of {} each, one under the outlet, the others at "
                             "hand.",
                             most, text(*recipe_.receiver))
                       : fmt::format("A receiver of {}.", text(*recipe_.receiver));
     }
-    std::string words = fmt::format("Receiver: {} or more", text(run_.water.never_beyond));
+    std::string words =
+        fmt::format("Receiver: {} or more", text(neat_up(run_.water.most_caught, recipe_.units)));
     if (run_.stop.hydrosol) words += fmt::format(", a mark at {}", text(*run_.stop.hydrosol));
     return words + ".";
   }
@@ -252,13 +255,16 @@ class Writer {
 
   void steps() {
     const Spread& s = run_.spread;
-    step(seconds(0), "", "", fmt::format("HEAT ON, {}. Start the timer.", text(recipe_.setting)),
+    // Whoever begins earlier or later has the minutes to go by.
+    step(seconds(0), "", "",
+         fmt::format("HEAT ON, {}. Start the timer.{}", text(recipe_.setting),
+                     start_ ? " Another time than planned? Go by the minutes." : ""),
          true);
     step(run_.times.boil, range(s.boil), "The pot boils.",
-         hydro() ? "Foam? Turn down until it lies." : "Outlet open? Coolant cold?");
+         hydro() ? "Foam? Turn down until it settles." : "Outlet open? Coolant cold?");
     step(run_.times.first_drop, range(s.first_drop),
-         fmt::format("First drop, then {}. No steam at the outlet?", text(run_.rates.distillate)),
-         heater_check_in_words(plan_));
+         fmt::format("First drop, then {}.", text(run_.rates.distillate)),
+         "No steam at the outlet? " + heater_check_in_words(plan_));
     const std::string limit = coolant_limit_in_words(plan_);
     sheet_.steps.push_back(
         {"", "", "", watch(),
@@ -365,22 +371,26 @@ class Writer {
     if (by_level()) {
       sheet_.stop = text(*run_.stop.hydrosol);
       // A pot that cools draws back whatever the outlet dips into.
-      see = in_receivers(*run_.stop.hydrosol) + ", outlet above it.";
+      see = in_receivers(*run_.stop.hydrosol);
+      if (text(s.stop.low) != text(s.stop.high)) {
+        see += fmt::format(" ({}; later: heat off, look for a leak)", range(s.stop));
+      }
+      see += ", outlet above it.";
       if (const auto by = run_.clock_beside_level()) {
         see += fmt::format(" Still below after {}? Then too.", text(*by));
       }
     } else {
       sheet_.stop = text(*run_.stop.clock);
-      see = fmt::format("{} by the clock", sheet_.stop);
-      if (run_.stop.hydrosol) see += ", or " + in_receivers(*run_.stop.hydrosol);
+      see = sheet_.stop + " by the clock, " +
+            (run_.stop.hydrosol ? "or " + in_receivers(*run_.stop.hydrosol)
+                                : std::string("however much has come"));
       see += ". Outlet above the liquid.";
     }
-    const std::string gauge = gauge_in_words(plan_);
+    const std::string gauge = by_level() ? gauge_in_words(plan_) : "";
     if (!gauge.empty()) see += " " + gauge;
     const std::string more = more_after_heat_in_words(plan_);
     if (!more.empty()) see += " " + more + ".";
-    const bool spread = text(s.stop.low) != text(s.stop.high);
-    step(run_.times.stop, spread ? range(s.stop) : "", see, "HEAT OFF. Coolant stays on.", true);
+    step(run_.times.stop, "", see, "HEAT OFF. Coolant stays on.", true);
     const Duration by = stop_bounds(plan_).by;
     sheet_.latest = bounds_in_words(plan_, start_ ? time_of_day(*start_, by) : "__:__");
     sheet_.forgotten = left_on_in_words(plan_) + " " + always("ran-dry");

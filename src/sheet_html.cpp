@@ -124,11 +124,9 @@ class HtmlSheet {
 
   void head() {
     add(fmt::format(
-        "<header class=\"head\">\n<div><h1>{}</h1>\n<p class=\"subject\">{}</p>{}</div>\n",
+        "<header class=\"head\">\n<div><h1>{}</h1>\n<p class=\"subject\">{}{}</p></div>\n",
         marked_up(sheet_.title), marked_up(sheet_.subject),
-        sheet_.example.empty()
-            ? ""
-            : fmt::format("\n<p class=\"subject\"><b>{}</b></p>", marked_up(sheet_.example))));
+        sheet_.example.empty() ? "" : fmt::format(" · <b>{}</b>", marked_up(sheet_.example))));
     add(
         fmt::format("<div class=\"lot\"><p><span class=\"verdict\">{}</span> Lot "
                     "<strong>{}</strong></p>\n",

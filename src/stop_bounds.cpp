@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "numbers_text.hpp"
+#include "text_layout.hpp"
 
 namespace firstdrop {
 
@@ -49,13 +50,13 @@ std::string bounds_in_words(const Plan& plan, const std::string& clock) {
                          one_receiver(plan) ? "in the receiver" : "caught in all");
   }
   if (bounds.level) {
-    if (bounds.before) words += ", ";
+    if (bounds.before) words += " and ";
     const std::string level = text(*bounds.level, units);
     words += bounds.within < minutes(1)
                  ? "at once at " + level
-                 : fmt::format("within {} of {}", text(bounds.within), level);
+                 : fmt::format("within {} of reaching {}", text(bounds.within), level);
   }
-  return words + "; " + by_in_words(plan, clock) + ".";
+  return words + ". " + capitalised(by_in_words(plan, clock)) + ".";
 }
 
 Duration timer(const Plan& plan) {
@@ -76,10 +77,10 @@ std::string timer_in_words(const Plan& plan) {
 std::string left_on_in_words(const Plan& plan) {
   const TimesPlan& times = plan.run->times;
   return fmt::format(
-      "Heat left on? Strongest heater: reserve ({}) at {}, dry at {}; typical run: {} and {}.",
+      "Heat left on? With the strongest heater the pot is down to its reserve ({}) {} after the "
+      "start, dry after {}.",
       text(plan.run->water.reserve, plan.recipe.units),
-      text(whole_minutes_down(times.reserve_worst)), text(whole_minutes_down(times.dry_worst)),
-      text(whole_minutes_down(times.reserve)), text(whole_minutes_down(times.dry)));
+      text(whole_minutes_down(times.reserve_worst)), text(whole_minutes_down(times.dry_worst)));
 }
 
 }  // namespace firstdrop

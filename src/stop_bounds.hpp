@@ -31,8 +31,8 @@ Duration whole_minutes_down(Duration time);
 /// Whether all the hydrosol goes into one receiver, whose level then tells all that is caught.
 bool one_receiver(const Plan& plan);
 
-/// "Heat off before 1.1 L is in the receiver, within 15 min of 800 mL; level not seen: heat off by
-/// 70 min (10:40)." `clock` is the time of day of `by`, or a line to write it on; may be empty.
+/// "Heat off before 1.1 L is in the receiver and within 15 min of reaching 800 mL. Level not seen:
+/// heat off by 70 min (10:40)." `clock` is the time of day of `by`, or a line to write it on; may be empty.
 std::string bounds_in_words(const Plan& plan, const std::string& clock);
 /// Of it: "level not seen: heat off by 70 min (10:40)".
 std::string by_in_words(const Plan& plan, const std::string& clock);
@@ -42,8 +42,8 @@ Duration timer(const Plan& plan);
 /// "Timer: 55 min. A very strong heater can reach 800 mL then; look from here on."
 std::string timer_in_words(const Plan& plan);
 
-/// When the pot is at its reserve and when it is dry if the heat stays on: with the strongest
-/// heater and in the typical run, all counted from the start of heating.
+/// When the pot is at its reserve and when it is dry if the heat stays on, with the strongest
+/// heater, counted from the start of heating.
 std::string left_on_in_words(const Plan& plan);
 
 }  // namespace firstdrop

@@ -53,6 +53,7 @@ struct WaterPlan {
   /// The heat must be off before this much hydrosol is caught: then the pot keeps its reserve in
   /// the worst credible case.
   Volume never_beyond;
+  Volume most_caught;     ///< where the heat is off just then: with what still comes, at the most
   Volume after_heat_off;  ///< comes after heat off, from what the heater has stored; typical
   Fraction pot_fill;      ///< share of the pot, with the charge when hydro
 };

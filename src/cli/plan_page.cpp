@@ -232,7 +232,9 @@ class Page : private TerminalPage {
                              text(*run.stop.hydrosol), text(*by));
       }
     }
-    const std::string gauge = gauge_in_words(plan_);
+    const std::string gauge = run.stops_by_clock()
+                                  ? std::string("Heat off then, however much has come.")
+                                  : gauge_in_words(plan_);
     return words + "." + (gauge.empty() ? "" : " " + gauge);
   }
 

@@ -305,8 +305,8 @@ class PlaceInRanges {
     // Beside a level there may be a clock, which keeps a weak heater from the level.
     const RunPlan& planned = *plan_.run;
     Duration at_level = run.time_of_hydrosol(planned.water.never_beyond);
-    if (planned.stop.clock && !planned.stops_by_clock()) {
-      at_level = std::min(at_level, *planned.stop.clock);
+    if (planned.stop.clock) {
+      at_level = std::min(at_level, planned.stops_by_clock() ? t.latest : *planned.stop.clock);
     }
     judge_.no_more("before the level never to pass the reserve is not touched", reserve_.si(),
                    run.water_at(at_level + after_heat_).left.si(), slack);
@@ -328,12 +328,13 @@ class PlaceInRanges {
     const Duration stop = stop_time(run, planned.stop);
     Duration last_ice = stop;
     if (!planned.cooling.ice_changes.empty()) {
-      // By the clock where that ends the run, else at the level in the receiver at that moment.
-      const Duration then = planned.cooling.ice_changes.back().at;
-      last_ice =
-          planned.stops_by_clock()
-              ? then
-              : run.time_of_hydrosol(planned.rates.distillate * (then - planned.times.first_drop));
+      // At a level in the receiver or by the clock, as the run is stopped: whichever is first.
+      const Duration before = planned.times.stop - planned.cooling.ice_changes.back().at;
+      if (planned.stop.clock) last_ice = std::min(last_ice, *planned.stop.clock - before);
+      if (planned.stop.hydrosol) {
+        const Volume level = *planned.stop.hydrosol - planned.rates.distillate * before;
+        last_ice = std::min(last_ice, run.time_of_hydrosol(level));
+      }
       last_ice = std::max(last_ice, run.first_drop());
     }
     const Steam steam{run.vapour(), run.first_drop(), stop, after_heat_, last_ice};

@@ -139,16 +139,16 @@ TEST_CASE("own figures that disagree", "[plan][own]") {
 }
 
 TEST_CASE("one reading raises the worst case and never lowers it", "[plan][own]") {
-  Recipe r = recipe(herb(), column_still(), TimeGoal{minutes(60)});
+  Recipe r = recipe(herb(), column_still(), TimeGoal{minutes(45)});
   const Volume by_tables = plan(r).run.value().water.first_fill;
   for (const double rate : {3.0, 5.0, 6.0, 8.0, 10.0, 12.0, 14.0}) {
     CAPTURE(rate);
     r.own.distillate_rate = millilitres_per_minute(rate);
     CHECK(plan(r).run.value().water.first_fill >= by_tables);
   }
-  // The strongest plate makes 21.4 g of vapour a minute; 10 % above 23 mL/min, and 5 % of it
-  // vented, are 26.6.
-  r.own.distillate_rate = millilitres_per_minute(23);
+  // The strongest plate makes 21.4 g of vapour a minute; 10 % above 20.5 mL/min, and 5 % of it
+  // vented, are 23.7.
+  r.own.distillate_rate = millilitres_per_minute(20.5);
   CHECK(plan(r).run.value().water.first_fill > by_tables);
 }
 
@@ -188,8 +188,8 @@ TEST_CASE("water from the kettle boils sooner and leaves less", "[plan][kettle]"
   const RunPlan cold = plan(r).run.value();
   r.water_temperature = celsius(90);
   const RunPlan hot = plan(r).run.value();
-  CHECK(hot.times.boil < minutes(4));
-  CHECK(cold.times.boil > minutes(10));
+  // From 90 degC it has 10 K to go, and the pot to warm; from 20 degC 80 K.
+  CHECK(hot.times.boil < cold.times.boil * 0.4);
   CHECK(hot.water.first_fill > cold.water.first_fill + millilitres(100));
   // Poured hot it takes more room: 0.9653 g/mL for 0.9982.
   CHECK_THAT(hot.water.pour / hot.water.first_fill, WithinRel(0.9982 / 0.9653, 1e-3));
@@ -215,8 +215,9 @@ TEST_CASE("ice to have ready is enough for the strongest plate", "[plan][cooling
   const double bath = 4.0 * 4190 * (35 - 20);
   const double needed = (heat - bath) / 480e3;
   CHECK(in_kilograms(*run.cooling.ice_ready) >= needed);
-  // The typical run's last piece is a short one, and whoever goes on has whole ones.
-  CHECK(in_kilograms(*run.cooling.ice_ready) <= needed + 2.0);
+  // The typical run's last piece is a short one, and whoever goes on has whole ones; each of six
+  // or seven is rounded up by 100 g at most.
+  CHECK(in_kilograms(*run.cooling.ice_ready) <= needed + 2.0 + 0.7);
   CHECK(*run.cooling.ice_ready > *run.cooling.ice);
 }
 
@@ -719,7 +720,7 @@ TEST_CASE("a plan says what can go wrong", "[plan]") {
     CHECK_FALSE(f.reason.empty());
     CHECK_FALSE(f.follows.empty());
   }
-  CHECK(standing == 8);
+  CHECK(standing == 10);
 }
 
 TEST_CASE("a weak heater is told apart from a strong one", "[plan]") {
@@ -1169,7 +1170,7 @@ TEST_CASE("the method found best, and when others stop", "[plan]") {
         "The way found best for this plant is in the water. It clumps in water.");
   r.plant.change().usual_cut = UsualCut{std::nullopt, "Stop when the smell turns.", {}};
   CHECK(found(plan(r), "usual-cut", Level::note).text ==
-        "Stop when the smell turns. (That is how others stop.)");
+        "Stop when the smell turns. (That is how others stop, and never a reason to stop later.)");
   r.plant.change().usual_cut->time = between(minutes(20), minutes(30), minutes(40));
   CHECK(says(found(plan(r), "usual-cut", Level::note), "published runs take 20 min to 40 min"));
   // A refused run has no course to speak of.
@@ -1520,10 +1521,10 @@ TEST_CASE("too much steam for the published figures names a milder setting", "[p
   Recipe r = hydrosol(300);
   const Finding f = found(plan(r), "steam-rate-unpublished", Level::note);
   CHECK(says(f, "sooner than shown"));
-  const auto at = f.text.find("a setting of about ");
+  const auto at = f.text.find("a new plan at about ");
   REQUIRE(at != std::string::npos);
   // With that setting the note is gone.
-  r.setting = percent(std::stod(f.text.substr(at + 19)));
+  r.setting = percent(std::stod(f.text.substr(at + 20)));
   lacks(plan(r), "steam-rate-unpublished");
 }
 

@@ -233,8 +233,6 @@ struct Judge {
                                     text(run.times.boil),
                                     text(run.times.first_drop),
                                     text(run.times.stop),
-                                    text(down(run.times.reserve)),
-                                    text(down(run.times.dry)),
                                     text(down(run.times.reserve_worst)),
                                     text(down(run.times.dry_worst)),
                                     text(run.rates.distillate),
@@ -513,28 +511,30 @@ TEST_CASE("receivers are enough for a late stop, and each change is told", "[she
   p.recipe.receiver = millilitres(200);
   p.run->receiver_changes = {{minutes(30), millilitres(200)}, {minutes(42), millilitres(400)}};
   p.run->water.never_beyond = millilitres(790);
+  p.run->water.most_caught = millilitres(795);
   std::string words = sheet(p);
   CHECK(has(words, "4 receivers of 200 mL each, one under the outlet"));
   CHECK(has(words, "Receiver full: 200 mL in all. Next receiver under the outlet."));
   CHECK(has(words, "Receiver full: 400 mL in all. Next receiver under the outlet."));
-  CHECK(has(words, "500 mL in all, 100 mL in the last receiver, outlet above it."));
-  CHECK(has(words, "Heat off before 790 mL is caught in all, within 15 min of 500 mL;"));
+  CHECK(has(words, "500 mL in all, 100 mL in the last receiver ("));
+  CHECK(
+      has(words, "Heat off before 790 mL is caught in all and within 15 min of reaching 500 mL."));
   CHECK(has(words, "Caught in all: "));
   CHECK_FALSE(has(words, "In the receiver"));
-  p.run->water.never_beyond = millilitres(800);
+  p.run->water.most_caught = millilitres(800);
   CHECK(has(sheet(p), "4 receivers of 200 mL each"));
 
   p.run->receiver_changes.clear();
   p.recipe.receiver = litres(1);
   words = sheet(p);
   CHECK(has(words, "A receiver of 1 L."));
-  CHECK(has(words, "500 mL in the receiver, outlet above it."));
+  CHECK(has(words, "500 mL in the receiver ("));
   CHECK(has(words, "In the receiver: "));
   // Far too small: no changes are planned.
   p.recipe.receiver = millilitres(10);
   words = sheet(p);
   CHECK(has(words, "80 receivers of 10 mL each"));
-  CHECK(has(words, "500 mL in all, outlet above it."));
+  CHECK(has(words, "500 mL in all ("));
   CHECK_FALSE(has(words, "n the receiver"));
   p.recipe.receiver.reset();
   CHECK(has(sheet(p), "Receiver: 800 mL or more, a mark at 500 mL."));
@@ -616,9 +616,9 @@ TEST_CASE("a run by the clock stops by the clock", "[sheet]") {
   REQUIRE(p.run->binding_stop == StopRule::time);
   const std::string words = sheet(p);
   CHECK(has(words, "STOP AT 45 min."));
-  CHECK(has(words, "45 min by the clock."));
+  CHECK(has(words, "45 min by the clock, however much has come."));
   CHECK(has(words, "Timer: 45 min, the stop."));
-  CHECK(has(words, "in any case: heat off by 60 min (__:__)."));
+  CHECK(has(words, "In any case: heat off by 60 min (__:__)."));
 }
 
 TEST_CASE("a plan without a title, and the same bytes each time", "[sheet]") {

@@ -66,11 +66,11 @@ struct Read {
 
 std::optional<Read> read(const std::string& text) {
   static const std::regex bounds(
-      "Heat off (?:before ([0-9.]+ [a-zA-Z ]+?) is (?:in the receiver|caught in all))?,? ?"
+      "Heat off (?:before ([0-9.]+ [a-zA-Z ]+?) is (?:in the receiver|caught in all))?(?: and )?"
       "(?:within " +
       a_time +
-      " of ([0-9.]+ [a-zA-Z ]+?)|at once at ([0-9.]+ [a-zA-Z ]+?))?; "
-      "(level not seen|in any case): heat off by " +
+      " of reaching ([0-9.]+ [a-zA-Z ]+?)|at once at ([0-9.]+ [a-zA-Z ]+?))?\\. "
+      "(Level not seen|In any case): heat off by " +
       a_time + "(?: \\(([^)]*)\\))?\\.");
   std::smatch match;
   if (!std::regex_search(text, match, bounds)) return std::nullopt;
@@ -84,7 +84,7 @@ std::optional<Read> read(const std::string& text) {
     found.within = 0.0;
     found.level = match[5];
   }
-  found.in_any_case = match[6] == "in any case";
+  found.in_any_case = match[6] == "In any case";
   found.by = minutes_of(match, 7);
   found.by_clock = match[9];
   return found;
@@ -181,8 +181,8 @@ void is_safe(const Plan& plan, const std::string& text, bool has_clock) {
 TEST_CASE("the reader of bounds can fail", "[bounds]") {
   CHECK_FALSE(read("Never past 1.1 L, never more than 15 min late."));
   const auto level = read(
-      "STOP. Heat off before 37 fl oz is in the receiver, within 15 min of 27 fl oz; level not "
-      "seen: heat off by 1 h 50 min (11:20). More.");
+      "STOP. Heat off before 37 fl oz is in the receiver and within 15 min of reaching 27 fl oz. "
+      "Level not seen: heat off by 1 h 50 min (11:20). More.");
   REQUIRE(level);
   CHECK(level->before == "37 fl oz");
   CHECK(level->within == 15.0);
@@ -191,12 +191,12 @@ TEST_CASE("the reader of bounds can fail", "[bounds]") {
   CHECK(level->by_clock == "11:20");
   CHECK_FALSE(level->in_any_case);
   const auto timed =
-      read("Heat off before 1.1 L is caught in all; in any case: heat off by 65 min.");
+      read("Heat off before 1.1 L is caught in all. In any case: heat off by 65 min.");
   REQUIRE(timed);
   CHECK(timed->by == 65.0);
   CHECK(timed->in_any_case);
   CHECK_FALSE(timed->level);
-  const auto at_once = read("Heat off at once at 800 mL; level not seen: heat off by 2 h (__:__).");
+  const auto at_once = read("Heat off at once at 800 mL. Level not seen: heat off by 2 h (__:__).");
   REQUIRE(at_once);
   CHECK(at_once->within == 0.0);
   CHECK(at_once->by == 120.0);
@@ -231,8 +231,8 @@ TEST_CASE("who sees a low level is not stopped by the clock", "[bounds]") {
     ++seen;
     CAPTURE(plan.recipe.plant->key, plan.recipe.still->key);
     const std::string sheet = plain(run_sheet(plan, SheetFormat::text));
-    CHECK(sheet.find("level not seen: heat off by") != std::string::npos);
-    CHECK(sheet.find("in any case") == std::string::npos);
+    CHECK(sheet.find("Level not seen: heat off by") != std::string::npos);
+    CHECK(sheet.find("In any case") == std::string::npos);
     CHECK(sheet.find("by the clock") == std::string::npos);
   }
   CHECK(seen >= 10);
@@ -272,16 +272,17 @@ TEST_CASE("bounds at their edges", "[bounds]") {
   p.run->water.never_beyond = millilitres(640);
   p.run->times.latest = minutes(70.99);
   CHECK(bounds_in_words(p, "10:40") ==
-        "Heat off before 640 mL is in the receiver, within 15 min of 500 mL; level not seen: heat "
+        "Heat off before 640 mL is in the receiver and within 15 min of reaching 500 mL. Level not "
+        "seen: heat "
         "off by 70 min (10:40).");
   // Rounded down, not to the nearest minute; and no mark above the stop's.
   p.recipe.limits.absence = minutes(7.9);
   p.run->water.never_beyond = millilitres(500);
   CHECK(bounds_in_words(p, "") ==
-        "Heat off within 7 min of 500 mL; level not seen: heat off by 70 min.");
+        "Heat off within 7 min of reaching 500 mL. Level not seen: heat off by 70 min.");
   p.recipe.limits.absence = minutes(0);
   CHECK(bounds_in_words(p, "") ==
-        "Heat off at once at 500 mL; level not seen: heat off by 70 min.");
+        "Heat off at once at 500 mL. Level not seen: heat off by 70 min.");
 
   // A level and a clock, of which the clock ends the typical run: the level may still be there
   // sooner with a strong heater, and then its clock is not the plan's.
@@ -368,6 +369,9 @@ TEST_CASE("ice goes in by what is seen", "[bench]") {
   CHECK(is_before_stop(p, last));
   CHECK(sign_for_ice(p, last) == "440 mL in the receiver, coolant warm or not");
   CHECK_FALSE(is_before_stop(p, {minutes(54), kilograms(1)}));
+  p.run->stop.clock = minutes(60);
+  CHECK(sign_for_ice(p, last) ==
+        "440 mL in the receiver or 55 min by the clock, coolant warm or not");
   p.run->binding_stop = StopRule::time;
   p.run->stop.hydrosol.reset();
   CHECK(sign_for_ice(p, last) == "55 min by the clock, coolant warm or not");
@@ -378,7 +382,9 @@ TEST_CASE("ice goes in by what is seen", "[bench]") {
 TEST_CASE("the end of the ice is the end of the heat", "[bench]") {
   Plan p = plan(recipe(herb(), iced_still(litres(1), litres(6), kilograms(1)),
                        HydrosolGoal{millilitres(500)}));
-  CHECK(coolant_limit_in_words(p) == "Coolant at its limit and no ice left: HEAT OFF.");
+  CHECK(coolant_limit_in_words(p) ==
+        "Each time the coolant is at 35 °C: ice in. Coolant at its limit and no ice left: HEAT "
+        "OFF.");
   p.run->cooling.ice.reset();
   p.run->cooling.ice_ready.reset();
   CHECK(coolant_limit_in_words(p) == "Coolant at its limit: HEAT OFF.");
