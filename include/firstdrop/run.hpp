@@ -20,13 +20,13 @@ namespace firstdrop {
 
 /// All that a run depends on, each as one value. PointValues makes them from ranges.
 struct RunValues {
-  Temperature boiling;           ///< of the pot
-  SpecificEnergy latent_heat;    ///< at `boiling`, above zero
-  Temperature room;              ///< also of column and charge at heat on
+  Temperature boiling;                ///< of the pot
+  SpecificEnergy latent_heat;         ///< at `boiling`, above zero
+  Temperature room;                   ///< also of column and charge at heat on
   TemperatureDifference fill_excess;  ///< of the first fill over the room, at heat on
   TemperatureDifference pot_excess;   ///< the same of what warms with it
-  SpecificHeat water_heat;       ///< mean from room to boiling
-  Mass first_fill;               ///< of water in the pot at heat on
+  SpecificHeat water_heat;            ///< mean from room to boiling
+  Mass first_fill;                    ///< of water in the pot at heat on
   HeatCapacity pot_capacity;     ///< of what warms with the water: vessel, grid, charge when hydro
   Conductance pot_loss;          ///< from pot to room
   Power heat_warming;            ///< into the pot until it boils
