@@ -162,11 +162,12 @@ std::string coolant_limit_in_words(const Plan& plan) {
   const Condenser& condenser = plan.recipe.still->condenser;
   if (condenser.kind == CondenserKind::run_through) return "";
   const CoolingPlan& cooling = plan.run->cooling;
-  if (!cooling.ice && !cooling.ice_ready) return "Coolant at its limit: HEAT OFF.";
   const std::string limit = text(condenser.coolant_limit.typical(), plan.recipe.units);
-  return fmt::format(
-      "Each time the coolant is at {}: ice in. Coolant at its limit and no ice left: HEAT OFF.",
-      limit);
+  // What is in the bath at the start is not there to put in.
+  const IceToHave ice = ice_to_have_ready(cooling, plan.recipe.units);
+  const bool spare = ice.ready && *ice.ready > cooling.first_ice.value_or(Mass()) + least_ice;
+  return fmt::format("Coolant at its limit ({}): {}HEAT OFF.", limit,
+                     spare ? "ice in, each time; no ice left: " : "");
 }
 
 std::string gauge_in_words(const Plan& plan) {

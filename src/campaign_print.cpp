@@ -155,7 +155,8 @@ class HtmlPage {
   void day(const CampaignDayList& each) {
     add(fmt::format("<section class=\"day\">\n<h3>{}</h3>\n", marked_up(each.day)));
     amounts(each.ready, true);
-    add("<table>\n<thead><tr><th>run</th><th>heat on</th><th>stop</th><th>done by</th><th>what</th>"
+    add("<table>\n<thead><tr><th>run</th><th>heat on</th><th>stop</th><th>bench "
+        "free</th><th>what</th>"
         "<th>really on</th><th>really off</th></tr></thead>\n<tbody>\n");
     for (const CampaignRow& row : each.rows) {
       add(
@@ -241,7 +242,7 @@ class MarkdownPage {
           fmt::format("- {}{}: **{}**{}\n", one.to_tick ? "[ ] " : "", as_markdown(one.what),
                       as_markdown(one.amount), one.how.empty() ? "" : " " + as_markdown(one.how));
     }
-    out_ += "\n| run | heat on | stop | done by | what |\n| ---: | --- | --- | --- | --- |\n";
+    out_ += "\n| run | heat on | stop | bench free | what |\n| ---: | --- | --- | --- | --- |\n";
     for (const CampaignRow& row : each.rows) {
       out_ += fmt::format("| {} | **{}** | {} | {} | {} |\n", as_markdown(row.number),
                           as_markdown(row.heat_on), as_markdown(row.stop), as_markdown(row.done_by),

@@ -820,6 +820,8 @@ class Planner {
     } else {
       sample(cooling.rule, r);
     }
+    const Duration not_dry = r.times.dry_worst - longest_after_heat(inputs_);
+    r.times.give_up = std::max(r.times.latest, std::min(r.spread.stop.high, not_dry));
     r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
               run.oil_in_receiver_at(stop + quarter_hour) - parted};
     r.steam_bound_known = inputs_.bound.has_value();

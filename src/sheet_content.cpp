@@ -73,7 +73,7 @@ class Writer {
     sheet_.subject =
         fmt::format("{}, {}, {} · {} · {}", plant_, to_string(recipe_.state),
                     to_string(recipe_.cut), in_words(recipe_.method), visible(still_.title));
-    if (has_invented_figures(still_)) sheet_.example = example_still_words;
+    if (has_invented_figures(still_)) sheet_.example = "Example still: measure yours.";
     sheet_.verdict = plan_.verdict == Verdict::caution ? "Go with caution" : "Go";
     sheet_.lot = lot();
     if (start_) sheet_.day = date_and_time(*start_).substr(0, 10);
@@ -127,8 +127,6 @@ class Writer {
       words += cooling.ice_changes.empty()
                    ? std::string(", all at the start")
                    : fmt::format(", {} at the start", ice(*cooling.first_ice));
-    } else {
-      words += ", none at the start";
     }
     return words;
   }
@@ -373,7 +371,7 @@ class Writer {
       // A pot that cools draws back whatever the outlet dips into.
       see = in_receivers(*run_.stop.hydrosol);
       if (text(s.stop.low) != text(s.stop.high)) {
-        see += fmt::format(" ({}; later: heat off, look for a leak)", range(s.stop));
+        see += fmt::format(" ({})", range(s.stop));
       }
       see += ", outlet above it.";
       if (const auto by = run_.clock_beside_level()) {

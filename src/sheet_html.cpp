@@ -13,10 +13,10 @@ namespace {
 // Small letters are as high in any font as in Arial (0.519 of its size, from memory), so that a
 // wider font hardly takes another page.
 constexpr const char* style = R"(
-@page { margin: 7mm 10mm; }
+@page { margin: 6.5mm 10mm; }
 * { box-sizing: border-box; }
 html { color: #000; background: #fff; }
-body { font: 9pt/1.2 "Liberation Sans", Arial, Helvetica, sans-serif; font-size-adjust: 0.519;
+body { font: 8.8pt/1.19 "Liberation Sans", Arial, Helvetica, sans-serif; font-size-adjust: 0.519;
   margin: 0 auto; max-width: 190mm; padding: 0 0.4mm; }
 h1 { font-size: 16pt; line-height: 1.1; margin: 0; overflow-wrap: anywhere; }
 h2 { font-size: 9.5pt; margin: 0 0 0.8mm; border-bottom: 0.5mm solid #000; }
@@ -24,7 +24,7 @@ h2 b { display: inline-block; min-width: 3.5mm; }
 p, ul, dl, figure, table { margin: 0; }
 ul { list-style: none; padding: 0; }
 section, figure { break-inside: avoid; }
-section, main > figure { margin-top: 1.2mm; }
+section, main > figure { margin-top: 0.7mm; }
 .head { display: grid; grid-template-columns: 1fr fit-content(80mm); gap: 1mm 6mm; align-items: end; }
 .subject { overflow-wrap: anywhere; }
 .lot { text-align: right; }
@@ -36,12 +36,12 @@ section, main > figure { margin-top: 1.2mm; }
 .amount dt { font-size: 8.5pt; font-weight: bold; }
 .amount dd { margin: 0; font-size: 8pt; line-height: 1.15; }
 .amount dd.figure { font-size: 18pt; font-weight: bold; line-height: 1.1; white-space: nowrap; }
-.work { display: grid; grid-template-columns: 61.5mm 1fr; gap: 0 4mm;
+.work { display: grid; grid-template-columns: 56mm 1fr; gap: 0 4mm;
   grid-template-areas: "setup run" "checks run"; grid-template-rows: auto 1fr; }
 .setup { grid-area: setup; }
 .checks { grid-area: checks; margin-top: 1.2mm; }
 .run { grid-area: run; }
-.ticks li { padding-left: 4.8mm; text-indent: -4.8mm; margin-bottom: 0.5mm; }
+.ticks li { padding-left: 4.8mm; text-indent: -4.8mm; margin-bottom: 0.3mm; }
 .tick { display: inline-block; width: 3mm; height: 3mm; border: 0.3mm solid #000;
   margin-right: 1.8mm; vertical-align: -0.4mm; text-indent: 0; }
 table { border-collapse: collapse; width: 100%; }
@@ -58,10 +58,10 @@ tr.key b { font-size: 12pt; }
 .limits strong { font-size: 12pt; }
 svg { display: block; width: 100%; height: auto; font-family: inherit; }
 .boxes { display: flex; flex-wrap: wrap; gap: 1mm; }
-.box { flex: 1 1 19mm; border: 0.2mm solid #000; padding: 0.2mm 0.8mm; height: 8.6mm;
+.box { flex: 1 1 19mm; border: 0.2mm solid #000; padding: 0.2mm 0.8mm; height: 7.8mm;
   font-size: 7.5pt; line-height: 1.1; position: relative; }
 .box span { position: absolute; right: 1mm; bottom: 0.3mm; }
-.notes { flex: 1; min-height: 7mm; height: auto; margin-top: 1mm; }
+.notes { flex: 1; min-height: 6mm; height: auto; margin-top: 1mm; }
 .warn { display: flex; flex-direction: column; }
 .last { display: grid; grid-template-columns: 1fr 54mm 58mm; gap: 0 3.5mm; }
 .after li { font-size: 8.5pt; line-height: 1.15; }

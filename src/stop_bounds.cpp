@@ -18,6 +18,9 @@ StopBounds stop_bounds(const Plan& plan) {
   }
   bounds.within = whole_minutes_down(plan.recipe.limits.absence);
   bounds.by = whole_minutes_down(run.times.latest);
+  if (bounds.level && !run.stops_by_clock()) {
+    bounds.give_up = whole_minutes_down(run.times.give_up);
+  }
   // Where even the strongest heater does not bring the level before the clock ends the run.
   bounds.in_any_case = run.stops_by_clock() &&
                        (!bounds.level || run.times.stop_worst >= *run.stop.clock * (1.0 - 1e-9));
@@ -56,7 +59,10 @@ std::string bounds_in_words(const Plan& plan, const std::string& clock) {
                  ? "at once at " + level
                  : fmt::format("within {} of reaching {}", text(bounds.within), level);
   }
-  return words + ". " + capitalised(by_in_words(plan, clock)) + ".";
+  words += ". " + capitalised(by_in_words(plan, clock)) + ".";
+  if (!bounds.give_up) return words;
+  return words + fmt::format(" Not at {} by {}: heat off, look for a leak.",
+                             text(*bounds.level, units), text(*bounds.give_up));
 }
 
 Duration timer(const Plan& plan) {

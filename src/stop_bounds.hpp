@@ -17,6 +17,9 @@ struct StopBounds {
   std::optional<Volume> level;  ///< that ends the run; none: the clock alone does
   Duration within;              ///< of that level; whole minutes, no more than limits.absence
   Duration by;  ///< from the start of heating; whole minutes, not after times.latest
+  /// Whoever sees a level that is not there by then turns the heat off; whole minutes, not before
+  /// `by`. None in a run by the clock.
+  std::optional<Duration> give_up;
   /// Holds for everybody. False: only for someone who has not seen the level, since a weaker heater
   /// takes longer to bring it.
   bool in_any_case = false;
@@ -32,8 +35,8 @@ Duration whole_minutes_down(Duration time);
 bool one_receiver(const Plan& plan);
 
 /// "Heat off before 1.1 L is in the receiver and within 15 min of reaching 800 mL. Level not seen:
-/// heat off by 70 min (10:40)." `clock` is the time of day of `by`, or a line to write it on; may
-/// be empty.
+/// heat off by 70 min (10:40). Not at 800 mL by 89 min: heat off, look for a leak." `clock` is the
+/// time of day of `by`, or a line to write it on; may be empty.
 std::string bounds_in_words(const Plan& plan, const std::string& clock);
 /// Of it: "level not seen: heat off by 70 min (10:40)".
 std::string by_in_words(const Plan& plan, const std::string& clock);

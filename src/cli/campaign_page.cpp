@@ -98,7 +98,7 @@ class Page : private TerminalPage {
   void day(const CampaignDayList& each) {
     heading(each.day);
     amounts(each.ready, true);
-    std::vector<CampaignRow> rows = {{"run", "heat on", "stop", "done by", ""}};
+    std::vector<CampaignRow> rows = {{"run", "heat on", "stop", "bench free", ""}};
     rows.insert(rows.end(), each.rows.begin(), each.rows.end());
     const auto width = [&](std::string CampaignRow::*cell) {
       int widest = 0;

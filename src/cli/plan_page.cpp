@@ -279,7 +279,9 @@ class Page : private TerminalPage {
   void clock(const RunPlan& run) {
     heading("When, from the start of heating");
     std::vector<Moment> list = {
-        {seconds(0), "heat on, coolant ready, receiver in place"},
+        {seconds(0),
+         std::string("heat on, coolant running, receiver in place") +
+             (clock_time(seconds(0)).empty() ? "" : "; at another time, go by the minutes")},
         {run.times.boil, fmt::format("the pot boils, at {}", text(plan_.boiling))},
         {run.times.first_drop, fmt::format("first drop; then {}. {}", text(run.rates.distillate),
                                            heater_check_in_words(plan_))}};
@@ -309,13 +311,15 @@ class Page : private TerminalPage {
     const StopBounds bounds = stop_bounds(plan_);
     list.push_back({bounds.by, bounds.in_any_case ? "heat off by now in any case"
                                                   : "level not seen: heat off by now"});
-    const auto left_on = [&](Duration at, const char* what, const char* heater) {
-      list.push_back({at, fmt::format("if the heat stays on: {}, {}", what, heater)});
+    const auto left_on = [&](Duration at, const char* what) {
+      list.push_back({at, fmt::format("if the heat stays on: {}, strongest heater", what)});
     };
-    left_on(whole_minutes_down(run.times.reserve_worst), "reserve reached", "strongest heater");
-    left_on(whole_minutes_down(run.times.dry_worst), "pot dry", "strongest heater");
-    left_on(whole_minutes_down(run.times.reserve), "reserve reached", "typical run");
-    left_on(whole_minutes_down(run.times.dry), "pot dry", "typical run");
+    left_on(whole_minutes_down(run.times.reserve_worst), "reserve reached");
+    left_on(whole_minutes_down(run.times.dry_worst), "pot dry");
+    if (bounds.give_up) {
+      list.push_back({*bounds.give_up, fmt::format("not at {} by now: heat off, look for a leak",
+                                                   text(*run.stop.hydrosol))});
+    }
     std::stable_sort(list.begin(), list.end(),
                      [](const Moment& a, const Moment& b) { return a.at < b.at; });
     for (const Moment& one : list) moment(one);

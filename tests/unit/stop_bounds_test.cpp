@@ -157,6 +157,20 @@ void is_safe(const Plan& plan, const std::string& text, bool has_clock) {
     REQUIRE_FALSE(clocks.empty());
     for (const double at : clocks) CHECK(at == std::fmod(*found->by, 24 * 60));
   }
+  // A level that does not come may be a leak: even with the strongest heater, and nothing caught,
+  // the pot is not dry by then.
+  static const std::regex leak("Not at ([0-9.]+ [a-zA-Z ]+?) by " + a_time +
+                               ": heat off, look for a leak");
+  std::smatch match;
+  const bool given_up = std::regex_search(text, match, leak);
+  CHECK(given_up == !run.stops_by_clock());
+  if (given_up) {
+    CHECK(match[1] == firstdrop::text(*run.stop.hydrosol, units));
+    const double at = minutes_of(match, 2);
+    const Inputs inputs = gather_inputs(plan.recipe, shipped_library());
+    CHECK(at <= in_minutes(run.times.dry_worst - longest_after_heat(inputs)) + 1e-9);
+    CHECK(at >= *found->by);
+  }
   // No other words set a later limit.
   for (const char* words :
        {"[Ll]atest", "at the latest", "no later than", " late[ .,;:]", "[Nn]ever past"}) {
@@ -271,18 +285,21 @@ TEST_CASE("bounds at their edges", "[bounds]") {
   Plan p = plan(recipe(herb(), column_still(), HydrosolGoal{millilitres(500)}));
   p.run->water.never_beyond = millilitres(640);
   p.run->times.latest = minutes(70.99);
+  p.run->times.give_up = minutes(89.5);
+  const std::string leak = " Not at 500 mL by 89 min: heat off, look for a leak.";
   CHECK(bounds_in_words(p, "10:40") ==
         "Heat off before 640 mL is in the receiver and within 15 min of reaching 500 mL. Level not "
         "seen: heat "
-        "off by 70 min (10:40).");
+        "off by 70 min (10:40)." +
+            leak);
   // Rounded down, not to the nearest minute; and no mark above the stop's.
   p.recipe.limits.absence = minutes(7.9);
   p.run->water.never_beyond = millilitres(500);
   CHECK(bounds_in_words(p, "") ==
-        "Heat off within 7 min of reaching 500 mL. Level not seen: heat off by 70 min.");
+        "Heat off within 7 min of reaching 500 mL. Level not seen: heat off by 70 min." + leak);
   p.recipe.limits.absence = minutes(0);
   CHECK(bounds_in_words(p, "") ==
-        "Heat off at once at 500 mL. Level not seen: heat off by 70 min.");
+        "Heat off at once at 500 mL. Level not seen: heat off by 70 min." + leak);
 
   // A level and a clock, of which the clock ends the typical run: the level may still be there
   // sooner with a strong heater, and then its clock is not the plan's.
@@ -383,11 +400,15 @@ TEST_CASE("the end of the ice is the end of the heat", "[bench]") {
   Plan p = plan(recipe(herb(), iced_still(litres(1), litres(6), kilograms(1)),
                        HydrosolGoal{millilitres(500)}));
   CHECK(coolant_limit_in_words(p) ==
-        "Each time the coolant is at 35 °C: ice in. Coolant at its limit and no ice left: HEAT "
-        "OFF.");
+        "Coolant at its limit (35 °C): ice in, each time; no ice left: HEAT OFF.");
+  p.run->cooling.first_ice = p.run->cooling.ice_ready;  // all of it in the bath at the start
+  p.run->cooling.ice = p.run->cooling.ice_ready;
+  p.run->cooling.ice_changes.clear();
+  CHECK(coolant_limit_in_words(p) == "Coolant at its limit (35 °C): HEAT OFF.");
+  p.run->cooling.first_ice.reset();
   p.run->cooling.ice.reset();
   p.run->cooling.ice_ready.reset();
-  CHECK(coolant_limit_in_words(p) == "Coolant at its limit: HEAT OFF.");
+  CHECK(coolant_limit_in_words(p) == "Coolant at its limit (35 °C): HEAT OFF.");
   CHECK(ice_in_words(p).empty());
   const Plan tap =
       plan(recipe(herb(), tap_still(millilitres_per_minute(2000)), HydrosolGoal{millilitres(500)}));
