@@ -17,7 +17,7 @@ namespace {
 
 struct JugMark {
   Volume volume;
-  const char* name;
+  const char* name = "";
 };
 
 constexpr Volume fluid_ounces(double x) {
