@@ -564,7 +564,6 @@ constexpr Mass any_fill = kilograms(1);
 // with it, against the rest of an extreme case. What it may come to, over the corners of those.
 struct Meanings {
   Range<Power> warming;  // low and high only, as all of these
-  Range<Power> boiling;
   Range<MassFlow> vapour;
   Range<Duration> steaming;
   int runs = 0;     // corners that come to a first drop
@@ -588,7 +587,6 @@ Meanings meanings(PointValues values, Point point, Mass charge) {
         values.move_charge(point);
         const RunValues v = values.of(charge, any_fill);
         widen(m.warming, v.heat_warming, m.corners == 0);
-        widen(m.boiling, v.heat_boiling, m.corners == 0);
         ++m.corners;
         const Boiling boiling = boiling_of(v);
         if (boiling.failure) continue;
