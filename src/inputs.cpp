@@ -545,9 +545,8 @@ RunValues PointValues::of(Mass charge, Mass first_fill) const {
   return v;
 }
 
-RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill,
-                    HeatFrom heat) {
-  return PointValues(inputs, point, heat).of(charge, first_fill);
+RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill) {
+  return PointValues(inputs, point).of(charge, first_fill);
 }
 
 bool measured_heat(const Inputs& inputs) {

@@ -236,8 +236,7 @@ class PointValues {
 };
 
 /// The values of a single such run.
-RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill,
-                    HeatFrom heat = HeatFrom::bench);
+RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill);
 
 /// Whether the bench's own figures tell the heat that gets into the pot.
 bool measured_heat(const Inputs& inputs);
