@@ -10,6 +10,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/planner.hpp"
+#include "source_folder.hpp"
 #include "test_library.hpp"
 #include "test_stills.hpp"
 
@@ -19,7 +20,7 @@ using namespace test_stills;
 namespace {
 
 std::string text_of(const std::string& path) {
-  std::ifstream file(std::string(FIRSTDROP_SOURCE_DIR) + "/" + path);
+  std::ifstream file(source_folder() / path);
   REQUIRE(file);
   return {std::istreambuf_iterator<char>(file), {}};
 }
