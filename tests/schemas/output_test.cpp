@@ -57,6 +57,7 @@ std::vector<std::string> kept_texts(const std::string& target) {
       texts.emplace_back(std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>());
     }
   }
+  REQUIRE_FALSE(texts.empty());
   return texts;
 }
 
