@@ -80,8 +80,9 @@ HeaterCheck heater_check(VolumeFlow most, Units units) {
 std::string heater_check_in_words(const Plan& plan) {
   const HeaterCheck check = heater_check(plan.run->rates.distillate_most, plan.recipe.units);
   return fmt::format(
-      "{} in less than {}? Hotter than this plan allows for: turn down or stop early.", check.mark,
-      to_the_second(check.at_least));
+      "{} in less than {}? Too hot for this plan: turn down until it takes longer, or "
+      "heat off.",
+      check.mark, to_the_second(check.at_least));
 }
 
 IceToHave ice_to_have_ready(const CoolingPlan& cooling, Units units) {

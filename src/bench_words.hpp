@@ -20,7 +20,8 @@ struct HeaterCheck {
 /// Of the marks that jugs usually have (metric or US; from memory), the one whose time at this flow
 /// is nearest to five minutes: long enough to take by a clock, and soon enough to act.
 HeaterCheck heater_check(VolumeFlow most, Units units);
-/// "100 mL in less than 4 min 45 s? Hotter than this plan allows for: turn down or stop early."
+/// "100 mL in less than 4 min 45 s? Too hot for this plan: turn down until it takes longer, or
+/// heat off."
 std::string heater_check_in_words(const Plan& plan);
 
 /// Ice in pieces as they are weighed out.

@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <set>
@@ -185,14 +186,14 @@ class Cautions {
 
   // `words` is the text, or a function that makes it: not called where nobody will read it.
   template <class Words>
-  void add(Level level, const char* code, const Words& words,
+  void add(Level level, FindingCode code, const Words& words,
            const std::optional<Amount>& value = {}, const std::optional<Amount>& limit = {}) {
     if (brief() && level == Level::note) return;
     if (plan_.findings.empty()) plan_.findings.reserve(4);  // in brief there are seldom more
     plan_.findings.push_back(finding_with_words(detail_, level, code, words, value, limit));
   }
   template <class Words>
-  void note(const char* code, const Words& words) {
+  void note(FindingCode code, const Words& words) {
     add(Level::note, code, words);
   }
 
@@ -217,11 +218,12 @@ class Cautions {
 
   void of_every_run() {
     const bool gas = inputs_.recipe.still->heater.kind == HeaterKind::gas_burner;
-    for (const char* code :
-         {"steam-scalds", "open-path", "suck-back", "stay-with-it", "after-heat-off", "ran-dry",
-          "air-and-distance", "wet-electricity", "neat-oil", "local-rules"}) {
-      if (gas && code == std::string_view("wet-electricity")) continue;
-      const auto kind = library_.findings.find(code);
+    static constexpr std::array<FindingCode, 10> codes = {
+        "steam-scalds", "open-path",        "suck-back",       "stay-with-it", "after-heat-off",
+        "ran-dry",      "air-and-distance", "wet-electricity", "neat-oil",     "local-rules"};
+    for (const FindingCode code : codes) {
+      if (gas && code.text() == "wet-electricity") continue;
+      const auto kind = library_.findings.find(std::string(code.text()));
       if (kind != library_.findings.end()) note(code, kind->second.what_to_do);
     }
   }

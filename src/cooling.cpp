@@ -79,7 +79,7 @@ class CoolingPlanner {
  private:
   // `words` is the text, or a function that makes it.
   template <class Words>
-  void add(Level level, const char* code, const Words& words, const Amount& value,
+  void add(Level level, FindingCode code, const Words& words, const Amount& value,
            const std::optional<Amount>& limit = {}) {
     result_.findings.push_back(finding_with_words(detail_, level, code, words, value, limit));
   }

@@ -1,20 +1,38 @@
-// A finding whose words are made only where somebody will read them.
+// Findings as the planner makes them: with a code of the table, and with words only where somebody
+// will read them.
 #pragma once
 
+#include <algorithm>
 #include <optional>
+#include <string>
+#include <string_view>
 #include <type_traits>
 
+#include "finding_codes.hpp"
 #include "firstdrop/finding.hpp"
 #include "firstdrop/spread.hpp"
 
 namespace firstdrop {
 
+/// A code of data/findings.json. A code that the table lacks does not compile.
+class FindingCode {
+ public:
+  consteval FindingCode(const char* code) : code_(code) {
+    if (std::ranges::find(finding_codes, text()) == std::end(finding_codes))
+      throw "data/findings.json lacks this code";
+  }
+  constexpr std::string_view text() const { return code_; }
+
+ private:
+  const char* code_;
+};
+
 /// `words` is the text, or a function that makes it. In brief only a refusal has it.
 template <class Words>
-Finding finding_with_words(Detail detail, Level level, const char* code, const Words& words,
+Finding finding_with_words(Detail detail, Level level, FindingCode code, const Words& words,
                            const std::optional<Amount>& value = {},
                            const std::optional<Amount>& limit = {}) {
-  Finding finding{code, level, {}, value, limit};
+  Finding finding{std::string(code.text()), level, {}, value, limit};
   if (detail == Detail::brief && level != Level::refuse) return finding;
   if constexpr (std::is_invocable_v<Words>) {
     finding.text = words();

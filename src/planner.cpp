@@ -110,15 +110,15 @@ class Planner {
 
   Run hottest_run() const { return water_.worst_case(charge_).hottest(fill_); }
 
-  bool refuse(std::string code, std::string text, std::optional<Amount> value = {},
+  bool refuse(FindingCode code, std::string text, std::optional<Amount> value = {},
               std::optional<Amount> limit = {}) {
-    plan_.findings.push_back(
-        {std::move(code), Level::refuse, std::move(text), std::move(value), std::move(limit)});
+    plan_.findings.push_back({std::string(code.text()), Level::refuse, std::move(text),
+                              std::move(value), std::move(limit)});
     return false;
   }
   // `words` is the text, or a function that makes it.
   template <class Words>
-  void caution(const char* code, const Words& words, const std::optional<Amount>& value = {},
+  void caution(FindingCode code, const Words& words, const std::optional<Amount>& value = {},
                const std::optional<Amount>& limit = {}) {
     plan_.findings.push_back(
         finding_with_words(detail_, Level::caution, code, words, value, limit));
@@ -367,7 +367,7 @@ class Planner {
                                         std::ceil(needed / 5.0) * 5.0)
                           : fmt::format("Use a heater above {}, or lag the still.",
                                         text(still_.heater.power.typical() * (needed / 100.0)));
-      return refuse(pot ? "never-boils" : "never-at-the-top",
+      return refuse(pot ? FindingCode("never-boils") : FindingCode("never-at-the-top"),
                     fmt::format("{} At {} setting about {} reach the pot, while pot and column "
                                 "lose {} at {}. {}",
                                 pot ? "The pot never boils." : "Steam never gets to the condenser.",

@@ -82,12 +82,14 @@ class Writer {
     }
   }
 
-  // The first letters of the plant's key and the day: what is on the label must lead back here.
+  // The plant's key and the day: what is on the label must lead back here. Longer keys than this
+  // are cut, so that the label keeps its width; of the shipped plants no two begin alike.
   std::string lot() const {
     if (!recipe_.lot.empty()) return visible(recipe_.lot);
+    constexpr std::size_t most_lot_letters = 20;
     std::string code;
     for (const char c : recipe_.plant->key) {
-      if (std::isalnum(static_cast<unsigned char>(c)) != 0 && code.size() < 4) {
+      if (std::isalnum(static_cast<unsigned char>(c)) != 0 && code.size() < most_lot_letters) {
         code += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
       }
     }
@@ -137,11 +139,12 @@ class Writer {
     const std::string cold = recipe_.site.coolant
                                  ? fmt::format("{} at most", text(*recipe_.site.coolant))
                                  : std::string("as warm as the room at most");
+    const char* before_ice = cooling.first_ice ? " before the ice" : "";
     switch (condenser.kind) {
       case CondenserKind::ice_bath:
       case CondenserKind::reservoir:
         amount(condenser.kind == CondenserKind::ice_bath ? "Bath" : "Bucket",
-               text(condenser.coolant->typical()), cold);
+               text(condenser.coolant->typical()), cold + before_ice);
         if (const auto ready = ice_to_have_ready(cooling, recipe_.units).ready) {
           amount("Ice", text(*ready), "ready; " + expected_ice());
         }
@@ -262,7 +265,8 @@ class Writer {
          hydro() ? "Foam? Turn down until it settles." : "Outlet open? Coolant cold?");
     step(run_.times.first_drop, range(s.first_drop),
          fmt::format("First drop, then {}.", text(run_.rates.distillate)),
-         "No steam at the outlet? " + heater_check_in_words(plan_));
+         fmt::format("None by {}: HEAT OFF, is the path open? {}", text(s.first_drop.high),
+                     heater_check_in_words(plan_)));
     const std::string limit = coolant_limit_in_words(plan_);
     sheet_.steps.push_back(
         {"", "", "", watch(),

@@ -61,7 +61,7 @@ std::string bounds_in_words(const Plan& plan, const std::string& clock) {
   }
   words += ". " + capitalised(by_in_words(plan, clock)) + ".";
   if (!bounds.give_up) return words;
-  return words + fmt::format(" Not at {} by {}: heat off, look for a leak.",
+  return words + fmt::format(" Not at {} by {}: heat off, find out why (weak heater, leak).",
                              text(*bounds.level, units), text(*bounds.give_up));
 }
 

@@ -72,7 +72,7 @@ struct TimesPlan {
   /// By then the heat must be off, where nobody has seen the level: the worst credible case is at
   /// its stop, plus the absence that the recipe allows, and keeps its reserve.
   Duration latest;
-  /// Whoever sees a level that is not there by then turns the heat off and looks for a leak. Nine
+  /// Whoever sees a level that is not there by then turns the heat off and finds out why. Nine
   /// runs in ten have come to it; and even the strongest heater, with all its steam lost, has not
   /// boiled the pot dry.
   Duration give_up;

@@ -206,7 +206,8 @@ class Page : private TerminalPage {
         break;
       case CondenserKind::run_through:
         return fmt::format(
-            "{} from the tap, {} if the heater runs strong; {} in all",
+            "{} from the tap, {} if the heater runs strong; about {} from the first drop to the "
+            "stop",
             flow_text(cooling.flow.value_or(VolumeFlow())),
             flow_text(cooling.flow_hot.value_or(VolumeFlow())),
             text(neat_up(cooling.coolant_used.value_or(Volume()), plan_.recipe.units)));
@@ -317,8 +318,10 @@ class Page : private TerminalPage {
     left_on(whole_minutes_down(run.times.reserve_worst), "reserve reached");
     left_on(whole_minutes_down(run.times.dry_worst), "pot dry");
     if (bounds.give_up) {
-      list.push_back({*bounds.give_up, fmt::format("not at {} by now: heat off, look for a leak",
-                                                   text(*run.stop.hydrosol))});
+      list.push_back(
+          {*bounds.give_up,
+           fmt::format("not at {} by now: heat off, find out why: a weak heater or a leak",
+                       text(*run.stop.hydrosol))});
     }
     std::stable_sort(list.begin(), list.end(),
                      [](const Moment& a, const Moment& b) { return a.at < b.at; });

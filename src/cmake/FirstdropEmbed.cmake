@@ -13,3 +13,30 @@ function(firstdrop_embed out_variable what)
     VERBATIM)
   set(${out_variable} ${output} PARENT_SCOPE)
 endfunction()
+
+# The codes of the table of findings for the compiler, as the header finding_codes.hpp in `folder`.
+# Made when the project is configured, since tools read it that build nothing.
+function(firstdrop_finding_codes table folder)
+  set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${table})
+  file(READ ${table} text)
+  string(JSON count LENGTH "${text}" entries)
+  math(EXPR last "${count} - 1")
+  set(codes "")
+  foreach(i RANGE ${last})
+    string(JSON code MEMBER "${text}" entries ${i})
+    string(APPEND codes "    \"${code}\",\n")
+  endforeach()
+  file(CONFIGURE OUTPUT ${folder}/finding_codes.hpp @ONLY CONTENT
+"// Generated from data/findings.json by FirstdropEmbed.cmake.
+#pragma once
+
+#include <string_view>
+
+namespace firstdrop {
+
+inline constexpr std::string_view finding_codes[] = {
+@codes@};
+
+}  // namespace firstdrop
+")
+endfunction()

@@ -27,8 +27,8 @@
 #include "monotone_properties.hpp"
 #include "plan_properties.hpp"
 #include "random_recipe.hpp"
-#include "schemas/schema_check.hpp"
 #include "shrink.hpp"
+#include "source_folder.hpp"
 #include "test_library.hpp"
 #include "test_random.hpp"
 
@@ -93,14 +93,6 @@ Outcome judged(const Recipe& recipe, Pairs& pairs) {
   return outcome;
 }
 
-/// The same, and the document that the recipe was read from.
-Outcome judged(const Document& document, const Recipe& recipe, Pairs& pairs) {
-  Outcome outcome = judged(recipe, pairs);
-  const std::string faults = schema_check::faults("recipe", document);
-  if (!faults.empty()) outcome.violations.push_back({"what is read fits its schema", faults});
-  return outcome;
-}
-
 std::string words_of(const Violations& violations, const std::string& property) {
   for (const auto& violation : violations) {
     if (violation.property == property) return violation.words;
@@ -114,7 +106,7 @@ Document smallest(const Document& document, const std::string& property) {
     const auto recipe = random_recipe::read(smaller, shipped_library());
     if (!recipe) return false;
     Pairs unused;
-    return !words_of(judged(smaller, *recipe, unused).violations, property).empty();
+    return !words_of(judged(*recipe, unused).violations, property).empty();
   });
 }
 
@@ -159,8 +151,7 @@ void keep(Document document, const std::string& property, const std::string& wor
 
 std::vector<std::filesystem::path> kept() {
   std::vector<std::filesystem::path> files;
-  const std::filesystem::path folder =
-      std::filesystem::path(FIRSTDROP_SOURCE_DIR) / "tests/property/counterexamples";
+  const std::filesystem::path folder = source_folder() / "tests/property/counterexamples";
   for (const auto& entry : std::filesystem::directory_iterator(folder)) {
     if (entry.path().extension() == ".json") files.push_back(entry.path());
   }
@@ -188,7 +179,7 @@ TEST_CASE("every plan keeps its promises", "[property]") {
     const auto recipe = random_recipe::read(document, shipped_library());
     if (!recipe) continue;
     ++valid;
-    const Outcome outcome = judged(document, *recipe, pairs);
+    const Outcome outcome = judged(*recipe, pairs);
     Counts& count =
         counts[to_string(recipe->method) + " with " + to_string(recipe->still->condenser.kind)];
     ++count.valid;
@@ -202,7 +193,7 @@ TEST_CASE("every plan keeps its promises", "[property]") {
       if (++failures[violation.property] > 1 || failures.size() > enough_failures) continue;
       const Document small = smallest(document, violation.property);
       Pairs unused;
-      const auto again = judged(small, *random_recipe::read(small, shipped_library()), unused);
+      const auto again = judged(*random_recipe::read(small, shipped_library()), unused);
       const std::string words = words_of(again.violations, violation.property);
       keep(small, violation.property, words);
       FAIL_CHECK(violation.property << ": " << violation.words << "\nrecipe " << drawn

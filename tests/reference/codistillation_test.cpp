@@ -10,6 +10,7 @@
 #include "catch.hpp"
 #include "firstdrop/release.hpp"
 #include "firstdrop/water.hpp"
+#include "source_folder.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;
@@ -225,8 +226,7 @@ TEST_CASE("an unknown liquid X", "[codistillation][reference]") {
 }
 
 TEST_CASE("pairs computed by other hands", "[codistillation][reference]") {
-  std::ifstream file(std::string(FIRSTDROP_SOURCE_DIR) +
-                     "/tests/reference/codistillation_computed.csv");
+  std::ifstream file(source_folder() / "tests/reference/codistillation_computed.csv");
   int in_range = 0;
   int out_of_range = 0;
   for (std::string line; std::getline(file, line);) {

@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "source_folder.hpp"
+
 namespace csv_table {
 
 using Row = std::map<std::string, std::string>;
@@ -35,7 +37,7 @@ inline std::vector<std::string> cells_of(const std::string& line) {
 
 /// The rows of tests/reference/`name`, each by its columns' names.
 inline std::vector<Row> read(const std::string& name) {
-  std::ifstream file(std::string(FIRSTDROP_SOURCE_DIR) + "/tests/reference/" + name);
+  std::ifstream file(source_folder() / "tests/reference" / name);
   std::vector<std::string> columns;
   std::vector<Row> rows;
   for (std::string line; std::getline(file, line);) {

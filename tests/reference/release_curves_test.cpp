@@ -233,17 +233,7 @@ TEST_CASE("curves kept aside lie within the bounds of their class", "[release][r
   CHECK(aside_inside >= 0.8 * aside);
   const double allowance = 2 * std::sqrt(0.8 * 0.2 / aside);  // two standard deviations of a count
   CHECK(aside_between >= (0.8 - allowance) * aside);
-}
-
-TEST_CASE("the bounds of a class do not reach everything", "[release][reference]") {
-  // Were they wide enough for any curve, the test above could not fail: ten times as slow and ten
-  // times as fast lie outside of low and high for every class.
-  for (const auto& [group, members] : by_class(read_curves())) {
-    CAPTURE(group.first, to_string(group.second));
-    const Range<Duration>& table = figures_of(members.front()).half_time.range;
-    CHECK(table.typical * 10.0 > table.high);
-    CHECK(table.typical / 10.0 < table.low);
-  }
+  CHECK(aside_between <= (0.8 + allowance) * aside);  // or the ranges would be too wide
 }
 
 TEST_CASE("published shares at a time against the share released by then", "[release][reference]") {

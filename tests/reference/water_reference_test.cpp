@@ -10,6 +10,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/water.hpp"
+#include "source_folder.hpp"
 
 using namespace firstdrop;
 
@@ -19,7 +20,7 @@ using Row = std::map<std::string, double>;
 
 /// A table of numbers: remarks in lines with '#', then the names of the columns, then the rows.
 std::vector<Row> read_table(const std::string& name) {
-  std::ifstream file(std::string(FIRSTDROP_SOURCE_DIR) + "/tests/reference/" + name);
+  std::ifstream file(source_folder() / "tests/reference" / name);
   std::vector<std::string> columns;
   std::vector<Row> rows;
   for (std::string line; std::getline(file, line);) {

@@ -20,6 +20,7 @@
 #include "firstdrop/recipe_json.hpp"
 #include "firstdrop/report.hpp"
 #include "schemas/schema_check.hpp"
+#include "source_folder.hpp"
 #include "test_library.hpp"
 
 using namespace firstdrop;
@@ -49,13 +50,14 @@ json in_brief(const Recipe& recipe, int samples) {
 std::vector<std::string> kept_texts(const std::string& target) {
   std::vector<std::string> texts;
   for (const char* folder : {"corpus", "found"}) {
-    const auto path = std::filesystem::path(FIRSTDROP_SOURCE_DIR) / "tests/fuzz" / folder / target;
+    const auto path = source_folder() / "tests/fuzz" / folder / target;
     if (!std::filesystem::is_directory(path)) continue;
     for (const auto& entry : std::filesystem::directory_iterator(path)) {
       std::ifstream file(entry.path(), std::ios::binary);
       texts.emplace_back(std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>());
     }
   }
+  REQUIRE_FALSE(texts.empty());
   return texts;
 }
 

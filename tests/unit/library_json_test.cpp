@@ -10,6 +10,7 @@
 #include "firstdrop/explain.hpp"
 #include "firstdrop/planner.hpp"
 #include "firstdrop/report.hpp"
+#include "source_folder.hpp"
 #include "table_entries.hpp"
 #include "unit/small_tables.hpp"
 
@@ -38,7 +39,7 @@ void check(const std::vector<Fault>& faults, const Expected& row) {
 }
 
 std::string shipped_text(const std::string& name) {
-  std::ifstream in(std::string(FIRSTDROP_SOURCE_DIR) + "/data/" + name + ".json", std::ios::binary);
+  std::ifstream in(source_folder() / "data" / (name + ".json"), std::ios::binary);
   REQUIRE(in);
   return {std::istreambuf_iterator<char>(in), {}};
 }

@@ -559,20 +559,34 @@ TEST_CASE("a lot has its code", "[sheet]") {
     p.recipe.lot.clear();
     p.recipe.start.clear();
     p.charge.runs = 1;
-    CHECK(has(sheet(p, format), "TEST-______"));
+    CHECK(has(sheet(p, format), "TESTHERB-______"));
     p.recipe.start = "2026-06-20T09:30";
-    CHECK(has(sheet(p, format), "TEST-260620"));
-    CHECK_FALSE(has(sheet(p, format), "TEST-260620-"));
+    CHECK(has(sheet(p, format), "TESTHERB-260620"));
+    CHECK_FALSE(has(sheet(p, format), "TESTHERB-260620-"));
     p.charge.runs = 3;
-    CHECK(has(sheet(p, format), "TEST-260620-__"));
+    CHECK(has(sheet(p, format), "TESTHERB-260620-__"));
     CHECK(has(sheet(p, format), "one of 3 such runs"));
     p.recipe.lot = "L 7/2";
     CHECK(has(sheet(p, format), "L 7/2"));
-    CHECK_FALSE(has(sheet(p, format), "TEST-"));
+    CHECK_FALSE(has(sheet(p, format), "TESTHERB-"));
   }
   p.recipe.lot.clear();
   p.recipe.plant.change().key = "--";
   CHECK(has(sheet(p), "Lot LOT-260620"));
+}
+
+TEST_CASE("no two plants have the same lot on the same day", "[sheet]") {
+  std::set<std::string> lots;
+  for (const auto& [key, plant] : shipped_library().plants) {
+    Plan p = plain();
+    p.recipe.plant = plant;
+    p.recipe.start = "2026-06-20T09:30";
+    const std::string text = sheet(p);
+    const auto at = text.find("Lot ");
+    REQUIRE(at != std::string::npos);
+    lots.insert(text.substr(at, text.find('.', at) - at));
+  }
+  CHECK(lots.size() == shipped_library().plants.size());
 }
 
 TEST_CASE("a start adds day and clock, past midnight too", "[sheet]") {

@@ -1,0 +1,68 @@
+"""Faults that the check of the manual pages must find in them, so that it can't pass by seeing
+nothing: a check of one part of the pages, one fault for each thing that it compares."""
+
+import shutil
+
+# By the part: the page, the text that is replaced and by what, and what has to be said of it.
+FAULTS = {
+    "options": [
+        ("firstdrop.1", ".Op Fl \\-explain\n", "", "SYNOPSIS of plan: lacks --explain"),
+        ("firstdrop.1", ".It Fl \\-brief\n", ".It Fl \\-brief\nShort.\n.It Fl \\-brief\n",
+         "description of batch: has --brief 2 times"),
+        ("firstdrop.1", ".It Fl \\-units Cm metric | us\n", ".It Fl \\-units Ar SYSTEM\n",
+         "description of plan: has --units SYSTEM"),
+        ("firstdrop.1", ".Cm check\n.Ar FILE ...\n", ".Cm check\n.Ar FILE\n",
+         "SYNOPSIS of check: has the arguments ['FILE']"),
+        ("firstdrop.1", ".Ss stills\n", ".Ss still\n", "COMMANDS: still is none of the program's"),
+        ("firstdrop.1", ".It 3\n", ".It 4\n", "EXIT STATUS: has ['0', '1', '2', '4']"),
+        ("firstdrop.1", ".It Ev COLUMNS\n", ".It Ev LINES\n", "ENVIRONMENT: lacks COLUMNS"),
+    ],
+    "keys": [
+        ("firstdrop-recipe.5", ".It Cm lot : Ar text\n", ".It Cm lots : Ar text\n",
+         "firstdrop-recipe.5: lacks lot"),
+        ("firstdrop-recipe.5", ".It Cm site.room : Ar temperature\n", ".It Cm site.room : Ar length\n",
+         'site.room is "length", the reader wants "temperature"'),
+        ("firstdrop-recipe.5", "From 1 to 50 \\(deC.\n", "From 1 to 40 \\(deC.\n",
+         "site.room is from 1 to 50 °C"),
+        ("firstdrop-recipe.5", "\nmm, cm, m, in, ft\n", "\nmm, m, in, ft\n",
+         'of length has "mm, m, in, ft"'),
+        ("firstdrop-campaign.5", "Needed.\nNo run is before it.\n", "No run is before it.\n",
+         "bench.first_day is needed"),
+        ("firstdrop-plan.5", ".It Cm rates : Ar object\n",
+         ".It Cm rates : Ar object\n.It Cm rates.steam_g : Ar number\n",
+         "A PLAN: nobody knows rates.steam_g"),
+        ("firstdrop-plan.5", "Cm warming | steaming | running\n", "Cm warming | running\n",
+         "timeline[].phase can be steaming"),
+        ("firstdrop-plan.5", ".It Cm oil_p10_ml\n", "", "THE RUN AS A TABLE: has"),
+    ],
+    "form": [
+        ("firstdrop-still.5", ".Sh EXAMPLES\n", ".Zz\n.Sh EXAMPLES\n", "unknown macro"),
+        ("firstdrop-still.5", "    \"surface\": \"450 cm2\"\n", f"    \"surface\":{60 * ' '}\"450 cm2\"\n",
+         "wider than 80 columns"),
+        ("firstdrop-still.5", "\"fill_limit\"", "\"full_limit\"", "full_limit"),
+    ],
+}
+
+
+def changed(part):
+    """The pages that have a fault."""
+    return {name for name, *_ in FAULTS[part]}
+
+
+def pages(man, part, folder):
+    """A copy of the pages with all faults of this part."""
+    copy = folder / "man"
+    shutil.copytree(man, copy)
+    for name, old, new, _ in FAULTS[part]:
+        text = (copy / name).read_text(encoding="utf-8")
+        if old not in text:
+            raise RuntimeError(f"{name} lacks what is to be changed: {old}")
+        (copy / name).write_text(text.replace(old, new, 1), encoding="utf-8")
+    return copy
+
+
+def unnoticed(part, faults):
+    """Which of the planted faults are not among these."""
+    for name, _, _, wanted in FAULTS[part]:
+        if not any(wanted in fault for fault in faults):
+            yield f"the check itself is broken: it does not find in {name}: {wanted}"

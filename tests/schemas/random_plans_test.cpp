@@ -1,0 +1,65 @@
+// Random recipes fit the schema of recipes, and what is written of their plans fits its own.
+//
+// FIRSTDROP_SCHEMA_RECIPES in the environment sets how many valid recipes.
+#include <algorithm>
+#include <cstdint>
+#include <cstdlib>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "catch.hpp"
+#include "firstdrop/brief.hpp"
+#include "firstdrop/error.hpp"
+#include "firstdrop/planner.hpp"
+#include "firstdrop/report.hpp"
+#include "property/random_recipe.hpp"
+#include "schemas/schema_check.hpp"
+#include "test_library.hpp"
+#include "test_random.hpp"
+
+using namespace firstdrop;
+using nlohmann::json;
+using schema_check::faults;
+
+namespace {
+
+#if defined(__SANITIZE_ADDRESS__) || !defined(NDEBUG)
+constexpr long usual_recipes = 300;
+#else
+constexpr long usual_recipes = 3000;
+#endif
+constexpr int samples = 8;
+
+long recipes() {
+  const char* text = std::getenv("FIRSTDROP_SCHEMA_RECIPES");
+  return text ? std::max(1L, std::atol(text)) : usual_recipes;
+}
+
+}  // namespace
+
+TEST_CASE("random recipes and their plans fit their schemas", "[schema]") {
+  const long wanted = recipes();
+  PlanMaker in_brief(shipped_library());
+  long planned = 0;
+  std::uint64_t drawn = 0;
+  for (long valid = 0; valid < wanted; ++drawn) {
+    test_random::Random random(drawn);
+    const json document = random_recipe::document(random, shipped_library());
+    const auto recipe = random_recipe::read(document, shipped_library());
+    if (!recipe) continue;
+    ++valid;
+    CAPTURE(drawn, document.dump());
+    CHECK(faults("recipe", document) == "");
+    try {
+      const Plan plan = make_plan(*recipe, shipped_library(), samples);
+      CHECK(faults("plan", json::parse(plan_json(plan))) == "");
+      std::string line;
+      append_brief(line, in_brief.make(*recipe, samples, Detail::brief));
+      CHECK(faults("batch-line", json::parse(line)) == "");
+      ++planned;
+    } catch (const InputError&) {
+      continue;  // a recipe that does not hold together has no plan
+    }
+  }
+  CHECK(planned > wanted / 2);
+}
