@@ -10,6 +10,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/interruption.hpp"
+#include "cli/output_format.hpp"
 #include "cli/summary_page.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
@@ -72,6 +73,17 @@ void check_grid(const RecipeGrid& grid, const Library& library) {
   }
 }
 
+OutputFormat format_of(const BatchOptions& options) {
+  FormatChoice choice{batch_formats};
+  if (!options.summary)
+    choice.leave({OutputFormat::json_lines}, "without --summary");
+  else if (options.json)
+    choice.leave({OutputFormat::json}, "with --json");
+  else
+    choice.leave({OutputFormat::text, OutputFormat::json}, "with --summary");
+  return output_format(options.output, choice);
+}
+
 BatchOrder order_of(const BatchOptions& options) {
   BatchOrder order;
   order.grid = RecipeGrid(options.set, options.vary);
@@ -100,8 +112,8 @@ BatchInput opened(const std::string& file) {
 }
 
 std::string summary_of(const BatchResult& result, const RecipeGrid& grid,
-                       const BatchOptions& options, bool to_stdout) {
-  if (options.json) return batch_summary_json(result, grid) + "\n";
+                       const BatchOptions& options, OutputFormat format, bool to_stdout) {
+  if (format == OutputFormat::json) return batch_summary_json(result, grid) + "\n";
   const Units units = units_named(options.units);
   return summary_page(result, grid, units, to_stdout ? look_of_stdout("auto") : Look{});
 }
@@ -111,6 +123,7 @@ std::optional<int> plan_all(const BatchOptions& options, const Tables& tables) {
   bool to_stdout = true;
   for (const std::string& file : options.files)
     to_stdout = to_standard_output(options.output, file);
+  const OutputFormat format = format_of(options);
   const BatchOrder order = order_of(options);
   const Library library = tables.library();
   check_grid(order.grid, library);
@@ -144,7 +157,8 @@ std::optional<int> plan_all(const BatchOptions& options, const Tables& tables) {
     say(fmt::format("firstdrop: stopped after {} plans{}\n", result.counts.planned, file));
     return std::nullopt;
   }
-  if (options.summary) result_file.write(summary_of(result, order.grid, options, to_stdout));
+  if (options.summary)
+    result_file.write(summary_of(result, order.grid, options, format, to_stdout));
   result_file.keep();
   return status_of(result.counts);
 }

@@ -5,7 +5,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/made_at.hpp"
-#include "cli/sheet_format.hpp"
+#include "cli/output_format.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
@@ -29,6 +29,19 @@ CampaignPlan planned(const CampaignOptions& options, const Tables& tables) {
   return plan_campaign(campaign, library, sampling);
 }
 
+OutputFormat format_of(const CampaignOptions& options) {
+  FormatChoice choice{campaign_formats};
+  if (options.json)
+    choice.leave({OutputFormat::json}, "with --json");
+  else if (options.ics)
+    choice.leave({OutputFormat::calendar}, "with --ics");
+  else if (!options.format.empty())
+    choice.leave({format_named(options.format)}, "with --format " + options.format);
+  else if (!options.run.empty())
+    choice.leave({sheet_formats.begin(), sheet_formats.end()}, "with --run");
+  return output_format(options.output, choice);
+}
+
 std::string page_of(const CampaignPlan& plan, SheetFormat format, const Look& look) {
   switch (format) {
     case SheetFormat::html:
@@ -45,27 +58,25 @@ std::string page_of(const CampaignPlan& plan, SheetFormat format, const Look& lo
 
 int campaign(const CampaignOptions& options, const Tables& tables) {
   const bool to_file = !to_standard_output(options.output, options.campaign);
-  const bool for_programs = options.json || options.ics;
-  const SheetFormat format =
-      for_programs ? SheetFormat::text : sheet_format(options.format, options.output, to_file);
+  const OutputFormat format = format_of(options);
   const CampaignPlan plan = planned(options, tables);
   const int status = plan.may_be_run() ? done : refused;
   if (!options.run.empty()) {
     const int number = whole_number(options.run, "--run", 1, std::numeric_limits<int>::max());
-    write_result(run_sheet(run_of_campaign(plan, number), format), options.output);
+    write_result(run_sheet(run_of_campaign(plan, number), sheet_format(format)), options.output);
     return done;
   }
-  if (options.ics && status == refused) {
+  if (format == OutputFormat::calendar && status == refused) {
     say(campaign_head(plan, Look{}));
     return refused;
   }
   std::string result;
-  if (options.json) {
+  if (format == OutputFormat::json) {
     result = campaign_json(plan) + "\n";
-  } else if (options.ics) {
+  } else if (format == OutputFormat::calendar) {
     result = campaign_calendar(plan, made_at());
   } else {
-    result = page_of(plan, format, to_file ? Look{} : look_of_stdout(options.color));
+    result = page_of(plan, sheet_format(format), to_file ? Look{} : look_of_stdout(options.color));
   }
   write_result(result, options.output);
   return status;

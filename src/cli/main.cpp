@@ -5,6 +5,7 @@
 #include <CLI/CLI.hpp>
 #include <exception>
 #include <new>
+#include <span>
 #include <sstream>
 #include <string_view>
 #include <system_error>
@@ -12,6 +13,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/help_page.hpp"
+#include "cli/output_format.hpp"
 #include "firstdrop/error.hpp"
 #include "visible_text.hpp"
 
@@ -54,11 +56,14 @@ constexpr const char* batch_examples =
     "A recipe that is broken becomes a line with \"error\", its file, line and reason. The exit "
     "status is that of the worst: 0 all may be run, 1 some are refused, 2 some are broken.";
 
-void add_output(CLI::App& command, std::string& output) {
-  command
-      .add_option("-o,--output", output,
-                  "write to this file, whole or not at all, instead of standard output")
-      ->option_text("FILE");
+void add_output(CLI::App& command, std::string& output,
+                std::span<const cli::OutputFormat> formats = {}) {
+  std::string about = "write to this file, whole or not at all, instead of standard output";
+  if (!formats.empty()) {
+    about += fmt::format("; a name that ends in {} selects that format",
+                         cli::selecting_endings(formats));
+  }
+  command.add_option("-o,--output", output, about)->option_text("FILE");
 }
 
 /// An option that takes one of a few words.
@@ -85,10 +90,10 @@ void add_sampling(CLI::App& command, std::string& samples, std::string& jobs) {
       ->option_text("NUMBER");
 }
 
-void add_format(CLI::App& command, std::string& format) {
-  add_choice(command, "--format", format,
-             "what to write; if left out, by the file's name, and txt on standard output",
-             {"html", "md", "txt"});
+CLI::Option* add_format(CLI::App& command, std::string& format) {
+  return add_choice(command, "--format", format,
+                    "what to write; if left out, by the ending of the file's name, else txt",
+                    {"html", "md", "txt"});
 }
 
 void add_color(CLI::App& command, std::string& color) {
@@ -123,7 +128,7 @@ void add_plan(CLI::App& app, const cli::DataFolder& data, cli::PlanOptions& opti
                  "print the run as an iCalendar file, with alarms on the phone")
       ->excludes(json, explain, csv);
   csv->excludes(json, explain);
-  add_output(*command, options.output);
+  add_output(*command, options.output, cli::plan_formats);
   add_color(*command, options.color);
   command->callback([&] { status = cli::plan(options, cli::Tables(data)); });
 }
@@ -178,7 +183,7 @@ void add_sheet(CLI::App& app, const cli::DataFolder& data, cli::SheetOptions& op
       "sheet", "Write the sheet to work from at the bench: page to print, Markdown or text");
   add_recipe(*command, options.asked);
   add_format(*command, options.format);
-  add_output(*command, options.output);
+  add_output(*command, options.output, cli::sheet_formats);
   command->callback([&] { status = cli::sheet(options, cli::Tables(data)); });
 }
 
@@ -200,8 +205,8 @@ void add_campaign(CLI::App& app, const cli::DataFolder& data, cli::CampaignOptio
                          ->option_text("NUMBER");
   ics->excludes(json);
   run->excludes(json, ics);
-  add_format(*command, options.format);
-  add_output(*command, options.output);
+  add_format(*command, options.format)->excludes(json, ics);
+  add_output(*command, options.output, cli::campaign_formats);
   add_color(*command, options.color);
   command->callback([&] { status = cli::campaign(options, cli::Tables(data)); });
 }
@@ -294,7 +299,7 @@ int run(int argc, char** argv) {
     CLI::App* command = app.add_subcommand(name, words);
     command->add_option("KEY", table.key, "the entry to show; if left out, the list of all");
     command->add_flag("--json", table.json, "print as JSON");
-    add_output(*command, table.output);
+    add_output(*command, table.output, cli::table_formats);
     if (name == "plants" || name == "stills" || name == "liquids") {
       add_units(*command, table.units, "what to show figures of the bench in");
     }

@@ -9,6 +9,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/output_format.hpp"
 #include "cli/plan_page.hpp"
 #include "cli/questions.hpp"
 #include "cli/terminal.hpp"
@@ -33,6 +34,7 @@ bool is_file(const std::string& path) {
 /// What keeps a file from being written there, as far as it can be known before the questions.
 std::optional<Fault> obstacle(const std::string& path, bool force) {
   if (to_standard_output(path)) return std::nullopt;
+  if (auto fault = fault_of_name(path, FormatChoice{recipe_formats})) return fault;
   if (!force && is_file(path)) {
     return Fault{visible(path),
                  "",

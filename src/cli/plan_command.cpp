@@ -3,6 +3,7 @@
 #include "cli/explain_page.hpp"
 #include "cli/files.hpp"
 #include "cli/made_at.hpp"
+#include "cli/output_format.hpp"
 #include "cli/plan_page.hpp"
 #include "cli/terminal.hpp"
 #include "firstdrop/calendar.hpp"
@@ -13,6 +14,19 @@
 
 namespace firstdrop::cli {
 namespace {
+
+OutputFormat format_of(const PlanOptions& options) {
+  FormatChoice choice{plan_formats};
+  if (options.json)
+    choice.leave({OutputFormat::json}, "with --json");
+  else if (options.csv)
+    choice.leave({OutputFormat::csv}, "with --csv");
+  else if (options.ics)
+    choice.leave({OutputFormat::calendar}, "with --ics");
+  else if (options.explain)
+    choice.leave({OutputFormat::text, OutputFormat::json}, "with --explain");
+  return output_format(options.output, choice);
+}
 
 std::string calendar_of(const Plan& plan, const std::string& file) {
   const auto start = parse_local_minute(plan.recipe.start);
@@ -30,20 +44,21 @@ int plan(const PlanOptions& options, const Tables& tables) {
   const Look look = to_standard_output(options.output, options.asked.recipe)
                         ? look_of_stdout(options.color)
                         : Look{};
+  const OutputFormat format = format_of(options);
   const auto [library, plan] = plan_asked_for(options.asked, tables, options.explain);
   const bool is_refused = plan.verdict == Verdict::refused;
-  if (is_refused && (options.csv || options.ics)) return refuse_output(plan);
+  const bool as_json = format == OutputFormat::json;
   std::string result;
-  if (options.csv) {
-    result = timeline_csv(plan);
-  } else if (options.ics) {
-    result = calendar_of(plan, options.asked.recipe);
+  if (format == OutputFormat::csv || format == OutputFormat::calendar) {
+    if (is_refused) return refuse_output(plan);
+    result =
+        format == OutputFormat::csv ? timeline_csv(plan) : calendar_of(plan, options.asked.recipe);
   } else if (options.explain) {
     const std::vector<Chapter> chapters = explain(plan, library);
-    result = options.json ? plan_json(plan, chapters) + "\n"
-                          : explain_page(plan, chapters, library, look);
+    result =
+        as_json ? plan_json(plan, chapters) + "\n" : explain_page(plan, chapters, library, look);
   } else {
-    result = options.json ? plan_json(plan) + "\n" : plan_page(plan, look);
+    result = as_json ? plan_json(plan) + "\n" : plan_page(plan, look);
   }
   write_result(result, options.output);
   return is_refused ? refused : done;

@@ -4,6 +4,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/key_list.hpp"
+#include "cli/output_format.hpp"
 #include "cli/tables.hpp"
 #include "firstdrop/schema.hpp"
 
@@ -21,6 +22,12 @@ std::string list_page(const std::vector<Schema>& all) {
 }
 
 std::string result_of(const SchemasOptions& options, const Tables& tables) {
+  FormatChoice choice{table_formats};
+  if (options.key.empty())
+    choice.leave({OutputFormat::text}, "without a KEY");
+  else
+    choice.leave({OutputFormat::json}, "with a KEY");
+  output_format(options.output, choice);  // refuses another ending
   const std::vector<Schema> all = firstdrop::schemas(tables.library());
   if (options.key.empty()) return list_page(all);
   std::vector<std::string> keys;

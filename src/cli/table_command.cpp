@@ -9,6 +9,7 @@
 #include "cli/entry_page.hpp"
 #include "cli/files.hpp"
 #include "cli/key_list.hpp"
+#include "cli/output_format.hpp"
 #include "cli/plant_page.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
@@ -118,16 +119,18 @@ std::vector<std::string> keys_of(const Json& entries) {
 }
 
 std::string result_of(const TableOptions& options, const Tables& tables) {
+  FormatChoice choice{table_formats};
+  if (options.json) choice.leave({OutputFormat::json}, "with --json");
+  const bool as_json = output_format(options.output, choice) == OutputFormat::json;
   const Json entries = Json::parse(table_text(options.table, tables.texts())).at("entries");
   if (options.key.empty()) {
-    return options.json ? without_markup(entries.dump(2)) + "\n"
-                        : list_page(options.table, entries);
+    return as_json ? without_markup(entries.dump(2)) + "\n" : list_page(options.table, entries);
   }
   if (!entries.contains(options.key))
     throw no_such_key(options.key, options.table, keys_of(entries));
   const Json& entry = entries.at(options.key);
   const Units units = units_named(options.units);
-  if (options.json) return without_markup(as_own_file(options.table, entry).dump(2)) + "\n";
+  if (as_json) return without_markup(as_own_file(options.table, entry).dump(2)) + "\n";
   if (options.table == "plants") return plant_page(options.key, entry, tables.library(), units);
   if (options.table == "sources")
     return entry_page(options.key, entry, units) + uses_page(options.key, tables.texts());

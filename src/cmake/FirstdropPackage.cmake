@@ -45,6 +45,9 @@ set(CPACK_COMPONENT_DEVELOPMENT_DESCRIPTION
 plans out. This package has its headers, the static library, and what CMake
 and pkg-config need to find them.")
 
+# No package without the tools that find out what it depends on.
+set(CPACK_PROJECT_CONFIG_FILE ${CMAKE_CURRENT_LIST_DIR}/debian_tools.cmake)
+
 # What Debian wants otherwise than `cmake --install` leaves it.
 set(CPACK_PRE_BUILD_SCRIPTS ${CMAKE_CURRENT_LIST_DIR}/debian_files.cmake)
 set(CPACK_FIRSTDROP_SOURCE_DIR ${PROJECT_SOURCE_DIR})
