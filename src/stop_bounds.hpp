@@ -35,8 +35,8 @@ Duration whole_minutes_down(Duration time);
 bool one_receiver(const Plan& plan);
 
 /// "Heat off before 1.1 L is in the receiver and within 15 min of reaching 800 mL. Level not seen:
-/// heat off by 70 min (10:40). Not at 800 mL by 89 min: heat off, find out why (weak heater, leak)." `clock` is the
-/// time of day of `by`, or a line to write it on; may be empty.
+/// heat off by 70 min (10:40). Not at 800 mL by 89 min: heat off, find out why (weak heater,
+/// leak)." `clock` is the time of day of `by`, or a line to write it on; may be empty.
 std::string bounds_in_words(const Plan& plan, const std::string& clock);
 /// Of it: "level not seen: heat off by 70 min (10:40)".
 std::string by_in_words(const Plan& plan, const std::string& clock);
