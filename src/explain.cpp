@@ -1,6 +1,6 @@
 #include "firstdrop/explain.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <numbers>

@@ -1,7 +1,6 @@
 #include "firstdrop/planner.hpp"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>
@@ -17,6 +16,7 @@
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/water.hpp"
 #include "numbers_text.hpp"
+#include "text_layout.hpp"
 #include "turning_point.hpp"
 #include "water_budget.hpp"
 
@@ -899,7 +899,7 @@ class Planner {
     refuse("confidence-out-of-reach",
            fmt::format("The goal is met in {} of such runs at most, and shall be in {}. Ways out: "
                        "{}.",
-                       text(odds.chance), text(often), fmt::join(ways, "; or ")),
+                       text(odds.chance), text(often), joined(ways, "; or ")),
            Amount{in_percent(odds.chance), "%"}, Amount{in_percent(often), "%"});
   }
 

@@ -1,6 +1,6 @@
 #include "firstdrop/recipe_document.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <optional>

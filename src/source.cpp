@@ -1,6 +1,6 @@
 #include "firstdrop/source.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace firstdrop {
 
