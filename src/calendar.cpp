@@ -3,9 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <cmath>
 #include <cstdint>
-#include <string_view>
 #include <vector>
 
 #include "bench_words.hpp"

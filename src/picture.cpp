@@ -3,7 +3,6 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <vector>

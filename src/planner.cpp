@@ -1082,8 +1082,14 @@ Plan make_plan(Recipe recipe, const Library& library, const Sampling& sampling, 
   return planned(gather_inputs(std::move(recipe), library), library, sampling, detail);
 }
 
+PlanMaker::PlanMaker(const Library& library) : library_(library), shelf_(new InputShelf) {}
+
+PlanMaker::~PlanMaker() {
+  delete shelf_;
+}
+
 Plan PlanMaker::make(Recipe recipe, const Sampling& sampling, Detail detail) {
-  return planned(shelf_.gather(std::move(recipe), library_), library_, sampling, detail);
+  return planned(shelf_->gather(std::move(recipe), library_), library_, sampling, detail);
 }
 
 }  // namespace firstdrop

@@ -3,7 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <charconv>
+#include <cmath>
 #include <optional>
 #include <set>
 
