@@ -1,7 +1,6 @@
 #include "firstdrop/batch.hpp"
 
 #include <algorithm>
-#include <array>
 #include <memory>
 #include <mutex>
 #include <new>

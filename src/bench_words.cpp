@@ -1,6 +1,6 @@
 #include "bench_words.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -1,11 +1,9 @@
 #include "firstdrop/calendar.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
-#include <cmath>
 #include <cstdint>
-#include <string_view>
 #include <vector>
 
 #include "bench_words.hpp"

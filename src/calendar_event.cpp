@@ -1,6 +1,6 @@
 #include "calendar_event.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <string_view>

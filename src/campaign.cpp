@@ -1,7 +1,6 @@
 #include "firstdrop/campaign.hpp"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
@@ -13,6 +12,7 @@
 #include "numbers_text.hpp"
 #include "range_sums.hpp"
 #include "stop_bounds.hpp"
+#include "text_layout.hpp"
 
 namespace firstdrop {
 namespace {
@@ -272,7 +272,7 @@ class CampaignPlanner {
           work, "run-too-long",
           fmt::format("A run may take {}, {} late, and the bench is open for {}. Ways out: {}.",
                       text(minutes(double(takes.count()))), text(work.plan.recipe.limits.absence),
-                      text(minutes(double(open.count()))), fmt::join(ways, "; or ")));
+                      text(minutes(double(open.count()))), joined(ways, "; or ")));
     }
     if (work.ice && bench_.ice_per_day && *work.ice > *bench_.ice_per_day) {
       problem(work, "ice-short",
@@ -382,7 +382,7 @@ class CampaignPlanner {
     if (work.placed > 0) {
       ways.push_back(fmt::format("do with {} runs", work.placed));
     }
-    problem(work, "days-run-out", words + fmt::format(" Ways out: {}.", fmt::join(ways, "; or ")));
+    problem(work, "days-run-out", words + fmt::format(" Ways out: {}.", joined(ways, "; or ")));
   }
 
   const Bench bench_;

@@ -1,6 +1,6 @@
 #include "firstdrop/campaign_calendar.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -1,7 +1,6 @@
 #include "campaign_content.hpp"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <set>
@@ -95,7 +94,8 @@ class Writer {
       if (has_invented_figures(still)) names.insert(visible(still.title));
     }
     if (names.empty()) return;
-    content_.example = fmt::format("{} ({})", example_still_words, fmt::join(names, "; "));
+    content_.example =
+        fmt::format("{} ({})", example_still_words, joined({names.begin(), names.end()}, "; "));
   }
 
   std::string order_in_words(const WorkOrder& order) const {

@@ -1,6 +1,6 @@
 #include "firstdrop/campaign_json.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

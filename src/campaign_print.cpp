@@ -1,6 +1,6 @@
 #include "firstdrop/campaign_print.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "campaign_content.hpp"
 #include "text_layout.hpp"

@@ -1,7 +1,6 @@
 #include "cautions.hpp"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>
@@ -9,13 +8,13 @@
 #include <map>
 #include <set>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "finding_words.hpp"
 #include "firstdrop/charge.hpp"
 #include "firstdrop/plant_figures.hpp"
 #include "numbers_text.hpp"
+#include "text_layout.hpp"
 
 namespace firstdrop {
 namespace {
@@ -100,7 +99,7 @@ class GraveHarms {
         if (same == harms) routes.emplace_back(in_words(route));
       clauses.push_back(fmt::format("{} if {}", listed(harms), in_a_row(routes, "or")));
     }
-    return fmt::format("{}", fmt::join(clauses, ", and "));
+    return joined(clauses, ", and ");
   }
 
   static std::string listed(const Harms& harms) {
@@ -284,7 +283,7 @@ class Cautions {
     if (const auto own = own_notes(inputs_.recipe.own); !brief() && !own.empty()) {
       note("own-figures", [&] {
         return fmt::format("Your own figures, used instead of those of the tables: {}.",
-                           fmt::join(own, ", "));
+                           joined(own, ", "));
       });
     }
     // Over a grid the charge meets steam as in a column; in water all is different.
@@ -304,7 +303,7 @@ class Cautions {
     if (!inputs_.figures->stand_ins.empty()) {
       note("stand-in-figures", [&] {
         return fmt::format("No figure of its own, so another stands in: {}.",
-                           fmt::join(inputs_.figures->stand_ins, ", "));
+                           joined(inputs_.figures->stand_ins, ", "));
       });
     }
   }

@@ -64,6 +64,8 @@ std::string Fault::text() const {
 InputError::InputError(std::vector<Fault> faults)
     : faults_(std::move(faults)), text_(joined(faults_)) {}
 
+InputError::InputError(Fault fault) : InputError(std::vector<Fault>{std::move(fault)}) {}
+
 std::string nearest_name(const std::string& word, const std::vector<std::string>& names) {
   const std::size_t limit = std::max<std::size_t>(2, word.size() / 3);
   std::size_t best = limit + 1;

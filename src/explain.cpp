@@ -1,8 +1,9 @@
 #include "firstdrop/explain.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 #include <utility>
 

@@ -1,6 +1,6 @@
 #include "firstdrop/library_json.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <utility>

@@ -1,6 +1,6 @@
 #include "firstdrop/liquid.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 

@@ -1,6 +1,6 @@
 #include "numbers_text.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 #include <utility>

@@ -1,9 +1,8 @@
 #include "firstdrop/picture.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <vector>

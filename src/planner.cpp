@@ -1,7 +1,6 @@
 #include "firstdrop/planner.hpp"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>
@@ -17,6 +16,7 @@
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/water.hpp"
 #include "numbers_text.hpp"
+#include "text_layout.hpp"
 #include "turning_point.hpp"
 #include "water_budget.hpp"
 
@@ -899,7 +899,7 @@ class Planner {
     refuse("confidence-out-of-reach",
            fmt::format("The goal is met in {} of such runs at most, and shall be in {}. Ways out: "
                        "{}.",
-                       text(odds.chance), text(often), fmt::join(ways, "; or ")),
+                       text(odds.chance), text(often), joined(ways, "; or ")),
            Amount{in_percent(odds.chance), "%"}, Amount{in_percent(often), "%"});
   }
 
@@ -1082,8 +1082,14 @@ Plan make_plan(Recipe recipe, const Library& library, const Sampling& sampling, 
   return planned(gather_inputs(std::move(recipe), library), library, sampling, detail);
 }
 
+PlanMaker::PlanMaker(const Library& library) : library_(library), shelf_(new InputShelf) {}
+
+PlanMaker::~PlanMaker() {
+  delete shelf_;
+}
+
 Plan PlanMaker::make(Recipe recipe, const Sampling& sampling, Detail detail) {
-  return planned(shelf_.gather(std::move(recipe), library_), library_, sampling, detail);
+  return planned(shelf_->gather(std::move(recipe), library_), library_, sampling, detail);
 }
 
 }  // namespace firstdrop

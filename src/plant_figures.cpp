@@ -1,6 +1,6 @@
 #include "firstdrop/plant_figures.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -2,8 +2,6 @@
 // explanation.
 #pragma once
 
-#include <optional>
-
 #include "firstdrop/spread.hpp"
 
 namespace firstdrop {

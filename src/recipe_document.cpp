@@ -1,8 +1,7 @@
 #include "firstdrop/recipe_document.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
-#include <algorithm>
 #include <optional>
 #include <utility>
 #include <vector>

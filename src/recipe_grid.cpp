@@ -1,14 +1,15 @@
 #include "firstdrop/recipe_grid.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
-#include <charconv>
+#include <cmath>
 #include <optional>
 #include <set>
 
 #include "firstdrop/error.hpp"
 #include "json_reader.hpp"
+#include "text_layout.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop {
@@ -160,7 +161,7 @@ std::string decimal_text(std::int64_t figures, int decimals) {
 }  // namespace
 
 std::string Override::key() const {
-  return fmt::format("{}", fmt::join(path, "."));
+  return joined(path, ".");
 }
 
 std::string Override::words() const {

@@ -1,6 +1,5 @@
 #include "firstdrop/sampling.hpp"
 
-#include <type_traits>
 #include <utility>
 #include <vector>
 

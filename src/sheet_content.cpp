@@ -1,7 +1,6 @@
 #include "sheet_content.hpp"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cctype>
@@ -301,7 +300,7 @@ class Writer {
             (start_ ? clock_after(day, one.at) : fmt::format("{:.0f}", in_minutes(one.at))) +
             besides(one));
       }
-      return fmt::format("{}{}", fmt::join(times, ", "), start_ ? "" : " min");
+      return fmt::format("{}{}", joined(times, ", "), start_ ? "" : " min");
     };
     const auto other_ice = [&](const IceChange& change) {
       const std::string mass = ice(change.ice);
@@ -354,7 +353,7 @@ class Writer {
     }
     if (levels.empty()) return;
     sheet_.levels = fmt::format("{}: {}.", one_receiver() ? "In the receiver" : "Caught in all",
-                                fmt::join(levels, ", "));
+                                joined(levels, ", "));
   }
 
   // --- the stop ---------------------------------------------------------------------------------

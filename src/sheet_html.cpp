@@ -1,6 +1,6 @@
 #include "sheet_html.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "text_layout.hpp"
 #include "visible_text.hpp"

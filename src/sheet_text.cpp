@@ -1,6 +1,6 @@
 #include "sheet_text.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

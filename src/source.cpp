@@ -1,6 +1,8 @@
 #include "firstdrop/source.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
+
+#include <cmath>
 
 namespace firstdrop {
 
@@ -20,6 +22,10 @@ std::string to_string(Known known) {
       return "own-invention";
   }
   return {};
+}
+
+double to_the_power(double base, double exponent) {
+  return std::pow(base, exponent);
 }
 
 SourceCount counted(const std::set<std::string>& keys, const std::map<std::string, Source>& table) {

@@ -1,10 +1,11 @@
 #include "firstdrop/starter.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <utility>
 #include <vector>
 
+#include "text_layout.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop {
@@ -18,11 +19,11 @@ class Members {
   }
   void add_object(const char* key, const Members& members) {
     if (!members.written_.empty())
-      written_.push_back(fmt::format("\"{}\": {{{}}}", key, fmt::join(members.written_, ", ")));
+      written_.push_back(fmt::format("\"{}\": {{{}}}", key, joined(members.written_, ", ")));
   }
   std::string document() const {
     return fmt::format("{{\n  \"recipe\": 1{}{}\n}}\n", written_.empty() ? "" : ",\n  ",
-                       fmt::join(written_, ",\n  "));
+                       joined(written_, ",\n  "));
   }
 
  private:

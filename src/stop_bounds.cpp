@@ -1,6 +1,6 @@
 #include "stop_bounds.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 

@@ -35,6 +35,15 @@ std::string right(std::string_view text, int width) {
   return blanks(width - text_width(text)) + std::string(text);
 }
 
+std::string joined(const std::vector<std::string>& texts, std::string_view between) {
+  std::string all;
+  for (const std::string& text : texts) {
+    if (&text != &texts.front()) all += between;
+    all += text;
+  }
+  return all;
+}
+
 std::string capitalised(std::string text) {
   if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
     text.front() = static_cast<char>(text.front() - 'a' + 'A');

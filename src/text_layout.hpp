@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace firstdrop {
 
@@ -17,6 +18,9 @@ template <class Number>
 std::string counted(Number count, const char* one, const char* many) {
   return std::to_string(count) + " " + (count == 1 ? one : many);
 }
+
+/// The texts in a row, with `between` between each two of them.
+std::string joined(const std::vector<std::string>& texts, std::string_view between);
 
 /// With a capital at the beginning, if a letter of ASCII stands there.
 std::string capitalised(std::string text);

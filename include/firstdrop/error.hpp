@@ -31,7 +31,7 @@ class InputError : public std::exception {
   /// All of these faults.
   explicit InputError(std::vector<Fault> faults);
   /// A single fault.
-  explicit InputError(Fault fault) : InputError(std::vector<Fault>{std::move(fault)}) {}
+  explicit InputError(Fault fault);
   /// The faults, in the order in which they were found.
   const std::vector<Fault>& faults() const { return faults_; }
   /// Fault::text() of each, a line for each; without a line end after the last.

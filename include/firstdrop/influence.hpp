@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/inputs.hpp"
+#include "firstdrop/point.hpp"
 #include "firstdrop/quantity.hpp"
 
 namespace firstdrop {

@@ -16,6 +16,7 @@
 
 #include "firstdrop/figures.hpp"
 #include "firstdrop/library.hpp"
+#include "firstdrop/point.hpp"
 #include "firstdrop/quantity.hpp"
 #include "firstdrop/recipe.hpp"
 #include "firstdrop/release.hpp"
@@ -24,55 +25,6 @@
 #include "firstdrop/stop.hpp"
 
 namespace firstdrop {
-
-/// The inputs that are not known exactly.
-enum class Input : std::size_t {
-  bulk_density,       ///< how densely the herb lies
-  moisture,           ///< of the herb as loaded
-  oil_content,        ///< of the herb
-  recovery,           ///< share of it that this still can get
-  half_time,          ///< how fast the oil comes
-  washed_share,       ///< oil that comes at once
-  hydrosol_oil,       ///< oil that the hydrosol keeps
-  oil_density,        ///< of the oil
-  heater,             ///< rated power and efficiency, or what was measured of them
-  heat_loss,          ///< from pot, column and head to the room
-  dry_specific_heat,  ///< of the herb's dry matter
-  hold_up,            ///< water that dry herb soaks up
-  film_hold_up,       ///< water that clings to wet herb
-  wall_hold_up,       ///< water that clings to walls
-  vent_share,         ///< vapour that the condenser misses
-  fill_error,         ///< how exactly the water is poured; 0 the most water, 1 the least
-  condensing,         ///< heat through the condenser's wall
-  bath_loss,          ///< from the coolant vessel to the room
-  particle_size,      ///< of the bed
-  particle_density,   ///< of the bed
-};
-/// How many there are.
-inline constexpr std::size_t input_count = 20;
-
-/// Its name above: "oil_content".
-std::string to_string(Input input);
-/// For a sentence: "oil content of the herb".
-std::string in_words(Input input);
-
-/// A place in every range, as cumulative probability: 0 the least, 0.5 typical, 1 the most.
-class Point {
- public:
-  /// The least of all.
-  Point() = default;
-  /// Places in the order of Input, each 0 to 1.
-  explicit Point(const std::array<double, input_count>& at) : at_(at) {}
-  /// The middle of all.
-  static Point typical();
-  /// The place of one input.
-  double operator[](Input input) const { return at_[static_cast<std::size_t>(input)]; }
-  /// Puts one input at p, 0 to 1.
-  Point& set(Input input, double p);
-
- private:
-  std::array<double, input_count> at_{};
-};
 
 /// The point whose pot runs dry first: strongest heater, least loss, driest charge, most held and
 /// vented, least filled. A point only: worst_values() is the bound.

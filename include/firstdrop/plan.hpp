@@ -9,11 +9,10 @@
 
 #include "firstdrop/condenser.hpp"
 #include "firstdrop/finding.hpp"
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/library.hpp"
 #include "firstdrop/quantity.hpp"
 #include "firstdrop/recipe.hpp"
 #include "firstdrop/run.hpp"
+#include "firstdrop/source.hpp"
 #include "firstdrop/spread.hpp"
 #include "firstdrop/stop.hpp"
 

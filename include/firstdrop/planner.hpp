@@ -2,13 +2,15 @@
 /// From a recipe to a plan.
 #pragma once
 
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/library.hpp"
 #include "firstdrop/plan.hpp"
 #include "firstdrop/recipe.hpp"
+#include "firstdrop/sampling.hpp"
 #include "firstdrop/spread.hpp"
 
 namespace firstdrop {
+
+class InputShelf;
+struct Library;
 
 /// Plans a recipe. A recipe that can't or must not be run gives a plan whose verdict is `refused`,
 /// with findings that say why and what would do.
@@ -24,14 +26,17 @@ Plan make_plan(Recipe recipe, const Library& library, const Sampling& sampling =
 class PlanMaker {
  public:
   /// Keeps a reference: the library must stay.
-  explicit PlanMaker(const Library& library) : library_(library) {}
+  explicit PlanMaker(const Library& library);
+  PlanMaker(const PlanMaker&) = delete;
+  PlanMaker& operator=(const PlanMaker&) = delete;
+  ~PlanMaker();
   /// As make_plan(), which says what it throws.
   Plan make(Recipe recipe, const Sampling& sampling = default_samples,
             Detail detail = Detail::whole);
 
  private:
   const Library& library_;
-  InputShelf shelf_;
+  InputShelf* shelf_;  ///< its own, by pointer: inputs.hpp and <memory> take long to compile
 };
 
 }  // namespace firstdrop

@@ -9,7 +9,6 @@
 /// (in_grams(m)). from_si()/si() are for physics formulas and tests only.
 #pragma once
 
-#include <cmath>
 #include <compare>
 #include <numbers>
 

@@ -5,7 +5,7 @@
 #include <array>
 #include <cstdint>
 
-#include "firstdrop/inputs.hpp"
+#include "firstdrop/point.hpp"
 
 namespace firstdrop {
 

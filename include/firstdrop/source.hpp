@@ -3,8 +3,6 @@
 /// number never travels without them.
 #pragma once
 
-#include <algorithm>
-#include <cmath>
 #include <map>
 #include <set>
 #include <string>
@@ -32,6 +30,9 @@ concept HasRatio = requires(T a) {
   {double(a / a)};
   {a * 1.0};
 };
+
+/// std::pow(), without its header, which is long.
+double to_the_power(double base, double exponent);
 
 /// The 10th, 50th and 90th percentile of what a figure may be. Nothing is checked: whoever makes
 /// one sees to it that it is ordered().
@@ -78,7 +79,7 @@ struct Range {
   }
   constexpr T between(T from, T to, double share) const {
     if constexpr (HasRatio<T>) {
-      if (by_ratio && share > 0.0) return from * std::pow(double(to / from), share);
+      if (by_ratio && share > 0.0) return from * to_the_power(double(to / from), share);
     }
     return from + (to - from) * share;
   }
@@ -106,8 +107,9 @@ struct Cited {
 /// Range: low above zero; p as Range::at().
 template <class T>
 T positive_at(const Cited<T>& figure, double p) {
-  if (figure.range.by_ratio) return figure.range.at(p);
-  return std::max(figure.range.at(p), figure.range.low * 0.5);
+  const T value = figure.range.at(p);
+  const T least = figure.range.low * 0.5;
+  return value < least && !figure.range.by_ratio ? least : value;
 }
 
 /// The lower bound of such a figure: what a careful plan reckons with of a vessel or a tap whose

@@ -8,13 +8,16 @@
 
 #include "firstdrop/condenser.hpp"
 #include "firstdrop/influence.hpp"
-#include "firstdrop/inputs.hpp"
 #include "firstdrop/quantity.hpp"
 #include "firstdrop/sampling.hpp"
 #include "firstdrop/source.hpp"
 #include "firstdrop/stop.hpp"
 
 namespace firstdrop {
+
+class Run;
+struct Inputs;
+struct Practice;
 
 /// How much of a plan is wanted.
 enum class Detail {

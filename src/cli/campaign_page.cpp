@@ -1,6 +1,6 @@
 #include "cli/campaign_page.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <vector>

@@ -1,6 +1,6 @@
 #include "cli/entry_page.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>
@@ -16,7 +16,7 @@ std::string words(std::string key) {
   return key;
 }
 
-std::string joined(const Json& source) {
+std::string text_or_list(const Json& source) {
   if (source.is_string()) return source.get<std::string>();
   std::string all;
   for (const Json& key : source) all += (all.empty() ? "" : ", ") + key.get<std::string>();
@@ -68,9 +68,10 @@ std::string figure_words(const Json& figure, Units units) {
   const std::string high = number("high");
   const std::string range =
       low == high ? typical : fmt::format("{} ({} to {})", typical, low, high);
-  return fmt::format("{} {}; {} {}", range, at_the_bench({0, unit}, units).unit,
-                     figure.at("basis").get<std::string>(),
-                     bracket(figure.at("known").get<std::string>(), joined(figure.at("source"))));
+  return fmt::format(
+      "{} {}; {} {}", range, at_the_bench({0, unit}, units).unit,
+      figure.at("basis").get<std::string>(),
+      bracket(figure.at("known").get<std::string>(), text_or_list(figure.at("source"))));
 }
 
 // A statement with its evidence: {"text": …, "basis": …, "source": …, "known": …}.
@@ -107,7 +108,7 @@ class EntryPage {
       show_statement(value, depth + 1);
     } else if (value.is_array() && std::all_of(value.begin(), value.end(),
                                                [](const Json& v) { return v.is_string(); })) {
-      out_ += wrapped(first + "  ", joined(value), look_);
+      out_ += wrapped(first + "  ", text_or_list(value), look_);
     } else if (value.is_structured()) {
       out_ += first + "\n";
       show(value, depth + 1);
@@ -123,10 +124,11 @@ class EntryPage {
       if (key == "basis" || key == "source" || key == "known") continue;
       member(words(key), value, depth);
     }
-    out_ += wrapped(std::string(static_cast<std::size_t>(depth) * 2, ' ') + "basis  ",
-                    node.at("basis").get<std::string>() + " " +
-                        bracket(node.at("known").get<std::string>(), joined(node.at("source"))),
-                    look_);
+    out_ +=
+        wrapped(std::string(static_cast<std::size_t>(depth) * 2, ' ') + "basis  ",
+                node.at("basis").get<std::string>() + " " +
+                    bracket(node.at("known").get<std::string>(), text_or_list(node.at("source"))),
+                look_);
   }
 
   Units units_;

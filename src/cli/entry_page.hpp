@@ -25,6 +25,6 @@ std::string bracket(const std::string& known, const std::string& sources);
 /// "bulk_density" in words.
 std::string words(std::string key);
 /// A text, or a list of texts with commas.
-std::string joined(const Json& texts);
+std::string text_or_list(const Json& texts);
 
 }  // namespace firstdrop::cli

@@ -1,12 +1,13 @@
 #include "cli/explain_page.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <set>
 
 #include "cli/entry_page.hpp"
 #include "cli/plan_page.hpp"
 #include "cli/terminal_page.hpp"
+#include "text_layout.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop::cli {
@@ -57,7 +58,7 @@ class Page : private TerminalPage {
     used_.insert(evidence.sources.begin(), evidence.sources.end());
     const bool equation = evidence.basis.empty() && !figure.equation.empty();
     const std::string how = equation ? "equation" : to_string(evidence.known);
-    line("      ", bracket(how, visible(joined(evidence.sources))));
+    line("      ", bracket(how, visible(joined(evidence.sources, ", "))));
   }
 
   void functions(const std::vector<Chapter>& chapters) {

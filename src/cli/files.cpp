@@ -1,7 +1,7 @@
 #include "cli/files.hpp"
 
 #include <fcntl.h>
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <poll.h>
 #include <sys/stat.h>
 #include <unistd.h>

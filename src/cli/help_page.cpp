@@ -1,6 +1,6 @@
 #include "cli/help_page.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
@@ -120,7 +120,7 @@ class HelpPage : public CLI::Formatter {
                                        [&](const CLI::Option* one) { return one == option; });
       if (of_them) names.push_back(option->get_name(false, false));
     }
-    return fmt::format("{}", fmt::join(names, ", "));
+    return joined(names, ", ");
   }
 
   static std::string about(const CLI::Option* option, const std::vector<const CLI::Option*>& all) {

@@ -1,6 +1,6 @@
 #include "cli/key_list.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -1,5 +1,5 @@
 // The program: reads the command line, calls one command, turns failures into exit statuses.
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
@@ -15,6 +15,7 @@
 #include "cli/help_page.hpp"
 #include "cli/output_format.hpp"
 #include "firstdrop/error.hpp"
+#include "text_layout.hpp"
 #include "visible_text.hpp"
 
 namespace {
@@ -72,7 +73,7 @@ CLI::Option* add_choice(CLI::App& command, const char* name, Text& word, const c
                         const std::vector<std::string>& words) {
   return command.add_option(name, word, about)
       ->check(CLI::IsMember(words))
-      ->option_text(fmt::format("{}", fmt::join(words, "|")));
+      ->option_text(joined(words, "|"));
 }
 
 template <class Text>

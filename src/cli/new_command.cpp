@@ -1,4 +1,4 @@
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -234,7 +234,7 @@ class Interview {
                        text(still->pot.volume.typical(), units()),
                        plain_words(to_string(still->heater.kind)),
                        text(still->heater.power.typical()),
-                       plain_words(to_string(still->condenser.kind)), fmt::join(methods, " or ")),
+                       plain_words(to_string(still->condenser.kind)), joined(methods, " or ")),
            {still->title}});
     }
     say(list_of(stills, true));

@@ -1,6 +1,6 @@
 #include "cli/plan_page.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

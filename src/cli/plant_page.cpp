@@ -1,7 +1,6 @@
 #include "cli/plant_page.hpp"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
+#include <fmt/core.h>
 
 #include <set>
 #include <vector>
@@ -11,6 +10,7 @@
 #include "firstdrop/library_json.hpp"
 #include "firstdrop/plant_figures.hpp"
 #include "numbers_text.hpp"
+#include "text_layout.hpp"
 #include "unit_factors.hpp"
 
 namespace firstdrop::cli {
@@ -45,7 +45,7 @@ class Summary {
       harms.insert(hazard.harms.begin(), hazard.harms.end());
     std::vector<std::string> words;
     for (const Harm harm : harms) words.push_back(to_string(harm));
-    row("Hazards", fmt::format("{}; see below", fmt::join(words, ", ")));
+    row("Hazards", fmt::format("{}; see below", joined(words, ", ")));
     return out_;
   }
 
@@ -195,7 +195,7 @@ class DefaultsPage {
         fmt::format("{} ({} to {}) {}; {}", digits(in_unit(range.typical)),
                     digits(in_unit(range.low)), digits(in_unit(range.high)), unit, chosen.stand_in);
     if (!evidence.basis.empty()) words += "; " + evidence.basis;
-    line(name, words + " " + bracket(to_string(evidence.known), joined(evidence.sources)));
+    line(name, words + " " + bracket(to_string(evidence.known), joined(evidence.sources, ", ")));
   }
 
   const Plant& plant_;

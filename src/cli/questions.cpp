@@ -1,6 +1,6 @@
 #include "cli/questions.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <unistd.h>
 
 #include <algorithm>

@@ -1,4 +1,4 @@
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
@@ -86,11 +86,11 @@ std::string about_entry(const std::string& table, const Json& entry) {
     if (!entry.contains("vapour_pressure")) about += ", no vapour pressure equation";
     if (!entry.contains("water_solubility")) about += ", no solubility";
   } else if (table == "findings") {
-    about = fmt::format("{}: {} {}", joined(entry.at("level")),
+    about = fmt::format("{}: {} {}", text_or_list(entry.at("level")),
                         entry.at("meaning").get<std::string>(), entry.at("do").get<std::string>());
   } else if (table == "stills") {
-    about =
-        fmt::format("{}: {}", entry.at("title").get<std::string>(), joined(entry.at("methods")));
+    about = fmt::format("{}: {}", entry.at("title").get<std::string>(),
+                        text_or_list(entry.at("methods")));
   } else {
     about = entry.at("citation").get<std::string>();
   }

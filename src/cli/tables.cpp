@@ -1,6 +1,6 @@
 #include "cli/tables.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <filesystem>
@@ -11,6 +11,7 @@
 #include "cli/files.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/recipe_json.hpp"
+#include "text_layout.hpp"
 #include "visible_text.hpp"
 
 namespace firstdrop::cli {
@@ -65,7 +66,7 @@ void Tables::read(const std::string& folder) {
     std::vector<std::string> names;
     for (const TableFile& table : table_files) names.emplace_back(table.name);
     throw no_folder(folder, "a folder without tables",
-                    fmt::format("one of {}", fmt::join(names, ", ")));
+                    fmt::format("one of {}", joined(names, ", ")));
   }
   try {
     checked_ = read_library(texts_);
@@ -99,7 +100,7 @@ std::string Tables::origin() const {
   for (const auto& [name, text] : own_) names.push_back(name);
   const char* rest =
       own_.size() < table_files.size() ? "; the other tables are as compiled in" : "";
-  return fmt::format("tables from {}: {}{}", visible(folder_), fmt::join(names, ", "), rest);
+  return fmt::format("tables from {}: {}{}", visible(folder_), joined(names, ", "), rest);
 }
 
 }  // namespace firstdrop::cli

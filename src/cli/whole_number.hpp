@@ -1,7 +1,7 @@
 // Whole numbers that the command line or the environment give as text.
 #pragma once
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <charconv>
 #include <string>

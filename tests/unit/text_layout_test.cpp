@@ -21,3 +21,9 @@ TEST_CASE("a figure and its unit are held together", "[text_layout]") {
   CHECK(with_glue(" 7 ", "~") == " 7 ");
   CHECK(with_glue("", "~").empty());
 }
+
+TEST_CASE("texts are joined with something between each two", "[text_layout]") {
+  CHECK(joined({"a", "", "b"}, ", ") == "a, , b");
+  CHECK(joined({"a"}, ", ") == "a");
+  CHECK(joined({}, ", ").empty());
+}
