@@ -2,6 +2,7 @@
 // --brief` plans.
 #pragma once
 
+#include "firstdrop/library.hpp"
 #include "firstdrop/planner.hpp"
 
 inline firstdrop::Plan brief_plan(const firstdrop::Recipe& recipe,

@@ -20,6 +20,7 @@
 #include <string>
 #include <vector>
 
+#include "firstdrop/inputs.hpp"
 #include "firstdrop/planner.hpp"
 #include "test_library.hpp"
 

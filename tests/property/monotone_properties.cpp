@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "firstdrop/error.hpp"
+#include "firstdrop/inputs.hpp"
 #include "firstdrop/planner.hpp"
 #include "firstdrop/water.hpp"
 #include "plan_properties.hpp"

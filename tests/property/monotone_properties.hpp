@@ -5,6 +5,7 @@
 #include <map>
 #include <string>
 
+#include "firstdrop/library.hpp"
 #include "firstdrop/plan.hpp"
 #include "test_random.hpp"
 #include "violation.hpp"

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "firstdrop/inputs.hpp"
+#include "firstdrop/library.hpp"
 #include "firstdrop/plan.hpp"
 #include "test_random.hpp"
 #include "violation.hpp"

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "firstdrop/inputs.hpp"
 #include "firstdrop/planner.hpp"
 #include "ranged_outputs.hpp"
 #include "test_library.hpp"

@@ -9,6 +9,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/charge.hpp"
+#include "firstdrop/inputs.hpp"
 #include "firstdrop/planner.hpp"
 #include "firstdrop/report.hpp"
 #include "ranged_outputs.hpp"

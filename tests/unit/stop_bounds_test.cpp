@@ -17,6 +17,7 @@
 #include "firstdrop/calendar.hpp"
 #include "firstdrop/campaign_calendar.hpp"
 #include "firstdrop/campaign_print.hpp"
+#include "firstdrop/inputs.hpp"
 #include "firstdrop/picture.hpp"
 #include "firstdrop/planner.hpp"
 #include "firstdrop/sheet.hpp"
