@@ -36,7 +36,8 @@ class PlanMaker {
 
  private:
   const Library& library_;
-  InputShelf* shelf_;  ///< its own, by pointer: inputs.hpp and <memory> take long to compile
+  InputShelf*
+      shelf_;  ///< its own, by pointer: inputs.hpp and the header memory take long to compile
 };
 
 }  // namespace firstdrop

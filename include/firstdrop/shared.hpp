@@ -7,7 +7,7 @@
 namespace firstdrop {
 
 /// How many hold a value. Safe from many threads at once: it is counted by atomic operations, in
-/// shared.cpp, since <atomic> and <memory> are long and this is included nearly everywhere.
+/// shared.cpp, since the headers atomic and memory are long and this is included nearly everywhere.
 class HolderCount {
  public:
   /// One more.
