@@ -35,6 +35,7 @@ class Shared {
 
   /// @{
   /// Copies share the value.
+  // cppcheck-suppress copyCtorPointerCopying ; the place counts its holders
   Shared(const Shared& other) : place_(other.place_) {
     if (place_ != nullptr) place_->holders.add();
   }
