@@ -35,7 +35,6 @@ class Shared {
 
   /// @{
   /// Copies share the value.
-  // cppcheck-suppress copyCtorPointerCopying ; the place counts its holders
   Shared(const Shared& other) : place_(other.place_) {
     if (place_ != nullptr) place_->holders.add();
   }
