@@ -648,7 +648,39 @@ TEST_CASE("a harvest is split evenly", "[plan]") {
   CHECK_THAT(in_grams(p.charge.dry_matter), WithinRel(40.0, 1e-9));
   // 133.3 g at 170 g/L fill 784 mL of the litre.
   CHECK_THAT(in_percent(p.charge.fill), WithinRel(78.43, 1e-3));
-  CHECK(finding(p, "several-runs"));
+  // Four runs are worth a note, five a caution.
+  r.charge = grams(610);
+  CHECK(finding(plan(r), "several-runs").value().level == Level::note);
+  r.charge = grams(615);
+  CHECK(finding(plan(r), "several-runs").value().level == Level::caution);
+}
+
+TEST_CASE("a run with no goal ends at its crest, or with most of the oil in the hydrosol",
+          "[plan][stop]") {
+  Recipe r = recipe(herb(), column_still());
+  int by_crest = 0;
+  int by_share = 0;
+  for (double content = 0.02; content < 0.8; content += 0.01) {
+    CAPTURE(content);
+    r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(content));
+    const Plan p = plan(r);
+    const RunPlan& run = run_of(p);
+    const Inputs i = gather_inputs(r, rules());
+    const Run typical(
+        values_at(i, Point::typical(), p.charge.mass, run.water.first_fill * i.fill_density));
+    // Half of what can be got is worth parting; else three quarters of it are enough.
+    const Duration crest = time_of_most_oil(typical);
+    const bool parts =
+        typical.oil_in_receiver_at(crest) > typical.values().oil_recoverable * percent(50);
+    const Duration end = std::min(parts ? crest : typical.time_of_oil_share(percent(75)),
+                                  time_of_low_gain(typical, percent(2)));
+    // Up to the next 10 mL of the jug, and steam dawdles no more than a minute over them.
+    CHECK(run.times.stop >= end - seconds(1));
+    CHECK(run.times.stop < end + minutes(1));
+    (parts ? by_crest : by_share) += 1;
+  }
+  CHECK(by_crest > 5);
+  CHECK(by_share > 5);
 }
 
 TEST_CASE("without a charge the column is filled", "[plan]") {
@@ -962,6 +994,9 @@ TEST_CASE("ice more often than one can change it", "[plan][cooling]") {
   // With 0.5 kg there are 5.5 min between, but 4.5 with the strongest plate; with 0.6 kg 5.4.
   found(with(0.5), "ice-often", Level::caution);
   lacks(with(0.6), "ice-often");
+  // By the typical plate two minutes are between 0.18 kg and 0.181 kg.
+  refusal(with(0.177), "ice-often");
+  found(with(0.185), "ice-often", Level::caution);
 }
 
 TEST_CASE("a distillate that leaves warm", "[plan][cooling]") {
@@ -1055,6 +1090,35 @@ TEST_CASE("refused: a harvest whose run has no end of its own", "[plan][refusal]
   r.plant.change().release.at(Method::steam).half_time = exactly(minutes(600));
   r.goal = TimeGoal{minutes(40)};
   CHECK(plan(r).verdict != Verdict::refused);
+}
+
+TEST_CASE("a run with no goal brings 50 mL at least", "[plan][refusal]") {
+  Recipe r = recipe(herb(), column_still());
+  r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
+  // Two per cent are left after 5.6 half-times; 17.5 mL come a minute: 65 mL, then 29 mL.
+  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(0.66));
+  const Volume level = run_of(plan(r)).stop.hydrosol.value();
+  CHECK(level >= millilitres(50));
+  CHECK(level < millilitres(80));
+  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(0.3));
+  CHECK(says(refusal(plan(r), "no-end-by-itself"), "over before there is hydrosol worth a run"));
+}
+
+TEST_CASE("a bath that is smaller or larger than planned has its ice in proportion",
+          "[plan][cooling]") {
+  Still still = iced_still(litres(1), litres(4), kilograms(1));
+  still.condenser.coolant = between(litres(3), litres(4), litres(5));  // bounds of 2 L and 6 L
+  const Recipe r = recipe(herb(), still, HydrosolGoal{millilitres(400)});
+  const Inputs i = gather_inputs(r, rules());
+  const ColdSide cold_side(i, rules().practice);
+  const CoolantVessel small = cold_side.small_vessel(watts_per_square_metre_kelvin(9));
+  const CoolantVessel large = cold_side.large_vessel(watts_per_square_metre_kelvin(9));
+  CHECK_THAT(in_kilograms(small.filling), WithinRel(2 * 0.9982, 1e-4));
+  CHECK_THAT(in_kilograms(large.filling), WithinRel(6 * 0.9982, 1e-4));
+  CHECK_THAT(in_kilograms(small.first_ice), WithinRel(2.0 / 6, 1e-9));
+  CHECK_THAT(in_kilograms(large.first_ice), WithinRel(6.0 / 2, 1e-9));
+  CHECK_THAT(in_kilograms(small.ice_per_change), WithinRel(2.0 / 6, 1e-9));
+  CHECK_THAT(in_kilograms(large.ice_per_change), WithinRel(1.0, 1e-9));
 }
 
 TEST_CASE("a stop that a poor plate may not reach", "[plan]") {
@@ -1199,6 +1263,15 @@ TEST_CASE("the first water of a plant that wants cohobation ends early", "[plan]
   CHECK_THAT(litres_per_kg,
              WithinRel(in_litres_per_kilogram(rules().practice.hydro_yield.range.high), 0.05));
   CHECK(says(found(first_water, "wants-cohobation", Level::note), "that come over"));
+  // Dried flowers are run with more water, and by so much more of it.
+  Library library = rules();
+  library.practice.hydro_water.at(State::dried) = exactly(litres_per_kilogram(3.75));
+  r.state = State::dried;
+  r.charge = grams(60);
+  const Plan dried = make_plan(r, library, 16);
+  CHECK_THAT(
+      in_litres(run_of(dried).spread.hydrosol.typical) / in_kilograms(dried.charge.mass),
+      WithinRel(1.5 * in_litres_per_kilogram(rules().practice.hydro_yield.range.high), 0.06));
 }
 
 TEST_CASE("a flash point is said once", "[plan]") {
@@ -1312,6 +1385,9 @@ TEST_CASE("what the circuit bears", "[plan][hazards]") {
   CHECK(over.verdict == Verdict::refused);
   CHECK_THAT(f.limit->number, WithinRel(2300.0, 1e-12));
   lacks(over, "circuit-near-limit");
+  // The most that its plate may draw counts.
+  r.still.change().heater.power = between(watts(1700), watts(1800), watts(1900));
+  found(plan(r), "circuit-near-limit", Level::caution);
   // Gas hangs on no circuit.
   r.still.change().heater.kind = HeaterKind::gas_burner;
   lacks(with(2301), "circuit-overloaded");
@@ -1522,6 +1598,19 @@ TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {
   const Plan film = plan(r);
   lacks(film, "oil-all-in-hydrosol");
   found(film, "oil-hard-to-part", Level::note);
+  // Up to half a millilitre.
+  int little = 0;
+  int enough = 0;
+  for (double content = 0.3; content < 1.2; content += 0.01) {
+    CAPTURE(content);
+    r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(content));
+    const Plan some = plan(r);
+    const double ml = in_millilitres(run_of(some).spread.oil_volume.typical);
+    CHECK(finding(some, "oil-hard-to-part").has_value() == (ml < 0.5));
+    if (ml > 0.45 && ml < 0.55) (ml < 0.5 ? little : enough) += 1;
+  }
+  CHECK(little > 0);
+  CHECK(enough > 0);
 }
 
 TEST_CASE("a goal that is hardly met", "[plan]") {

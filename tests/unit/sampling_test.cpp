@@ -51,3 +51,15 @@ TEST_CASE("a point depends on seed and index alone", "[sampling]") {
   CHECK(points[3][Input::heater] != other[3][Input::heater]);
   CHECK(points[3][Input::heater] != points[4][Input::heater]);
 }
+
+TEST_CASE("beyond the usual number of points the sequence goes on", "[sampling]") {
+  const SamplePoints points(7);
+  const auto turned = [](double difference) { return difference - std::floor(difference); };
+  for (const int index : {default_samples - 1, default_samples, default_samples + 1}) {
+    CAPTURE(index);
+    const auto i = static_cast<std::uint64_t>(index);
+    // Its base is 2, and all points have the same shift.
+    CHECK_THAT(turned(points[i][Input::oil_content] - points[0][Input::oil_content]),
+               WithinAbs(turned(radical_inverse(i + 1, 2) - radical_inverse(1, 2)), 1e-12));
+  }
+}

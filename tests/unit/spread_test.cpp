@@ -328,7 +328,7 @@ TEST_CASE("chance of a goal", "[spread]") {
   // The run stops at just this volume: no sample may miss it by rounding.
   goal.hydrosol = millilitres(700);
   CHECK(chance(goal) == 100.0);
-  goal.hydrosol = millilitres(701);
+  goal.hydrosol = millilitres(700.001);
   CHECK(chance(goal) == 0.0);
   goal = {};
   goal.oil = grams(0);
