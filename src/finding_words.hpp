@@ -17,7 +17,8 @@ namespace firstdrop {
 /// A code of data/findings.json. A code that the table lacks does not compile.
 class FindingCode {
  public:
-  consteval FindingCode(const char* code) : code_(code) {
+  consteval FindingCode(const char* code)  // NOLINT(google-explicit-constructor): it is a text
+      : code_(code) {
     if (std::ranges::find(finding_codes, text()) == std::end(finding_codes))
       throw "data/findings.json lacks this code";
   }
