@@ -29,6 +29,7 @@
 #include "random_recipe.hpp"
 #include "shrink.hpp"
 #include "source_folder.hpp"
+#include "test_environment.hpp"
 #include "test_library.hpp"
 #include "test_random.hpp"
 
@@ -49,10 +50,6 @@ constexpr int samples = 8;
 // Violations of so many properties say enough.
 constexpr std::size_t enough_failures = 8;
 
-long from_environment(const char* name, long otherwise) {
-  const char* text = std::getenv(name);
-  return text ? std::max(0L, std::atol(text)) : otherwise;
-}
 long recipes() {
   return std::max(1L, from_environment("FIRSTDROP_PROPERTY_RECIPES", usual_recipes));
 }

@@ -3,7 +3,6 @@
 // FIRSTDROP_SCHEMA_RECIPES in the environment sets how many valid recipes.
 #include <algorithm>
 #include <cstdint>
-#include <cstdlib>
 #include <nlohmann/json.hpp>
 #include <string>
 
@@ -14,6 +13,7 @@
 #include "firstdrop/report.hpp"
 #include "property/random_recipe.hpp"
 #include "schemas/schema_check.hpp"
+#include "test_environment.hpp"
 #include "test_library.hpp"
 #include "test_random.hpp"
 
@@ -31,8 +31,7 @@ constexpr long usual_recipes = 3000;
 constexpr int samples = 8;
 
 long recipes() {
-  const char* text = std::getenv("FIRSTDROP_SCHEMA_RECIPES");
-  return text ? std::max(1L, std::atol(text)) : usual_recipes;
+  return std::max(1L, from_environment("FIRSTDROP_SCHEMA_RECIPES", usual_recipes));
 }
 
 }  // namespace
