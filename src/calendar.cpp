@@ -17,12 +17,11 @@ namespace firstdrop {
 namespace {
 
 namespace chrono = std::chrono;
-using chrono::minutes;
 
 // How long before a moment the first alarm comes. To weigh in, fill and set up takes about half an
 // hour, to fetch and weigh ice or to walk over five minutes: common practice, no source.
-constexpr minutes to_set_up(30);
-constexpr minutes to_come(5);
+constexpr chrono::minutes to_set_up(30);
+constexpr chrono::minutes to_come(5);
 
 class RunCalendar {
  public:
@@ -53,14 +52,14 @@ class RunCalendar {
   }
   // Minutes from the earliest that a moment may come to when it is expected, at least those that it
   // takes to come; no alarm before heat on.
-  std::vector<minutes> lead(Duration at, Duration earliest) const {
+  std::vector<chrono::minutes> lead(Duration at, Duration earliest) const {
     const LocalMinute expected = moment(at);
-    const minutes from_earliest = expected - moment(whole_minutes_down(earliest));
+    const chrono::minutes from_earliest = expected - moment(whole_minutes_down(earliest));
     return {std::min(std::max(from_earliest, to_come), expected - start_)};
   }
-  std::vector<minutes> lead_and_moment(Duration at, Duration earliest) const {
-    std::vector<minutes> alarms = lead(at, earliest);
-    if (alarms.front() > minutes(0)) alarms.push_back(minutes(0));
+  std::vector<chrono::minutes> lead_and_moment(Duration at, Duration earliest) const {
+    std::vector<chrono::minutes> alarms = lead(at, earliest);
+    if (alarms.front() > chrono::minutes(0)) alarms.push_back(chrono::minutes(0));
     return alarms;
   }
 
@@ -71,12 +70,16 @@ class RunCalendar {
     std::vector<CalendarEvent> events;
     events.push_back({"run",
                       start_,
-                      std::max(stop, start_ + minutes(1)),
+                      std::max(stop, start_ + chrono::minutes(1)),
                       summary("Distilling"),
                       run_words(),
                       {}});
-    events.push_back(
-        {"heat-on", start_, {}, summary("Heat on"), heat_on_words(), {to_set_up, minutes(0)}});
+    events.push_back({"heat-on",
+                      start_,
+                      {},
+                      summary("Heat on"),
+                      heat_on_words(),
+                      {to_set_up, chrono::minutes(0)}});
     events.push_back({"boils",
                       moment(times.boil),
                       {},

@@ -47,7 +47,7 @@ constexpr auto oil_by_mass = least_below(least::oil_content, 50, "%", percent);
 constexpr auto oil_by_volume =
     least_below(least::oil_volume_content, 0.6, "L/kg", litres_per_kilogram);
 constexpr auto charge_density = least_to(least::bulk_density, 1500, "g/L", grams_per_litre);
-constexpr auto liquid_density = from_to(500, 2000, "g/L", grams_per_litre);
+constexpr auto of_liquid = from_to(500, 2000, "g/L", grams_per_litre);
 constexpr auto in_water = from_to(0, 50, "g/L", grams_per_litre);
 constexpr auto water_per_charge = from_to(0, 100, "L/kg", litres_per_kilogram);
 constexpr auto chemist_range = from_to(-150, 500, "°C", celsius);
@@ -205,7 +205,7 @@ Liquid liquid_from(const Value& value) {
   object.figure("molar_mass", liquid.molar_mass, between(1, 1000, "g/mol", grams_per_mole));
   if (const auto fit = object.optional("vapour_pressure"))
     liquid.vapour_pressure = antoine_from(*fit);
-  object.optional_figure("density", liquid.density, liquid_density);
+  object.optional_figure("density", liquid.density, of_liquid);
   object.optional_figure("water_solubility", liquid.water_solubility, in_water);
   object.optional_figure("boiling_point", liquid.boiling_point, chemist_range);
   object.optional_figure("flash_point", liquid.flash_point, chemist_range);
@@ -525,7 +525,7 @@ Plant plant_from(const Value& value, Form form, const Library& library) {
     for (const auto& member : recovery->members())
       if (const auto method = named(member, all_methods, "a method"))
         plant.recovery[*method] = member.figure(recovered);
-  object.figure("oil_density", plant.oil_density, liquid_density);
+  object.figure("oil_density", plant.oil_density, of_liquid);
   if (const auto constituents = object.optional("constituents"))
     read_constituents(*constituents, plant, library);
   object.optional_figure("hydrosol_oil", plant.hydrosol_oil, in_water);

@@ -12,9 +12,9 @@
 namespace firstdrop::cli {
 namespace {
 
-class Page : private TerminalPage {
+class CampaignPage : private TerminalPage {
  public:
-  Page(const CampaignPlan& plan, const Look& look)
+  CampaignPage(const CampaignPlan& plan, const Look& look)
       : TerminalPage(look), content_(campaign_content(plan)) {}
 
   std::string write_head() {
@@ -133,11 +133,11 @@ class Page : private TerminalPage {
 }  // namespace
 
 std::string campaign_page(const CampaignPlan& plan, const Look& look) {
-  return Page(plan, look).write();
+  return CampaignPage(plan, look).write();
 }
 
 std::string campaign_head(const CampaignPlan& plan, const Look& look) {
-  return Page(plan, look).write_head();
+  return CampaignPage(plan, look).write_head();
 }
 
 }  // namespace firstdrop::cli

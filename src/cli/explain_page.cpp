@@ -18,9 +18,9 @@ std::string digits(double number) {
   return fmt::format("{:.5g}", number);
 }
 
-class Page : private TerminalPage {
+class ExplainPage : private TerminalPage {
  public:
-  Page(const Library& library, const Look& look) : TerminalPage(look), library_(library) {}
+  ExplainPage(const Library& library, const Look& look) : TerminalPage(look), library_(library) {}
 
   std::string write(const std::vector<Chapter>& chapters) {
     line("",
@@ -101,7 +101,7 @@ std::string explain_page(const Plan& plan, const std::vector<Chapter>& chapters,
                 look) +
         "\n";
   }
-  return head + Page(library, look).write(chapters);
+  return head + ExplainPage(library, look).write(chapters);
 }
 
 }  // namespace firstdrop::cli

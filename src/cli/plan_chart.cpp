@@ -17,7 +17,7 @@ namespace firstdrop::cli {
 namespace {
 
 constexpr int rows = 9;
-constexpr int widest = 100;
+constexpr int widest_chart = 100;
 constexpr int flag_rows = 3;
 constexpr std::size_t few_changes = 3;
 
@@ -103,7 +103,7 @@ class Chart {
     oil_words_ = say(run_.spread.oil_volume.typical);
     int right = text_width(oil_words_);
     for (const Words& w : words_) right = std::max(right, text_width(w.text));
-    columns_ = std::max(std::min(look_.width, widest) - left_ - 1 - 1 - right, 8);
+    columns_ = std::max(std::min(look_.width, widest_chart) - left_ - 1 - 1 - right, 8);
     cells_.assign(rows, std::vector<std::string>(static_cast<std::size_t>(columns_), " "));
   }
 
@@ -280,7 +280,7 @@ class Chart {
       whose.push_back(&e);
     }
     // They may stand under the names of the curves, too.
-    const double room = std::min(look_.width, widest) - left_ - 1;
+    const double room = std::min(look_.width, widest_chart) - left_ - 1;
     std::vector<std::optional<FlagPlace>> places;
     int used = 1;
     for (; used <= flag_rows; ++used) {

@@ -21,7 +21,7 @@ namespace {
 constexpr int answer_width = 6;
 // More moments of a kind than this are told by the last of them.
 constexpr std::size_t most_moments = 12;
-constexpr int label_width = 13;
+constexpr int plan_label_width = 13;
 // Narrower than this, a table has single blanks between its columns.
 constexpr int roomy = 72;
 
@@ -37,9 +37,10 @@ const char* advice(Verdict verdict) {
   return "don't run this as written";
 }
 
-class Page : private TerminalPage {
+class PlanPage : private TerminalPage {
  public:
-  Page(const Plan& plan, const Look& look) : TerminalPage(look, label_width), plan_(plan) {}
+  PlanPage(const Plan& plan, const Look& look)
+      : TerminalPage(look, plan_label_width), plan_(plan) {}
 
   std::string write_head() {
     head();
@@ -503,15 +504,15 @@ class Page : private TerminalPage {
 }  // namespace
 
 std::string plan_page(const Plan& plan, const Look& look) {
-  return Page(plan, look).write();
+  return PlanPage(plan, look).write();
 }
 
 std::string plan_answer(const Plan& plan, const Look& look) {
-  return Page(plan, look).write_answer();
+  return PlanPage(plan, look).write_answer();
 }
 
 std::string plan_head(const Plan& plan, const Look& look) {
-  return Page(plan, look).write_head();
+  return PlanPage(plan, look).write_head();
 }
 
 }  // namespace firstdrop::cli

@@ -16,14 +16,14 @@
 namespace firstdrop::cli {
 namespace {
 
-constexpr int label_width = 9;
+constexpr int summary_label_width = 9;
 constexpr std::size_t most_plants = 40;  // beyond them a page is a list
 constexpr std::size_t longest_told = 200;
 
-class Page : private TerminalPage {
+class SummaryPage : private TerminalPage {
  public:
-  Page(const BatchResult& result, const RecipeGrid& grid, Units units, const Look& look)
-      : TerminalPage(look, label_width),
+  SummaryPage(const BatchResult& result, const RecipeGrid& grid, Units units, const Look& look)
+      : TerminalPage(look, summary_label_width),
         result_(result),
         summary_(result.summary),
         grid_(grid),
@@ -263,7 +263,7 @@ class Page : private TerminalPage {
 
 std::string summary_page(const BatchResult& result, const RecipeGrid& grid, Units units,
                          const Look& look) {
-  return Page(result, grid, units, look).write();
+  return SummaryPage(result, grid, units, look).write();
 }
 
 }  // namespace firstdrop::cli
