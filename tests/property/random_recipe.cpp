@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "firstdrop/error.hpp"
+#include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_json.hpp"
 
 namespace random_recipe {
@@ -398,6 +399,15 @@ Document document(Random& random, const Library& library) {
 std::optional<firstdrop::Recipe> read(const Document& document, const Library& library) {
   try {
     return firstdrop::read_recipe(document.dump(), "recipe", library, {});
+  } catch (const firstdrop::InputError&) {
+    return std::nullopt;
+  }
+}
+
+std::optional<firstdrop::Plan> planned(const firstdrop::Recipe& recipe, const Library& library,
+                                       int samples, firstdrop::Detail detail) {
+  try {
+    return firstdrop::make_plan(recipe, library, samples, detail);
   } catch (const firstdrop::InputError&) {
     return std::nullopt;
   }

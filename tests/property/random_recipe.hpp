@@ -10,6 +10,7 @@
 #include <string>
 
 #include "firstdrop/library.hpp"
+#include "firstdrop/plan.hpp"
 #include "firstdrop/recipe.hpp"
 #include "test_random.hpp"
 
@@ -22,5 +23,11 @@ Document document(test_random::Random& random, const firstdrop::Library& library
 
 /// What the strict reader makes of it; none when it finds a fault.
 std::optional<firstdrop::Recipe> read(const Document& document, const firstdrop::Library& library);
+
+/// Its plan; none where the recipe does not hold together, such as water that would boil at its
+/// site.
+std::optional<firstdrop::Plan> planned(const firstdrop::Recipe& recipe,
+                                       const firstdrop::Library& library, int samples,
+                                       firstdrop::Detail detail = firstdrop::Detail::whole);
 
 }  // namespace random_recipe

@@ -37,6 +37,7 @@
 #include "firstdrop/stop.hpp"
 #include "firstdrop/water.hpp"
 #include "property/random_recipe.hpp"
+#include "test_environment.hpp"
 #include "test_library.hpp"
 #include "test_random.hpp"
 
@@ -548,11 +549,6 @@ constexpr int usual_recipes = 20;
 constexpr int usual_recipes = 250;
 #endif
 
-int recipes() {
-  const char* text = std::getenv("FIRSTDROP_ODE_RECIPES");
-  return text ? std::max(1, std::atoi(text)) : usual_recipes;
-}
-
 }  // namespace
 
 TEST_CASE("closed-form runs agree with a numerical integration: random values", "[ode]") {
@@ -575,15 +571,16 @@ TEST_CASE("closed-form runs agree with a numerical integration: random values", 
 TEST_CASE("closed-form runs agree with a numerical integration: accepted plans", "[ode]") {
   const Library& library = shipped_library();
   Differences differences;
-  const int wanted = recipes();
-  int compared = 0;
+  const long wanted = from_environment("FIRSTDROP_ODE_RECIPES", usual_recipes);
+  long compared = 0;
   for (long i = 0; compared < wanted; ++i) {
     test_random::Random random(static_cast<std::uint64_t>(77000000 + i));
     const auto document = random_recipe::document(random, library);
     const auto recipe = random_recipe::read(document, library);
     if (!recipe) continue;
-    const Plan plan = make_plan(*recipe, library, 1);
-    if (plan.verdict == Verdict::refused) continue;
+    const auto accepted = random_recipe::planned(*recipe, library, 1);
+    if (!accepted || accepted->verdict == Verdict::refused) continue;
+    const Plan& plan = *accepted;
     CAPTURE(i, document.dump());
     const Inputs inputs = gather_inputs(*recipe, library);
     const RunPlan& run = *plan.run;

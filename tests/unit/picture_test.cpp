@@ -10,7 +10,6 @@
 
 #include "catch.hpp"
 #include "drawing.hpp"
-#include "firstdrop/error.hpp"
 #include "firstdrop/planner.hpp"
 #include "property/random_recipe.hpp"
 #include "test_library.hpp"
@@ -356,13 +355,9 @@ TEST_CASE("every random recipe makes a legible picture", "[picture]") {
     const auto document = random_recipe::document(random, shipped_library());
     auto r = random_recipe::read(document, shipped_library());
     if (!r) continue;
-    Plan p;
-    try {
-      p = make_plan(*r, shipped_library(), 8);
-    } catch (const InputError&) {
-      continue;
-    }
-    const std::string svg = run_picture(p);
+    const auto p = random_recipe::planned(*r, shipped_library(), 8);
+    if (!p) continue;
+    const std::string svg = run_picture(*p);
     if (svg.empty()) continue;
     CAPTURE(i, document.dump());
     is_legible(svg);
@@ -372,7 +367,7 @@ TEST_CASE("every random recipe makes a legible picture", "[picture]") {
       CHECK(says(svg, words));
     }
     // Where a run stops at its first drop there is no room for all of it.
-    const TimesPlan& t = p.run->times;
+    const TimesPlan& t = p->run->times;
     CHECK((says(svg, "first drop ") || t.stop - t.first_drop < t.stop * 0.02));
     if (!says(svg, "off by ")) ++terse;
     ++drawn;

@@ -387,12 +387,8 @@ std::vector<std::string> faults_of(const Plan& plan) {
 void check_sheets_of(Recipe recipe, int& sheets) {
   for (const Units units : {Units::metric, Units::us}) {
     recipe.units = units;
-    std::optional<Plan> plan;
-    try {
-      plan = make_plan(recipe, shipped_library(), samples);
-    } catch (const InputError&) {
-      return;
-    }
+    const auto plan = random_recipe::planned(recipe, shipped_library(), samples);
+    if (!plan) return;
     if (plan->verdict == Verdict::refused) continue;
     ++sheets;
     CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method), units == Units::us);
