@@ -25,7 +25,6 @@ constexpr auto any_ice = from_to(0, 1000, "kg", kilograms);
 constexpr auto any_pause = from_to(0, 24, "h", hours);
 constexpr std::size_t most_work = 100;
 constexpr std::size_t most_days = 366;
-constexpr LocalDay earliest_day = LocalDay(std::chrono::year(1900) / std::chrono::January / 1);
 
 constexpr std::array<const char*, 7> weekday_names = {"sun", "mon", "tue", "wed",
                                                       "thu", "fri", "sat"};
@@ -71,8 +70,6 @@ Bench bench_from(const Value& value) {
   std::optional<LocalDay> first;
   if (const auto day = object.required("first_day", local_day_form)) first = day_from(*day);
   bench.first_day = first.value_or(LocalDay());
-  if (first && *first < earliest_day)
-    object.fault_at("first_day", day_text(*first), "a day from 1900 on");
   if (const auto day = object.optional("last_day")) {
     bench.last_day = day_from(*day);
     if (first && bench.last_day && *bench.last_day < *first) {

@@ -51,7 +51,7 @@ std::optional<LocalDay> parse_local_day(std::string_view text) {
   const chrono::year_month_day day{chrono::year(number_at(text, 0, 4)),
                                    chrono::month(static_cast<unsigned>(number_at(text, 5, 2))),
                                    chrono::day(static_cast<unsigned>(number_at(text, 8, 2)))};
-  if (!day.ok()) return std::nullopt;
+  if (!day.ok() || int(day.year()) < first_year) return std::nullopt;
   return LocalDay(day);
 }
 

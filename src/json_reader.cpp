@@ -581,7 +581,10 @@ std::optional<Q> Value::quantity(const Span<Q>& span) const {
   }
   if (!span.holds(*parsed)) {
     const bool a_slip = span.too_little(*parsed) && *parsed > Q();
-    refuse(span.text(), a_slip ? slip_of_unit(node_->text, span) : std::string());
+    const bool below = *parsed < span.make(span.low);
+    refuse(span.text(), a_slip  ? slip_of_unit(node_->text, span)
+                        : below ? std::string(span.why)
+                                : std::string());
     return std::nullopt;
   }
   return *parsed;

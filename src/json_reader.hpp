@@ -84,7 +84,14 @@ struct Span {
   bool below_high = false;  ///< high itself is refused
   /// In the place of `low`, where what is smaller can only be a slip.
   std::optional<Least<Q>> least = std::nullopt;
+  /// Why no less, a hint; may be empty.
+  const char* why = "";
 
+  constexpr Span because(const char* reason) const {
+    Span span = *this;
+    span.why = reason;
+    return span;
+  }
   bool too_little(Q value) const { return least && value < least->amount; }
   bool holds(Q value) const {
     if (too_little(value)) return false;

@@ -19,17 +19,20 @@ using LocalDay = std::chrono::local_days;
 
 /// What parse_local_minute() takes, for messages.
 inline constexpr const char* local_minute_form =
-    "a day and time that exist, as \"2026-06-20T09:30\"";
+    "a day and time that exist, from 1900 on, as \"2026-06-20T09:30\"";
 
-/// Reads "YYYY-MM-DDTHH:MM" (ISO 8601), if there is such a day and time and nothing else.
+/// No year before this is that of a run.
+inline constexpr int first_year = 1900;
+
+/// Reads "YYYY-MM-DDTHH:MM" (ISO 8601) from the year 1900 on, if there is such a day and time and nothing else.
 std::optional<LocalMinute> parse_local_minute(std::string_view text);
 
 /// What parse_local_day() takes, for messages.
-inline constexpr const char* local_day_form = "a day that exists, as \"2026-06-20\"";
+inline constexpr const char* local_day_form = "a day that exists, from 1900 on, as \"2026-06-20\"";
 /// What parse_time_of_day() takes, for messages.
 inline constexpr const char* time_of_day_form = "a time of day, as \"09:30\"";
 
-/// Reads "YYYY-MM-DD" (ISO 8601), if there is such a day and nothing else.
+/// Reads "YYYY-MM-DD" (ISO 8601) from the year 1900 on, if there is such a day and nothing else.
 std::optional<LocalDay> parse_local_day(std::string_view text);
 
 /// Reads "HH:MM" from 00:00 to 23:59, as minutes after midnight.

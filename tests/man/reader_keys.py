@@ -23,8 +23,8 @@ OTHER_UNIT = {("recipe", "goal.oil"): "L", ("campaign", "work[].wanted.oil"): "L
               ("plant", "states.STATE.oil_content.figure"): "L/kg"}
 # Kinds of values as the readers say them; the pages have shorter words.
 KINDS = {
-    'a day that exists, as "2026-06-20"': "day",
-    'a day and time that exist, as "2026-06-20T09:30"': "date and time",
+    'a day that exists, from 1900 on, as "2026-06-20"': "day",
+    'a day and time that exist, from 1900 on, as "2026-06-20T09:30"': "date and time",
     'a time of day, as "09:30"': "time of day",
     "a whole number, zero or more": "whole number",
     "true or false": "true | false",

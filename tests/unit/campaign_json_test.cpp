@@ -148,7 +148,7 @@ TEST_CASE("faults of a campaign name the place and what would do", "[campaign]")
              ContainsSubstring("/bench/to") && ContainsSubstring("another time than from"));
   CHECK_THAT(faults(R"({"campaign": 1, "bench": {"first_day": "1899-12-31", "from": "24:00",)"
                     R"( "to": "9:00"}, "work": []})"),
-             ContainsSubstring("/bench/first_day: found 1899-12-31") &&
+             ContainsSubstring(R"(/bench/first_day: found "1899-12-31")") &&
                  ContainsSubstring("/bench/from") && ContainsSubstring("/bench/to"));
 }
 

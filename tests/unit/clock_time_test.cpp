@@ -16,7 +16,7 @@ std::string after(const char* start, Duration at) {
 
 TEST_CASE("days and times that exist are read, to the letter", "[clock_time]") {
   for (const char* good : {"2026-06-20T09:30", "2028-02-29T00:00", "2000-02-29T23:59",
-                           "0001-01-01T00:00", "9999-12-31T23:59"}) {
+                           "1900-01-01T00:00", "9999-12-31T23:59"}) {
     CAPTURE(good);
     const auto minute = parse_local_minute(good);
     REQUIRE(minute);
@@ -24,19 +24,33 @@ TEST_CASE("days and times that exist are read, to the letter", "[clock_time]") {
     again[10] = 'T';
     CHECK(again == good);
   }
-  for (const char* bad :
-       {"", "2026-06-20", "2026-06-20 09:30", "2026-06-20t09:30", "2026-06-20T09:30:00",
-        "2026-06-20T09:30Z", " 2026-06-20T09:30", "2026-6-20T9:30", "2026-06-20T24:00",
-        "2026-06-20T09:60", "2026-02-29T09:30", "2100-02-29T09:30", "2026-04-31T09:30",
-        "2026-00-10T09:30", "2026-13-10T09:30", "2026-01-00T09:30", "+026-06-20T09:30",
-        "2026-06-20T-9:30", "２026-06-20T09:3"}) {
+  for (const char* bad : {"",
+                          "2026-06-20",
+                          "2026-06-20 09:30",
+                          "2026-06-20t09:30",
+                          "2026-06-20T09:30:00",
+                          "2026-06-20T09:30Z",
+                          " 2026-06-20T09:30",
+                          "2026-6-20T9:30",
+                          "2026-06-20T24:00",
+                          "2026-06-20T09:60",
+                          "2026-02-29T09:30",
+                          "2100-02-29T09:30",
+                          "2026-04-31T09:30",
+                          "2026-00-10T09:30",
+                          "2026-13-10T09:30",
+                          "2026-01-00T09:30",
+                          "+026-06-20T09:30",
+                          "2026-06-20T-9:30",
+                          "２026-06-20T09:3",
+                          "1899-12-31T23:59"}) {
     CAPTURE(bad);
     CHECK_FALSE(parse_local_minute(bad));
   }
 }
 
 TEST_CASE("days and times of day by themselves", "[clock_time]") {
-  for (const char* good : {"2026-06-20", "2028-02-29", "0001-01-01", "9999-12-31"}) {
+  for (const char* good : {"2026-06-20", "2028-02-29", "1900-01-01", "9999-12-31"}) {
     CAPTURE(good);
     const auto day = parse_local_day(good);
     REQUIRE(day);
