@@ -13,6 +13,7 @@
 #include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_document.hpp"
 #include "firstdrop/report.hpp"
+#include "firstdrop/ways_out.hpp"
 #include "ordered_work.hpp"
 #include "record_splitter.hpp"
 #include "visible_text.hpp"
@@ -138,7 +139,8 @@ class Worker {
       Recipe recipe =
           document.read(library_, item.origin->beside, order_.grid.point(point), tables_);
       if (order_.units) recipe.units = *order_.units;
-      const Plan plan = maker_.make(std::move(recipe), order_.samples, detail());
+      Plan plan = maker_.make(std::move(recipe), order_.samples, detail());
+      if (order_.lines == BatchLines::whole) add_ways_out(plan, library_, order_.samples);
       write(plan, varied, chunk.lines);
       if (order_.summary) chunk.outcomes.push_back({point, outcome_of(plan)});
       ++chunk.counts.planned;

@@ -9,6 +9,7 @@
 #include "bench_words.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/planner.hpp"
+#include "firstdrop/ways_out.hpp"
 #include "numbers_text.hpp"
 #include "range_sums.hpp"
 #include "stop_bounds.hpp"
@@ -196,6 +197,7 @@ class CampaignPlanner {
       const WorkOrder& order = campaign.work[i];
       try {
         SharedOut shared = WorkPlanner(order, units_, library, sampling).share_out();
+        add_ways_out(shared.plan, library, sampling);
         CampaignWork work;
         work.runs = is_refused(shared.plan) ? 0 : shared.runs;
         work.plan = as_one_of(std::move(shared.plan), shared.runs);
@@ -232,6 +234,10 @@ class CampaignPlanner {
     if (is_refused(work.plan)) {
       for (const Finding& finding : work.plan.findings) {
         if (finding.level == Level::refuse) problem(work, "refused", finding.text);
+      }
+      if (!work.problems.empty() && !work.plan.ways_out.empty()) {
+        work.problems.front().text +=
+            fmt::format(" Ways out: {}.", joined(work.plan.ways_out, "; or "));
       }
       return;
     }

@@ -622,10 +622,8 @@ class Cautions {
         add(
             Level::refuse, "circuit-overloaded",
             [&] {
-              return fmt::format(
-                  "The heater draws {}, more than the circuit has ({}). Use another circuit "
-                  "or a smaller heater.",
-                  text(draws), of_circuit());
+              return fmt::format("The heater draws {}, more than the circuit has ({}).",
+                                 text(draws), of_circuit());
             },
             value, Amount{in_watts(circuit->most()), "W"});
       } else if (draws > bears) {

@@ -52,10 +52,8 @@ class CoolingPlanner {
       add(
           Level::refuse, "coolant-starts-warm",
           [&] {
-            return fmt::format(
-                "The coolant starts at {}, but may be no warmer than {}. Start with colder "
-                "water.",
-                text(inputs_.coolant), text(limit_));
+            return fmt::format("The coolant starts at {}, but may be no warmer than {}.",
+                               text(inputs_.coolant), text(limit_));
           },
           Amount{in_celsius(inputs_.coolant), "°C"}, Amount{in_celsius(limit_), "°C"});
     } else if (limit_ + least_difference >= inputs_.boiling) {
@@ -64,7 +62,7 @@ class CoolingPlanner {
           [&] {
             return fmt::format(
                 "The coolant may be as warm as {} by the still's coolant_limit, but water boils "
-                "at {} here: it would condense nothing. Lower the limit.",
+                "at {} here: it would condense nothing.",
                 text(limit_), text(inputs_.boiling));
           },
           Amount{in_celsius(limit_), "°C"}, Amount{in_celsius(inputs_.boiling), "°C"});
@@ -318,19 +316,13 @@ class CoolingPlanner {
     const Duration length = length_of(typical_);
     const Volume filling = condenser_.coolant->typical();
     result_.ends = typical_.first_drop() + reached;
-    const SpecificHeat cp = mean_liquid_specific_heat(celsius(1), limit_);
-    const Energy excess = result_.plan.duty * (length - reached);
-    const Mass ice = excess / (ice_melting_heat + cp * (limit_ - celsius(0)));
     add(
         Level::refuse, "coolant-too-warm",
         [&] {
           return fmt::format(
-              "{} of coolant is at its limit of {} after {}, with {} of hydrosol collected. "
-              "Have {} of ice for it (give the still an ice_per_change), take about {} of "
-              "coolant, or lower the goal.",
+              "{} of coolant is at its limit of {} after {}, with {} of hydrosol collected.",
               text(filling), text(limit_), text(*result_.ends),
-              text(neat_down(typical_.hydrosol_at(*result_.ends))), text(neat_up(ice)),
-              text(neat_up(filling * (length / reached))));
+              text(neat_down(typical_.hydrosol_at(*result_.ends))));
         },
         Amount{in_minutes(*result_.ends), "min"},
         Amount{in_minutes(typical_.first_drop() + length), "min"});
@@ -351,19 +343,12 @@ class CoolingPlanner {
           [&] {
             return fmt::format(
                 "With the heater at its strongest the condenser needs {} of coolant, but "
-                "gets at most {}. "
-                "{}Use colder coolant or a wider hose.",
-                text(*plan.flow_hot), text(most), lower_setting(most / *plan.flow_hot));
+                "gets at most {}.",
+                text(*plan.flow_hot), text(most));
           },
           Amount{in_litres_per_minute(*plan.flow_hot), "L/min"},
           Amount{in_litres_per_minute(most), "L/min"});
     }
-  }
-
-  // "Use a setting below 60 %. ", or nothing when that would be no run.
-  std::string lower_setting(double share) const {
-    const double percent = std::floor(in_percent(inputs_.recipe.setting) * share);
-    return percent < 10.0 ? "" : fmt::format("Use a setting below {:.0f} %. ", percent);
   }
 
   // `at_outlet` is the coolant where the distillate leaves.
@@ -379,9 +364,8 @@ class CoolingPlanner {
             return fmt::format(
                 "With the heater at its strongest and coolant at {}, condensing all steam "
                 "takes {} of "
-                "surface and the condenser has {}: steam would come into the room. {}Use "
-                "colder coolant or a larger condenser.",
-                text(warmest), text(worst), text(has), lower_setting(has / worst));
+                "surface and the condenser has {}: steam would come into the room.",
+                text(warmest), text(worst), text(has));
           },
           Amount{in_square_metres(worst), "m²"}, Amount{in_square_metres(has), "m²"});
     } else if (typical.total() > has || cold_side_.outlet_above(at_outlet) > cold_side_.outlet()) {
@@ -443,8 +427,7 @@ class CoolingPlanner {
           return fmt::format(
               "If you come {} late to the stop and the heater is at its strongest, the "
               "coolant is at {} and "
-              "no longer condenses all steam: it would come into the room. Shorten "
-              "limits.absence, have more coolant, or a larger condenser.",
+              "no longer condenses all steam: it would come into the room.",
               text(absence), text(then));
         },
         Amount{in_celsius(then), "°C"}, Amount{in_celsius(limit_), "°C"});

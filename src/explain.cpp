@@ -768,8 +768,10 @@ class Explanation {
         "as above, with every figure at that end of its range which empties the pot sooner, as far "
         "beyond the 10th or 90th percentile as that is from the median";
     found("M_w", "least that was poured in", in_grams(v.first_fill), "g", ends);
-    found("m_held_w", "most that charge and walls hold", in_grams(v.soaked), "g",
-          "the most that can have condensed there until then, at any point of the ranges");
+    found(
+        "m_held_w", "water that charge and walls hold at worst", in_grams(v.soaked), "g",
+        "so much that no heater leaves less in the pot: a weak one has time to soak the charge, a "
+        "strong one boils off more while you are late, and none does both");
     found("Q_w", "most heat into the pot", in_watts(v.heat_boiling), "W", ends);
     found("U_w", "least loss of pot and column per kelvin",
           in_watts_per_kelvin(v.pot_loss + v.column_loss), "W/K", ends);

@@ -678,6 +678,41 @@ Mass WorstCase::most_condensed(const Stop& stop, Duration lateness, const Run& h
   return most;
 }
 
+// What a run with the strongest heater must have lost to charge and walls for no run with any
+// heater to have less water left, when each is stopped by this level and boils so long past it.
+// `most` is the most that charge and walls can have taken up by then.
+//
+// A heater that makes the vapour D is at the level after it has made M = level * density /
+// (1 - vent_share), however strong it is. Past that it boils off D * lateness, and what has
+// condensed is, with the heat capacity and the loss of column and charge at their most,
+//
+//     E = capacity * rise / latent_heat,  C = loss * rise / latent_heat,
+//     E * (1 + D / C) * ln(1 + C / D) + C * (M / D + lateness)  <=  a + b / D,
+//     a = E + C * lateness,  b = C * (E / 2 + M),  as ln(1 + x) <= x * (2 + x) / (2 * (1 + x)).
+//
+// So a weak heater has the time to fill the charge and a strong one boils off most while the person
+// is late, and no heater does both: what is gone beyond M is at most
+//
+//     D * lateness + min(most, a + b / D),
+//
+// which rises with D until a + b / D = most, and is convex from there on. It is most at that D or
+// at the strongest heater's.
+Mass WorstCase::lost_at_worst(Volume level, Duration lateness, const Run& hottest,
+                              Mass most) const {
+  const RunValues& v = hottest.values();
+  const TemperatureDifference rise = v.boiling - v.room;
+  const Mass heated = column_capacity_ * rise / v.latent_heat;
+  const MassFlow lost = column_loss_ * rise / v.latent_heat;
+  const Mass vapour = level * v.distillate_density / (1.0 - v.vent_share);
+  const Mass a = heated + lost * lateness;
+  const Mass b = heated / 2.0 + vapour;  // in times of `lost`
+  const MassFlow strongest = hottest.vapour();
+  const Mass at_strongest = std::min(most, a + b * double(lost / strongest));
+  if (most <= a) return at_strongest;
+  const MassFlow fills = std::min(strongest, lost * double(b / (most - a)));
+  return std::max(at_strongest, most - (strongest - fills) * lateness);
+}
+
 Run WorstCase::hottest(Mass first_fill) const {
   Run run = hottest_;
   run.refill(first_fill * at_worst_.filled());
@@ -686,9 +721,14 @@ Run WorstCase::hottest(Mass first_fill) const {
 
 Run WorstCase::run(Mass first_fill, const Stop& stop, Duration lateness) const {
   Run run = hottest(first_fill);
-  const Mass hold_up = run.values().hold_up;
-  const bool bounded = this->bounded() && !run.failure();
-  run.soak_at_once(bounded ? std::min(hold_up, most_condensed(stop, lateness, run)) : hold_up);
+  Mass lost = run.values().hold_up;
+  if (bounded() && !run.failure()) {
+    lost = std::min(lost, most_condensed(stop, lateness, run));
+    const bool by_level =
+        stop.hydrosol && !(stop.clock && *stop.clock < run.time_of_hydrosol(*stop.hydrosol));
+    if (by_level) lost = lost_at_worst(*stop.hydrosol, lateness, run, lost);
+  }
+  run.soak_at_once(lost);
   return run;
 }
 

@@ -198,23 +198,20 @@ class Planner {
     if (fits < grams(0.1)) {
       return refuse(
           "no-water-to-spare",
-          fmt::format("Coming {} late boils off more water than this pot can spare, "
-                      "whatever the charge. Shorten limits.absence, use a lower setting or "
-                      "a larger pot.",
+          fmt::format("Coming {} late boils off more water than this pot can spare, whatever the "
+                      "charge.",
                       text(absence())));
     }
     if (recipe_.charge) {
       runs_ = runs_needed(*recipe_.charge, fits);
       charge_ = *recipe_.charge / runs_;
       if (runs_ > most_runs) {
-        const std::string biggest = text(neat_down(fits));
         charge_ = neat_down(fits);
         return refuse(
             "charge-too-large",
-            fmt::format("{} would take {} runs: one run holds {}. Use a larger still, or plan at "
-                        "most {} runs ({}) at a time.",
-                        text(*recipe_.charge), runs_, biggest, most_runs,
-                        text(neat_down(fits) * double(most_runs))),
+            fmt::format("{} would take {} runs: one run holds {}. No more than {} runs are planned "
+                        "at a time.",
+                        text(*recipe_.charge), runs_, text(charge_), most_runs),
             Amount{double(runs_), "runs"}, Amount{double(most_runs), "runs"});
       }
       return true;
@@ -270,8 +267,8 @@ class Planner {
     if (runs > most_runs) {
       return refuse(
           "oil-out-of-reach",
-          fmt::format("{} of oil would take {:.0f} runs: one full run of {} gives about {}. Use a "
-                      "larger still or plan at most {} runs at a time.",
+          fmt::format("{} of oil would take {:.0f} runs: one full run of {} gives about {}. No "
+                      "more than {} runs are planned at a time.",
                       text(wanted), runs, text(charge_), text(full), most_runs),
           Amount{in_grams(wanted), "g"}, Amount{in_grams(full * double(most_runs)), "g"});
     }
@@ -360,20 +357,13 @@ class Planner {
     if (const auto failure = typical.failure()) {
       const bool pot = *failure == RunFailure::never_boils;
       const Power reaches = std::min(v.heat_warming, v.heat_boiling);
-      // Half as much again as is lost, so that something comes over.
-      const double needed = 1.5 * in_percent(recipe_.setting) * (lost / reaches);
-      const std::string way_out =
-          needed <= 100.0 ? fmt::format("Use a setting of at least {:.0f} %, or lag the still.",
-                                        std::ceil(needed / 5.0) * 5.0)
-                          : fmt::format("Use a heater above {}, or lag the still.",
-                                        text(still_.heater.power.typical() * (needed / 100.0)));
-      return refuse(pot ? FindingCode("never-boils") : FindingCode("never-at-the-top"),
-                    fmt::format("{} At {} setting about {} reach the pot, while pot and column "
-                                "lose {} at {}. {}",
-                                pot ? "The pot never boils." : "Steam never gets to the condenser.",
-                                text(recipe_.setting), text(reaches), text(lost),
-                                text(inputs_.boiling), way_out),
-                    Amount{in_watts(reaches), "W"}, Amount{in_watts(lost), "W"});
+      return refuse(
+          pot ? FindingCode("never-boils") : FindingCode("never-at-the-top"),
+          fmt::format("{} At {} setting about {} reach the pot, while pot and column "
+                      "lose {} at {}. Lagging the still lessens that.",
+                      pot ? "The pot never boils." : "Steam never gets to the condenser.",
+                      text(recipe_.setting), text(reaches), text(lost), text(inputs_.boiling)),
+          Amount{in_watts(reaches), "W"}, Amount{in_watts(lost), "W"});
     }
     if (boiling_of(weakest_values(fill)).failure) {
       caution("heater-weak",
@@ -486,11 +476,10 @@ class Planner {
                       run.oil_vaporised_at(run.first_drop() + quarter_hour) >
                               run.values().oil_recoverable * enough_for_hydrosol
                           ? std::string("This oil is over before there is hydrosol worth a run, so "
-                                        "the run has no end of its own. Say a goal: hydrosol, "
-                                        "oil_share or time.")
+                                        "the run has no end of its own. It needs a goal.")
                           : fmt::format("This oil comes so slowly that a quarter hour never brings "
-                                        "{} of it, so the run has no end of its own. Say a goal: "
-                                        "hydrosol, oil_share or time.",
+                                        "{} of it, so the run has no end of its own. It needs a "
+                                        "goal.",
                                         text(practice_.oil_gain.typical())));
       }
     }
@@ -502,12 +491,10 @@ class Planner {
     if (most < grams(0.05)) {
       return refuse(
           "oil-out-of-reach",
-          fmt::format(
-              "Of the {} of oil in {} of this charge about {} come over in this still, and "
-              "nearly all of that stays dissolved in the hydrosol. Ask for hydrosol instead "
-              "of oil.",
-              text(oil_in_charge(inputs_, Point::typical(), charge_)), text(charge_),
-              text(run.oil_vaporised_at(default_end(run, charge_)))),
+          fmt::format("Of the {} of oil in {} of this charge about {} come over in this still, and "
+                      "nearly all of that stays dissolved in the hydrosol.",
+                      text(oil_in_charge(inputs_, Point::typical(), charge_)), text(charge_),
+                      text(run.oil_vaporised_at(default_end(run, charge_)))),
           Amount{in_grams(per_run), "g"}, Amount{in_grams(most), "g"});
     }
     return refuse(
@@ -515,11 +502,10 @@ class Planner {
         fmt::format(
             "{:.2f} g of oil a run is more than {} of this charge can part in the receiver: at "
             "most about {:.2f} g (the charge holds {}, this still gets {} of it, and the "
-            "hydrosol keeps its share). Take more herb, or lower the goal to {:.2f} g.",
+            "hydrosol keeps its share).",
             in_grams(per_run), text(charge_), in_grams(most),
             text(oil_in_charge(inputs_, Point::typical(), charge_)),
-            text(inputs_.figures->recovery.typical()),
-            std::floor(in_grams(most) * 95.0 * runs_) / 100.0),
+            text(inputs_.figures->recovery.typical())),
         Amount{in_grams(per_run), "g"}, Amount{in_grams(most), "g"});
   }
 
@@ -541,7 +527,7 @@ class Planner {
       if (*recipe_.water > room) return refuse_overfull(room);
       if (water_.worst_margin(charge_, fill_, stop_, lateness()) >= grams(0)) return true;
       if (just_harvest() && shorten_to(fill_)) return true;
-      return refuse_short_water(room);
+      return refuse_short_water();
     }
     if (const auto least = least_fill(charge_, stop_)) {
       Volume fill = poured_volume(*least);
@@ -590,123 +576,41 @@ class Planner {
 
   bool refuse_overfull(Volume room) {
     const bool grid = recipe_.method == Method::water_and_steam;
-    return refuse(
-        "pot-overfull",
-        fmt::format("{} of water is more than the {} that {} has room for {}. Pour at most "
-                    "{}.",
-                    text(*recipe_.water), text(room), grid ? "the grid" : "the pot",
-                    grid ? "without wetting the charge" : "with space for boiling",
-                    text(neat_down(room))),
-        Amount{in_millilitres(*recipe_.water), "mL"}, Amount{in_millilitres(room), "mL"});
+    return refuse("pot-overfull",
+                  fmt::format("{} of water is more than the {} that {} has room for {}.",
+                              text(*recipe_.water), text(room), grid ? "the grid" : "the pot",
+                              grid ? "without wetting the charge" : "with space for boiling"),
+                  Amount{in_millilitres(*recipe_.water), "mL"}, Amount{in_millilitres(room), "mL"});
   }
 
-  bool refuse_short_water(Volume room) {
+  bool refuse_short_water() {
     const Mass margin = water_.worst_margin(charge_, fill_, stop_, lateness());
     const Volume reserve = as_volume(water_.reserve(charge_, fill_));
-    const auto least = least_fill(charge_, stop_);
-    std::string way_out =
-        least && poured_volume(*least) <= room
-            ? fmt::format("Pour at least {}", text(std::min(neat_up(poured_volume(*least)), room)))
-            : fmt::format("The pot takes at most {}", text(neat_down(room)));
-    const Volume less = most_hydrosol(charge_, fill_);
-    if (less >= least_run) way_out += fmt::format(", or stop at {} of hydrosol", text(less));
     describe_run();
     return refuse(
         "reserve-reached",
         fmt::format(
             "With {} in the pot and {}, the worst credible case is down to {} of water when "
-            "the person comes {} late; the reserve is {}. {}.",
+            "the person comes {} late; the reserve is {}.",
             text(*recipe_.water), asked(), text(std::max(as_volume(margin) + reserve, litres(0))),
-            text(absence()), text(reserve), way_out),
+            text(absence()), text(reserve)),
         Amount{in_millilitres(as_volume(margin) + reserve), "mL"},
         Amount{in_millilitres(reserve), "mL"});
   }
 
   bool refuse_target(Volume room) {
-    const Mass fill = poured_mass(room);
-    const Volume most = most_hydrosol(charge_, fill);
-    std::vector<std::string> ways;
+    const Volume most = most_hydrosol(charge_, poured_mass(room));
     std::optional<Amount> value;
     if (stop_.hydrosol) value = Amount{in_millilitres(*stop_.hydrosol), "mL"};
-    const std::string less = most >= least_run ? lower_goal(most, fill) : "";
-    if (!less.empty()) ways.push_back(less);
-    const Duration late = largest(seconds(0), absence(), [&](Duration t) {
-      return water_.worst_margin(charge_, fill, stop_, t + longest_after_heat(inputs_)).si();
-    });
-    if (late >= minutes(1)) {
-      ways.push_back(fmt::format("come at most {:.0f} min late (limits.absence)",
-                                 std::floor(in_minutes(late) + 1e-6)));
-    }
-    if (const auto scale = larger_pot_that_does()) {
-      const Volume pot = still_.pot.volume.typical();
-      ways.push_back(fmt::format("use a pot of about {}", text(neat_up(pot * *scale))));
-      if (recipe_.method == Method::water_and_steam) {
-        ways.back() += fmt::format(" with {} below its grid",
-                                   text(neat_up(still_.grid->water_below.typical() * *scale)));
-      }
-    }
-    std::string way_out;
-    for (const std::string& way : ways) {
-      way_out += (way_out.empty() ? " Ways out: " : "; or ") + way;
-    }
-    if (!way_out.empty()) way_out += ".";
     fill_ = grams(0);
     return refuse(
         "target-exceeds-pot",
         fmt::format(
             "{} takes more water than this pot can give: of the {} it has room for, {} can be "
             "caught. The rest is the reserve, what charge and walls hold, and {} of lateness "
-            "with the heater at its strongest.{}",
-            asked(), text(room), text(most), text(absence()), way_out),
+            "with the heater at its strongest.",
+            asked(), text(room), text(most), text(absence())),
         value, Amount{in_millilitres(most), "mL"});
-  }
-
-  // How many times as large a pot, of the same make, would do: by tenths, up to 1.1^31 = 19.2.
-  std::optional<double> larger_pot_that_does() const {
-    Inputs larger = inputs_;
-    Still& still = larger.recipe.still.change();
-    const auto does = [&](int tenths) {
-      enlarge_pot(still, std::pow(1.1, tenths));
-      const WaterBudget water(larger, practice_);
-      const Mass most = water.poured_mass(water.room(charge_));
-      return water.worst_margin(charge_, most, stop_, lateness()) >= grams(0);
-    };
-    int does_not = 0;
-    int enough = 31;
-    if (!does(enough)) return std::nullopt;
-    while (enough - does_not > 1) {
-      const int middle = (does_not + enough) / 2;
-      (does(middle) ? enough : does_not) = middle;
-    }
-    return std::pow(1.1, enough);
-  }
-
-  // A pot of the same make and proportions as this still's, but so many times the volume.
-  void enlarge_pot(Still& still, double scale) const {
-    const auto scaled = [](auto& figure, const auto& of_still, double by) {
-      figure.range = decltype(figure.range)::exactly(of_still.typical() * by);
-    };
-    scaled(still.pot.volume, still_.pot.volume, scale);
-    scaled(still.pot.diameter, still_.pot.diameter, std::cbrt(scale));
-    scaled(still.pot.mass, still_.pot.mass, std::cbrt(scale * scale));
-    if (still.grid) scaled(still.grid->water_below, still_.grid->water_below, scale);
-  }
-
-  // The goal that the water does allow, in the goal's own terms; empty when it allows none.
-  std::string lower_goal(Volume most, Mass fill) const {
-    if (std::holds_alternative<OilShareGoal>(recipe_.goal)) {
-      const Run run = typical_run(charge_, fill);
-      const double share =
-          run.oil_vaporised_at(run.time_of_hydrosol(most)) / run.values().oil_recoverable;
-      if (share < 0.01) return "";
-      return fmt::format("ask for {:.0f} % of the oil", std::floor(100.0 * share));
-    }
-    if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
-      const double runs = std::ceil(double(goal->volume / most) - 1e-9);
-      return runs_ > 1 ? fmt::format("ask for {} in all", text(neat_down(most * double(runs_))))
-                       : fmt::format("ask for {} at a time, {:.0f} times over", text(most), runs);
-    }
-    return fmt::format("stop at {} of hydrosol a run of {}", text(most), text(charge_));
   }
 
   // --- the run ----------------------------------------------------------------------------------
@@ -715,12 +619,10 @@ class Planner {
     if (plan_.run) return;
     const Run run = typical_run(charge_, fill_);
     if (stop_time(run, stop_) > longest_run) {
-      refuse(
-          "too-slow",
-          fmt::format("This run would take {:.0f} h, and nobody can stay with it so long. Use more "
-                      "heat, or ask for less.",
-                      in_hours(stop_time(run, stop_))),
-          Amount{in_hours(stop_time(run, stop_)), "h"}, Amount{in_hours(longest_run), "h"});
+      refuse("too-slow",
+             fmt::format("This run would take {:.0f} h, and nobody can stay with it so long.",
+                         in_hours(stop_time(run, stop_))),
+             Amount{in_hours(stop_time(run, stop_)), "h"}, Amount{in_hours(longest_run), "h"});
       return;
     }
     const Run hot = hottest_run();
@@ -775,7 +677,7 @@ class Planner {
       refuse(
           "stops-before-first-drop",
           fmt::format("The run would stop after {:.1f} min, but the first drop comes after {:.1f} "
-                      "min, and may take {:.0f} min. Allow more time.",
+                      "min, and may take {:.0f} min.",
                       in_minutes(stop), in_minutes(run.first_drop()), latest_first_drop()),
           Amount{in_minutes(stop), "min"}, Amount{in_minutes(run.first_drop()), "min"});
     }
@@ -884,42 +786,10 @@ class Planner {
     const GoalOdds odds = goal_odds(inputs_, decision(), goal_, often, enough_samples(sampling_));
     plan_.run->allow = odds.time;
     if (odds.chance >= often) return;
-    std::vector<std::string> ways;
-    const std::string less = goal_in_words(odds.reached);
-    if (!less.empty()) ways.push_back(fmt::format("ask for {}, which is met so often", less));
-    if (odds.time && stop_.clock && *odds.time > *stop_.clock) {
-      ways.push_back(fmt::format("allow {} (limits.time)", text(*odds.time)));
-    }
-    if (!odds.time) ways.emplace_back("use more heat, since too often no steam comes");
-    if (recipe_.charge && rule_ == StopRule::oil) ways.emplace_back("take more herb");
-    if (odds.chance >= percent(1)) {
-      ways.push_back(fmt::format("be content with a goal.confidence of {:.0f} %",
-                                 std::floor(in_percent(odds.chance))));
-    }
     refuse("confidence-out-of-reach",
-           fmt::format("The goal is met in {} of such runs at most, and shall be in {}. Ways out: "
-                       "{}.",
-                       text(odds.chance), text(often), joined(ways, "; or ")),
+           fmt::format("The goal is met in {} of such runs at most, and shall be in {}.",
+                       text(odds.chance), text(often)),
            Amount{in_percent(odds.chance), "%"}, Amount{in_percent(often), "%"});
-  }
-
-  // For the whole recipe, rounded down; empty when it is nothing.
-  std::string goal_in_words(const GoalOfRun& run) const {
-    const double runs = runs_;
-    if (run.hydrosol && *run.hydrosol >= least_run) {
-      return text(neat_down(*run.hydrosol * runs)) + " of hydrosol";
-    }
-    if (run.oil && *run.oil >= grams(0.01)) {
-      return fmt::format("{:.2f} g of oil", std::floor(in_grams(*run.oil) * runs * 100.0) / 100.0);
-    }
-    if (run.oil_volume && *run.oil_volume >= millilitres(0.01)) {
-      return fmt::format("{:.2f} mL of oil",
-                         std::floor(in_millilitres(*run.oil_volume) * runs * 100.0) / 100.0);
-    }
-    if (run.oil_share && *run.oil_share >= percent(1)) {
-      return fmt::format("{:.0f} % of the oil", std::floor(in_percent(*run.oil_share)));
-    }
-    return "";
   }
 
   // In minutes, with the weakest plate; of the typical run when that never gets there.

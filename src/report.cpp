@@ -242,6 +242,7 @@ Json plan_as_json(const Plan& plan) {
             {"example_still", has_invented_figures(plan.recipe.still)},
             {"method", to_string(plan.recipe.method)},
             {"charge", charge_json(plan.charge)}};
+  if (!plan.ways_out.empty()) j["ways_out"] = plan.ways_out;
   if (!plan.recipe.lot.empty()) j["lot"] = plan.recipe.lot;
   if (plan.run) j["water"] = water_json(plan.run->water);
   j["boiling"] = {{"pressure_kpa", in_kilopascals(plan.ambient)},

@@ -388,16 +388,8 @@ GoalOdds goal_odds(const Inputs& inputs, const Decision& decision, const GoalOfR
                    Fraction often, const Sampling& sampling) {
   Sampler sampler(inputs, decision, sampling);
   sampler.run_all([](std::size_t, const Point&, const Run&, const Outcome&) {});
-  const auto reached = [&](auto Outcome::*member) {
-    return reached_so_often(sampler.values_of([member](const Outcome& o) { return o.*member; }),
-                            often);
-  };
   GoalOdds odds;
   odds.chance = sampler.chance_of(goal);
-  if (goal.hydrosol) odds.reached.hydrosol = reached(&Outcome::hydrosol);
-  if (goal.oil) odds.reached.oil = reached(&Outcome::oil_in_receiver);
-  if (goal.oil_volume) odds.reached.oil_volume = reached(&Outcome::oil_volume);
-  if (goal.oil_share) odds.reached.oil_share = reached(&Outcome::oil_share_of_goal);
 
   // Without the clock: how long it would have to be. Runs that never come are latest of all.
   constexpr double never = std::numeric_limits<double>::infinity();

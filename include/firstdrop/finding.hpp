@@ -47,7 +47,7 @@ struct Amount {
 struct Finding {
   std::string code;                  ///< stable; a key of the table of findings
   Level level = Level::note;         ///< one of those in the table
-  std::string text;                  ///< a sentence with the numbers and, if refused, a way out
+  std::string text;                  ///< a sentence with the numbers
   std::optional<Amount> value = {};  ///< what the plan has, if it is a number
   std::optional<Amount> limit = {};  ///< and what it should not go beyond
   std::string reason = {};           ///< how it does harm, from the table; of safety only

@@ -202,9 +202,9 @@ Duration longest_lateness(const Inputs& inputs);
 
 /// The worst credible case for the pot's water, for any first fill and stop of one charge and any
 /// time for which it boils past that stop: a bound over all points. That of worst_for_water(), with
-/// all that charge and walls can come to hold by then gone from the pot at once (a weak heater has
-/// the time to fill them, a strong one may not). The heat is the most that tables *or* the bench's
-/// own figures allow: one reading may raise the worst case and never lowers it.
+/// so much gone from the pot at once that no whole run with any heater has less left when it is
+/// stopped and has boiled so long past that. The heat is the most that tables *or* the bench's own
+/// figures allow: one reading may raise the worst case and never lowers it.
 class WorstCase {
  public:
   /// Works out what does not change with fill, stop and absence. Keeps a reference to the inputs.
@@ -229,6 +229,7 @@ class WorstCase {
   Run load(Mass charge);
   void load_slow(PointValues slow, Mass charge, double vent);
   Mass most_condensed(const Stop& stop, Duration lateness, const Run& hottest) const;
+  Mass lost_at_worst(Volume level, Duration lateness, const Run& hottest, Mass most) const;
 
   const Inputs* inputs_;
   PointValues at_worst_;                     ///< by the tables' heat

@@ -185,6 +185,7 @@ struct Plan {
   Recipe recipe;                       ///< as it was asked for
   Verdict verdict = Verdict::go;       ///< may it be run?
   std::vector<Finding> findings;       ///< worst first, the standing ones last
+  std::vector<std::string> ways_out;   ///< texts of ways_out(), from whoever asked for them
   ChargePlan charge;                   ///< what is loaded
   Pressure ambient;                    ///< at the site
   Temperature boiling;                 ///< of water there

@@ -13,7 +13,7 @@ class InputShelf;
 struct Library;
 
 /// Plans a recipe. A recipe that can't or must not be run gives a plan whose verdict is `refused`,
-/// with findings that say why and what would do.
+/// with findings that say why; ways_out() finds what would do.
 /// Any number of threads may plan with one library. The same recipe, library and number of samples
 /// give the same plan to the last bit.
 /// Throws InputError as gather_inputs() does, when the recipe does not hold together; RangeError

@@ -135,8 +135,6 @@ Spread typical_spread(const Inputs& inputs, const Decision& decision, const Run&
 /// What can be said of a goal before all else is known; the same samples, and so the same chance.
 struct GoalOdds {
   Fraction chance;  ///< to meet the goal
-  /// What comes at least so often as asked for, in the goal's own terms (one is set).
-  GoalOfRun reached;
   /// By when the run is at its stop so often; none if it is never so often.
   std::optional<Duration> time;
 };

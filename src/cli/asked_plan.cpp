@@ -9,6 +9,7 @@
 #include "firstdrop/error.hpp"
 #include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_json.hpp"
+#include "firstdrop/ways_out.hpp"
 
 namespace firstdrop::cli {
 namespace {
@@ -48,6 +49,7 @@ AskedPlan plan_asked_for(const RecipeOptions& options, const Tables& tables, boo
   }
   override_recipe(recipe, options);
   Plan plan = make_plan(recipe, library, sampling);
+  add_ways_out(plan, library, sampling);
   return {std::move(library), std::move(plan)};
 }
 

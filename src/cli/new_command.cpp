@@ -17,6 +17,7 @@
 #include "firstdrop/planner.hpp"
 #include "firstdrop/recipe_json.hpp"
 #include "firstdrop/starter.hpp"
+#include "firstdrop/ways_out.hpp"
 #include "numbers_text.hpp"
 #include "text_layout.hpp"
 #include "visible_text.hpp"
@@ -366,7 +367,9 @@ int new_recipe(const NewOptions& options, const Tables& tables) {
 
   const Plan plan = [&] {
     try {
-      return make_plan(completed(starter, output, library), library);
+      Plan made = make_plan(completed(starter, output, library), library);
+      add_ways_out(made, library);
+      return made;
     } catch (const InputError& error) {
       throw by_options(error);
     }

@@ -45,6 +45,7 @@ class PlanPage : private TerminalPage {
   std::string write_head() {
     head();
     findings(Level::refuse);
+    ways_out();
     return written();
   }
 
@@ -52,6 +53,7 @@ class PlanPage : private TerminalPage {
     head();
     // A refused plan shows no amounts: nobody shall work from them.
     findings(Level::refuse);
+    ways_out();
     if (plan_.may_be_run()) answer(*plan_.run);
     findings(Level::caution);
     return written();
@@ -464,6 +466,12 @@ class PlanPage : private TerminalPage {
       any = true;
       item(finding);
     }
+  }
+
+  void ways_out() {
+    if (plan_.ways_out.empty()) return;
+    heading("Ways out, one of");
+    for (const std::string& way : plan_.ways_out) line("- ", visible(way));
   }
 
   // A finding, and under it why it matters and whose guidance it follows.
