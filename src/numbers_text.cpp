@@ -161,8 +161,11 @@ std::string text(VolumeFlow flow, Units units) {
 
 std::string text(Area area, Units units) {
   const double m2 = in_square_metres(area);
-  return units == Units::us ? fmt::format("{:.2f} ft²", m2 / (metre_per_foot * metre_per_foot))
-                            : fmt::format("{:.3f} m²", m2);
+  if (units == Units::us) {
+    const double ft2 = m2 / (metre_per_foot * metre_per_foot);
+    return ft2 < 0.9995 ? with_unit(ft2 * 144.0, "in²") : fmt::format("{:.2f} ft²", ft2);
+  }
+  return m2 < 0.09995 ? with_unit(m2 * 1e4, "cm²") : fmt::format("{:.3f} m²", m2);
 }
 
 std::string text(Pressure pressure, Units units) {

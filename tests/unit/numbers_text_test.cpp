@@ -26,6 +26,8 @@ TEST_CASE("quantities in metric units", "[numbers_text]") {
   CHECK(text(litres(1.65), units) == "1.65 L");
   CHECK(text(celsius(98.27), units) == "98.3 °C");
   CHECK(text(millilitres_per_minute(16.62), units) == "16.6 mL/min");
+  CHECK(text(square_metres(0.031), units) == "310 cm²");
+  CHECK(text(square_metres(0.16), units) == "0.160 m²");
 }
 
 // The factors by hand from 28.3495 g, 29.5735 mL and 3.785412 L.
@@ -43,7 +45,8 @@ TEST_CASE("quantities in US units", "[numbers_text]") {
   CHECK(text(celsius(-18), units) == "0 °F");          // -0.4
   CHECK(text(millilitres_per_minute(16.6), units) == "0.56 fl oz/min");
   CHECK(text(millilitres_per_minute(4000), units) == "1.06 gal/min");
-  CHECK(text(square_metres(0.08), units) == "0.86 ft²");  // 0.861
+  CHECK(text(square_metres(0.08), units) == "124 in²");   // 124.0
+  CHECK(text(square_metres(0.16), units) == "1.72 ft²");  // 1.722
   CHECK(text(kilopascals(95.5), units) == "28.2 inHg");   // 28.20
   CHECK(text(grams_per_litre(160), units) == "5.34 oz/qt");
   CHECK(text(litres_per_kilogram(3.9), units) == "1.9 qt/lb");  // 1.869
