@@ -34,8 +34,9 @@ constexpr auto any_oil_volume = least_to(least::oil_volume, 100, "L", litres);
 constexpr auto any_run = least_to(least::run_time, 168, "h", hours);
 constexpr auto any_setting = least_to(least::setting, 100, "%", percent);
 constexpr auto any_room = from_to(1, 50, "°C", celsius)
-                              .because("in a colder room water freezes in hoses and on the floor: "
-                                       "run the still where it is warmer");
+                              .because(
+                                  "in a colder room water freezes in hoses and on the floor: "
+                                  "run the still where it is warmer");
 // Where it is to boil at once, no heat is left to plan; see gather_inputs().
 constexpr auto any_poured = from_to(1, 99, "°C", celsius);
 constexpr auto any_coolant = from_to(0, 60, "°C", celsius);

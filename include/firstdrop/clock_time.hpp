@@ -24,7 +24,8 @@ inline constexpr const char* local_minute_form =
 /// No year before this is that of a run.
 inline constexpr int first_year = 1900;
 
-/// Reads "YYYY-MM-DDTHH:MM" (ISO 8601) from the year 1900 on, if there is such a day and time and nothing else.
+/// Reads "YYYY-MM-DDTHH:MM" (ISO 8601) from the year 1900 on, if there is such a day and time and
+/// nothing else.
 std::optional<LocalMinute> parse_local_minute(std::string_view text);
 
 /// What parse_local_day() takes, for messages.
