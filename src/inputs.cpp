@@ -724,9 +724,16 @@ Run WorstCase::run(Mass first_fill, const Stop& stop, Duration lateness) const {
   Mass lost = run.values().hold_up;
   if (bounded() && !run.failure()) {
     lost = std::min(lost, most_condensed(stop, lateness, run));
-    const bool by_level =
-        stop.hydrosol && !(stop.clock && *stop.clock < run.time_of_hydrosol(*stop.hydrosol));
-    if (by_level) lost = lost_at_worst(*stop.hydrosol, lateness, run, lost);
+    if (stop.hydrosol) {
+      Mass by_level = lost_at_worst(*stop.hydrosol, lateness, run, lost);
+      const Duration at_level = run.time_of_hydrosol(*stop.hydrosol);
+      if (stop.clock && *stop.clock < at_level) {
+        // The level is the other bound. What this run has not boiled off by the clock, others may.
+        const Duration boiled = std::max(*stop.clock + lateness - run.first_drop(), seconds(0));
+        by_level += run.vapour() * (at_level + lateness - run.first_drop() - boiled);
+      }
+      lost = std::min(lost, by_level);
+    }
   }
   run.soak_at_once(lost);
   return run;
