@@ -725,14 +725,12 @@ Run WorstCase::run(Mass first_fill, const Stop& stop, Duration lateness) const {
   if (bounded() && !run.failure()) {
     lost = std::min(lost, most_condensed(stop, lateness, run));
     if (stop.hydrosol) {
-      Mass by_level = lost_at_worst(*stop.hydrosol, lateness, run, lost);
-      const Duration at_level = run.time_of_hydrosol(*stop.hydrosol);
-      if (stop.clock && *stop.clock < at_level) {
-        // The level is the other bound. What this run has not boiled off by the clock, others may.
-        const Duration boiled = std::max(*stop.clock + lateness - run.first_drop(), seconds(0));
-        by_level += run.vapour() * (at_level + lateness - run.first_drop() - boiled);
-      }
-      lost = std::min(lost, by_level);
+      // Where a clock ends this run before the level, other runs may lose what it has not boiled
+      // off.
+      const Duration end = std::max(stop_time(run, stop) + lateness, run.first_drop());
+      const Duration left_out = run.time_of_hydrosol(*stop.hydrosol) + lateness - end;
+      lost = std::min(lost,
+                      lost_at_worst(*stop.hydrosol, lateness, run, lost) + run.vapour() * left_out);
     }
   }
   run.soak_at_once(lost);
