@@ -9,7 +9,6 @@
 #include <utility>
 
 #include "firstdrop/error.hpp"
-#include "firstdrop/inputs.hpp"
 #include "firstdrop/library.hpp"
 #include "firstdrop/planner.hpp"
 #include "numbers_text.hpp"
@@ -112,8 +111,8 @@ class Finder {
   }
 
  private:
-  bool has(std::string_view code) const {
-    return std::any_of(plan_.findings.begin(), plan_.findings.end(),
+  static bool has(const Plan& plan, std::string_view code) {
+    return std::any_of(plan.findings.begin(), plan.findings.end(),
                        [&](const Finding& finding) { return finding.code == code; });
   }
   template <class Quantity>
@@ -134,9 +133,7 @@ class Finder {
   bool does(const Recipe& recipe) {
     const auto plan = any_plan(recipe);
     if (!plan) return false;
-    if (only_from_.empty()) return plan->verdict != Verdict::refused;
-    return std::none_of(plan->findings.begin(), plan->findings.end(),
-                        [&](const Finding& finding) { return finding.code == only_from_; });
+    return only_from_.empty() ? plan->verdict != Verdict::refused : !has(*plan, only_from_);
   }
 
   Recipe changed(const Change& change, double value) const {
@@ -174,11 +171,10 @@ class Finder {
     found_.push_back({words, recipe});
   }
 
-  // --- the run
-  // ------------------------------------------------------------------------------------
+  // --- the run ----------------------------------------------------------------------------------
 
   void measured_again() {
-    if (!has("own-figure-impossible")) return;
+    if (!has(plan_, "own-figure-impossible")) return;
     Recipe recipe = asked_;
     recipe.own.boil_time.reset();
     recipe.own.distillate_rate.reset();
@@ -227,8 +223,7 @@ class Finder {
           [&](double x) { return fmt::format("start with coolant at {}", text(celsius(x))); }});
   }
 
-  // --- what is asked for
-  // --------------------------------------------------------------------------
+  // --- what is asked for ------------------------------------------------------------------------
 
   void less_hydrosol(Volume asked, Volume least) {
     look({asked.si(), least.si(),
@@ -311,22 +306,19 @@ class Finder {
          [](double x) { return fmt::format("be content with a goal.confidence of {:.0f} %", x); }});
   }
 
-  // --- what is loaded
-  // -----------------------------------------------------------------------------
+  // --- what is loaded ---------------------------------------------------------------------------
 
   void less_herb() {
     const Mass asked = asked_.charge.value_or(plan_.charge.mass * double(plan_.charge.runs));
     if (asked <= grams(1)) return;
     // Down to less than one run of many.
-    look({asked.si(), asked.si() / std::max(30.0, 2.0 * plan_.charge.runs),
-          [&](double x) { return neat_down(Mass::from_si(x), units_).si(); },
-          [](Recipe& recipe, double x) { recipe.charge = Mass::from_si(x); },
-          [&](double x) { return fmt::format("take {} of herb", text(Mass::from_si(x))); }});
+    look_at_herb(asked, asked / std::max(30.0, 2.0 * plan_.charge.runs), neat_down);
   }
   void more_herb() {
-    if (!asked_.charge) return;
-    look({asked_.charge->si(), asked_.charge->si() * 20.0,
-          [&](double x) { return neat_up(Mass::from_si(x), units_).si(); },
+    if (asked_.charge) look_at_herb(*asked_.charge, *asked_.charge * 20.0, neat_up);
+  }
+  void look_at_herb(Mass asked, Mass last, Mass (*neat)(Mass, Units)) {
+    look({asked.si(), last.si(), [&](double x) { return neat(Mass::from_si(x), units_).si(); },
           [](Recipe& recipe, double x) { recipe.charge = Mass::from_si(x); },
           [&](double x) { return fmt::format("take {} of herb", text(Mass::from_si(x))); }});
   }
@@ -343,8 +335,7 @@ class Finder {
     offer(fmt::format("pour {} of water", text(*recipe.water)), recipe);
   }
 
-  // --- another still
-  // ------------------------------------------------------------------------------
+  // --- another still ----------------------------------------------------------------------------
 
   void other_condenser() {
     const Condenser& condenser = asked_.still->condenser;
@@ -380,7 +371,7 @@ class Finder {
             }});
     }
     const double limit = in_celsius(condenser.coolant_limit.typical());
-    if (has("coolant-limit-high")) {
+    if (has(plan_, "coolant-limit-high")) {
       look({limit, 30.0, down_to(1.0),
             [](Recipe& recipe, double x) {
               set(recipe.still.change().condenser.coolant_limit, celsius(x));
