@@ -35,6 +35,9 @@ int number_at(std::string_view text, std::size_t from, std::size_t count) {
   return value;
 }
 
+// No year before this is that of a run.
+constexpr int first_year = 1900;
+
 }  // namespace
 
 std::optional<LocalMinute> parse_local_minute(std::string_view text) {

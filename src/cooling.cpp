@@ -9,7 +9,6 @@
 
 #include "cold_side.hpp"
 #include "finding_words.hpp"
-#include "firstdrop/water.hpp"
 #include "numbers_text.hpp"
 
 namespace firstdrop {
@@ -91,11 +90,6 @@ class CoolingPlanner {
   Quantity neat_down(Quantity quantity) const {
     return firstdrop::neat_down(quantity, inputs_.recipe.units);
   }
-  template <class Quantity>
-  Quantity neat_up(Quantity quantity) const {
-    return firstdrop::neat_up(quantity, inputs_.recipe.units);
-  }
-
   Duration length_of(const Run& run) const {
     return std::max(stop_time(run, stop_) - run.first_drop(), seconds(0));
   }

@@ -16,7 +16,6 @@
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/water.hpp"
 #include "numbers_text.hpp"
-#include "text_layout.hpp"
 #include "turning_point.hpp"
 #include "water_budget.hpp"
 

@@ -21,9 +21,6 @@ using LocalDay = std::chrono::local_days;
 inline constexpr const char* local_minute_form =
     "a day and time that exist, from 1900 on, as \"2026-06-20T09:30\"";
 
-/// No year before this is that of a run.
-inline constexpr int first_year = 1900;
-
 /// Reads "YYYY-MM-DDTHH:MM" (ISO 8601) from the year 1900 on, if there is such a day and time and
 /// nothing else.
 std::optional<LocalMinute> parse_local_minute(std::string_view text);

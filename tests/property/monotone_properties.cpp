@@ -6,11 +6,10 @@
 #include <optional>
 #include <utility>
 
-#include "firstdrop/error.hpp"
 #include "firstdrop/inputs.hpp"
-#include "firstdrop/planner.hpp"
 #include "firstdrop/water.hpp"
 #include "plan_properties.hpp"
+#include "random_recipe.hpp"
 
 namespace property {
 namespace {
@@ -160,11 +159,7 @@ class Comparison {
   }
 
   std::optional<Plan> planned(const Recipe& recipe, const Library& library) {
-    try {
-      return make_plan(recipe, library, samples_);
-    } catch (const InputError&) {
-      return std::nullopt;
-    }
+    return random_recipe::planned(recipe, library, samples_);
   }
 
   static bool accepted(const Plan& plan) { return plan.verdict != Verdict::refused; }
