@@ -66,6 +66,20 @@ constexpr Volume worth_telling = millilitres(5);
 
 }  // namespace
 
+std::string charges_in_words(const Plan& plan) {
+  const ChargePlan& charge = plan.charge;
+  const bool clock = !plan.run->stop.hydrosol;
+  const bool less = charge.least < charge.mass;
+  if (charge.most <= charge.mass) {
+    return less ? "Less herb: same stop, less oil. More needs a new plan."
+                : "Another amount needs a new plan.";
+  }
+  const std::string most =
+      fmt::format("Up to {}: same water, same stop", text(charge.most, plan.recipe.units));
+  if (clock) return most + ", less hydrosol. Less herb needs a new plan.";
+  return most + (less ? ". Less herb: same stop, less oil." : ". Less herb needs a new plan.");
+}
+
 std::string how_warm_to_pour(const Recipe& recipe) {
   return recipe.water_temperature ? "at " + text(*recipe.water_temperature, recipe.units)
                                   : "at room temperature";

@@ -12,6 +12,10 @@ namespace firstdrop {
 /// "at room temperature", or "at 90 °C" where the recipe says how warm its water is.
 std::string how_warm_to_pour(const Recipe& recipe);
 
+/// "Up to 300 g: same water, same stop. Less herb: same stop, less oil.": for which charges the plan
+/// holds.
+std::string charges_in_words(const Plan& plan);
+
 /// The quickest that a heater within the plan can fill a jug up to one of its marks.
 struct HeaterCheck {
   std::string mark;   ///< "100 mL"; "4 fl oz (1/2 cup)"

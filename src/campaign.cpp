@@ -124,7 +124,9 @@ class WorkPlanner {
     // Any other goal than hydrosol leaves what fits into the still as it is.
     if (!std::holds_alternative<HydrosolGoal>(all.goal)) to_count.goal = HarvestGoal{};
     to_count.confidence.reset();
-    const int runs = counted(to_count).charge.runs;
+    // All of it is used up: what is left over goes into the others.
+    const ChargePlan count = counted(to_count).charge;
+    const int runs = count.runs + (count.rest > grams(0) ? 1 : 0);
 
     Recipe one = all;
     one.charge = harvest / runs;

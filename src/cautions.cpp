@@ -236,6 +236,7 @@ class Cautions {
         std::string words = fmt::format(
             "The harvest of {} takes {} runs of {} each. Amounts below are for one run.",
             text(charge.harvest), charge.runs, text(charge.mass));
+        words += other_unit(charge.harvest, charge.mass / charge.fill, recipe.units);
         if (plan_.run) {
           words += fmt::format(" All of them: {} of hydrosol, {} with the heat on.",
                                text(plan_.run->spread.hydrosol.typical * double(charge.runs)),
@@ -244,6 +245,14 @@ class Cautions {
         return words;
       };
       add(charge.runs > many_runs ? Level::caution : Level::note, "several-runs", all);
+    }
+    if (charge.rest > grams(0)) {
+      note("charge-left-over", [&] {
+        return fmt::format(
+            "{} of the {} are left over: too little for a run of its own. Keep it for the next "
+            "batch, dried or frozen, or leave it out. Never press the charge down to make it fit.",
+            text(charge.rest), text(charge.harvest + charge.rest));
+      });
     }
     if (recipe.cut == Cut::ground && !in_water) {
       add(Level::caution, "ground-channels",
@@ -256,8 +265,9 @@ class Cautions {
           [&] {
             return fmt::format(
                 "{} fill only {} of the space: nearly all that comes over is plain water. Take "
-                "more herb or a smaller still.",
-                text(charge.mass), text(charge.fill));
+                "more herb or a smaller still.{}",
+                text(charge.mass), text(charge.fill),
+                other_unit(charge.harvest, charge.mass / charge.fill, recipe.units));
           },
           Amount{in_percent(charge.fill), "%"}, Amount{in_percent(nearly_empty), "%"});
     }

@@ -176,10 +176,17 @@ class Explanation {
     }
     if (recipe_.charge) {
       asked("m_all", "the harvest", in_grams(*recipe_.charge), "g", "charge");
-      found("n", "runs", c.runs, "", "the fewest even runs that each fit, with water to spare");
+      found("n", "runs", c.runs, "",
+            c.rest > grams(0) ? "full runs; what is left over is too little for one more"
+                              : "the fewest even runs that each fit, with water to spare");
       if (refused_for("charge-too-large")) {
         found("m", "charge of one run", in_grams(c.mass), "g",
               "as much as one run holds; the harvest takes too many of them");
+      } else if (c.rest > grams(0)) {
+        found("m", "charge of one run", in_grams(c.mass), "g",
+              "what fits, down to the mark of a kitchen scale");
+        worked("m_runs", "charge of all runs", in_grams(c.harvest), "g", "m * n", balance);
+        worked("m_over", "charge left over", in_grams(c.rest), "g", "m_all - m_runs", balance);
       } else if (c.mass > grams(0)) {
         worked("m", "charge of one run", in_grams(c.mass), "g", "m_all / n", balance);
       } else {
@@ -191,6 +198,10 @@ class Explanation {
             "what fits, down to the mark of a kitchen scale; less where the pot's water or an oil "
             "goal asks for less");
       worked("m_all", "charge of all runs", in_grams(c.harvest), "g", "m * n", balance);
+    }
+    if (c.most > c.mass) {
+      found("m_most", "the most charge for the same water and stop", in_grams(c.most), "g",
+            "the pot still keeps its reserve in the worst credible case");
     }
     given("x", "moisture of the charge", inputs_.figures->moisture, in_percent, "%");
     worked("m_dry", "dry matter", in_grams(c.dry_matter), "g", "m * (1 - x / 100)", balance);

@@ -125,6 +125,18 @@ std::string text(Mass mass, Units units) {
   return fmt::format("{:.{}f} g", g, std::abs(g) >= 0.995 ? 1 : 2);
 }
 
+std::string other_unit(Mass written, Mass room, Units units) {
+  const bool us = units == Units::us;
+  const double factor = us ? ounce_per_pound : 1000.0;
+  for (const bool smaller : {true, false}) {
+    const Mass meant = smaller ? written / factor : written * factor;
+    if (meant < room * 0.2 || meant > room) continue;
+    const char* unit = us ? (smaller ? "oz" : "lb") : (smaller ? "g" : "kg");
+    return fmt::format(" {} would be one run: did you mean {}?", text(meant, units), unit);
+  }
+  return "";
+}
+
 std::string text(Volume volume, Units units) {
   if (in_us(volume, units)) {
     const double floz = in_fluid_ounces(volume);

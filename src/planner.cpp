@@ -24,6 +24,9 @@ namespace {
 
 // More runs than this are a campaign, not a batch (common practice, no source).
 constexpr int most_runs = 24;
+// Nobody heats the still once more for less than this of what one run holds (common practice, no
+// source).
+constexpr Fraction no_run_of_its_own = percent(20);
 // A run for less is not worth the heat, and a run for longer cannot be watched (common practice).
 constexpr Volume least_run = millilitres(50);
 constexpr Duration longest_run = hours(24);
@@ -48,12 +51,18 @@ void worst_first(std::vector<Finding>& findings) {
   }
 }
 
+// How a harvest is shared out that is a little more than some full runs hold.
+enum class Sharing {
+  full_runs,  // and the rest is left over
+  evenly,     // over one run more
+};
+
 class Planner {
  public:
   /// Keeps references. The run is made for `aim` times the oil that is wanted, or, for a share of
   /// it, for as many times the steam.
-  Planner(const Inputs& inputs, const Library& library, const Sampling& sampling, double aim = 1.0,
-          Detail detail = Detail::brief)
+  Planner(const Inputs& inputs, const Library& library, const Sampling& sampling, Sharing sharing,
+          double aim = 1.0, Detail detail = Detail::brief)
       : recipe_(inputs.recipe),
         still_(inputs.recipe.still),
         library_(library),
@@ -62,6 +71,7 @@ class Planner {
         water_(inputs, library.practice),
         typically_(inputs, Point::typical()),
         sampling_(sampling),
+        sharing_(sharing),
         aim_(aim),
         detail_(detail) {}
 
@@ -204,13 +214,15 @@ class Planner {
     if (recipe_.charge) {
       runs_ = runs_needed(*recipe_.charge, fits);
       charge_ = *recipe_.charge / runs_;
+      fill_runs(*recipe_.charge, fits);
       if (runs_ > most_runs) {
         charge_ = neat_down(fits);
         return refuse(
             "charge-too-large",
             fmt::format("{} would take {} runs: one run holds {}. No more than {} runs are planned "
-                        "at a time.",
-                        text(*recipe_.charge), runs_, text(charge_), most_runs),
+                        "at a time.{}",
+                        text(*recipe_.charge), runs_, text(charge_), most_runs,
+                        other_unit(*recipe_.charge, fits, recipe_.units)),
             Amount{double(runs_), "runs"}, Amount{double(most_runs), "runs"});
       }
       return true;
@@ -222,6 +234,16 @@ class Planner {
     }
     if (const auto* goal = std::get_if<OilGoal>(&recipe_.goal)) return size_charge_for(*goal);
     return true;
+  }
+
+  // One run less, each of all that fits, where what is left over then is no run of its own.
+  void fill_runs(Mass harvest, Mass fits) {
+    const Mass full = neat_down(fits);
+    const Mass rest = harvest - full * double(runs_ - 1);
+    if (sharing_ == Sharing::evenly || runs_ == 1 || rest > full * no_run_of_its_own) return;
+    --runs_;
+    charge_ = full;
+    rest_ = rest;
   }
 
   Mass oil_mass(const OilGoal& goal) const {
@@ -336,7 +358,10 @@ class Planner {
     ChargePlan& c = plan_.charge;
     c.mass = charge_;
     c.runs = runs_;
-    c.harvest = recipe_.charge.value_or(charge_ * double(runs_));
+    c.harvest = charge_ * double(runs_);
+    c.rest = rest_;
+    c.most = std::max(most_, charge_);
+    c.least = !brief() && plan_.run && holds_for_less() ? grams(0) : charge_;
     c.dry_matter = dry_matter(charge_, inputs_.figures->moisture.typical());
     c.volume = hydro() ? water_.pieces(charge_) : charge_ / inputs_.figures->bulk_density.typical();
     const Volume filled = hydro() ? c.volume + poured_volume(fill_) : c.volume;
@@ -524,11 +549,15 @@ class Planner {
     if (recipe_.water) {
       fill_ = poured_mass(*recipe_.water);
       if (*recipe_.water > room) return refuse_overfull(room);
-      if (water_.worst_margin(charge_, fill_, stop_, lateness()) >= grams(0)) return true;
+      if (water_.worst_margin(charge_, fill_, stop_, lateness()) >= grams(0)) {
+        most_ = most_for(fill_);
+        return true;
+      }
       if (just_harvest() && shorten_to(fill_)) return true;
       return refuse_short_water();
     }
-    if (const auto least = least_fill(charge_, stop_)) {
+    if (auto least = least_fill(charge_, stop_)) {
+      allow_for_more(*least);
       Volume fill = poured_volume(*least);
       if (hydro()) {
         const SpecificVolume around = practice_.hydro_water.at(recipe_.state).typical();
@@ -550,6 +579,55 @@ class Planner {
       return heater_is_enough() && settle_stop() && settle_fill();
     }
     return refuse_target(room);
+  }
+
+  // What may be loaded in place of the charge. How much herb fits is the weakest figure here, so
+  // where the recipe leaves it to the still, water and stop shall hold for as much as may fit in
+  // one case of ten. By the clock more water would mean less hydrosol, and a charge that lies in
+  // the water needs its own.
+  Mass may_be_loaded() const {
+    const bool sized = std::holds_alternative<OilGoal>(recipe_.goal);
+    if (hydro() || stop_.clock || (sized && !recipe_.charge)) return charge_;
+    const Point loosely = Point::typical().set(Input::bulk_density, 0.9);
+    const Mass fits = neat_down(charge_capacity(inputs_, practice_, loosely));
+    const Mass asked = recipe_.charge && !recipe_.water ? *recipe_.charge / runs_ : fits;
+    return std::max(std::min(asked, fits), charge_);
+  }
+
+  // The most of that for which this fill lasts.
+  Mass most_for(Mass fill) const {
+    return std::max(charge_, neat_down(largest(charge_, may_be_loaded(), [&](Mass charge) {
+                      return water_.worst_margin(charge, fill, stop_, lateness()).si();
+                    })));
+  }
+
+  // Raises the least fill to what may be loaded, as far as there is room.
+  void allow_for_more(Mass& least) {
+    most_ = may_be_loaded();
+    if (most_ <= charge_) return;
+    if (const auto more = least_fill(most_, stop_)) {
+      least = *more;
+      return;
+    }
+    least = std::max(least, poured_mass(neat_down(water_.room(charge_))));
+    most_ = most_for(least);
+  }
+
+  // Whether this fill, stop and limits hold for less herb, down to none. By the clock less herb
+  // gives more distillate, which takes more coolant.
+  bool holds_for_less() const {
+    if (!stop_.hydrosol || stop_.clock || hydro()) return false;
+    const RunPlan& run = *plan_.run;
+    const Duration after_heat = longest_after_heat(inputs_);
+    const auto lasts = [&](Volume level, Duration lateness) {
+      const Stop stop{level, std::nullopt};
+      return water_.worst_margin(grams(0), fill_, stop, lateness) >= grams(0);
+    };
+    const Run worst = water_.worst_case(grams(0)).run(fill_, stop_, lateness());
+    const Duration to_reserve =
+        water_.worst_time_until(water_.reserve(charge_, fill_), grams(0), fill_, worst, seconds(0));
+    return lasts(*stop_.hydrosol, lateness()) && lasts(run.water.never_beyond, after_heat) &&
+           run.times.latest + after_heat <= to_reserve;
   }
 
   // Ends a run early so that its water lasts.
@@ -750,18 +828,28 @@ class Planner {
     const Duration at_least = lasts ? late : seconds(0);
     t.reserve_worst = water_.worst_time_until(reserve, charge_, fill_, worst, at_least);
     t.dry_worst = water_.worst_time_until(grams(0), charge_, fill_, worst, t.reserve_worst);
+    Volume by_worst = worst.hydrosol_at(std::max(t.reserve_worst - after_heat, seconds(0)));
+    const Mass most = std::max(most_, charge_);
+    if (most > charge_) {
+      const Run heavy = water_.worst_case(most).run(fill_, stop_, lateness());
+      const Duration to_reserve = water_.worst_time_until(reserve, most, fill_, heavy,
+                                                          stop_time(heavy, stop_) + lateness());
+      by_worst =
+          std::min(by_worst, heavy.hydrosol_at(std::max(to_reserve - after_heat, seconds(0))));
+      t.reserve_worst = std::min(t.reserve_worst, to_reserve);
+      t.dry_worst = std::min(
+          t.dry_worst, water_.worst_time_until(grams(0), most, fill_, heavy, t.reserve_worst));
+    }
     t.latest =
         std::max(std::min(t.reserve_worst - after_heat, t.stop_worst + absence()), seconds(0));
     // Whoever watches a level has the clock beside it, where there is one; in a run by the clock
     // that is the latest moment.
     const std::optional<Duration> clock = r.stops_by_clock() ? t.latest : stop_.clock;
-    const Volume by_any = water_.most_hydrosol(charge_, fill_, clock, after_heat);
-    const Volume by_worst =
-        neat_down(worst.hydrosol_at(std::max(t.reserve_worst - after_heat, seconds(0))));
-    r.water.never_beyond = std::min(by_any, by_worst);
+    const Volume by_any = water_.most_hydrosol(most, fill_, clock, after_heat);
+    r.water.never_beyond = std::min(by_any, neat_down(by_worst));
     // Where there is no mark of the jug between the stop and what is too much, the stop itself.
     if (stop_.hydrosol && r.water.never_beyond < *stop_.hydrosol &&
-        water_.worst_margin(charge_, fill_, Stop{stop_.hydrosol, clock}, after_heat) >= grams(0)) {
+        water_.worst_margin(most, fill_, Stop{stop_.hydrosol, clock}, after_heat) >= grams(0)) {
       r.water.never_beyond = *stop_.hydrosol;
     }
     r.water.most_caught = r.water.never_beyond + worst.distillate_rate() * after_heat;
@@ -873,6 +961,7 @@ class Planner {
   WaterBudget water_;
   PointValues typically_;
   Sampling sampling_;
+  Sharing sharing_;
   double aim_;
   Detail detail_;
 
@@ -882,6 +971,8 @@ class Planner {
   Plan plan_;
   Mass charge_;
   int runs_ = 1;
+  Mass rest_;
+  Mass most_;  // that may be loaded with this fill; none while it is not settled
   Mass fill_;
   Stop stop_;
   StopRule rule_ = StopRule::hydrosol;
@@ -894,13 +985,13 @@ class Planner {
 // less. Finds how much higher to aim for the goal to be met `often`; or, where that cannot be, the
 // aim that comes nearest.
 double aim_for(Fraction often, const Inputs& inputs, const Library& library,
-               const Sampling& sampling) {
+               const Sampling& sampling, Sharing sharing) {
   constexpr double step = 1.3;
   constexpr double highest = 60.0;
   // A finer aim is rounded off by jug and scale.
   constexpr double fine = 1.01;
   const auto chance = [&](double aim) {
-    const auto odds = Planner(inputs, library, sampling, aim).odds(often);
+    const auto odds = Planner(inputs, library, sampling, sharing, aim).odds(often);
     return odds ? std::optional(odds->chance) : std::nullopt;
   };
   double low = 1.0;
@@ -930,7 +1021,8 @@ double aim_for(Fraction often, const Inputs& inputs, const Library& library,
   return met ? high : low;
 }
 
-Plan planned(Inputs inputs, const Library& library, const Sampling& sampling, Detail detail) {
+Plan planned(const Inputs& inputs, const Library& library, const Sampling& sampling, Detail detail,
+             Sharing sharing) {
   const Recipe& recipe = inputs.recipe;
   // An oil goal without a confidence is met as often as not; the others are what the typical run
   // gives.
@@ -938,9 +1030,18 @@ Plan planned(Inputs inputs, const Library& library, const Sampling& sampling, De
   const bool share = std::holds_alternative<OilShareGoal>(recipe.goal);
   double aim = 1.0;
   if (oil || (share && recipe.confidence)) {
-    aim = aim_for(recipe.confidence.value_or(percent(50)), inputs, library, sampling);
+    const Fraction often = recipe.confidence.value_or(percent(50));
+    aim = aim_for(often, inputs, library, sampling, sharing);
   }
-  Plan plan = Planner(inputs, library, sampling, aim, detail).make();
+  return Planner(inputs, library, sampling, sharing, aim, detail).make();
+}
+
+Plan planned(Inputs inputs, const Library& library, const Sampling& sampling, Detail detail) {
+  Plan plan = planned(inputs, library, sampling, detail, Sharing::full_runs);
+  // Fewer runs have to give more each, which may be too much.
+  if (plan.charge.rest > grams(0) && !plan.may_be_run()) {
+    plan = planned(inputs, library, sampling, detail, Sharing::evenly);
+  }
   plan.recipe = std::move(inputs.recipe);
   return plan;
 }

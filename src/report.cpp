@@ -46,7 +46,10 @@ Json charge_json(const ChargePlan& charge) {
           {"volume_ml", in_millilitres(charge.volume)},
           {"fill_pct", in_percent(charge.fill)},
           {"runs", charge.runs},
-          {"harvest_g", in_grams(charge.harvest)}};
+          {"harvest_g", in_grams(charge.harvest)},
+          {"rest_g", in_grams(charge.rest)},
+          {"least_g", in_grams(charge.least)},
+          {"most_g", in_grams(charge.most)}};
 }
 
 Json water_json(const WaterPlan& water) {

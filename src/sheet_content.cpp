@@ -106,10 +106,11 @@ class Writer {
   }
 
   void amounts() {
-    amount("Herb", text(plan_.charge.mass),
-           hydro() ? "loose in the water"
-                   : fmt::format("loose, {} of the {}", text(plan_.charge.fill),
-                                 recipe_.method == Method::steam ? "column" : "grid's room"));
+    const std::string how =
+        hydro() ? "loose in the water"
+                : fmt::format("loose, {} of the {}", text(plan_.charge.fill),
+                              recipe_.method == Method::steam ? "column" : "grid's room");
+    amount("Herb", text(plan_.charge.mass), how + ". " + charges_in_words(plan_));
     amount("Water", text(run_.water.pour), how_warm_to_pour(recipe_));
     coolant();
     const double share = in_percent(recipe_.setting);

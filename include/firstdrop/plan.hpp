@@ -35,6 +35,10 @@ struct ChargePlan {
   Fraction fill;    ///< of the column, of the space over the grid, or of the pot with its water
   int runs = 1;     ///< that the recipe takes, all alike
   Mass harvest;     ///< of all runs
+  Mass rest;        ///< left over from the charge that the recipe asks for
+  /// For charges from `least` to `most` water, stop and limits hold as they are for `mass`.
+  Mass least;
+  Mass most;
 };
 
 /// Where the water of one run is, at room temperature and in the typical case if not said

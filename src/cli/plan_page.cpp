@@ -124,8 +124,9 @@ class PlanPage : private TerminalPage {
     if (plan_.charge.runs > 1) {
       line("  ", fmt::format("for each of {} runs:", plan_.charge.runs));
     }
-    say("Weigh", fmt::format("{} of {}, {}", text(plan_.charge.mass),
-                             visible(plan_.recipe.plant->name), fill_words()));
+    say("Weigh",
+        fmt::format("{} of {}, {}. {}", text(plan_.charge.mass), visible(plan_.recipe.plant->name),
+                    fill_words(), charges_in_words(plan_)));
     const bool in_water = plan_.recipe.method == Method::hydro;
     say("Pour", fmt::format("{} of water {}, {}{} of the pot", text(run.water.pour),
                             how_warm_to_pour(plan_.recipe), in_water ? "with the herb " : "",

@@ -262,8 +262,12 @@ void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const Practic
                  (plan.run->water.first_fill * liquid_density(plan.recipe.site.room)),
              1.0);
   if (plan.recipe.charge) {
-    judge.same("the charge asked for",
-               plan.charge.mass * double(plan.charge.runs) / *plan.recipe.charge, 1.0);
+    judge.same(
+        "the charge asked for",
+        (plan.charge.mass * double(plan.charge.runs) + plan.charge.rest) / *plan.recipe.charge,
+        1.0);
+    judge.holds(plan.charge.rest <= plan.charge.mass * 0.2,
+                "what is left over is no run of its own");
   }
 }
 
@@ -350,6 +354,44 @@ class PlaceInRanges {
   Duration after_heat_;
 };
 
+/// Water, stop and limits of an accepted plan hold for other charges, too, where it says so.
+void check_other_charges(Judge& judge, const Plan& plan, const Basis& basis, Mass reserve,
+                         Duration stored, Random& random) {
+  const ChargePlan& charge = plan.charge;
+  judge.holds(charge.least <= charge.mass && charge.mass <= charge.most,
+              "the plan's charge is one of those it holds for");
+  const RunPlan& planned = *plan.run;
+  for (const bool more : {false, true}) {
+    const Mass end = more ? charge.most : charge.least;
+    if (end == charge.mass) continue;
+    for (const double share : {1.0, random.between(0.0, 1.0)}) {
+      const Mass other = charge.mass + (end - charge.mass) * share;
+      Point corner = Point::typical();
+      for (std::size_t i = 0; i < input_count; ++i) {
+        corner.set(static_cast<Input>(i), random.chance(0.5) ? 1.0 : 0.0);
+      }
+      for (const Point& point : {worst_for_water(), corner}) {
+        const Run run(values_at(basis.inputs, point, other, basis.fill));
+        if (run.failure()) continue;
+        const double slack = run.values().first_fill.si() * rounding;
+        const auto keeps = [&](const char* name, Duration off) {
+          judge.no_more(name, reserve.si(), run.water_at(off + stored).left.si(), slack);
+        };
+        keeps("with another charge the reserve lasts past the stop",
+              stop_time(run, planned.stop) + plan.recipe.limits.absence);
+        keeps("with another charge the reserve lasts until the latest moment",
+              planned.times.latest);
+        Duration level = run.time_of_hydrosol(planned.water.never_beyond);
+        if (planned.stop.clock) {
+          level = std::min(level,
+                           planned.stops_by_clock() ? planned.times.latest : *planned.stop.clock);
+        }
+        keeps("with another charge the reserve lasts until the level never to pass", level);
+      }
+    }
+  }
+}
+
 /// The inputs that the pot's water depends on; the first six move the steam as well.
 constexpr std::array of_the_pot = {
     Input::heater,      Input::heat_loss,  Input::moisture, Input::dry_specific_heat,
@@ -390,6 +432,7 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const 
 
   const Duration stored = after_heat(basis.inputs);
   const Duration lateness = plan.recipe.limits.absence + stored;
+  check_other_charges(judge, plan, basis, reserve, stored, random);
   const Run worst(worst_values(basis.inputs, basis.charge, basis.fill, run.stop, lateness));
   const Mass left_worst =
       worst.failure() ? basis.fill : worst.water_at(stop_time(worst, run.stop) + lateness).left;

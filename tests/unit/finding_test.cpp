@@ -198,6 +198,7 @@ const std::vector<Provocation>& provocations() {
       {"receiver-small", caution, [](Recipe& r) { r.receiver = millilitres(11); }},
       {"several-runs", note, [](Recipe& r) { r.charge = grams(400); }},
       {"several-runs", caution, [](Recipe& r) { r.charge = kilograms(1); }},
+      {"charge-left-over", note, [](Recipe& r) { r.charge = grams(180); }},
       {"own-figures", note, [](Recipe& r) { r.own.bulk_density = grams_per_litre(150); }},
       {"bulk-density-guess", note, as_it_is},
       {"plant-note", note, [](Recipe& r) { r.plant.change().note = "It foams at first."; }},

@@ -286,7 +286,7 @@ TEST_CASE("many ice changes are counted where there is no room to name them", "[
   for (const int count : {1, 3, 8, 40}) {
     changes.clear();
     for (int i = 0; i < count; ++i)
-      changes.push_back({p.run->times.stop * (0.3 + 0.6 * i / count), grams(450)});
+      changes.push_back({p.run->times.stop * (0.35 + 0.6 * i / count), grams(450)});
     const std::string svg = run_picture(p);
     is_legible(svg);
     CAPTURE(count);

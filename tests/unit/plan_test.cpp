@@ -303,6 +303,7 @@ TEST_CASE("refused: the worst case reaches the reserve", "[plan][refusal]") {
   CHECK(f.value->number >= -141.8 / 0.9982 - 0.5);
   // With a fitting fill it passes.
   r.water.reset();
+  r.charge = p.charge.mass;
   const Plan fitting = plan(r);
   CHECK(fitting.verdict != Verdict::refused);
   REQUIRE(fitting.run);
@@ -650,8 +651,71 @@ TEST_CASE("a harvest is split evenly", "[plan]") {
   // Four runs are worth a note, five a caution.
   r.charge = grams(610);
   CHECK(finding(plan(r), "several-runs").value().level == Level::note);
-  r.charge = grams(615);
+  r.charge = grams(660);
   CHECK(finding(plan(r), "several-runs").value().level == Level::caution);
+}
+
+TEST_CASE("what is a little too much is left over", "[plan]") {
+  Recipe r = recipe(herb(), column_still());
+  r.charge = grams(180);  // 153 g fit, and 30.6 g are a fifth of them
+  const Plan p = plan(r);
+  CHECK(p.charge.runs == 1);
+  const double fits = in_grams(p.charge.mass);
+  CHECK_THAT(fits, WithinAbs(150, 3.1));
+  CHECK_THAT(in_grams(p.charge.rest), WithinRel(180 - fits, 1e-9));
+  CHECK_THAT(in_grams(p.charge.harvest), WithinRel(fits, 1e-12));
+  CHECK(finding(p, "charge-left-over"));
+  CHECK_FALSE(finding(p, "several-runs"));
+
+  r.charge = grams(190);
+  const Plan two = plan(r);
+  CHECK(two.charge.runs == 2);
+  CHECK_THAT(in_grams(two.charge.mass), WithinRel(95.0, 1e-9));
+  CHECK(two.charge.rest == grams(0));
+
+  r.charge = grams(320);
+  CHECK(plan(r).charge.runs == 2);
+  CHECK(plan(r).charge.rest > grams(0));
+
+  // One run cannot give what two do: then none is left over.
+  r.charge = grams(180);
+  r.goal = HydrosolGoal{litres(1.2)};
+  const Plan apart = plan(r);
+  REQUIRE(apart.may_be_run());
+  CHECK(apart.charge.runs == 2);
+  CHECK(apart.charge.rest == grams(0));
+}
+
+TEST_CASE("a slip of the unit is asked about", "[plan]") {
+  Recipe r = recipe(herb(), column_still());
+  r.units = Units::us;
+  r.charge = kilograms(5 * 0.45359237);  // 5 lb, where 5.4 oz fit
+  const auto many = finding(plan(r), "several-runs").value_or(Finding{}).text;
+  CHECK_THAT(many, ContainsSubstring("5 oz would be one run: did you mean oz?"));
+  r.units = Units::metric;
+  r.charge = kilograms(100);
+  CHECK_THAT(finding(plan(r), "charge-too-large").value().text,
+             ContainsSubstring("100 g would be one run: did you mean g?"));
+  r.charge = kilograms(1);  // 1 g fills nothing
+  CHECK_THAT(finding(plan(r), "several-runs").value().text, !ContainsSubstring("did you mean"));
+}
+
+TEST_CASE("a plan holds for the charges that it names", "[plan]") {
+  Recipe r = recipe(herb(), column_still());
+  const Plan by_room = plan(r);
+  REQUIRE(by_room.may_be_run());
+  CHECK(by_room.charge.most > by_room.charge.mass);
+  CHECK(by_room.charge.least == grams(0));
+  // A weighed charge is poured for as it is.
+  r.charge = by_room.charge.mass;
+  const Plan weighed = plan(r);
+  CHECK(weighed.charge.most == weighed.charge.mass);
+  CHECK(run_of(weighed).water.pour < run_of(by_room).water.pour);
+  // With the same water it may be as much as there.
+  r.water = run_of(by_room).water.pour;
+  CHECK(plan(r).charge.most >= by_room.charge.most);
+  r.goal = TimeGoal{minutes(60)};
+  CHECK(plan(r).charge.least == plan(r).charge.mass);
 }
 
 TEST_CASE("a run with no goal ends at its crest, or with most of the oil in the hydrosol",
@@ -1045,6 +1109,7 @@ TEST_CASE("refused: a run longer than a day", "[plan][refusal]") {
 
 TEST_CASE("a run of more than four hours", "[plan]") {
   Recipe r = hydrosol(600);
+  r.charge = grams(150);
   r.setting = percent(25);
   const Plan p = plan(r);
   const Finding f = found(p, "long-run", Level::caution);
