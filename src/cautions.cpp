@@ -29,6 +29,7 @@ constexpr Fraction much_dissolved = percent(30);  // of the oil vaporised
 constexpr Volume hard_to_part = millilitres(0.5);
 constexpr Duration long_run = minutes(120);
 constexpr Fraction poor_odds = percent(45);
+constexpr Fraction little_oil = percent(50);    // of what can be had
 constexpr Fraction nearly_empty = percent(15);  // of the column
 constexpr Duration tiring = hours(4);
 constexpr Length clear_of_flame = metres(1);
@@ -207,6 +208,7 @@ class Cautions {
     const auto kind = library_.findings.find(finding.code);
     if (kind == library_.findings.end()) return;
     finding.standing = kind->second.standing;
+    finding.danger = kind->second.danger;
     finding.brief = kind->second.brief;
     const auto& guidance = kind->second.guidance;
     if (!guidance) return;
@@ -364,7 +366,8 @@ class Cautions {
       });
     }
     if (run.binding_stop == StopRule::reserve) {
-      add(Level::caution, "water-ends-run", [&] {
+      const bool early = run.spread.oil_share.typical < little_oil;
+      add(early ? Level::caution : Level::note, "water-ends-run", [&] {
         return fmt::format(
             "The pot's water ends this run with {} of the oil over: another quarter hour "
             "would bring {} of hydrosol and {} oil, but with the heater at its strongest, "
@@ -408,12 +411,12 @@ class Cautions {
       });
     }
     if (recipe.method == Method::hydro) {
-      add(Level::caution, "hydro-scorch",
-          "Herb in water foams up at first and scorches at the bottom when the water gets low. "
-          "Stir, "
-          "close, then heat; turn down when it foams, and watch the level. Turned down, the run "
-          "takes "
-          "longer, but the limits stay as they are.");
+      note("hydro-scorch",
+           "Herb in water foams up at first and scorches at the bottom when the water gets low. "
+           "Stir, "
+           "close, then heat; turn down when it foams, and watch the level. Turned down, the run "
+           "takes "
+           "longer, but the limits stay as they are.");
     }
     if (recipe.method == Method::hydro && recipe.water) {
       const Volume covered = plan_.charge.mass * practice_.hydro_water.at(recipe.state).range.low;
@@ -592,7 +595,7 @@ class Cautions {
             "monoxide alarm in the room. If it sounds or heads ache: flame off, everyone out.");
       }
       const auto& flash = recipe.plant->flash_point;
-      add(Level::caution, "open-flame", [&] {
+      note("open-flame", [&] {
         return fmt::format(
             "A flame burns under the still{}: receiver well away from it and lower, a "
             "screen between, {} clear all round, hose and regulator tried for leaks.",
@@ -602,13 +605,14 @@ class Cautions {
       });
     }
     if (still.pot.material == "glass" && still.heater.kind != HeaterKind::immersed_element) {
-      add(Level::caution, "glass-over-heat",
+      note(
+          "glass-over-heat",
           "Glass stands over heat: borosilicate only, looked over for stars, cracks and scratches, "
           "on a plate as wide as its base or a gauze, never dry, no cold water on it. Wear eye "
           "protection.");
     }
     if (still.heater.kind == HeaterKind::immersed_element) {
-      add(Level::caution, "element-covered", [&] {
+      note("element-covered", [&] {
         return fmt::format("The element must stay under water: never below {}.",
                            text(still.pot.minimum_water.typical()));
       });
@@ -745,7 +749,7 @@ class Cautions {
         std::any_of(plant.hazards.begin(), plant.hazards.end(), [](const Hazard& hazard) {
           return std::any_of(hazard.harms.begin(), hazard.harms.end(), is_grave);
         });
-    if (grave) add(Level::caution, "toxic-oil", [&] { return GraveHarms(plant).warning(); });
+    if (grave) note("toxic-oil", [&] { return GraveHarms(plant).warning(); });
   }
 
   // About what is sold as food; whether a thing is safe to swallow it does not say.

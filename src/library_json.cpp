@@ -762,6 +762,7 @@ FindingKind finding_from(const Value& value) {
   object.words("do", kind.what_to_do, "what to do");
   if (const auto standing = object.optional("standing"))
     kind.standing = standing->truth().value_or(false);
+  if (const auto danger = object.optional("danger")) kind.danger = danger->truth().value_or(false);
   if (kind.standing) object.words("brief", kind.brief, "what to do in few words");
   if (const auto guidance = object.optional("guidance")) kind.guidance = guidance_from(*guidance);
   object.finish();

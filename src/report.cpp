@@ -31,11 +31,11 @@ Json findings_json(const std::vector<Finding>& findings) {
   return list;
 }
 
-// The standing ones among them, which a script may want to print as they are.
+// The standing ones and the dangers among them, which a script may want to print as they are.
 Json cautions_json(const std::vector<Finding>& findings) {
   Json list = Json::array();
   for (const Finding& finding : findings) {
-    if (finding.standing) list.push_back(finding.text);
+    if (finding.standing || finding.danger) list.push_back(finding.text);
   }
   return list;
 }

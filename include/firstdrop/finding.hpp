@@ -33,7 +33,8 @@ struct FindingKind {
   std::string meaning;               ///< a sentence
   std::string what_to_do;            ///< a sentence
   bool standing = false;             ///< holds for every run of its kind, whatever the numbers
-  std::string brief;                 ///< the same in few words, for a sheet; of the standing ones
+  bool danger = false;               ///< what still, plant or method can do to people in any run
+  std::string brief;                 ///< the same in few words; of the standing ones
   std::optional<Guidance> guidance;  ///< of those that concern safety
 };
 
@@ -53,6 +54,7 @@ struct Finding {
   std::string reason = {};           ///< how it does harm, from the table; of safety only
   std::string follows = {};          ///< whose guidance it follows; of safety only
   bool standing = false;             ///< holds for every run of its kind
+  bool danger = false;               ///< what still, plant or method can do to people in any run
   std::string brief = {};            ///< in few words, of the standing ones
 };
 

@@ -25,10 +25,11 @@ constexpr int plan_label_width = 13;
 // Narrower than this, a table has single blanks between its columns.
 constexpr int roomy = 72;
 
-const char* advice(Verdict verdict) {
+const char* advice(Verdict verdict, bool dangers) {
   switch (verdict) {
     case Verdict::go:
-      return "safe to run as written here, on the still described";
+      return dangers ? "safe to run as written here, on the still described; mind the dangers"
+                     : "safe to run as written here, on the still described";
     case Verdict::caution:
       return "read the cautions first";
     case Verdict::refused:
@@ -56,6 +57,7 @@ class PlanPage : private TerminalPage {
     ways_out();
     if (plan_.may_be_run()) answer(*plan_.run);
     findings(Level::caution);
+    if (plan_.may_be_run()) dangers();
     return written();
   }
 
@@ -113,7 +115,9 @@ class PlanPage : private TerminalPage {
                      to_string(recipe.cut), in_words(recipe.method), visible(recipe.still->title)));
     if (has_invented_figures(recipe.still)) line("", example_still_words);
     blank_line();
-    verdict(plan_.verdict, advice(plan_.verdict));
+    const bool dangers = std::any_of(plan_.findings.begin(), plan_.findings.end(),
+                                     [](const Finding& finding) { return finding.danger; });
+    verdict(plan_.verdict, advice(plan_.verdict, dangers));
   }
 
   // What to weigh, pour and cool with, when to stop, what comes of it, and what keeps it safe.
@@ -460,7 +464,8 @@ class PlanPage : private TerminalPage {
   void findings(Level level) {
     bool any = false;
     for (const Finding& finding : plan_.findings) {
-      if (finding.level != level || finding.standing || is_hazard(finding)) continue;
+      if (finding.level != level || finding.standing || finding.danger || is_hazard(finding))
+        continue;
       if (!any) {
         heading(level == Level::refuse ? "Why" : level == Level::caution ? "Cautions" : "Notes");
       }
@@ -490,6 +495,17 @@ class PlanPage : private TerminalPage {
                                          : fmt::format("{} ({})", finding.text, finding.follows));
     }
     line("", "Why: `firstdrop findings`.");
+  }
+
+  // What still, plant or method can do to people in any run.
+  void dangers() {
+    bool any = false;
+    for (const Finding& finding : plan_.findings) {
+      if (!finding.danger) continue;
+      if (!any) heading("Dangers of this still, plant and method");
+      any = true;
+      item(finding);
+    }
   }
 
   // What the plant and its oil can do to people, apart from the notes on this run.

@@ -126,7 +126,7 @@ TEST_CASE("herb in water scorches when nobody watches", "[trade][reference]") {
   const Plan p = planned(recipe("lavender", hydro_still(), HydrosolGoal{litres(1)}));
   const RunPlan& run = accepted(p);
   REQUIRE(finding(p, "hydro-scorch"));
-  CHECK(finding(p, "hydro-scorch")->level == Level::caution);
+  CHECK(finding(p, "hydro-scorch")->danger);
   // The charge stays wetted to the end: a litre of free water for every kilogram, at the planned
   // stop and in the worst case of a late one.
   const Volume wetted = p.charge.mass * shipped().practice.hydro_wetting.typical();

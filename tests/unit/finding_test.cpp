@@ -142,6 +142,12 @@ const std::vector<Provocation>& provocations() {
          r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
          by_steam(r).half_time = exactly(hours(1));
        }},
+      {"water-ends-run", note,
+       [](Recipe& r) {
+         r.goal = HarvestGoal{};
+         r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
+         by_steam(r).half_time = exactly(minutes(25));
+       }},
       {"coolant-ends-run", caution,
        [](Recipe& r) {
          r.goal = HarvestGoal{};
@@ -155,7 +161,7 @@ const std::vector<Provocation>& provocations() {
          r.plant.change().release.erase(Method::water_and_steam);
        }},
       {"stand-in-figures", note, [](Recipe& r) { r.plant.change().release.erase(Method::steam); }},
-      {"hydro-scorch", caution, [](Recipe& r) { in(r, hydro_still()); }},
+      {"hydro-scorch", note, [](Recipe& r) { in(r, hydro_still()); }},
       {"charge-not-covered", caution,
        [](Recipe& r) {
          in(r, hydro_still());
@@ -181,17 +187,17 @@ const std::vector<Provocation>& provocations() {
        }},
       {"gas-indoors", caution,
        [](Recipe& r) { r.still.change().heater.kind = HeaterKind::gas_burner; }},
-      {"open-flame", caution,
+      {"open-flame", note,
        [](Recipe& r) { r.still.change().heater.kind = HeaterKind::gas_burner; }},
-      {"glass-over-heat", caution, [](Recipe& r) { r.still.change().pot.material = "glass"; }},
-      {"element-covered", caution,
+      {"glass-over-heat", note, [](Recipe& r) { r.still.change().pot.material = "glass"; }},
+      {"element-covered", note,
        [](Recipe& r) { r.still.change().heater.kind = HeaterKind::immersed_element; }},
       {"oil-at-flash-point", caution,
        [](Recipe& r) { r.plant.change().flash_point = exactly(celsius(25)); }},
       {"flash-point", note, [](Recipe& r) { r.plant.change().flash_point = exactly(celsius(60)); }},
       {"oil-freezes", caution,
        [](Recipe& r) { r.plant.change().oil_freezes = exactly(celsius(18)); }},
-      {"toxic-oil", caution, [](Recipe& r) { with_hazard(r, Harm::seizures); }},
+      {"toxic-oil", note, [](Recipe& r) { with_hazard(r, Harm::seizures); }},
       {"regulated-substance", note,
        [](Recipe& r) { with_hazard(r, Harm::cancer, {HarmfulSubstance::safrole}); }},
       {"plant-hazard", note, [](Recipe& r) { with_hazard(r, Harm::allergy); }},
@@ -297,6 +303,7 @@ TEST_CASE("every finding of the table is provoked, at each of its levels", "[fin
       CHECK_FALSE(f.text.empty());
       const FindingKind& kind = shipped().findings.at(f.code);
       CHECK(f.standing == kind.standing);
+      CHECK(f.danger == kind.danger);
       CHECK(f.brief == kind.brief);
       if (!kind.guidance) continue;
       CHECK(f.reason == kind.guidance->reason);

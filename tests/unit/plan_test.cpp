@@ -493,7 +493,9 @@ TEST_CASE("stopped by the pot's water", "[plan][stop]") {
   const Plan p = plan(r);
   const RunPlan& run = run_of(p);
   CHECK(run.binding_stop == StopRule::reserve);
-  CHECK(finding(p, "water-ends-run"));
+  // Too little of the oil comes over to be content with.
+  CHECK(run.spread.oil_share.typical < percent(50));
+  CHECK(finding(p, "water-ends-run").value().level == Level::caution);
   CHECK(p.verdict == Verdict::caution);
   // The pot is as full as it may be, and the worst case just above its reserve when late.
   CHECK_THAT(in_litres(run.water.first_fill), WithinRel(1.7, 1e-9));
@@ -1412,12 +1414,12 @@ TEST_CASE("gas indoors and out", "[plan][hazards]") {
   r.still.change().heater.kind = HeaterKind::gas_burner;
   const Plan inside = plan(r);
   CHECK(says(found(inside, "gas-indoors", Level::caution), "carbon monoxide"));
-  found(inside, "open-flame", Level::caution);
+  found(inside, "open-flame", Level::note);
   // Nothing of sockets.
   lacks(inside, "wet-electricity");
   r.site.place = Place::outdoors;
   lacks(plan(r), "gas-indoors");
-  found(plan(r), "open-flame", Level::caution);
+  found(plan(r), "open-flame", Level::note);
 }
 
 TEST_CASE("what the circuit bears", "[plan][hazards]") {
@@ -1470,8 +1472,8 @@ TEST_CASE("seizures, coma and poisoning are warned of, whatever the charge", "[p
       lacks(p, "toxic-oil");
       continue;
     }
-    CHECK(says(found(p, "toxic-oil", Level::caution), to_string(harm)));
-    CHECK(p.verdict != Verdict::go);
+    CHECK(says(found(p, "toxic-oil", Level::note), to_string(harm)));
+    CHECK(found(p, "toxic-oil", Level::note).danger);
   }
   // A harm that is ruled out is none.
   Hazard ruled_out = hazard({});
@@ -1479,7 +1481,7 @@ TEST_CASE("seizures, coma and poisoning are warned of, whatever the charge", "[p
   lacks(with({ruled_out}), "toxic-oil");
 
   const auto warning = [&](const std::vector<Hazard>& hazards) {
-    return found(with(hazards), "toxic-oil", Level::caution).text;
+    return found(with(hazards), "toxic-oil", Level::note).text;
   };
   const std::string locked =
       "Lock the bottle away. If someone swallows it, call a poison centre at once; don't make them "
