@@ -171,13 +171,13 @@ class RunCalendar {
     const CoolingPlan& cooling = run_.cooling;
     switch (condenser.kind) {
       case CondenserKind::ice_bath: {
-        const std::string bath = amount(condenser.coolant->typical()) + " bath ";
+        const std::string bath = coolant_in_words(plan_) + " bath ";
         return cooling.first_ice
                    ? fmt::format("{}with {} of ice in it", bath, ice(*cooling.first_ice))
                    : bath + "without ice at first";
       }
       case CondenserKind::reservoir:
-        return amount(condenser.coolant->typical()) + ", pump running";
+        return coolant_in_words(plan_) + ", pump running";
       case CondenserKind::run_through:
         break;
     }
