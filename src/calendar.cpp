@@ -107,6 +107,9 @@ class RunCalendar {
                       summary(stop_title()),
                       stop_words(),
                       lead_and_moment(times.stop, times.earliest_stop)});
+    const std::string change = clock_change_in_words(
+        start_, std::max({stop, moment(stop_bounds(plan_).by), moment(spread.stop.high)}));
+    for (CalendarEvent& event : events) event.description.insert(0, change);
     std::stable_sort(events.begin(), events.end(),
                      [](const CalendarEvent& a, const CalendarEvent& b) { return a.at < b.at; });
     return events;
