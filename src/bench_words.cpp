@@ -132,6 +132,14 @@ std::string ice_in_words(const Plan& plan) {
   return words + fmt::format("; have {} ready", text(*have.ready, units));
 }
 
+std::string coolant_in_words(const Plan& plan) {
+  const Cited<Volume>& coolant = *plan.recipe.still->condenser.coolant;
+  std::string words = text(coolant.typical(), plan.recipe.units);
+  const std::string most = text(most_of(coolant), plan.recipe.units);
+  if (most != words) words += fmt::format(" (up to {})", most);
+  return words;
+}
+
 bool is_before_stop(const Plan& plan, const IceChange& change) {
   const RunPlan& run = *plan.run;
   const bool planned =

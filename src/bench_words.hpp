@@ -28,6 +28,10 @@ HeaterCheck heater_check(VolumeFlow most, Units units);
 /// heat off."
 std::string heater_check_in_words(const Plan& plan);
 
+/// What fills bath or bucket: "20 L", and "20 L (up to 28 L)" where the still has a range for it,
+/// with the most that it may hold. Not for coolant from the tap.
+std::string coolant_in_words(const Plan& plan);
+
 /// Ice in pieces as they are weighed out.
 struct IceToHave {
   std::optional<Mass> expected;  ///< the typical run takes it

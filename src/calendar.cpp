@@ -107,6 +107,9 @@ class RunCalendar {
                       summary(stop_title()),
                       stop_words(),
                       lead_and_moment(times.stop, times.earliest_stop)});
+    const std::string change = clock_change_in_words(
+        start_, std::max({stop, moment(stop_bounds(plan_).by), moment(spread.stop.high)}));
+    for (CalendarEvent& event : events) event.description.insert(0, change);
     std::stable_sort(events.begin(), events.end(),
                      [](const CalendarEvent& a, const CalendarEvent& b) { return a.at < b.at; });
     return events;
@@ -172,13 +175,13 @@ class RunCalendar {
     const CoolingPlan& cooling = run_.cooling;
     switch (condenser.kind) {
       case CondenserKind::ice_bath: {
-        const std::string bath = amount(condenser.coolant->typical()) + " bath ";
+        const std::string bath = coolant_in_words(plan_) + " bath ";
         return cooling.first_ice
                    ? fmt::format("{}with {} of ice in it", bath, ice(*cooling.first_ice))
                    : bath + "without ice at first";
       }
       case CondenserKind::reservoir:
-        return amount(condenser.coolant->typical()) + ", pump running";
+        return coolant_in_words(plan_) + ", pump running";
       case CondenserKind::run_through:
         break;
     }

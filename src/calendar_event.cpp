@@ -100,6 +100,16 @@ std::string short_title(const std::string& title) {
   return line;
 }
 
+std::string clock_change_in_words(LocalMinute from, LocalMinute to) {
+  const auto day = clocks_may_change(from, to);
+  if (!day) return "";
+  return fmt::format(
+      "Clocks may change in the night to {} {}. All times here are those of a clock that is not "
+      "changed during the run. If yours goes back, every alarm after that rings an hour late: set "
+      "a timer. If it goes forward, they ring an hour early.\n",
+      weekday_text(*day), day_text(*day));
+}
+
 std::string calendar_of(const std::vector<CalendarEvent>& events, const std::string& product,
                         std::uint64_t id, chrono::sys_seconds made_at) {
   File file(product, id, made_at);

@@ -30,6 +30,10 @@ std::uint64_t calendar_id(const std::vector<std::string>& texts);
 /// In one line, and cut where it is longer than a phone shows beside the thing to do.
 std::string short_title(const std::string& title);
 
+/// What to say of a run between these two moments if clocks may be changed in it, as a line to add
+/// to its events; else nothing. No zone is known, so the times cannot be put right.
+std::string clock_change_in_words(LocalMinute from, LocalMinute to);
+
 /// The whole file. Events with an end take up their person (OPAQUE); the others are moments.
 /// `product` names the kind of calendar; `made_at` tells which of two is newer.
 std::string calendar_of(const std::vector<CalendarEvent>& events, const std::string& product,

@@ -35,6 +35,16 @@ int number_at(std::string_view text, std::size_t from, std::size_t count) {
   return value;
 }
 
+bool clocks_may_change_on(LocalDay day) {
+  const chrono::weekday weekday(day);
+  if (weekday != chrono::Friday && weekday != chrono::Saturday && weekday != chrono::Sunday) {
+    return false;
+  }
+  const chrono::month month = chrono::year_month_day(day).month();
+  return (month >= chrono::February && month <= chrono::April) ||
+         (month >= chrono::September && month <= chrono::November);
+}
+
 // No year before this is that of a run.
 constexpr int first_year = 1900;
 
@@ -83,6 +93,16 @@ LocalMinute clock_time(LocalMinute start, Duration at) {
   const LocalMinute minute = start + whole_minutes(at);
   if (minute >= end_of_9999) throw RangeError("a clock time past the year 9999; start earlier");
   return minute;
+}
+
+std::optional<LocalDay> clocks_may_change(LocalMinute from, LocalMinute to) {
+  constexpr chrono::hours before_midnight(2);
+  constexpr chrono::hours after_midnight(4);
+  for (LocalDay day = chrono::ceil<chrono::days>(from - after_midnight);
+       LocalMinute(day) - before_midnight < to; day += chrono::days(1)) {
+    if (LocalMinute(day) + after_midnight > from && clocks_may_change_on(day)) return day;
+  }
+  return std::nullopt;
 }
 
 std::string date_and_time(LocalMinute minute) {

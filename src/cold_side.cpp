@@ -55,10 +55,11 @@ void ColdSide::fill_vessel() {
   }
   if (const auto& freezes = inputs_.recipe.plant->oil_freezes) {
     // Ice would set such an oil solid in the condenser: none to start with, and later no more at
-    // a time than leaves the bath warmer than that.
+    // a time than leaves the bath warmer than that, with as little water as it may hold.
     const Temperature mildest = freezes->range.high + above_freezing;
     const SpecificHeat cp = mean_liquid_specific_heat(celsius(1), limit_);
-    const Mass mild = vessel_.filling * cp * std::max(limit_ - mildest, kelvins(0)) /
+    const Mass least = least_of(*condenser_.coolant) * inputs_.fill_density;
+    const Mass mild = least * cp * std::max(limit_ - mildest, kelvins(0)) /
                       (ice_melting_heat + cp * (limit_ - celsius(0)));
     vessel_.first_ice = grams(0);
     vessel_.ice_per_change = std::min(vessel_.ice_per_change, mild);
@@ -71,6 +72,11 @@ void ColdSide::fill_vessel() {
   const Area of_typical = shell(typical);
   vessel_.loss = practice_.bath_loss.typical() * of_typical;
   small_shell_ = least == typical ? of_typical : shell(least);
+}
+
+Temperature ColdSide::chilled(Temperature before, Temperature after) const {
+  const double small = condenser_.coolant->typical() / least_of(*condenser_.coolant);
+  return std::max(after - (before - after) * (small - 1.0), std::min(after, celsius(0)));
 }
 
 double ColdSide::thinned() const {

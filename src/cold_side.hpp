@@ -29,6 +29,9 @@ class ColdSide {
   CoolantVessel small_vessel(HeatTransfer film) const;
   CoolantVessel large_vessel(HeatTransfer film) const;
   double thinned() const;
+  /// How cold ice may leave the coolant that it would bring from `before` to `after` in vessel():
+  /// with as little water as there may be it is chilled by as much more; never below the ice point.
+  Temperature chilled(Temperature before, Temperature after) const;
   /// A vessel to which this vapour's distillate brings all of its heat, latent heat apart, because
   /// it leaves as cold as the coolant. That heat falls in proportion to the coolant's warmth, as
   /// the loss to the room does, and so is put into it.

@@ -233,7 +233,9 @@ class CoolingPlanner {
     result_.coldest = std::min(result_.coldest, run.temperature_at(seconds(0)));
     for (const IceChange& change : run.changes()) {
       plan.ice_changes.push_back({typical_.first_drop() + change.at, change.ice});
-      result_.coldest = std::min(result_.coldest, run.temperature_at(change.at + seconds(1)));
+      result_.coldest =
+          std::min(result_.coldest, cold_side_.chilled(run.temperature_at(change.at - seconds(1)),
+                                                       run.temperature_at(change.at + seconds(1))));
     }
     if (detail_ == Detail::whole) plan.ice_ready = ice_ready(vessel, run);
     result_.vessel = std::move(run);

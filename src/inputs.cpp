@@ -438,7 +438,10 @@ void PointValues::move_heat(const Point& point) {
   const Still& still = recipe.still;
   RunValues& v = unloaded_;
 
+  // The head's surface has no input of its own: it is met only as a factor of its film, so that
+  // both at one place makes the range of the loss the widest, which is the safe side at either end.
   const double loss_place = point[Input::heat_loss];
+  const Area head_surface = positive_at(still.head.surface, loss_place);
   const HeatTransfer pot_film = positive_at(figures.pot_film, loss_place);
   const HeatTransfer head_film = positive_at(figures.head_film, loss_place);
   const Volume pot_volume = still.pot.volume.typical();
@@ -446,12 +449,11 @@ void PointValues::move_heat(const Point& point) {
   if (recipe.method == Method::steam) {
     const Length diameter = still.column->diameter.typical();
     v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(diameter));
-    v.column_loss =
-        column_loss(positive_at(figures.column_film, loss_place), still.column->volume.typical(),
-                    diameter, head_film, still.head.surface.typical());
+    v.column_loss = column_loss(positive_at(figures.column_film, loss_place),
+                                still.column->volume.typical(), diameter, head_film, head_surface);
   } else {
     v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(pot_diameter));
-    v.column_loss = head_film * still.head.surface.typical();
+    v.column_loss = head_film * head_surface;
   }
   v.vent_share = share_at(figures.vent_share, point[Input::vent_share], fraction(0.5));
 

@@ -654,6 +654,14 @@ Cited<Q> Value::figure(const Span<Q>& span) const {
           "low <= typical <= high");
     good = false;
   }
+  if (good && *span.no_range && figure.range.low < figure.range.high) {
+    const std::string value = fmt::format("{} {}", numbers[1], visible(unit));
+    fault(fmt::format("low {} to high {} {}", numbers[0], numbers[2], visible(unit)),
+          context_->shipped ? fmt::format("one value: low, typical and high all {}", value)
+                            : fmt::format("one value, such as \"{}\"", value),
+          span.no_range);
+    good = false;
+  }
   if (const auto scale = object.optional("scale")) {
     if (!HasRatio<Q>) {
       scale->refuse("nothing: a temperature has no ratio");

@@ -86,10 +86,17 @@ struct Span {
   std::optional<Least<Q>> least = std::nullopt;
   /// Why no less, a hint; may be empty.
   const char* why = "";
+  /// Why a figure of this kind takes one value, and no range; empty where it takes a range.
+  const char* no_range = "";
 
   constexpr Span because(const char* reason) const {
     Span span = *this;
     span.why = reason;
+    return span;
+  }
+  constexpr Span one_value(const char* reason) const {
+    Span span = *this;
+    span.no_range = reason;
     return span;
   }
   bool too_little(Q value) const { return least && value < least->amount; }

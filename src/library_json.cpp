@@ -58,8 +58,10 @@ constexpr auto solid_heat = from_to(0.05, 5, "kJ/(kg K)", kilojoules_per_kilogra
 constexpr auto surface_loss = up_to(1000, "W/(m2 K)", watts_per_square_metre_kelvin);
 constexpr auto wall_transfer = up_to(20000, "W/(m2 K)", watts_per_square_metre_kelvin);
 constexpr auto vessel_volume = least_to(least::vessel_volume, 2000, "L", litres);
-constexpr auto vessel_diameter = least_to(least::vessel_diameter, 3, "m", metres);
-constexpr auto vessel_mass = least_to(least::vessel_mass, 1000, "kg", kilograms);
+constexpr auto vessel_diameter =
+    least_to(least::vessel_diameter, 3, "m", metres).one_value(one_value_reason);
+constexpr auto vessel_mass =
+    least_to(least::vessel_mass, 1000, "kg", kilograms).one_value(one_value_reason);
 constexpr auto small_mass = from_to(0, 1000, "kg", kilograms);
 constexpr auto surface = least_to(least::surface, 20, "m2", square_metres);
 constexpr auto heater_power = least_to(least::heater_power, 200, "kW", kilowatts);
@@ -603,7 +605,7 @@ Grid grid_from(const Value& value, const Pot& pot) {
   Object object(value);
   object.figure("water_below", grid.water_below, vessel_volume);
   object.figure("space", grid.space, vessel_volume);
-  object.figure("mass", grid.mass, small_mass);
+  object.figure("mass", grid.mass, small_mass.one_value(one_value_reason));
   object.finish();
   if (was_read(grid.water_below) && was_read(grid.space) && was_read(pot.volume)) {
     const Volume both = grid.water_below.typical() + grid.space.typical();
@@ -655,10 +657,13 @@ Condenser condenser_from(const Value& value, const Library& library) {
   condenser.kind = kind.value_or(condenser.kind);
   reference(object, "wall", condenser.wall, library.materials, "a material");
   object.figure("surface", condenser.surface, surface);
-  object.figure("outlet", condenser.outlet, between(0, 100, "°C", celsius));
-  object.figure("coolant_limit", condenser.coolant_limit, between(0, 90, "°C", celsius));
+  object.figure("outlet", condenser.outlet,
+                between(0, 100, "°C", celsius).one_value(one_value_reason));
+  object.figure("coolant_limit", condenser.coolant_limit,
+                between(0, 90, "°C", celsius).one_value(one_value_reason));
   object.optional_figure("coolant", condenser.coolant, vessel_volume);
-  object.optional_figure("ice_per_change", condenser.ice_per_change, small_mass);
+  object.optional_figure("ice_per_change", condenser.ice_per_change,
+                         small_mass.one_value(one_value_reason));
   object.optional_figure("flow_limit", condenser.flow_limit,
                          least_to(least::tap, 1000, "L/min", litres_per_minute));
   object.finish();

@@ -144,7 +144,7 @@ class Writer {
       case CondenserKind::ice_bath:
       case CondenserKind::reservoir:
         amount(condenser.kind == CondenserKind::ice_bath ? "Bath" : "Bucket",
-               text(condenser.coolant->typical()), cold + before_ice);
+               coolant_in_words(plan_), cold + before_ice);
         if (const auto ready = ice_to_have_ready(cooling, recipe_.units).ready) {
           amount("Ice", text(*ready), "ready; " + expected_ice());
         }

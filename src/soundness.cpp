@@ -51,6 +51,24 @@ class Soundness {
     if (condenser.flow_limit)
       at_least("/still/condenser/flow_limit", *condenser.flow_limit, least::tap);
     not_below_zero("/still/wall_hold_up", still.wall_hold_up);
+    without_ranges(still);
+  }
+
+  void without_ranges(const Still& still) {
+    one_value("/still/pot/diameter", still.pot.diameter);
+    one_value("/still/pot/mass", still.pot.mass);
+    if (still.column) {
+      one_value("/still/column/diameter", still.column->diameter);
+      one_value("/still/column/mass", still.column->mass);
+    }
+    if (still.grid) one_value("/still/grid/mass", still.grid->mass);
+    one_value("/still/head/mass", still.head.mass);
+    const Condenser& condenser = still.condenser;
+    one_value("/still/condenser/outlet", condenser.outlet);
+    one_value("/still/condenser/coolant_limit", condenser.coolant_limit);
+    if (condenser.ice_per_change) {
+      one_value("/still/condenser/ice_per_change", *condenser.ice_per_change);
+    }
   }
 
   void check(const Plant& plant) {
@@ -116,6 +134,12 @@ class Soundness {
     const Range<Temperature>& range = figure.range;
     if (!(range.ordered() && range.low > celsius(0) && range.high < celsius(100)))
       fault(pointer, "no such temperature", "a range between 0 and 100 °C, low to high");
+  }
+  template <class T>
+  void one_value(const char* pointer, const Cited<T>& figure) {
+    if (figure.range.low < figure.range.high) {
+      faults_.push_back({"", pointer, "a range", "one value", one_value_reason, 0, 0});
+    }
   }
 
   const Library& library_;

@@ -107,7 +107,16 @@ class Sampler {
       outcome.oil_density = inputs_.figures->oil_density.range.at(point[Input::oil_density]);
       if (outcome.runs) follow(run, outcome);
       more(index, point, run, outcome);
+      count(index + 1);
     });
+  }
+
+  /// Seldom, so that no thread waits for another.
+  void count(std::size_t sample) const {
+    constexpr std::size_t at_once = 512;
+    if (sampling_.sampled != nullptr && sample % at_once == 0) {
+      sampling_.sampled->fetch_add(at_once, std::memory_order_relaxed);
+    }
   }
 
   const std::vector<Outcome>& outcomes() const { return outcomes_; }

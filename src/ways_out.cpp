@@ -332,7 +332,14 @@ class Finder {
     const auto plan = any_plan(recipe);
     if (!plan || !plan->run) return;
     recipe.water = plan->run->water.pour;
-    offer(fmt::format("pour {} of water", text(*recipe.water)), recipe);
+    // A time to boil stays that of the water with which it was measured.
+    const bool of_this_water = asked_.own.boil_time && !asked_.own.boil_water;
+    offer(fmt::format("pour {} of water{}", text(*recipe.water),
+                      of_this_water ? fmt::format(" (and set own.boil_water to {}, with which "
+                                                  "own.boil_time was measured)",
+                                                  text(*asked_.water))
+                                    : ""),
+          recipe);
   }
 
   // --- another still ----------------------------------------------------------------------------

@@ -1,6 +1,7 @@
 /// @file
 /// The clock on the wall at the bench: local time to the minute, without a zone. Every day has 24
-/// hours here; a clock that is put forward or back during a run is not known of.
+/// hours here. Whether a clock is put forward or back during a run no one can tell without a zone;
+/// clocks_may_change() tells when to warn of it.
 #pragma once
 
 #include <chrono>
@@ -45,6 +46,12 @@ std::string weekday_text(LocalDay day);
 /// The minute nearest to `at` after `start`; `at` may be below zero.
 /// Throws RangeError past the year 9999, which no form of four figures can write.
 LocalMinute clock_time(LocalMinute start, Duration at);
+
+/// The day in whose small hours clocks may be put forward or back between these two moments; the
+/// first, if there are several. In some time zone it may happen from 22:00 to 04:00 in a night to a
+/// Friday, Saturday or Sunday of February to April or September to November: all changes of 2024
+/// to 2027 in the IANA time zone database lie there.
+std::optional<LocalDay> clocks_may_change(LocalMinute from, LocalMinute to);
 
 /// "2026-06-20 09:30": spreadsheets take it for a date with a time, and so do people.
 std::string date_and_time(LocalMinute minute);

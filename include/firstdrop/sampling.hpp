@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <atomic>
 #include <cstdint>
 
 #include "firstdrop/point.hpp"
@@ -33,13 +34,17 @@ class SamplePoints {
   std::array<double, input_count> shift_{};
 };
 
-/// How many samples, and by how many threads. The result does not depend on the threads.
+/// How many samples, and by how many threads. The result does not depend on the threads, nor on
+/// whether anybody counts along.
 struct Sampling {
   /// Fewer than one thread count as one. Needs how_many >= 0.
   constexpr Sampling(int how_many, int by_threads = 1)  // NOLINT(google-explicit-constructor)
       : samples(how_many), threads(by_threads) {}
   int samples;  ///< 0 for none: then every range is the typical run's figure, without chances
   int threads;  ///< above 0
+  /// Where to add the samples that have been run, a few hundred at a time, for somebody who shows
+  /// how far it is; may be null, and else has to outlive the plan.
+  std::atomic<std::int64_t>* sampled = nullptr;
 };
 
 /// With so many the percentiles of oil and times lie within about one hundredth of their own range
@@ -50,7 +55,9 @@ inline constexpr int default_samples = 1024;
 /// For what must be known whatever ranges are wanted: whether a goal is met often enough. The same
 /// sampling, or the usual number where there is none.
 constexpr Sampling enough_samples(const Sampling& sampling) {
-  return sampling.samples > 0 ? sampling : Sampling(default_samples, sampling.threads);
+  Sampling enough = sampling;
+  if (enough.samples == 0) enough.samples = default_samples;
+  return enough;
 }
 
 }  // namespace firstdrop

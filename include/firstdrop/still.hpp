@@ -35,8 +35,8 @@ std::string to_string(CondenserKind kind);
 struct Pot {
   std::string material;         ///< key in the material table
   Cited<Volume> volume;         ///< to the brim
-  Cited<Length> diameter;       ///< inside
-  Cited<Mass> mass;             ///< of the empty pot, what must be heated with the water
+  Cited<Length> diameter;       ///< inside; one value
+  Cited<Mass> mass;             ///< of the empty pot, heated with the water; one value
   Cited<Fraction> fill_limit;   ///< share of the volume that may be filled, with room for boiling
   Cited<Volume> minimum_water;  ///< least that must cover the base or the immersed element
 };
@@ -45,21 +45,21 @@ struct Pot {
 struct Column {
   std::string material;    ///< key in the material table
   Cited<Volume> volume;    ///< that the charge may fill, head space included
-  Cited<Length> diameter;  ///< inside
-  Cited<Mass> mass;        ///< of the empty column, what must be heated
+  Cited<Length> diameter;  ///< inside; one value
+  Cited<Mass> mass;        ///< of the empty column, what must be heated; one value
 };
 
 /// The grid in the pot that carries the charge above the water (water-and-steam).
 struct Grid {
   Cited<Volume> water_below;  ///< water that fits under the grid, to the grid
   Cited<Volume> space;        ///< room for the charge above the grid
-  Cited<Mass> mass;           ///< of grid and basket
+  Cited<Mass> mass;           ///< of grid and basket; one value
 };
 
 /// Lid, dome and vapour path up to the condenser.
 struct Head {
   std::string material;  ///< key in the material table
-  Cited<Mass> mass;      ///< what must be heated
+  Cited<Mass> mass;      ///< what must be heated; one value
   Cited<Area> surface;   ///< outside surface that loses heat to the room
 };
 
@@ -75,14 +75,20 @@ struct Condenser {
   CondenserKind kind = CondenserKind::reservoir;  ///< a tap needs `flow_limit`, else `coolant`
   std::string wall;                               ///< key of its material in the material table
   Cited<Area> surface;                            ///< condensing surface
-  Cited<Temperature> outlet;                    ///< the distillate should leave no warmer than this
-  Cited<Temperature> coolant_limit;             ///< warmest coolant allowed
-  std::optional<Cited<Volume>> coolant;         ///< bath or reservoir filling, ice included
-  std::optional<Cited<Mass>> ice_per_change;    ///< ice that one change can take; zero for none
+  Cited<Temperature> outlet;                  ///< the distillate should leave no warmer; one value
+  Cited<Temperature> coolant_limit;           ///< warmest coolant allowed; one value
+  std::optional<Cited<Volume>> coolant;       ///< bath or reservoir filling, ice included
+  std::optional<Cited<Mass>> ice_per_change;  ///< ice of one change; zero for none; one value
   std::optional<Cited<VolumeFlow>> flow_limit;  ///< most that the tap or hose gives (run-through)
 };
 
-/// A still. All of its figures are above zero by nature, if not said otherwise.
+/// Why diameters, masses, the limits of the condenser and the ice of one change take one value: a
+/// range of them would be taken and then ignored. For messages.
+inline constexpr const char* one_value_reason =
+    "nothing in the plan follows a range of this figure";
+
+/// A still. All of its figures are above zero by nature, if not said otherwise. Those that say "one
+/// value" have a range without width.
 struct Still {
   std::string key;               ///< by which recipes name it
   std::string title;             ///< for people

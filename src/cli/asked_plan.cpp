@@ -2,6 +2,7 @@
 
 #include "cli/files.hpp"
 #include "cli/plan_page.hpp"
+#include "cli/progress.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
@@ -48,8 +49,10 @@ AskedPlan plan_asked_for(const RecipeOptions& options, const Tables& tables, boo
     throw;
   }
   override_recipe(recipe, options);
-  Plan plan = make_plan(recipe, library, sampling);
-  add_ways_out(plan, library, sampling);
+  SamplingProgress progress;
+  const Sampling counted = progress.counting(sampling);
+  Plan plan = make_plan(recipe, library, counted);
+  add_ways_out(plan, library, counted);
   return {std::move(library), std::move(plan)};
 }
 

@@ -3,14 +3,13 @@
 
 #include <algorithm>
 #include <chrono>
-#include <cstdlib>
-#include <cstring>
 #include <memory>
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/interruption.hpp"
 #include "cli/output_format.hpp"
+#include "cli/progress.hpp"
 #include "cli/summary_page.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
@@ -22,41 +21,29 @@
 namespace firstdrop::cli {
 namespace {
 
-// One line on the terminal that says how far it is. Not where the plans themselves run over the
-// same terminal, and not before it has taken so long that somebody may wonder.
+// How far it is. Not where the plans themselves run over the same terminal, and not before it has
+// taken so long that somebody may wonder.
 class Progress {
  public:
-  explicit Progress(bool lines_on_terminal)
-      : shown_(isatty(STDERR_FILENO) == 1 && !lines_on_terminal && !is_dumb()) {}
-  Progress(const Progress&) = delete;
-  Progress& operator=(const Progress&) = delete;
-  ~Progress() { clear(); }
+  explicit Progress(bool lines_on_terminal) : line_(!lines_on_terminal) {}
 
   void show(const BatchCounts& counts) {
-    if (!shown_) return;
+    if (!line_.wanted()) return;
     const auto now = Clock::now();
     if (now - last_ < std::chrono::milliseconds(200)) return;
     last_ = now;
     const double seconds = std::chrono::duration<double>(now - begin_).count();
     if (seconds < 0.5) return;
     const std::int64_t done = counts.planned + counts.broken;
-    say(fmt::format("\r\x1b[K{} planned, {:.0f} per second, {} refused, {} broken", counts.planned,
-                    static_cast<double>(done) / seconds, counts.refused, counts.broken));
-    on_screen_ = true;
+    line_.show(fmt::format("{} planned, {:.0f} per second, {} refused, {} broken", counts.planned,
+                           static_cast<double>(done) / seconds, counts.refused, counts.broken));
   }
-  void clear() {
-    if (std::exchange(on_screen_, false)) say("\r\x1b[K");
-  }
+  void clear() { line_.clear(); }
 
  private:
   using Clock = std::chrono::steady_clock;
-  static bool is_dumb() {
-    const char* terminal = std::getenv("TERM");
-    return terminal == nullptr || std::strcmp(terminal, "dumb") == 0;
-  }
 
-  bool shown_;
-  bool on_screen_ = false;
+  ProgressLine line_;
   Clock::time_point begin_ = Clock::now();
   Clock::time_point last_ = begin_;
 };

@@ -6,6 +6,7 @@
 #include "cli/files.hpp"
 #include "cli/made_at.hpp"
 #include "cli/output_format.hpp"
+#include "cli/progress.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
@@ -26,7 +27,8 @@ CampaignPlan planned(const CampaignOptions& options, const Tables& tables) {
   Campaign campaign =
       read_campaign(text, options.campaign, library, reader_beside(options.campaign));
   if (!options.units.empty()) campaign.units = units_named(options.units);
-  return plan_campaign(campaign, library, sampling);
+  SamplingProgress progress;
+  return plan_campaign(campaign, library, progress.counting(sampling));
 }
 
 OutputFormat format_of(const CampaignOptions& options) {

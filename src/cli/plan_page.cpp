@@ -205,12 +205,12 @@ class PlanPage : private TerminalPage {
     switch (condenser.kind) {
       case CondenserKind::ice_bath:
         words = cooling.first_ice
-                    ? fmt::format("{} bath with {} of ice in it",
-                                  text(condenser.coolant->typical()), ice_text(*cooling.first_ice))
-                    : fmt::format("{} bath", text(condenser.coolant->typical()));
+                    ? fmt::format("{} bath with {} of ice in it", coolant_in_words(plan_),
+                                  ice_text(*cooling.first_ice))
+                    : fmt::format("{} bath", coolant_in_words(plan_));
         break;
       case CondenserKind::reservoir:
-        words = fmt::format("{} of coolant, pump on", text(condenser.coolant->typical()));
+        words = fmt::format("{} of coolant, pump on", coolant_in_words(plan_));
         break;
       case CondenserKind::run_through:
         return fmt::format(

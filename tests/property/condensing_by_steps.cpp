@@ -133,7 +133,7 @@ struct Ice {
   double ready = 0.0;  ///< to be had in all, after that of the start
 };
 
-Ice ice_of(const Plan& plan, const Condenser& condenser, double filling) {
+Ice ice_of(const Plan& plan, const Inputs& inputs, const Condenser& condenser) {
   Ice ice;
   const RunPlan& run = *plan.run;
   const bool fresh_at_stop =
@@ -159,7 +159,10 @@ Ice ice_of(const Plan& plan, const Condenser& condenser, double filling) {
     ice.more = condenser.ice_per_change->typical().si();
   }
   if (const auto& freezes = plan.recipe.plant->oil_freezes) {
-    // Never so much that the bath at its limit gets within 5 K of where the oil sets.
+    // Never so much that the bath at its limit gets within 5 K of where the oil sets, however
+    // little water is in it.
+    const Condenser& planned = plan.recipe.still->condenser;
+    const double filling = (least_of(*planned.coolant) * inputs.fill_density).si();
     const double limit = in_celsius(condenser.coolant_limit.typical());
     const double spare = std::max(limit - in_celsius(freezes->range.high) - 5.0, 0.0);
     const double cp = coolant_heat();
@@ -185,7 +188,7 @@ std::optional<std::string> in_vessel(const Plan& plan, const Inputs& inputs,
 
   Vessel vessel(inputs, condenser, film);
   vessel.start(in_celsius(inputs.coolant), plan.run->cooling.first_ice.value_or(grams(0)).si());
-  Ice ice = ice_of(plan, condenser, vessel.filling());
+  Ice ice = ice_of(plan, inputs, condenser);
   std::size_t change = 0;
   constexpr double never = std::numeric_limits<double>::infinity();
   double fresh_at = ice.before_stop ? (steam.last_ice - steam.first_drop).si() : never;

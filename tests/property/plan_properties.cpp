@@ -399,9 +399,8 @@ constexpr std::array of_the_pot = {
     Input::wall_hold_up};
 constexpr std::size_t of_the_steam = 6;
 
-/// The still with each dimension that has a range at one end of it. Those that only weigh, or lose
-/// heat, stay: they are exact enough. So does the coolant's limit, which is a rule and no
-/// dimension.
+/// The still with each dimension that has a range at one end of it. That of the head's surface is
+/// met at every place of the heat loss.
 Still still_at_ends(const Still& still, Random& random, bool& moved) {
   Still at = still;
   const auto move = [&](auto& figure) {

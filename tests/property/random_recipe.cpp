@@ -44,13 +44,12 @@ struct Bounds {
 };
 
 /// A figure with a range around `typical`, from hardly any to one wider than sense.
-Document ranged(Random& random, double typical, const char* unit, Bounds bounds,
-                bool may_be_ratio = true) {
+Document ranged(Random& random, double typical, const char* unit, Bounds bounds) {
   const double widest = random.chance(0.15) ? 0.98 : 0.4;
   const auto written = [](double x) { return std::stod(number(x)); };
   double low = typical;
   double high = typical;
-  const bool ratio = may_be_ratio && random.chance(0.25);
+  const bool ratio = random.chance(0.25);
   if (ratio) {
     low /= random.between(1.0, 1.0 + 2.0 * widest);
     high *= random.between(1.0, 1.0 + 2.0 * widest);
@@ -104,9 +103,7 @@ Document random_condenser(Random& random, const Library& library, double watts) 
   condenser["outlet"] =
       quantity(random.chance(0.8) ? random.between(20, 60) : random.between(1, 99), "°C");
   const double limit = random.chance(0.8) ? random.between(22, 50) : random.between(3, 89);
-  // A temperature has no ratio.
-  condenser["coolant_limit"] = random.chance(0.2) ? ranged(random, limit, "°C", {1, 89.5}, false)
-                                                  : Document(quantity(limit, "°C"));
+  condenser["coolant_limit"] = quantity(limit, "°C");
   if (kind == "run-through") {
     condenser["flow_limit"] =
         figure(random, kilowatts * random.spread(0.4, 8), "L/min", {0.01, 900});
@@ -115,9 +112,8 @@ Document random_condenser(Random& random, const Library& library, double watts) 
   const double coolant = std::min(kilowatts * random.spread(3, 150), 1500.0);
   condenser["coolant"] = figure(random, coolant, "L", {0.05, 2000}, 0.15);
   condenser["ice_per_change"] =
-      random.chance(0.25)
-          ? Document("0 kg")
-          : figure(random, coolant * random.between(0.02, 0.8), "kg", {0.001, coolant * 0.9}, 0.15);
+      random.chance(0.25) ? std::string("0 kg")
+                          : quantity(std::max(coolant * random.between(0.02, 0.8), 0.001), "kg");
   return condenser;
 }
 
@@ -142,7 +138,7 @@ Document random_still(Random& random, const Library& library, Size& size) {
       {"material", material(random, library)},
       {"volume", figure(random, litres, "L", {0.2, 2000}, 0.15)},
       {"diameter", quantity(diameter_mm(random, litres), "mm")},
-      {"mass", figure(random, across * random.spread(0.15, 1.5), "kg", {0.01, 900}, 0.15)},
+      {"mass", quantity(std::clamp(across * random.spread(0.15, 1.5), 0.01, 900.0), "kg")},
       {"fill_limit", figure(random, fill_limit, "%", {40, 95}, 0.1)},
       {"minimum_water",
        figure(random, litres * random.spread(0.01, 0.3), "L", {0.001, 1900}, 0.15)}};
@@ -152,19 +148,21 @@ Document random_still(Random& random, const Library& library, Size& size) {
         {"material", material(random, library)},
         {"volume", figure(random, column, "L", {0.02, 2000}, 0.15)},
         {"diameter", quantity(diameter_mm(random, column), "mm")},
-        {"mass", figure(random, std::pow(column, 2.0 / 3.0) * random.spread(0.1, 1.0), "kg",
-                        {0.01, 900}, 0.15)}};
+        {"mass",
+         quantity(std::clamp(std::pow(column, 2.0 / 3.0) * random.spread(0.1, 1.0), 0.01, 900.0),
+                  "kg")}};
   }
   if (has("water-and-steam") || random.chance(0.1)) {
     const double below = random.between(0.1, 0.6);
     still["grid"] = {{"water_below", figure(random, litres * below, "L", {0.01, 2000}, 0.15)},
-                     {"space", quantity(litres * (1.0 - below) * random.between(0.3, 0.95), "L")},
+                     {"space", figure(random, litres * (1.0 - below) * random.between(0.3, 0.95),
+                                      "L", {0.01, 2000}, 0.15)},
                      {"mass", quantity(across * random.spread(0.02, 0.3), "kg")}};
   }
   still["head"] = {
       {"material", material(random, library)},
-      {"mass", figure(random, across * random.spread(0.05, 0.6), "kg", {0.01, 900}, 0.15)},
-      {"surface", quantity(across * random.spread(0.004, 0.04), "m2")}};
+      {"mass", quantity(std::clamp(across * random.spread(0.05, 0.6), 0.01, 900.0), "kg")},
+      {"surface", figure(random, across * random.spread(0.004, 0.04), "m2", {0.0002, 19}, 0.25)}};
   still["heater"] = {{"kind", any_of(random, heaters)},
                      {"power", figure(random, watts, "W", {50, 60000}, 0.2)}};
   if (random.chance(0.25)) {

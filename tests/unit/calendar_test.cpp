@@ -119,6 +119,27 @@ TEST_CASE("a day that is not the event's is named", "[calendar]") {
   CHECK(has(stop, "Watch the level from 2026-12-31 23:55 on"));
 }
 
+TEST_CASE("where clocks may change in mid-run, every event says which clock its times are of",
+          "[calendar]") {
+  Plan p = by_level();
+  p.run->times.stop = minutes(170);
+  p.run->times.latest = minutes(180);
+  const std::string words =
+      "DESCRIPTION:Clocks may change in the night to Sun 2026-10-25. All times here are those of a "
+      "clock that is not changed during the run. If yours goes back\\, every alarm after that "
+      "rings "
+      "an hour late: set a timer. If it goes forward\\, they ring an hour early.\\n";
+  const std::string night = calendar(p, "2026-10-25T00:30");
+  for (const char* key : {"run", "heat-on", "boils", "first-drop", "stop"}) {
+    CAPTURE(key);
+    CHECK(has(event(night, key), words));
+  }
+  // A run that may only last into that night has them too; one by day has not.
+  CHECK(has(event(calendar(p, "2026-10-24T19:02"), "stop"), words));
+  CHECK_FALSE(has(calendar(p, "2026-10-24T18:59"), "Clocks"));
+  CHECK_FALSE(has(calendar(p, "2026-10-25T09:30"), "Clocks"));
+}
+
 TEST_CASE("amounts are in the units of the bench", "[calendar]") {
   Plan p = by_level();
   CHECK(has(event(calendar(p), "stop"), "SUMMARY:Heat off at 500 mL: "));

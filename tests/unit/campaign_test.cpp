@@ -10,6 +10,7 @@
 
 #include "campaign_content.hpp"
 #include "catch.hpp"
+#include "firstdrop/campaign_calendar.hpp"
 #include "firstdrop/error.hpp"
 #include "test_stills.hpp"
 
@@ -122,6 +123,23 @@ TEST_CASE("a bench may be open over midnight, and over the end of months and yea
         "2028-02-28: 09:00 11:00\n"
         "2028-02-29: 09:00 11:00\n"
         "2028-03-01: 09:00 11:00\n");
+}
+
+TEST_CASE("a campaign's calendar says of which runs the clock may be changed", "[campaign]") {
+  const CampaignPlan plan =
+      planned(bench("18:00", "02:00", "2026-10-24"), {harvest(by_the_clock(), grams(450))});
+  REQUIRE(starts(plan) == "2026-10-24: 18:00 20:00 22:00\n");
+  std::string text = campaign_calendar(plan, {});
+  for (std::size_t at; (at = text.find("\r\n ")) != std::string::npos;) text.erase(at, 3);
+  const auto warns = [&](const std::string& run) {
+    const std::size_t begin = text.find("SUMMARY:" + run);
+    REQUIRE(begin != std::string::npos);
+    const std::size_t said = text.find("Clocks may change in the night to Sun 2026-10-25.", begin);
+    return said < text.find("END:VEVENT", begin);
+  };
+  CHECK_FALSE(warns("Run 1"));
+  CHECK_FALSE(warns("Run 2"));
+  CHECK(warns("Run 3"));
 }
 
 TEST_CASE("no run begins before the one of the night before is cleared away", "[campaign]") {

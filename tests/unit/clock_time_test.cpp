@@ -97,6 +97,34 @@ TEST_CASE("no clock time past the year 9999", "[clock_time]") {
   CHECK_THROWS_AS(after("2026-06-20T09:30", hours(1e300)), RangeError);
 }
 
+TEST_CASE("the nights in which clocks may change", "[clock_time]") {
+  const auto day = [](const char* from, const char* to) {
+    const auto found =
+        clocks_may_change(parse_local_minute(from).value(), parse_local_minute(to).value());
+    return found ? day_text(*found) : std::string();
+  };
+  // Europe, back and forward; the United States; Easter Island; Egypt, on a Friday; Morocco.
+  CHECK(day("2026-10-25T00:30", "2026-10-25T03:30") == "2026-10-25");
+  CHECK(day("2027-03-27T23:00", "2027-03-28T05:00") == "2027-03-28");
+  CHECK(day("2026-11-01T01:00", "2026-11-01T04:00") == "2026-11-01");
+  CHECK(day("2026-09-05T21:00", "2026-09-05T23:00") == "2026-09-06");
+  CHECK(day("2026-04-23T20:00", "2026-04-24T09:00") == "2026-04-24");
+  CHECK(day("2026-02-14T23:30", "2026-02-15T04:00") == "2026-02-15");
+  // The first of several; far off.
+  CHECK(day("2026-10-20T08:00", "2026-10-27T08:00") == "2026-10-23");
+  CHECK(day("2026-05-01T08:00", "2026-10-27T08:00") == "2026-09-04");
+  // By day, in another night, in summer and winter.
+  CHECK(day("2026-10-25T09:30", "2026-10-25T21:00").empty());
+  CHECK(day("2026-10-25T22:30", "2026-10-26T05:00").empty());
+  CHECK(day("2026-06-20T22:30", "2026-06-21T05:00").empty());
+  CHECK(day("2026-12-19T22:30", "2026-12-20T05:00").empty());
+  // To the minute.
+  CHECK(day("2026-10-24T20:00", "2026-10-24T22:00").empty());
+  CHECK(day("2026-10-24T20:00", "2026-10-24T22:01") == "2026-10-25");
+  CHECK(day("2026-10-25T03:59", "2026-10-25T06:00") == "2026-10-25");
+  CHECK(day("2026-10-25T04:00", "2026-10-25T06:00").empty());
+}
+
 TEST_CASE("the time of day counts the days past", "[clock_time]") {
   const LocalMinute start = parse_local_minute("2026-12-31T23:50").value();
   CHECK(time_of_day(start, minutes(0)) == "23:50");

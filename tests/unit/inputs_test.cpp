@@ -711,9 +711,9 @@ TEST_CASE("a still made in code lacks nothing that a run needs", "[inputs]") {
   CHECK(pointer_of([&](Still& s) { unset(s.heater.power); }) == "/still/heater/power");
   CHECK(pointer_of([&](Still& s) { unset(s.condenser.surface); }) == "/still/condenser/surface");
   CHECK(pointer_of([&](Still& s) { unset(s.condenser.outlet); }) == "/still/condenser/outlet");
-  CHECK(pointer_of([](Still& s) { s.condenser.coolant_limit.range.high = celsius(100); }) ==
+  CHECK(pointer_of([](Still& s) { s.condenser.coolant_limit = exactly(celsius(100)); }) ==
         "/still/condenser/coolant_limit");
-  CHECK(pointer_of([](Still& s) { s.pot.mass.range.low = kilograms(-1); }) == "/still/pot/mass");
+  CHECK(pointer_of([](Still& s) { s.pot.mass = exactly(kilograms(-1)); }) == "/still/pot/mass");
   // Low and high the wrong way round.
   CHECK(pointer_of([](Still& s) { s.pot.volume.range.low = litres(100); }) == "/still/pot/volume");
 

@@ -2,6 +2,7 @@
 #include "firstdrop/spread.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <string>
 #include <thread>
@@ -409,4 +410,16 @@ TEST_CASE("no sample has oil at its first drop", "[spread]") {
   const Spread s = spread(i, decided, {}, 128, {{litres(0), soon, true}, {litres(0), soon, false}});
   CHECK(s.oil_course[0].high == litres(0));
   CHECK(s.oil_course[1].high > litres(0));
+}
+
+TEST_CASE("samples are counted for whoever shows how far it is, and the plan stays the same",
+          "[spread]") {
+  const Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(500)});
+  for (const int threads : {1, 3}) {
+    std::atomic<std::int64_t> sampled = 0;
+    Sampling counted(4096, threads);
+    counted.sampled = &sampled;
+    CHECK(plan_json(make_plan(r, rules(), counted)) == plan_json(make_plan(r, rules(), 4096)));
+    CHECK(sampled == 4096);
+  }
 }

@@ -154,6 +154,27 @@ TEST_CASE("water that is too much or too little is poured as the plan would", "[
   }
 }
 
+TEST_CASE("a time to boil stays that of the water it was measured with", "[ways]") {
+  Recipe r = hydrosol(300);
+  r.water = millilitres(250);
+  r.own.boil_time = minutes(3);
+  const auto way = way_with(r, "pour ");
+  REQUIRE(way);
+  CHECK(way->recipe.own.boil_water == millilitres(250));
+  CHECK(way->text.ends_with(
+      " (and set own.boil_water to 250 mL, with which own.boil_time was measured)"));
+
+  // Where the recipe says so itself, or has no such time, there is nothing to write.
+  r.own.boil_water = millilitres(250);
+  const auto said = way_with(r, "pour ");
+  REQUIRE(said);
+  CHECK(said->text.find("boil_water") == std::string::npos);
+  r.own = {};
+  const auto unmeasured = way_with(r, "pour ");
+  REQUIRE(unmeasured);
+  CHECK(unmeasured->text.find("boil_water") == std::string::npos);
+}
+
 TEST_CASE("a confidence that no plan reaches: less, longer, or less sure", "[ways]") {
   // A clock that half of the runs beat.
   Recipe r = hydrosol(500);
