@@ -29,7 +29,7 @@ constexpr Fraction much_dissolved = percent(30);  // of the oil vaporised
 constexpr Volume hard_to_part = millilitres(0.5);
 constexpr Duration long_run = minutes(120);
 constexpr Fraction poor_odds = percent(45);
-constexpr Fraction little_oil = percent(50);    // of what can be had
+constexpr Fraction little_oil = percent(40);    // of what can be had
 constexpr Fraction nearly_empty = percent(15);  // of the column
 constexpr Duration tiring = hours(4);
 constexpr Length clear_of_flame = metres(1);
@@ -366,7 +366,7 @@ class Cautions {
       });
     }
     if (run.binding_stop == StopRule::reserve) {
-      const bool early = run.spread.oil_share.typical < little_oil;
+      const bool early = run.typical.oil_over < little_oil;
       add(early ? Level::caution : Level::note, "water-ends-run", [&] {
         return fmt::format(
             "The pot's water ends this run with {} of the oil over: another quarter hour "

@@ -326,13 +326,18 @@ class Explanation {
 
   void heat(const RunValues& v) {
     const bool measured = inputs_.own_boil_time || inputs_.own_rate;
+    if (recipe_.own.mains) {
+      asked("k_mains", "power drawn by the measured mains, over the nameplate's",
+            inputs_.mains * 100.0, "%", "own.mains, over site.mains and squared");
+    }
     if (!measured) {
       given("eta", "share of the power that reaches the pot", inputs_.figures->heater_efficiency,
             in_percent, "%");
-      worked("Q_warm", "heat into the pot while it warms", in_watts(v.heat_warming), "W",
-             "P * s / 100 * eta / 100", balance);
-      worked("Q_boil", "heat into the pot while it boils", in_watts(v.heat_boiling), "W",
-             "P * s / 100 * eta / 100", balance);
+      const std::string drawn = "P * s / 100" + by_mains() + " * eta / 100";
+      worked("Q_warm", "heat into the pot while it warms", in_watts(v.heat_warming), "W", drawn,
+             balance);
+      worked("Q_boil", "heat into the pot while it boils", in_watts(v.heat_boiling), "W", drawn,
+             balance);
       return;
     }
     const auto then = [&](Fraction setting) {
@@ -352,6 +357,8 @@ class Explanation {
     found("Q_boil", "heat into the pot while it boils", in_watts(v.heat_boiling), "W",
           inputs_.own_rate ? by_rate : by_time);
   }
+
+  std::string by_mains() const { return recipe_.own.mains ? " * k_mains / 100" : ""; }
 
   void column(const Run& run) {
     const RunValues& v = run.values();
@@ -973,7 +980,8 @@ class Explanation {
     chapter("Energy and cost");
     const bool gas = still_.heater.kind == HeaterKind::gas_burner;
     worked("E", gas ? "energy of the gas" : "energy from the socket",
-           in_kilowatt_hours(plan.energy.plug), "kWh", "P / 1000 * s / 100 * t_stop / 60", balance);
+           in_kilowatt_hours(plan.energy.plug), "kWh",
+           "P / 1000 * s / 100" + by_mains() + " * t_stop / 60", balance);
     if (plan.energy.energy_cost) {
       asked("price_e", "price of energy", *recipe_.prices.energy_per_kwh, "per kWh",
             "prices.energy_per_kwh");

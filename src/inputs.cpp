@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
@@ -168,6 +169,50 @@ InputShelf::Place& InputShelf::place_for(const Recipe& recipe, const Library& li
   return place;
 }
 
+namespace {
+
+// The strongest heat of a run is that of a whole run that may occur in one of 200 or more, not of
+// every term at its end: the strongest heater of its range, or one at its 90th percentile with the
+// mains at its highest, or such a one with a dial that gives more than it says.
+//
+//     Q_most = max(Q(1), Q(0.9) * mains_most, Q(0.9) * dial),  Q_least = min(Q(0), Q(0.1) *
+//     mains_least)
+//
+// Mains voltage is within 10 % of nominal (IEC 60038) or what was measured, and power goes as its
+// square; a burner has none. No dial gives more than the heater has, and a reading at the same
+// setting tells what the dial gives.
+void set_heat_margins(Inputs& inputs, const Practice& practice) {
+  const Recipe& recipe = inputs.recipe;
+  HeatMargin mains;
+  if (recipe.own.mains) {
+    constexpr const char* pointer = "/own/mains";
+    if (!recipe.site.circuit) {
+      throw InputError(Fault{"", pointer, "a measured voltage, but not that of the nameplate",
+                             "site.mains and site.circuit beside it", "", 0, 0});
+    }
+    const double share = *recipe.own.mains / recipe.site.circuit->mains;
+    if (!(share >= 0.85 && share <= 1.15)) {
+      throw InputError(Fault{"", pointer, fmt::format("{:.0f} % of site.mains", share * 100.0),
+                             "a voltage within 15 % of site.mains, that of the heater's nameplate",
+                             "", 0, 0});
+    }
+    inputs.mains = share * share;
+    const double accuracy = practice.own_accuracy.range.typical;
+    mains = {1.0 - accuracy, 1.0 + accuracy};
+  } else if (recipe.still->heater.kind != HeaterKind::gas_burner) {
+    mains = {practice.mains.range.low, practice.mains.range.high};
+  }
+  const double dial =
+      std::min(1.0 + double(practice.dial_error.range.typical), 1.0 / double(recipe.setting));
+  const bool rate_here = !inputs.own_rate || inputs.own_rate_setting == recipe.setting;
+  const bool time_here = !inputs.own_boil_time || inputs.own_boil_setting == recipe.setting;
+
+  inputs.of_tables = {mains.least, std::max(mains.most, dial)};
+  inputs.of_reading = {mains.least, std::max(mains.most, rate_here && time_here ? 1.0 : dial)};
+}
+
+}  // namespace
+
 Inputs InputShelf::gather(Recipe asked, const Library& library) {
   const Practice& practice = library.practice;
   Inputs inputs;
@@ -222,6 +267,7 @@ Inputs InputShelf::gather(Recipe asked, const Library& library) {
     inputs.own_boil_time = within(*recipe.own.boil_time, practice.own_heat_accuracy);
     inputs.own_boil_water = *water * inputs.pour_density;
   }
+  set_heat_margins(inputs, practice);
   return inputs;
 }
 
@@ -231,6 +277,7 @@ std::vector<std::string> own_notes(const OwnFigures& own) {
   if (own.oil_content) notes.emplace_back("oil content");
   if (own.distillate_rate) notes.emplace_back("distillate rate");
   if (own.boil_time) notes.emplace_back("time to boil");
+  if (own.mains) notes.emplace_back("mains voltage");
   return notes;
 }
 
@@ -460,7 +507,8 @@ void PointValues::move_heat(const Point& point) {
   const double heater_place = point[Input::heater];
   const Fraction efficiency = share_at(figures.heater_efficiency, heater_place, fraction(1));
   v.heat_warming =
-      heat_into_pot(positive_at(still.heater.power, heater_place), recipe.setting, efficiency);
+      heat_into_pot(positive_at(still.heater.power, heater_place), recipe.setting, efficiency) *
+      inputs.mains;
   v.heat_boiling = v.heat_warming;
   if (heat_ == HeatFrom::tables) return;
   if (inputs.own_boil_time) boil_time_ = inputs.own_boil_time->at(1.0 - heater_place);
@@ -530,23 +578,46 @@ void widen(Range<T>& range, T value, bool first) {
   range.high = first ? value : std::max(range.high, value);
 }
 
-// Of the corners around these values, which are those of `point`.
-Meanings meanings(PointValues values, Point point, Mass charge) {
+// A place in the heater's range, and how many times the heat that this means.
+struct HeatCase {
+  double place;
+  double times;
+};
+// The end of its range, and the percentile next to it by other mains or another dial.
+std::array<HeatCase, 2> strongest(double mains) {
+  return {HeatCase{1.0, 1.0}, {0.9, mains}};
+}
+std::array<HeatCase, 2> weakest(double mains) {
+  return {HeatCase{0.0, 1.0}, {0.1, mains}};
+}
+
+void heat_by(RunValues& v, double factor) {
+  v.heat_warming = v.heat_warming * factor;
+  v.heat_boiling = v.heat_boiling * factor;
+}
+
+// Of the corners around these values, which are those of `point` but for the heater.
+Meanings meanings(PointValues values, Point point, Mass charge,
+                  const std::array<HeatCase, 2>& heats) {
   Meanings m;
-  for (const double loss : {0.0, 1.0}) {
-    values.move_heat(point.set(Input::heat_loss, loss));
-    for (const double moisture : {0.0, 1.0}) {
-      for (const double dry_heat : {0.0, 1.0}) {
-        point.set(Input::moisture, moisture).set(Input::dry_specific_heat, dry_heat);
-        values.move_charge(point);
-        const RunValues v = values.of(charge, any_fill);
-        widen(m.warming, v.heat_warming, m.corners == 0);
-        ++m.corners;
-        const Boiling boiling = boiling_of(v);
-        if (boiling.failure) continue;
-        widen(m.vapour, boiling.vapour, m.runs == 0);
-        widen(m.steaming, boiling.steaming, m.runs == 0);
-        ++m.runs;
+  for (const HeatCase& heat : heats) {
+    point.set(Input::heater, heat.place);
+    for (const double loss : {0.0, 1.0}) {
+      values.move_heat(point.set(Input::heat_loss, loss));
+      for (const double moisture : {0.0, 1.0}) {
+        for (const double dry_heat : {0.0, 1.0}) {
+          point.set(Input::moisture, moisture).set(Input::dry_specific_heat, dry_heat);
+          values.move_charge(point);
+          RunValues v = values.of(charge, any_fill);
+          heat_by(v, heat.times);
+          widen(m.warming, v.heat_warming, m.corners == 0);
+          ++m.corners;
+          const Boiling boiling = boiling_of(v);
+          if (boiling.failure) continue;
+          widen(m.vapour, boiling.vapour, m.runs == 0);
+          widen(m.steaming, boiling.steaming, m.runs == 0);
+          ++m.runs;
+        }
       }
     }
   }
@@ -577,13 +648,22 @@ void start_over_room(RunValues& v, TemperatureDifference excess) {
 //
 //     Q_warm = max(tables, bench),  V = max(tables, bench),  t_steam = min(tables, bench)
 RunValues hottest_of(const PointValues& tables, const std::optional<PointValues>& own, Mass charge,
-                     Mass fill) {
+                     Mass fill, const HeatMargin& of_tables, const HeatMargin& of_reading) {
   // The driest charge and the least fill drip first, and run longest by the clock. With most vented
   // a level in the receiver takes most vapour, and a measured rate means most.
   RunValues v = tables.of(charge, fill);
+  const HeatCase of_mains = strongest(of_tables.most)[1];
+  if (of_mains.times > 1.0) {
+    PointValues near = tables;
+    near.move_heat(worst_for_water().set(Input::heater, of_mains.place));
+    RunValues other = near.of(charge, fill);
+    heat_by(other, of_mains.times);
+    v.heat_warming = std::max(v.heat_warming, other.heat_warming);
+    v.heat_boiling = std::max(v.heat_boiling, other.heat_boiling);
+  }
   start_over_room(v, std::max(v.fill_excess, kelvins(0)));
   if (!own) return v;
-  const Meanings m = meanings(*own, worst_for_water(), charge);
+  const Meanings m = meanings(*own, worst_for_water(), charge, strongest(of_reading.most));
   v.heat_warming = std::max(v.heat_warming, m.warming.high);
   if (m.runs == 0) return v;
   const Boiling boiling = boiling_of(v);
@@ -624,34 +704,39 @@ Run WorstCase::load(Mass charge) {
   column_loss_ = Conductance();
   slow_runs_ = 0;
   never_ends_ = false;
-  Run hottest(hottest_of(at_worst_, own_at_worst_, charge, any_fill));
+  Run hottest(hottest_of(at_worst_, own_at_worst_, charge, any_fill, inputs_->of_tables,
+                         inputs_->of_reading));
   if (!bounded()) return hottest;
   // A level is waited for longest with the weakest heater, and where most is vented; but behind a
   // measured rate of what is caught there is least steam, and longest steaming, where nothing is.
-  load_slow(at_worst_, charge, 1);
+  load_slow(at_worst_, charge, 1, inputs_->of_tables.least);
   if (!own_at_worst_) return hottest;
-  load_slow(*own_at_worst_, charge, 1);
-  if (inputs_->own_rate) load_slow(*own_at_worst_, charge, 0);
+  load_slow(*own_at_worst_, charge, 1, inputs_->of_reading.least);
+  if (inputs_->own_rate) load_slow(*own_at_worst_, charge, 0, inputs_->of_reading.least);
   return hottest;
 }
 
-void WorstCase::load_slow(PointValues slow, Mass charge, double vent) {
+void WorstCase::load_slow(PointValues slow, Mass charge, double vent, double mains) {
   // Most is condensed where there is most to heat and to lose.
   Point heavy = worst_for_water();
   heavy.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
-  heavy.set(Input::heater, 0).set(Input::vent_share, vent);
+  heavy.set(Input::vent_share, vent);
   slow.move_charge(heavy);
-  for (const double loss : {0.0, 1.0}) {
-    slow.move_heat(heavy.set(Input::heat_loss, loss));
-    const RunValues v = slow.of(charge, any_fill);
-    column_capacity_ = std::max(column_capacity_, v.column_capacity);
-    column_loss_ = std::max(column_loss_, v.column_loss);
-    const Boiling boiling = boiling_of(v);
-    if (boiling.failure) {
-      never_ends_ = true;
-      continue;
+  for (const HeatCase& heat : weakest(mains)) {
+    heavy.set(Input::heater, heat.place);
+    for (const double loss : {0.0, 1.0}) {
+      slow.move_heat(heavy.set(Input::heat_loss, loss));
+      RunValues v = slow.of(charge, any_fill);
+      heat_by(v, heat.times);
+      column_capacity_ = std::max(column_capacity_, v.column_capacity);
+      column_loss_ = std::max(column_loss_, v.column_loss);
+      const Boiling boiling = boiling_of(v);
+      if (boiling.failure) {
+        never_ends_ = true;
+        continue;
+      }
+      slow_[slow_runs_++] = {boiling, boiling.vapour * (1.0 - v.vent_share) / v.distillate_density};
     }
-    slow_[slow_runs_++] = {boiling, boiling.vapour * (1.0 - v.vent_share) / v.distillate_density};
   }
 }
 
@@ -747,7 +832,7 @@ RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const
 RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
   const Point point = worst_for_water();
   return hottest_of(PointValues(inputs, point, HeatFrom::tables), own_values(inputs, point), charge,
-                    first_fill);
+                    first_fill, {}, {});
 }
 
 RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
@@ -758,7 +843,7 @@ RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
   start_over_room(v, std::min(v.fill_excess, kelvins(0)));
   const auto own = own_values(inputs, point);
   if (!own) return v;
-  const Meanings m = meanings(*own, point, charge);
+  const Meanings m = meanings(*own, point, charge, weakest(1.0));
   v.heat_warming = std::min(v.heat_warming, m.warming.low);
   const Boiling boiling = boiling_of(v);
   if (boiling.failure || m.runs < m.corners) {
@@ -774,7 +859,8 @@ Range<Power> heat_by_tables(const Inputs& inputs) {
   const auto at = [&](double place) {
     const Fraction efficiency = share_at(inputs.figures->heater_efficiency, place, fraction(1));
     return heat_into_pot(positive_at(inputs.recipe.still->heater.power, place),
-                         inputs.recipe.setting, efficiency);
+                         inputs.recipe.setting, efficiency) *
+           inputs.mains;
   };
   return {at(0.0), at(0.5), at(1.0)};
 }

@@ -253,7 +253,8 @@ Practice practice_from(const Value& value) {
   object.figure("reserve_share", practice.reserve_share, part_share);
   object.figure("fill_error", practice.fill_error, any_share);
   object.figure("grid_clearance", practice.grid_clearance, any_share);
-  object.figure("most_mains", practice.most_mains, from_to(100, 200, "%", percent));
+  object.figure("mains", practice.mains, from_to(50, 200, "%", percent));
+  object.figure("dial_error", practice.dial_error, any_share);
   object.figure("own_accuracy", practice.own_accuracy, any_share);
   object.figure("own_heat_accuracy", practice.own_heat_accuracy, any_share);
   object.figure("own_oil_accuracy", practice.own_oil_accuracy, any_share);

@@ -117,7 +117,8 @@ class Planner {
 
   Decision decision() const { return {charge_, fill_, water_.reserve(charge_, fill_), stop_}; }
 
-  Run hottest_run() const { return water_.worst_case(charge_).hottest(fill_); }
+  // That of the condenser: that of the pot's water has more heat.
+  Run hottest_run() const { return Run(hottest_values(inputs_, charge_, fill_)); }
 
   bool refuse(FindingCode code, std::string text, std::optional<Amount> value = {},
               std::optional<Amount> limit = {}) {
@@ -402,7 +403,7 @@ class Planner {
     if (!measured_heat(inputs_)) return true;
     const Range<Power> tables = heat_by_tables(inputs_);
     const Power nameplate = most_of(still_.heater.power) * recipe_.setting;
-    const Power cap = nameplate * practice_.most_mains.typical();
+    const Power cap = nameplate * practice_.mains.range.high;
     const std::string at_setting =
         recipe_.setting < fraction(1) ? fmt::format(" at {} setting", text(recipe_.setting)) : "";
     struct Reading {
@@ -730,7 +731,10 @@ class Planner {
     r.water.first_fill = as_volume(fill_);
     r.water.distilled = as_volume(water.distilled);
     const Mass parted = run.oil_in_receiver_at(stop);
-    r.typical = {r.water.distilled, parted, parted / inputs_.figures->oil_density.typical()};
+    const Mass recoverable = run.values().oil_recoverable;
+    r.typical = {
+        r.water.distilled, parted, parted / inputs_.figures->oil_density.typical(),
+        recoverable > grams(0) ? Fraction(run.oil_vaporised_at(stop) / recoverable) : fraction(1)};
     r.water.held = as_volume(water.held);
     r.water.vented = as_volume(water.vented);
     r.water.left_at_stop = as_volume(water.left);
@@ -743,12 +747,13 @@ class Planner {
     r.times.stop = stop;
     r.times.reserve = run.time_until_left(reserve);
     r.times.dry = run.time_until_left(grams(0));
-    describe_latest(run, hot, worst, r);
+    const Run strongest = water_.worst_case(charge_).hottest(fill_);
+    describe_latest(run, strongest, worst, r);
     if (clock_first && r.water.never_beyond > litres(0) && r.water.never_beyond < *stop_.hydrosol) {
       // The clock ends the typical run long before that level, which no longer is one to stop at.
       stop_.hydrosol = r.water.never_beyond;
       r.stop = stop_;
-      describe_latest(run, hot, worst, r);
+      describe_latest(run, strongest, worst, r);
     }
     if (stop <= run.first_drop()) {
       refuse(
@@ -783,7 +788,7 @@ class Planner {
       }
     }
 
-    r.energy.plug = still_.heater.power.typical() * recipe_.setting * stop;
+    r.energy.plug = still_.heater.power.typical() * recipe_.setting * inputs_.mains * stop;
     const Prices& prices = recipe_.prices;
     r.energy.currency = prices.currency;
     if (prices.energy_per_kwh) {

@@ -225,6 +225,7 @@ OwnFigures own_from(const Value& value, bool has_water) {
   object.optional_quantity("boil_time", own.boil_time, least_to(least::run_time, 24, "h", hours));
   object.optional_quantity("setting", own.setting, any_setting);
   object.optional_quantity("boil_setting", own.boil_setting, any_setting);
+  object.optional_quantity("mains", own.mains, any_mains);
   const auto water = object.optional("boil_water");
   if (water) own.boil_water = water->quantity(any_water);
   if (own.boil_time && !water && !has_water)

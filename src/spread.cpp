@@ -334,7 +334,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
   s.samples = sampling.samples;
   s.first_drop = sampler.range(&Outcome::first_drop);
   s.stop = sampler.range(&Outcome::stop);
-  const Power drawn = recipe.still->heater.power.typical() * recipe.setting;
+  const Power drawn = recipe.still->heater.power.typical() * recipe.setting * inputs.mains;
   s.plug = sampler.range_of([&](const Outcome& o) { return drawn * o.stop; });
   s.hydrosol = sampler.range(&Outcome::hydrosol, all);
   s.oil_vaporised = sampler.range(&Outcome::oil_vaporised, all);

@@ -71,6 +71,8 @@ inline const firstdrop::Library& rules() {
     p.reserve_share = exactly(percent(20));
     p.fill_error = between(percent(0.5), percent(1), percent(2));
     p.grid_clearance = exactly(percent(20));
+    p.mains = exactly(percent(100));
+    p.dial_error = exactly(percent(0));
     p.own_accuracy = exactly(percent(5));
     p.own_heat_accuracy = exactly(percent(5));
     p.own_oil_accuracy = exactly(percent(20));

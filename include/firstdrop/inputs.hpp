@@ -30,6 +30,12 @@ namespace firstdrop {
 /// vented, least filled. A point only: worst_values() is the bound.
 Point worst_for_water();
 
+/// How many times the heat that a figure of its heater says a run may have.
+struct HeatMargin {
+  double least = 1.0;
+  double most = 1.0;
+};
+
 /// What goes into the model.
 struct Inputs {
   Recipe recipe;  ///< as it was asked for
@@ -55,6 +61,12 @@ struct Inputs {
   std::optional<Range<Duration>> own_boil_time;  ///< from heat on
   Fraction own_boil_setting = fraction(1);       ///< of the heater, when that time was taken
   Mass own_boil_water;                           ///< in the pot when that time was taken
+
+  double mains = 1.0;  ///< power drawn at the voltage that was measured, over the nameplate's
+  /// By the mains, and by a dial that gives more than it says: of heaters at the 10th and 90th
+  /// percentile of the tables' range, and of the bench's own reading.
+  HeatMargin of_tables;
+  HeatMargin of_reading;
 
   std::optional<SteamBound> bound;  ///< none where less than half of the oil is known well enough
 };
@@ -214,7 +226,7 @@ class WorstCase {
   /// The run with this nominal first fill, ended by this stop and boiling so long past it. It may
   /// have a failure.
   Run run(Mass first_fill, const Stop& stop, Duration lateness) const;
-  /// The same with nothing gone at once: the run of hottest_values().
+  /// The same with nothing gone at once.
   Run hottest(Mass first_fill) const;
 
  private:
@@ -227,7 +239,7 @@ class WorstCase {
   // In hydro only the walls catch condensate, so little that all of it is taken.
   bool bounded() const { return inputs_->recipe.method != Method::hydro; }
   Run load(Mass charge);
-  void load_slow(PointValues slow, Mass charge, double vent);
+  void load_slow(PointValues slow, Mass charge, double vent, double mains);
   Mass most_condensed(const Stop& stop, Duration lateness, const Run& hottest) const;
   Mass lost_at_worst(Volume level, Duration lateness, const Run& hottest, Mass most) const;
 
@@ -236,7 +248,7 @@ class WorstCase {
   std::optional<PointValues> own_at_worst_;  ///< by the bench's own, where it has some
   HeatCapacity column_capacity_;
   Conductance column_loss_;
-  std::array<SlowRun, 6> slow_;
+  std::array<SlowRun, 12> slow_;
   std::size_t slow_runs_ = 0;
   bool never_ends_ = false;  ///< a weak heater never brings a drop
   Run hottest_;              ///< the last member: load() works out the others, too
@@ -246,9 +258,10 @@ class WorstCase {
 RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
                        Duration lateness);
 
-/// The values of the run that asks most of the condenser: a bound over all points, by the tables'
-/// heat and by the bench's own, with the most vapour, the earliest first drop and the most vapour
-/// in all, whether it ends by a level or by the clock.
+/// The values of the run that asks most of the condenser, at nominal mains: steam at the outlet and
+/// warm coolant are seen, and end the run; how low the pot is nobody sees. A bound over all points,
+/// by the tables' heat and by the bench's own, with the most vapour, the earliest first drop and
+/// the most vapour in all, whether it ends by a level or by the clock.
 RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill);
 /// The opposite: least vapour, latest first drop, least vapour in all. With such a heater there may
 /// be no run at all.

@@ -152,6 +152,7 @@ struct TypicalYield {
   Volume hydrosol;    ///< in the receiver
   Mass oil;           ///< parted in the receiver
   Volume oil_volume;  ///< the same
+  Fraction oil_over;  ///< that has come over, of what this still can get
 };
 
 /// All that needs a run which gives distillate. Of one run, where the recipe takes several.

@@ -43,12 +43,14 @@ struct Practice {
   Cited<Fraction> reserve_share;               ///< of the first fill
   Cited<Fraction> fill_error;                  ///< of the first fill, reading a jug
   Cited<Fraction> grid_clearance;              ///< share of the water space below a grid
-  Cited<Fraction> most_mains;                  ///< most power drawn over that of the nameplate
-  Cited<Fraction> own_accuracy;                ///< of a figure measured on the bench
-  Cited<Fraction> own_heat_accuracy;           ///< of the next run's heat, told by one reading
-  Cited<Fraction> own_oil_accuracy;            ///< of an oil content measured on the bench
-  Cited<Fraction> oil_gain;                    ///< per quarter hour, below it stop
-  Cited<Rate> steam_per_charge;                ///< kg steam per kg charge and hour, published
+  /// Power drawn over that of the nameplate, by the mains: the least and the most.
+  Cited<Fraction> mains;
+  Cited<Fraction> dial_error;         ///< more heat than the heater's dial says
+  Cited<Fraction> own_accuracy;       ///< of a figure measured on the bench
+  Cited<Fraction> own_heat_accuracy;  ///< of the next run's heat, told by one reading
+  Cited<Fraction> own_oil_accuracy;   ///< of an oil content measured on the bench
+  Cited<Fraction> oil_gain;           ///< per quarter hour, below it stop
+  Cited<Rate> steam_per_charge;       ///< kg steam per kg charge and hour, published
   std::map<State, Cited<SpecificVolume>> hydro_water;  ///< L water per kg charge in the pot
   Cited<SpecificVolume> hydro_yield;                   ///< L hydrosol per kg charge, worth a run
   Cited<SpecificVolume> hydro_wetting;                 ///< L free water per kg charge, to the end

@@ -50,6 +50,8 @@ struct OwnFigures {
   std::optional<Fraction> setting;
   /// The same for the time alone, where it was another; none: as `setting`.
   std::optional<Fraction> boil_setting;
+  /// Between the poles of the socket, with the heater on; needs the nominal one of the circuit.
+  std::optional<Voltage> mains;
 };
 
 /// Where the still stands.

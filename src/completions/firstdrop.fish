@@ -62,7 +62,7 @@ function __firstdrop_override
             units seed \
             site site.{altitude,pressure,room,coolant,place,mains,circuit} \
             goal goal.{hydrosol,oil,oil_share,time,confidence} \
-            own own.{bulk_density,oil_content,distillate_rate,boil_time,boil_water,setting,boil_setting} \
+            own own.{bulk_density,oil_content,distillate_rate,boil_time,boil_water,setting,boil_setting,mains} \
             limits limits.{time,absence} \
             prices prices.{energy_per_kwh,plant_per_kg,currency} \
             still.pot.{material,volume,diameter,mass,fill_limit,minimum_water} \

@@ -354,6 +354,44 @@ class PlaceInRanges {
   Duration after_heat_;
 };
 
+/// A place in the heater's range, and how many times the heat that this means.
+struct Heat {
+  double place;
+  double times;
+};
+
+/// At one end of the heater's range one of those that are as rare: the heater itself, or one at its
+/// 90th or 10th percentile with the mains 10 % above or below its nominal voltage (IEC 60038), or
+/// by 5 % of its power other than it was measured, or one at its 90th percentile with a dial that,
+/// turned down, gives a fifth more than it says.
+Heat heat_at(const Basis& basis, double place, Random& random) {
+  const std::size_t which = random.below(3);
+  if ((place != 0.0 && place != 1.0) || which == 0) return {place, 1.0};
+  const bool most = place == 1.0;
+  const double near = most ? 0.9 : 0.1;
+  const Recipe& recipe = basis.inputs.recipe;
+  if (which == 1) {
+    if (recipe.own.mains) return {near, most ? 1.05 : 0.95};
+    if (recipe.still->heater.kind == HeaterKind::gas_burner) return {near, 1.0};
+    return {near, most ? 1.1 * 1.1 : 0.9 * 0.9};
+  }
+  const Fraction rate_setting = recipe.own.setting.value_or(recipe.setting);
+  const Fraction boil_setting = recipe.own.boil_setting.value_or(rate_setting);
+  const bool by_rate = basis.inputs.own_rate.has_value();
+  const bool by_time = basis.inputs.own_boil_time.has_value();
+  const bool as_read = (by_rate || by_time) && (!by_rate || rate_setting == recipe.setting) &&
+                       (!by_time || boil_setting == recipe.setting);
+  if (!most || as_read) return {place, 1.0};
+  return {near, std::min(1.2, 1.0 / double(recipe.setting))};
+}
+
+/// The run of this basis at this point, but for the end of the heater's range, which is one of
+/// those that are as rare.
+Run run_at(const Basis& basis, Point point, Random& random) {
+  const Heat heat = heat_at(basis, point[Input::heater], random);
+  return basis.run(point.set(Input::heater, heat.place), heat.times);
+}
+
 /// Water, stop and limits of an accepted plan hold for other charges, too, where it says so.
 void check_other_charges(Judge& judge, const Plan& plan, const Basis& basis, Mass reserve,
                          Duration stored, Random& random) {
@@ -371,7 +409,9 @@ void check_other_charges(Judge& judge, const Plan& plan, const Basis& basis, Mas
         corner.set(static_cast<Input>(i), random.chance(0.5) ? 1.0 : 0.0);
       }
       for (const Point& point : {worst_for_water(), corner}) {
-        const Run run(values_at(basis.inputs, point, other, basis.fill));
+        Basis loaded = basis;
+        loaded.charge = other;
+        const Run run = run_at(loaded, point, random);
         if (run.failure()) continue;
         const double slack = run.values().first_fill.si() * rounding;
         const auto keeps = [&](const char* name, Duration off) {
@@ -467,9 +507,8 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const 
   }
   const auto at = [&](const Point& point, bool steam) {
     for (const Basis& one : possible) {
-      const Run there = one.run(point);
-      place.check_water(there, left_worst, bound);
-      if (steam) place.check_steam(one.inputs, plan.recipe.still, there);
+      place.check_water(run_at(one, point, random), left_worst, bound);
+      if (steam) place.check_steam(one.inputs, plan.recipe.still, one.run(point));
     }
   };
   at(Point::typical(), true);

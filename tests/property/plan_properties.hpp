@@ -19,8 +19,11 @@ struct Basis {
   firstdrop::Mass fill;
   /// Of water and pot at heat on; none: as the recipe says.
   std::optional<firstdrop::Temperature> start = {};
-  firstdrop::Run run(const firstdrop::Point& point) const {
+  /// With so many times the heat that the point means.
+  firstdrop::Run run(const firstdrop::Point& point, double heat = 1.0) const {
     firstdrop::RunValues values = firstdrop::values_at(inputs, point, charge, fill);
+    values.heat_warming = values.heat_warming * heat;
+    values.heat_boiling = values.heat_boiling * heat;
     if (start) values.fill_excess = values.pot_excess = *start - values.room;
     return firstdrop::Run(values);
   }

@@ -373,6 +373,10 @@ Document document(Random& random, const Library& library) {
   }
   if (!goal.is_null()) recipe["goal"] = goal;
   if (random.chance(0.4)) recipe["own"] = random_own(random, size, setting / 100.0);
+  if (recipe["site"].contains("mains") && random.chance(0.3)) {
+    const double nominal = std::stod(recipe["site"]["mains"].get<std::string>());
+    recipe["own"]["mains"] = quantity(nominal * random.between(0.88, 1.12), "V");
+  }
   Document limits = Document::object();
   if (random.chance(0.25)) limits["time"] = quantity(random.spread(10, 900), "min");
   if (random.chance(0.6)) {

@@ -140,7 +140,7 @@ const std::vector<Provocation>& provocations() {
        [](Recipe& r) {
          r.goal = HarvestGoal{};
          r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
-         by_steam(r).half_time = exactly(hours(1));
+         by_steam(r).half_time = exactly(hours(2));
        }},
       {"water-ends-run", note,
        [](Recipe& r) {

@@ -745,3 +745,52 @@ TEST_CASE("a plant made in code lacks nothing that a run needs", "[inputs]") {
   CHECK(pointer_of([](Plant& p) { p.release[Method::steam].half_time = {}; }) ==
         "/plant/release/steam/half_time");
 }
+
+TEST_CASE("mains and dial are in the worst case of the pot's water, and not in the condenser's",
+          "[inputs][mains]") {
+  static const Library library = [] {
+    Library l = rules();
+    l.practice.mains = between(percent(81), percent(100), percent(121));
+    l.practice.dial_error = exactly(percent(20));
+    return l;
+  }();
+  const auto inputs = [](const Recipe& r) { return gather_inputs(r, library); };
+  const auto strongest = [&](const Recipe& r) {
+    const Inputs i = inputs(r);
+    return in_watts(WorstCase(i, grams(150)).hottest(kilograms(1.5)).values().heat_boiling);
+  };
+  // 1 kW: 55, 74 and 80 % of it reach the pot, and at most 86 %.
+  Recipe r = recipe(herb(), column_still());
+  CHECK_THAT(strongest(r), WithinRel(800 * 1.21, 1e-9));
+  const Inputs i = inputs(r);
+  CHECK_THAT(in_watts(hottest_values(i, grams(150), kilograms(1.5)).heat_boiling),
+             WithinRel(860.0, 1e-9));
+  CHECK_THAT(in_watts(values_at(i, Point::typical(), grams(150), kilograms(1.5)).heat_boiling),
+             WithinRel(740.0, 1e-9));
+  // Turned down, the dial counts, where it is more than the mains; up to all that the heater has.
+  r.own.mains = volts(230);
+  r.site.circuit = Circuit{volts(230), amperes(16)};
+  CHECK_THAT(strongest(r), WithinRel(860.0, 1e-9));  // more than 800 W and 5 %
+  r.setting = percent(50);
+  CHECK_THAT(strongest(r), WithinRel(400 * 1.2, 1e-9));
+  r.setting = percent(95);
+  CHECK_THAT(strongest(r), WithinRel(0.95 * 860, 1e-9));
+  // By the square of the voltage.
+  r.setting = percent(100);
+  r.own.mains = volts(241.5);
+  CHECK_THAT(
+      in_watts(values_at(inputs(r), Point::typical(), grams(150), kilograms(1.5)).heat_boiling),
+      WithinRel(740 * 1.1025, 1e-9));
+  CHECK_THAT(strongest(r), WithinRel(860 * 1.1025, 1e-9));
+  // A burner has no mains.
+  r.own.mains.reset();
+  r.still.change().heater.kind = HeaterKind::gas_burner;
+  const Range<Fraction>& gas = library.practice.heater_efficiency.at(HeaterKind::gas_burner).range;
+  CHECK_THAT(strongest(r), WithinRel(1000 * double(gas.most()), 1e-9));
+
+  r.own.mains = volts(230);
+  r.site.circuit.reset();
+  CHECK_THROWS_AS(inputs(r), InputError);
+  r.site.circuit = Circuit{volts(120), amperes(15)};
+  CHECK_THROWS_AS(inputs(r), InputError);
+}

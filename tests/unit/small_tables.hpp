@@ -61,17 +61,18 @@ inline std::string practice_text() {
       R"(, "stored_heat": )" +
       for_each({"electric-plate", "induction-plate", "immersed-element", "gas-burner"},
                figure("10", "20", "30", "s")) +
-      R"(, "most_mains": )" + exactly("121", "%") + R"(, "particle_size": )" +
-      for_each(cuts, figure("1", "2", "3", "mm")) + R"(, "cut_density": )" + for_each(cuts, share) +
-      R"(, "recovery": )" + for_each({"steam", "water-and-steam", "hydro"}, share) +
-      R"(, "hydro_water": )" + for_each({"fresh", "wilted", "dried"}, volume) +
-      R"(, "hydro_yield": )" + volume + R"(, "hydro_wetting": )" + volume +
-      R"(, "particle_density": )" + exactly("900", "g/L") + R"(, "dry_specific_heat": )" +
-      exactly("1.5", "kJ/(kg K)") + R"(, "steam_per_charge": )" + figure("1", "2", "4", "1/h") +
-      R"(, "approach": )" + exactly("5", "K") + R"(, "bath_loss": )" + exactly("10", "W/(m2 K)") +
-      R"(, "circuit_share": )" + exactly("80", "%") + R"(, "socket_for_hours": )" +
-      exactly("2.3", "kW") + R"(, "least_circuit": )" + exactly("1.44", "kW") +
-      R"(, "still_reported": )" + exactly("2", "L");
+      R"(, "mains": )" + exactly("100", "%") + R"(, "dial_error": )" + exactly("0", "%") +
+      R"(, "particle_size": )" + for_each(cuts, figure("1", "2", "3", "mm")) +
+      R"(, "cut_density": )" + for_each(cuts, share) + R"(, "recovery": )" +
+      for_each({"steam", "water-and-steam", "hydro"}, share) + R"(, "hydro_water": )" +
+      for_each({"fresh", "wilted", "dried"}, volume) + R"(, "hydro_yield": )" + volume +
+      R"(, "hydro_wetting": )" + volume + R"(, "particle_density": )" + exactly("900", "g/L") +
+      R"(, "dry_specific_heat": )" + exactly("1.5", "kJ/(kg K)") + R"(, "steam_per_charge": )" +
+      figure("1", "2", "4", "1/h") + R"(, "approach": )" + exactly("5", "K") +
+      R"(, "bath_loss": )" + exactly("10", "W/(m2 K)") + R"(, "circuit_share": )" +
+      exactly("80", "%") + R"(, "socket_for_hours": )" + exactly("2.3", "kW") +
+      R"(, "least_circuit": )" + exactly("1.44", "kW") + R"(, "still_reported": )" +
+      exactly("2", "L");
   for (const char* key :
        {"still_recovery", "drying_retention", "hydrosol_saturation", "hold_up", "film_hold_up",
         "head_space", "vent_share", "reserve_share", "fill_error", "grid_clearance", "own_accuracy",
