@@ -66,6 +66,11 @@ constexpr Volume worth_telling = millilitres(5);
 
 }  // namespace
 
+std::string pour_text(const Plan& plan) {
+  const Units units = plan.recipe.units;
+  return text(neat_up(plan.run->water.pour, units), units);
+}
+
 std::string charges_in_words(const Plan& plan) {
   const ChargePlan& charge = plan.charge;
   const bool clock = !plan.run->stop.hydrosol;

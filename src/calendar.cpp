@@ -160,9 +160,8 @@ class RunCalendar {
         "Weigh in {} of {}. Pour {} of water {} into the pot. Coolant: {}. Put the receiver in "
         "place, with the outlet above the liquid. The vapour path is open from pot to "
         "receiver{}.\n",
-        amount(plan_.charge.mass), recipe_.plant->name, amount(run_.water.pour),
-        how_warm_to_pour(recipe_), coolant_words(),
-        recipe_.site.place == Place::indoors ? ", and a window is open" : "");
+        amount(plan_.charge.mass), recipe_.plant->name, pour_text(plan_), how_warm_to_pour(recipe_),
+        coolant_words(), recipe_.site.place == Place::indoors ? ", and a window is open" : "");
     words += fmt::format("Then heat on, at {} of full power. {}", amount(recipe_.setting),
                          timer_in_words(plan_));
     const std::string ice = ice_in_words(plan_);

@@ -348,9 +348,9 @@ std::string one_run_in_words(const CampaignWork& work) {
   const Units units = work.plan.recipe.units;
   const RunPlan& run = *work.plan.run;
   const Plant& plant = work.plan.recipe.plant;
-  std::string words = fmt::format("{} of {}, {} of water {}", text(work.plan.charge.mass, units),
-                                  visible(plant.name), text(run.water.pour, units),
-                                  how_warm_to_pour(work.plan.recipe));
+  std::string words =
+      fmt::format("{} of {}, {} of water {}", text(work.plan.charge.mass, units),
+                  visible(plant.name), pour_text(work.plan), how_warm_to_pour(work.plan.recipe));
   if (work.ice_ready) {
     words += fmt::format(", {} of ice", work.ice ? text(*work.ice, units) : "no");
     if (work.ice_ready != work.ice) {

@@ -674,6 +674,50 @@ RunValues hottest_of(const PointValues& tables, const std::optional<PointValues>
   return v;
 }
 
+// Water that charge and walls hold at worst. That dry material soaks up most of all, is driest of
+// all and meets walls that hold most of all does not occur in one run of 200; each by itself may.
+// So with each a share s of the way from typical to its bound, those are credible together whose
+// squares add up to no more than 1: for figures that vary by themselves and normally, all that
+// occurs in one of 200 or more. Of that set, with moisture m, hold-up H, charge c and walls W,
+//
+//     held = c * ((1 - m) * H - m) + W
+//          <= held_typical + sqrt(d_m^2 + d_H^2 + d_W^2) + c * dm * dH / 2,
+//
+// where d_i is what one of them adds at its bound, dm and dH are the ways to it, as s_m * s_H is at
+// most 1/2. Where a film is more, it is F * c + W with F and W in the same way.
+Mass held_at_worst(const Inputs& inputs, Mass charge) {
+  const Figures& figures = *inputs.figures;
+  const Fraction moisture = share_at(figures.moisture, 0.5, most_moisture);
+  // As far as it may be from typical, below zero, too; by factors a share s of the way is no more
+  // than s times the slope at its start.
+  const Range<Fraction>& moist = figures.moisture.range;
+  const Fraction driest = moist.by_ratio
+                              ? moisture * (1.0 - std::log(double(moisture / moist.least())))
+                              : moist.least();
+  const Fraction hold_up = positive_at(figures.hold_up, 0.5);
+  const Fraction most_hold_up = positive_at(figures.hold_up, 1.0);
+  const Fraction film = share_at(figures.film_hold_up, 0.5, fraction(5));
+  const Fraction most_film = share_at(figures.film_hold_up, 1.0, fraction(5));
+  const Mass walls = std::max(figures.wall_hold_up.typical(), grams(0));
+  const Mass most_walls = std::max(figures.wall_hold_up.range.most(), grams(0));
+
+  const auto soaked = [&](Fraction m, Fraction h) {
+    return dry_matter(charge, m) * h - charge * m;
+  };
+  const Mass typical = soaked(moisture, hold_up);
+  const double by_moisture = (soaked(driest, hold_up) - typical).si();
+  const double by_hold_up = (soaked(moisture, most_hold_up) - typical).si();
+  const double by_film = (charge * (most_film - film)).si();
+  const double by_walls = (most_walls - walls).si();
+  const Mass by_both = charge * double(moisture - driest) * double(most_hold_up - hold_up);
+  const Mass dry =
+      typical + by_both / 2.0 + Mass::from_si(std::hypot(by_moisture, by_hold_up, by_walls));
+  const Mass wet = charge * film + Mass::from_si(std::hypot(by_film, by_walls));
+  const Mass at_all_ends =
+      water_held(charge, share_at(figures.moisture, 0.0, most_moisture), most_hold_up, most_film);
+  return std::min(walls + std::max(dry, wet), at_all_ends + most_walls);
+}
+
 std::optional<PointValues> own_values(const Inputs& inputs, const Point& point) {
   if (!measured_heat(inputs)) return std::nullopt;
   return PointValues(inputs, point);
@@ -704,8 +748,15 @@ Run WorstCase::load(Mass charge) {
   column_loss_ = Conductance();
   slow_runs_ = 0;
   never_ends_ = false;
-  Run hottest(hottest_of(at_worst_, own_at_worst_, charge, any_fill, inputs_->of_tables,
-                         inputs_->of_reading));
+  RunValues at_worst = hottest_of(at_worst_, own_at_worst_, charge, any_fill, inputs_->of_tables,
+                                  inputs_->of_reading);
+  const Mass held = held_at_worst(*inputs_, charge);
+  if (bounded()) {
+    at_worst.hold_up = held;
+  } else {
+    at_worst.soaked = std::max(held - at_worst.hold_up, grams(0));
+  }
+  Run hottest(at_worst);
   if (!bounded()) return hottest;
   // A level is waited for longest with the weakest heater, and where most is vented; but behind a
   // measured rate of what is caught there is least steam, and longest steaming, where nothing is.

@@ -464,8 +464,8 @@ class Planner {
         recipe_.water ? poured_mass(*recipe_.water) : poured_mass(water_.room(charge_));
     stop_.clock = recipe_.limits.time;
     if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
-      stop_.hydrosol = goal->volume / runs_;
-      goal_.hydrosol = stop_.hydrosol;
+      goal_.hydrosol = goal->volume / runs_;
+      stop_.hydrosol = neat_up(*goal_.hydrosol);
       rule_ = StopRule::hydrosol;
       return true;
     }

@@ -111,7 +111,7 @@ class Writer {
                 : fmt::format("loose, {} of the {}", text(plan_.charge.fill),
                               recipe_.method == Method::steam ? "column" : "grid's room");
     amount("Herb", text(plan_.charge.mass), how + ". " + charges_in_words(plan_));
-    amount("Water", text(run_.water.pour), how_warm_to_pour(recipe_));
+    amount("Water", pour_text(plan_), how_warm_to_pour(recipe_));
     coolant();
     const double share = in_percent(recipe_.setting);
     amount("Heat", text(recipe_.setting),
@@ -222,7 +222,7 @@ class Writer {
 
   void before_heat() {
     auto& list = sheet_.before_heat;
-    list.push_back(fmt::format("{} of water is in the pot. {}", text(run_.water.pour),
+    list.push_back(fmt::format("{} of water is in the pot. {}", pour_text(plan_),
                                hydro() ? "Herb in it, stirred, all of it wet."
                                        : "Herb in loosely, not pressed, clear of the outlet."));
     list.push_back("Blow into the outlet: air must pass. " + always("open-path"));
@@ -418,7 +418,7 @@ class Writer {
       return amount.substr(std::min(amount.size(), amount.find(' ') + 1));
     };
     box("Herb", unit_of(text(plan_.charge.mass)));
-    box("Water poured", unit_of(text(run_.water.pour)));
+    box("Water poured", unit_of(pour_text(plan_)));
     box("Hydrosol", unit_of(text(run_.spread.hydrosol.typical)));
     box("Oil", "mL");
     box("pH", "");

@@ -132,7 +132,7 @@ class PlanPage : private TerminalPage {
         fmt::format("{} of {}, {}. {}", text(plan_.charge.mass), visible(plan_.recipe.plant->name),
                     fill_words(), charges_in_words(plan_)));
     const bool in_water = plan_.recipe.method == Method::hydro;
-    say("Pour", fmt::format("{} of water {}, {}{} of the pot", text(run.water.pour),
+    say("Pour", fmt::format("{} of water {}, {}{} of the pot", pour_text(plan_),
                             how_warm_to_pour(plan_.recipe), in_water ? "with the herb " : "",
                             text(run.water.pot_fill)));
     say("Cool", coolant_words(run.cooling));

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "condensing_by_steps.hpp"
+#include "credible_point.hpp"
 #include "firstdrop/report.hpp"
 #include "firstdrop/water.hpp"
 
@@ -192,8 +193,13 @@ void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
   const Duration stop = run.times.stop;
   if (const auto* hydrosol = std::get_if<HydrosolGoal>(&plan.recipe.goal)) {
     if (run.binding_stop == StopRule::hydrosol) {
-      judge.same("the hydrosol wanted", typical.hydrosol_at(stop) * runs / hydrosol->volume, 1.0);
-      judge.same("the hydrosol wanted", run.water.distilled * runs / hydrosol->volume, 1.0);
+      // Up to the next mark of the jug.
+      const Volume wanted = hydrosol->volume / runs;
+      const Volume mark = std::max(wanted * 0.05, millilitres(30));
+      for (const Volume given : {typical.hydrosol_at(stop), run.water.distilled}) {
+        judge.no_more("the hydrosol wanted", wanted.si(), given.si(), wanted.si() * rounding);
+        judge.no_more("a mark more than the hydrosol wanted", given.si(), (wanted + mark).si());
+      }
     }
   }
   if (const auto* share = std::get_if<OilShareGoal>(&plan.recipe.goal)) {
@@ -389,7 +395,7 @@ Heat heat_at(const Basis& basis, double place, Random& random) {
 /// those that are as rare.
 Run run_at(const Basis& basis, Point point, Random& random) {
   const Heat heat = heat_at(basis, point[Input::heater], random);
-  return basis.run(point.set(Input::heater, heat.place), heat.times);
+  return basis.run(credible_point::credible(point).set(Input::heater, heat.place), heat.times);
 }
 
 /// Water, stop and limits of an accepted plan hold for other charges, too, where it says so.
@@ -549,7 +555,7 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const 
     }
     for (Basis other : possible) {
       other.inputs.recipe.still = still;
-      const Run there = other.run(hot);
+      const Run there = other.run(credible_point::credible(hot));
       place.check_water(there, left_worst, bound);
       place.check_steam(other.inputs, other.inputs.recipe.still, there);
     }

@@ -12,6 +12,7 @@
 #include "firstdrop/charge.hpp"
 #include "firstdrop/error.hpp"
 #include "firstdrop/water.hpp"
+#include "test_library.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;
@@ -793,4 +794,43 @@ TEST_CASE("mains and dial are in the worst case of the pot's water, and not in t
   CHECK_THROWS_AS(inputs(r), InputError);
   r.site.circuit = Circuit{volts(120), amperes(15)};
   CHECK_THROWS_AS(inputs(r), InputError);
+}
+
+TEST_CASE("what charge and walls hold at worst bounds all combinations that occur together",
+          "[inputs][held]") {
+  int cases = 0;
+  for (Recipe r : plain_recipes()) {
+    if (r.method == Method::hydro) continue;
+    for (const auto& [state, form] : r.plant->states) {
+      r.state = state;
+      const Inputs i = gather_inputs(r, shipped());
+      const Mass charge = grams(300);
+      const auto held = [&](double moisture, double hold_up, double film, double walls) {
+        const auto place = [](double way) {
+          return way <= 0.5 ? 0.5 + 0.8 * way : 0.9 + 0.2 * (way - 0.5);
+        };
+        Point p = Point::typical();
+        p.set(Input::moisture, 1.0 - place(moisture)).set(Input::hold_up, place(hold_up));
+        p.set(Input::film_hold_up, place(film)).set(Input::wall_hold_up, place(walls));
+        return values_at(i, p, charge, kilograms(3)).hold_up;
+      };
+      const Mass bound = WorstCase(i, charge).hottest(kilograms(3)).values().hold_up;
+      CAPTURE(r.plant->key, to_string(state));
+      Mass most;
+      for (int a = 0; a <= 12; ++a) {
+        for (int b = 0; b <= 12; ++b) {
+          // On the sphere of ways whose squares add up to one, by two angles.
+          const double up = a / 12.0 * 1.5707963;
+          const double round = b / 12.0 * 1.5707963;
+          most = std::max(most, held(std::cos(up) * std::cos(round), std::cos(up) * std::sin(round),
+                                     std::cos(up), std::sin(up)));
+        }
+      }
+      CHECK(bound >= most * (1 - 1e-12));
+      CHECK(bound <= held(1, 1, 1, 1) * (1 + 1e-12));
+      CHECK(bound <= most * 1.2);  // and no more than that asks for
+      ++cases;
+    }
+  }
+  CHECK(cases > 400);
 }

@@ -20,6 +20,7 @@
 #include "firstdrop/inputs.hpp"
 #include "firstdrop/picture.hpp"
 #include "firstdrop/planner.hpp"
+#include "firstdrop/quantity_text.hpp"
 #include "firstdrop/sheet.hpp"
 #include "numbers_text.hpp"
 #include "test_library.hpp"
@@ -428,4 +429,26 @@ TEST_CASE("what comes after heat off, and the gauge", "[bench]") {
   CHECK(gauge_in_words(p) == "The jug is the gauge: a metal pot shows no level.");
   p.recipe.still.change().pot.material = "glass";
   CHECK(gauge_in_words(p).empty());
+}
+
+TEST_CASE("whoever pours and stops by the printed figures is on the safe side", "[stop-bounds]") {
+  int read = 0;
+  for (const Recipe& plain : plain_recipes({"lavender", "rosemary"})) {
+    for (const double goal : {0.0, 333.3, 817.6, 1234.5, 12345.0}) {
+      for (const Units units : {Units::metric, Units::us}) {
+        Recipe r = plain;
+        r.units = units;
+        if (goal > 0.0) r.goal = HydrosolGoal{millilitres(goal)};
+        const Plan p = make_plan(r, shipped_library(), 16);
+        if (!p.may_be_run()) continue;
+        const Volume poured = *parse_quantity<Volume>(pour_text(p)).value;
+        const Volume stop = *parse_quantity<Volume>(text(*p.run->stop.hydrosol, units)).value;
+        CAPTURE(pour_text(p), in_millilitres(p.run->water.pour), goal, r.still->key);
+        CHECK(poured >= p.run->water.pour * (1 - 1e-9));
+        CHECK(stop <= *p.run->stop.hydrosol * (1 + 1e-9));
+        ++read;
+      }
+    }
+  }
+  CHECK(read > 60);
 }

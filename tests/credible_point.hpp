@@ -1,0 +1,50 @@
+// Which places of the ranges a charge and its walls may have together.
+#pragma once
+
+#include <cmath>
+#include <vector>
+
+#include "firstdrop/point.hpp"
+
+namespace credible_point {
+
+/// How far a place is on the way from typical to the bound at its end, as a share of it.
+inline double way_to_bound(double place) {
+  const double from_middle = std::abs(place - 0.5);
+  return from_middle <= 0.4 ? 0.5 * from_middle / 0.4 : 0.5 + 0.5 * (from_middle - 0.4) / 0.1;
+}
+/// The place so far on the way to the most, or to the least.
+inline double place_on_way(double way, bool most) {
+  const double from_middle = way <= 0.5 ? 0.4 * way / 0.5 : 0.4 + 0.1 * (way - 0.5) / 0.5;
+  return most ? 0.5 + from_middle : 0.5 - from_middle;
+}
+
+/// Together the driest charge, the most that it soaks up or that clings to it, and the walls that
+/// hold most do not occur: at least their squared ways to those bounds add up to no more than one.
+inline firstdrop::Point credible(firstdrop::Point point) {
+  using firstdrop::Input;
+  struct Wet {
+    Input input;
+    bool most;
+  };
+  for (const auto& together :
+       {std::vector<Wet>{
+            {Input::moisture, false}, {Input::hold_up, true}, {Input::wall_hold_up, true}},
+        std::vector<Wet>{{Input::film_hold_up, true}, {Input::wall_hold_up, true}}}) {
+    double squares = 0.0;
+    for (const Wet& one : together) {
+      if ((point[one.input] > 0.5) != one.most) continue;
+      const double way = way_to_bound(point[one.input]);
+      squares += way * way;
+    }
+    if (squares <= 1.0) continue;
+    for (const Wet& one : together) {
+      if ((point[one.input] > 0.5) != one.most) continue;
+      const double way = way_to_bound(point[one.input]) / std::sqrt(squares);
+      point.set(one.input, place_on_way(way, one.most));
+    }
+  }
+  return point;
+}
+
+}  // namespace credible_point
