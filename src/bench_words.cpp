@@ -85,6 +85,14 @@ std::string charges_in_words(const Plan& plan) {
   return most + (less ? ". Less herb: same stop, less oil." : ". Less herb needs a new plan.");
 }
 
+std::string charges_in_few_words(const Plan& plan) {
+  const ChargePlan& charge = plan.charge;
+  const bool less = charge.least < charge.mass;
+  if (charge.most <= charge.mass) return less ? "or less" : "no more or less";
+  const std::string most = text(charge.most, plan.recipe.units);
+  return less ? "up to " + most : span_text(text(charge.mass, plan.recipe.units), most);
+}
+
 std::string how_warm_to_pour(const Recipe& recipe) {
   return recipe.water_temperature ? "at " + text(*recipe.water_temperature, recipe.units)
                                   : "at room temperature";

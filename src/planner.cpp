@@ -606,11 +606,13 @@ class Planner {
   void allow_for_more(Mass& least) {
     most_ = may_be_loaded();
     if (most_ <= charge_) return;
-    if (const auto more = least_fill(most_, stop_)) {
+    const Mass to_a_mark = std::max(least, poured_mass(neat_down(water_.room(charge_))));
+    const auto more = least_fill(most_, stop_);
+    if (more && *more <= to_a_mark) {
       least = *more;
       return;
     }
-    least = std::max(least, poured_mass(neat_down(water_.room(charge_))));
+    least = to_a_mark;
     most_ = most_for(least);
   }
 

@@ -106,11 +106,10 @@ class Writer {
   }
 
   void amounts() {
+    // The step says how to load it: this has little room.
     const std::string how =
-        hydro() ? "loose in the water"
-                : fmt::format("loose, {} of the {}", text(plan_.charge.fill),
-                              recipe_.method == Method::steam ? "column" : "grid's room");
-    amount("Herb", text(plan_.charge.mass), how + ". " + charges_in_words(plan_));
+        hydro() ? "in the water" : fmt::format("{} full", text(plan_.charge.fill));
+    amount("Herb", text(plan_.charge.mass), how + "; " + charges_in_few_words(plan_));
     amount("Water", pour_text(plan_), how_warm_to_pour(recipe_));
     coolant();
     const double share = in_percent(recipe_.setting);

@@ -32,8 +32,8 @@ Point worst_for_water();
 
 /// How many times the heat that a figure of its heater says a run may have.
 struct HeatMargin {
-  double least = 1.0;
-  double most = 1.0;
+  double least = 1.0;  ///< 1 or less
+  double most = 1.0;   ///< 1 or more
 };
 
 /// What goes into the model.
@@ -63,10 +63,10 @@ struct Inputs {
   Mass own_boil_water;                           ///< in the pot when that time was taken
 
   double mains = 1.0;  ///< power drawn at the voltage that was measured, over the nameplate's
-  /// By the mains, and by a dial that gives more than it says: of heaters at the 10th and 90th
-  /// percentile of the tables' range, and of the bench's own reading.
+  /// By the mains, and by a dial that gives more than it says, of heaters at the 10th and 90th
+  /// percentile of the tables' range.
   HeatMargin of_tables;
-  HeatMargin of_reading;
+  HeatMargin of_reading;  ///< the same of the bench's own reading
 
   std::optional<SteamBound> bound;  ///< none where less than half of the oil is known well enough
 };

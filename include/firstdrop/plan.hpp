@@ -36,9 +36,8 @@ struct ChargePlan {
   int runs = 1;     ///< that the recipe takes, all alike
   Mass harvest;     ///< of all runs
   Mass rest;        ///< left over from the charge that the recipe asks for
-  /// For charges from `least` to `most` water, stop and limits hold as they are for `mass`.
-  Mass least;
-  Mass most;
+  Mass least;       ///< down to this charge water, stop and limits hold as they are
+  Mass most;        ///< and up to this one
 };
 
 /// Where the water of one run is, at room temperature and in the typical case if not said

@@ -28,7 +28,7 @@ constexpr int roomy = 72;
 const char* advice(Verdict verdict, bool dangers) {
   switch (verdict) {
     case Verdict::go:
-      return dangers ? "safe to run as written here, on the still described; mind the dangers"
+      return dangers ? "safe to run as written; mind the dangers below"
                      : "safe to run as written here, on the still described";
     case Verdict::caution:
       return "read the cautions first";

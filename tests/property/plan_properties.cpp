@@ -13,6 +13,7 @@
 #include "credible_point.hpp"
 #include "firstdrop/report.hpp"
 #include "firstdrop/water.hpp"
+#include "numbers_text.hpp"
 
 namespace property {
 namespace {
@@ -195,10 +196,11 @@ void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
     if (run.binding_stop == StopRule::hydrosol) {
       // Up to the next mark of the jug.
       const Volume wanted = hydrosol->volume / runs;
-      const Volume mark = std::max(wanted * 0.05, millilitres(30));
+      const Volume mark = neat_up(wanted, plan.recipe.units);
       for (const Volume given : {typical.hydrosol_at(stop), run.water.distilled}) {
         judge.no_more("the hydrosol wanted", wanted.si(), given.si(), wanted.si() * rounding);
-        judge.no_more("a mark more than the hydrosol wanted", given.si(), (wanted + mark).si());
+        judge.no_more("a mark more than the hydrosol wanted", given.si(), mark.si(),
+                      mark.si() * rounding);
       }
     }
   }

@@ -225,7 +225,7 @@ struct Judge {
     const RunPlan& run = *plan.run;
     const Condenser& condenser = plan.recipe.still->condenser;
     std::vector<std::string> all = {text(plan.charge.mass),
-                                    text(run.water.pour),
+                                    pour_text(plan),
                                     text(plan.recipe.setting),
                                     text(down(run.times.latest)),
                                     text(down(run.times.earliest_stop)),

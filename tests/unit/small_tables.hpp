@@ -134,7 +134,7 @@ inline const std::string findings =
     R"(surface.", "do": "Heat less.", "guidance": {"reason": "Steam scalds.", "follows": "A body", )"
     R"("basis": "made up", "source": "a-paper", "known": "read"}}, "open-path": )"
     R"({"level": ["note"], "meaning": "Always.", "do": "Keep it open.", )"
-    R"("standing": true, "brief": "Open."}}})";
+    R"("standing": true, "danger": false, "brief": "Open."}}})";
 
 inline firstdrop::LibraryTexts texts() {
   return {sources, liquids, materials, practice, forms, release_classes, plants, stills, findings};
