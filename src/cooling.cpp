@@ -273,8 +273,12 @@ class CoolingPlanner {
       const double caught = 1.0 - hot_.values().vent_share;
       for (const HeatTransfer film :
            {least_of(practice_.bath_loss), most_of(practice_.bath_loss)}) {
+        // Into a small bath go pieces in proportion, or as large as there is room for: of these
+        // the last may be in vain.
+        CoolantVessel brimful = cold_side_.small_vessel(film);
+        brimful.ice_per_change = std::min(vessel.ice_per_change, brimful.filling);
         for (const CoolantVessel& one :
-             {cold_side_.small_vessel(film), cold_side_.large_vessel(film)}) {
+             {cold_side_.small_vessel(film), brimful, cold_side_.large_vessel(film)}) {
           takes(cold_side_.warmed_by_distillate(one, hot_.vapour()), hot_, length_of(hot_));
           if (cool.failure()) continue;
           const Duration slow = std::min(length_of(cool) / caught, longest_looked_at);
