@@ -76,13 +76,13 @@ std::string charges_in_words(const Plan& plan) {
   const bool clock = !plan.run->stop.hydrosol;
   const bool less = charge.least < charge.mass;
   if (charge.most <= charge.mass) {
-    return less ? "Less herb: same stop, less oil. More needs a new plan."
+    return less ? "Less herb: same water, same stop, less oil. More needs a new plan."
                 : "Another amount needs a new plan.";
   }
-  const std::string most =
-      fmt::format("Up to {}: same water, same stop", text(charge.most, plan.recipe.units));
+  const std::string most = fmt::format("Up to {}, if it goes in loosely: same water, same stop",
+                                       text(charge.most, plan.recipe.units));
   if (clock) return most + ", less hydrosol. Less herb needs a new plan.";
-  return most + (less ? ". Less herb: same stop, less oil." : ". Less herb needs a new plan.");
+  return most + (less ? ". Less herb: the same, less oil." : ". Less herb needs a new plan.");
 }
 
 std::string charges_in_few_words(const Plan& plan) {
@@ -90,7 +90,7 @@ std::string charges_in_few_words(const Plan& plan) {
   const bool less = charge.least < charge.mass;
   if (charge.most <= charge.mass) return less ? "or less" : "no more or less";
   const std::string most = text(charge.most, plan.recipe.units);
-  return less ? "up to " + most : span_text(text(charge.mass, plan.recipe.units), most);
+  return less ? "at most " + most : span_text(text(charge.mass, plan.recipe.units), most);
 }
 
 std::string how_warm_to_pour(const Recipe& recipe) {

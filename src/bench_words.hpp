@@ -15,10 +15,10 @@ std::string how_warm_to_pour(const Recipe& recipe);
 /// The water to pour in, "1.84 L", up to a mark of the jug: never less than was planned.
 std::string pour_text(const Plan& plan);
 
-/// "Up to 300 g: same water, same stop. Less herb: same stop, less oil.": for which charges the
+/// "Up to 300 g, if it goes in loosely: same water, same stop.": for which charges the
 /// plan holds.
 std::string charges_in_words(const Plan& plan);
-/// The same for a sheet, behind the charge: "up to 300 g", "or less", "no more or less".
+/// The same for a sheet, behind the charge: "at most 300 g", "or less", "no more or less".
 std::string charges_in_few_words(const Plan& plan);
 
 /// The quickest that a heater within the plan can fill a jug up to one of its marks.

@@ -236,9 +236,9 @@ class Cautions {
     if (charge.runs > 1) {
       const auto all = [&] {
         std::string words = fmt::format(
-            "The harvest of {} takes {} runs of {} each. Amounts below are for one run.",
+            "{}The harvest of {} takes {} runs of {} each. All amounts are for one run.",
+            other_unit(charge.harvest, charge.mass / charge.fill, recipe.units),
             text(charge.harvest), charge.runs, text(charge.mass));
-        words += other_unit(charge.harvest, charge.mass / charge.fill, recipe.units);
         if (plan_.run) {
           words += fmt::format(" All of them: {} of hydrosol, {} with the heat on.",
                                text(plan_.run->spread.hydrosol.typical * double(charge.runs)),
@@ -251,9 +251,12 @@ class Cautions {
     if (charge.rest > grams(0)) {
       note("charge-left-over", [&] {
         return fmt::format(
-            "{} of the {} are left over: too little for a run of its own. Keep it for the next "
-            "batch, dried or frozen, or leave it out. Never press the charge down to make it fit.",
-            text(charge.rest), text(charge.harvest + charge.rest));
+            "{} is {} more than fills the still, too little for a run of its own.{} Keep the rest "
+            "for the next batch, or freeze it. Never press the charge down to make it fit.",
+            text(charge.harvest + charge.rest), text(charge.rest),
+            charge.most >= charge.mass + charge.rest / charge.runs
+                ? " Add it if it goes in loosely."
+                : "");
       });
     }
     if (recipe.cut == Cut::ground && !in_water) {
@@ -266,10 +269,10 @@ class Cautions {
           Level::caution, "column-nearly-empty",
           [&] {
             return fmt::format(
-                "{} fill only {} of the space: nearly all that comes over is plain water. Take "
-                "more herb or a smaller still.{}",
-                text(charge.mass), text(charge.fill),
-                other_unit(charge.harvest, charge.mass / charge.fill, recipe.units));
+                "{}{} fill only {} of the space: nearly all that comes over is plain water. Take "
+                "more herb or a smaller still.",
+                other_unit(charge.harvest, charge.mass / charge.fill, recipe.units),
+                text(charge.mass), text(charge.fill));
           },
           Amount{in_percent(charge.fill), "%"}, Amount{in_percent(nearly_empty), "%"});
     }

@@ -187,8 +187,9 @@ void set_heat_margins(Inputs& inputs, const Practice& practice) {
   if (recipe.own.mains) {
     constexpr const char* pointer = "/own/mains";
     if (!recipe.site.circuit) {
-      throw InputError(Fault{"", pointer, "a measured voltage, but not that of the nameplate",
-                             "site.mains and site.circuit beside it", "", 0, 0});
+      throw InputError(Fault{"", pointer, "a measured voltage without the rated one",
+                             "site.mains, the voltage on the heater's nameplate, and site.circuit",
+                             "", 0, 0});
     }
     const double share = *recipe.own.mains / recipe.site.circuit->mains;
     if (!(share >= 0.85 && share <= 1.15)) {

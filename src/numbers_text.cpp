@@ -126,13 +126,11 @@ std::string text(Mass mass, Units units) {
 }
 
 std::string other_unit(Mass written, Mass room, Units units) {
-  const bool us = units == Units::us;
-  const double factor = us ? ounce_per_pound : 1000.0;
+  const double factor = units == Units::us ? ounce_per_pound : 1000.0;
   for (const bool smaller : {true, false}) {
     const Mass meant = smaller ? written / factor : written * factor;
     if (meant < room * 0.2 || meant > room) continue;
-    const char* unit = us ? (smaller ? "oz" : "lb") : (smaller ? "g" : "kg");
-    return fmt::format(" {} would be one run: did you mean {}?", text(meant, units), unit);
+    return fmt::format("Did you mean {}? That is one run. ", text(meant, units));
   }
   return "";
 }

@@ -32,7 +32,7 @@ std::string text(Energy energy, Units units = {});      ///< "1.4 kWh"
 /// Two texts of quantities as a range, the unit once where it is the same: "58 to 91 min".
 std::string span_text(const std::string& low, const std::string& high);
 
-/// " 8 oz would be one run: did you mean oz?", where so much herb in the next smaller or larger
+/// "Did you mean 8 oz? That is one run. ", where so much herb in the next smaller or larger
 /// unit (g and kg, oz and lb) fills a fifth of a still's room or more; else nothing.
 std::string other_unit(Mass written, Mass room, Units units);
 

@@ -220,10 +220,11 @@ class Planner {
         charge_ = neat_down(fits);
         return refuse(
             "charge-too-large",
-            fmt::format("{} would take {} runs: one run holds {}. No more than {} runs are planned "
-                        "at a time.{}",
-                        text(*recipe_.charge), runs_, text(charge_), most_runs,
-                        other_unit(*recipe_.charge, fits, recipe_.units)),
+            fmt::format(
+                "{}{} would take {} runs: one run holds {}. No more than {} runs are planned "
+                "at a time.",
+                other_unit(*recipe_.charge, fits, recipe_.units), text(*recipe_.charge), runs_,
+                text(charge_), most_runs),
             Amount{double(runs_), "runs"}, Amount{double(most_runs), "runs"});
       }
       return true;

@@ -216,7 +216,7 @@ Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
   return goal;
 }
 
-OwnFigures own_from(const Value& value, bool has_water) {
+OwnFigures own_from(const Value& value, bool has_water, bool has_circuit) {
   OwnFigures own;
   Object object(value);
   object.optional_quantity("bulk_density", own.bulk_density, any_bulk_density);
@@ -225,7 +225,13 @@ OwnFigures own_from(const Value& value, bool has_water) {
   object.optional_quantity("boil_time", own.boil_time, least_to(least::run_time, 24, "h", hours));
   object.optional_quantity("setting", own.setting, any_setting);
   object.optional_quantity("boil_setting", own.boil_setting, any_setting);
-  object.optional_quantity("mains", own.mains, any_mains);
+  const auto mains = object.optional("mains");
+  if (mains) {
+    own.mains = mains->quantity(any_mains);
+    if (!has_circuit)
+      mains->fault("a measured voltage without the rated one",
+                   "site.mains, the voltage on the heater's nameplate, and site.circuit");
+  }
   const auto water = object.optional("boil_water");
   if (water) own.boil_water = water->quantity(any_water);
   if (own.boil_time && !water && !has_water)
@@ -295,7 +301,8 @@ Recipe recipe_from(const Value& value, Form form, const Library& library,
 
   if (const auto site = object.optional("site")) recipe.site = site_from(*site);
   if (const auto goal = object.optional("goal")) recipe.goal = goal_from(*goal, recipe.confidence);
-  if (const auto own = object.optional("own")) recipe.own = own_from(*own, water.has_value());
+  if (const auto own = object.optional("own"))
+    recipe.own = own_from(*own, water.has_value(), recipe.site.circuit.has_value());
   if (const auto limits = object.optional("limits")) recipe.limits = limits_from(*limits);
   if (const auto receiver = object.optional("receiver"))
     recipe.receiver = receiver->quantity(any_receiver);

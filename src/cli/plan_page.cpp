@@ -31,7 +31,7 @@ const char* advice(Verdict verdict, bool dangers) {
       return dangers ? "safe to run as written; mind the dangers below"
                      : "safe to run as written here, on the still described";
     case Verdict::caution:
-      return "read the cautions first";
+      return dangers ? "read the cautions and dangers first" : "read the cautions first";
     case Verdict::refused:
       break;
   }
