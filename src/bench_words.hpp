@@ -12,6 +12,11 @@ namespace firstdrop {
 /// "at room temperature", or "at 90 °C" where the recipe says how warm its water is.
 std::string how_warm_to_pour(const Recipe& recipe);
 
+/// Whether it is read before anything else: a caution of this run, or a danger of any.
+inline bool is_read_first(const Finding& finding) {
+  return finding.level == Level::caution || finding.danger;
+}
+
 /// The water to pour in, "1.84 L", up to a mark of the jug: never less than was planned.
 std::string pour_text(const Plan& plan);
 

@@ -146,8 +146,7 @@ class RunCalendar {
                          amount(run_.spread.hydrosol.typical),
                          oil < a_drop_of_oil ? "hardly any" : amount(oil) + " of");
     for (const Finding& finding : plan_.findings) {
-      if (finding.level == Level::caution || finding.danger)
-        words += "Caution: " + finding.text + "\n";
+      if (is_read_first(finding)) words += "Caution: " + finding.text + "\n";
     }
     return words +
            "Stay with the run from heat on to heat off. The alarms tell you when to look closely. "

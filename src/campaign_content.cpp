@@ -135,8 +135,7 @@ class Writer {
       item.each = one_run_in_words(work) + ". " + bounds_in_words(work.plan, "");
       item.gives = yield_in_words(work);
       for (const Finding& finding : work.plan.findings) {
-        if (finding.level == Level::caution || finding.danger)
-          item.cautions.push_back(visible(finding.text));
+        if (is_read_first(finding)) item.cautions.push_back(visible(finding.text));
       }
       for (const CampaignProblem& caution : work.cautions) {
         item.cautions.push_back(visible(caution.text));

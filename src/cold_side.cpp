@@ -47,7 +47,9 @@ Temperature ColdSide::outlet_above(Temperature coolant) const {
 }
 
 void ColdSide::fill_vessel() {
-  vessel_.filling = condenser_.coolant->typical() * inputs_.fill_density;
+  const Volume typical = condenser_.coolant->typical();
+  const Volume least = least_of(*condenser_.coolant);
+  vessel_.filling = typical * inputs_.fill_density;
   vessel_.ice_per_change =
       condenser_.ice_per_change ? condenser_.ice_per_change->typical() : grams(0);
   if (condenser_.kind == CondenserKind::ice_bath) {
@@ -58,8 +60,7 @@ void ColdSide::fill_vessel() {
     // a time than leaves the bath warmer than that, with as little water as it may hold.
     const Temperature mildest = freezes->range.high + above_freezing;
     const SpecificHeat cp = mean_liquid_specific_heat(celsius(1), limit_);
-    const Mass least = least_of(*condenser_.coolant) * inputs_.fill_density;
-    const Mass mild = least * cp * std::max(limit_ - mildest, kelvins(0)) /
+    const Mass mild = least * inputs_.fill_density * cp * std::max(limit_ - mildest, kelvins(0)) /
                       (ice_melting_heat + cp * (limit_ - celsius(0)));
     vessel_.first_ice = grams(0);
     vessel_.ice_per_change = std::min(vessel_.ice_per_change, mild);
@@ -67,8 +68,6 @@ void ColdSide::fill_vessel() {
   vessel_.start = inputs_.coolant;
   vessel_.limit = limit_;
   vessel_.room = inputs_.recipe.site.room;
-  const Volume typical = condenser_.coolant->typical();
-  const Volume least = least_of(*condenser_.coolant);
   const Area of_typical = shell(typical);
   vessel_.loss = practice_.bath_loss.typical() * of_typical;
   small_shell_ = least == typical ? of_typical : shell(least);

@@ -175,8 +175,8 @@ namespace {
 // every term at its end: the strongest heater of its range, or one at its 90th percentile with the
 // mains at its highest, or such a one with a dial that gives more than it says.
 //
-//     Q_most = max(Q(1), Q(0.9) * mains_most, Q(0.9) * dial),  Q_least = min(Q(0), Q(0.1) *
-//     mains_least)
+//     Q_most  = max(Q(1), Q(0.9) * mains_most, Q(0.9) * dial)
+//     Q_least = min(Q(0), Q(0.1) * mains_least)
 //
 // Mains voltage is within 10 % of nominal (IEC 60038) or what was measured, and power goes as its
 // square; a burner has none. No dial gives more than the heater has, and a reading at the same
@@ -191,6 +191,7 @@ void set_heat_margins(Inputs& inputs, const Practice& practice) {
                              "site.mains, the voltage on the heater's nameplate, and site.circuit",
                              "", 0, 0});
     }
+    // Farther off it is the voltage of another socket (common practice, no source).
     const double share = *recipe.own.mains / recipe.site.circuit->mains;
     if (!(share >= 0.85 && share <= 1.15)) {
       throw InputError(Fault{"", pointer, fmt::format("{:.0f} % of site.mains", share * 100.0),
@@ -479,6 +480,18 @@ void PointValues::move_charge(const Point& point) {
   dry_heat_ = positive_at(figures.dry_specific_heat, point[Input::dry_specific_heat]);
 }
 
+namespace {
+
+// Heat into the pot by the tables, at this place of the heater's range.
+Power tables_heat(const Inputs& inputs, double place) {
+  const Recipe& recipe = inputs.recipe;
+  const Fraction efficiency = share_at(inputs.figures->heater_efficiency, place, fraction(1));
+  return heat_into_pot(positive_at(recipe.still->heater.power, place), recipe.setting, efficiency) *
+         inputs.mains;
+}
+
+}  // namespace
+
 void PointValues::move_heat(const Point& point) {
   const Inputs& inputs = *inputs_;
   const Recipe& recipe = inputs.recipe;
@@ -506,10 +519,7 @@ void PointValues::move_heat(const Point& point) {
   v.vent_share = share_at(figures.vent_share, point[Input::vent_share], fraction(0.5));
 
   const double heater_place = point[Input::heater];
-  const Fraction efficiency = share_at(figures.heater_efficiency, heater_place, fraction(1));
-  v.heat_warming =
-      heat_into_pot(positive_at(still.heater.power, heater_place), recipe.setting, efficiency) *
-      inputs.mains;
+  v.heat_warming = tables_heat(inputs, heater_place);
   v.heat_boiling = v.heat_warming;
   if (heat_ == HeatFrom::tables) return;
   if (inputs.own_boil_time) boil_time_ = inputs.own_boil_time->at(1.0 - heater_place);
@@ -584,6 +594,8 @@ struct HeatCase {
   double place;
   double times;
 };
+// Which mains and which dial a bound is for.
+enum class Mains { nominal, at_worst };
 // The end of its range, and the percentile next to it by other mains or another dial.
 std::array<HeatCase, 2> strongest(double mains) {
   return {HeatCase{1.0, 1.0}, {0.9, mains}};
@@ -648,23 +660,21 @@ void start_over_room(RunValues& v, TemperatureDifference excess) {
 // early as by either, gives as much vapour, and steam heats the column as soon.
 //
 //     Q_warm = max(tables, bench),  V = max(tables, bench),  t_steam = min(tables, bench)
-RunValues hottest_of(const PointValues& tables, const std::optional<PointValues>& own, Mass charge,
-                     Mass fill, const HeatMargin& of_tables, const HeatMargin& of_reading) {
+RunValues hottest_of(const Inputs& inputs, const PointValues& tables,
+                     const std::optional<PointValues>& own, Mass charge, Mass fill, Mains mains) {
+  const bool nominal = mains == Mains::nominal;
+  const double more_than_tables = nominal ? 1.0 : inputs.of_tables.most;
+  const double more_than_reading = nominal ? 1.0 : inputs.of_reading.most;
   // The driest charge and the least fill drip first, and run longest by the clock. With most vented
   // a level in the receiver takes most vapour, and a measured rate means most.
   RunValues v = tables.of(charge, fill);
-  const HeatCase of_mains = strongest(of_tables.most)[1];
-  if (of_mains.times > 1.0) {
-    PointValues near = tables;
-    near.move_heat(worst_for_water().set(Input::heater, of_mains.place));
-    RunValues other = near.of(charge, fill);
-    heat_by(other, of_mains.times);
-    v.heat_warming = std::max(v.heat_warming, other.heat_warming);
-    v.heat_boiling = std::max(v.heat_boiling, other.heat_boiling);
+  for (const HeatCase& heat : strongest(more_than_tables)) {
+    v.heat_warming = std::max(v.heat_warming, tables_heat(inputs, heat.place) * heat.times);
   }
+  v.heat_boiling = v.heat_warming;
   start_over_room(v, std::max(v.fill_excess, kelvins(0)));
   if (!own) return v;
-  const Meanings m = meanings(*own, worst_for_water(), charge, strongest(of_reading.most));
+  const Meanings m = meanings(*own, worst_for_water(), charge, strongest(more_than_reading));
   v.heat_warming = std::max(v.heat_warming, m.warming.high);
   if (m.runs == 0) return v;
   const Boiling boiling = boiling_of(v);
@@ -749,8 +759,8 @@ Run WorstCase::load(Mass charge) {
   column_loss_ = Conductance();
   slow_runs_ = 0;
   never_ends_ = false;
-  RunValues at_worst = hottest_of(at_worst_, own_at_worst_, charge, any_fill, inputs_->of_tables,
-                                  inputs_->of_reading);
+  RunValues at_worst =
+      hottest_of(*inputs_, at_worst_, own_at_worst_, charge, any_fill, Mains::at_worst);
   const Mass held = held_at_worst(*inputs_, charge);
   if (bounded()) {
     at_worst.hold_up = held;
@@ -883,8 +893,8 @@ RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const
 
 RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
   const Point point = worst_for_water();
-  return hottest_of(PointValues(inputs, point, HeatFrom::tables), own_values(inputs, point), charge,
-                    first_fill, {}, {});
+  return hottest_of(inputs, PointValues(inputs, point, HeatFrom::tables), own_values(inputs, point),
+                    charge, first_fill, Mains::nominal);
 }
 
 RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
@@ -908,13 +918,7 @@ RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
 }
 
 Range<Power> heat_by_tables(const Inputs& inputs) {
-  const auto at = [&](double place) {
-    const Fraction efficiency = share_at(inputs.figures->heater_efficiency, place, fraction(1));
-    return heat_into_pot(positive_at(inputs.recipe.still->heater.power, place),
-                         inputs.recipe.setting, efficiency) *
-           inputs.mains;
-  };
-  return {at(0.0), at(0.5), at(1.0)};
+  return {tables_heat(inputs, 0.0), tables_heat(inputs, 0.5), tables_heat(inputs, 1.0)};
 }
 
 }  // namespace firstdrop

@@ -129,7 +129,7 @@ std::string other_unit(Mass written, Mass room, Units units) {
   const double factor = units == Units::us ? ounce_per_pound : 1000.0;
   for (const bool smaller : {true, false}) {
     const Mass meant = smaller ? written / factor : written * factor;
-    if (meant < room * 0.2 || meant > room) continue;
+    if (meant < room * 0.2 || meant > room) continue;  // common practice, no source
     return fmt::format("Did you mean {}? That is one run. ", text(meant, units));
   }
   return "";

@@ -362,7 +362,7 @@ class Planner {
     c.runs = runs_;
     c.harvest = charge_ * double(runs_);
     c.rest = rest_;
-    c.most = std::max(most_, charge_);
+    c.most = most();
     c.least = !brief() && plan_.run && holds_for_less() ? grams(0) : charge_;
     c.dry_matter = dry_matter(charge_, inputs_.figures->moisture.typical());
     c.volume = hydro() ? water_.pieces(charge_) : charge_ / inputs_.figures->bulk_density.typical();
@@ -596,6 +596,8 @@ class Planner {
     return std::max(std::min(asked, fits), charge_);
   }
 
+  Mass most() const { return std::max(most_, charge_); }
+
   // The most of that for which this fill lasts.
   Mass most_for(Mass fill) const {
     return std::max(charge_, neat_down(largest(charge_, may_be_loaded(), [&](Mass charge) {
@@ -818,6 +820,23 @@ class Planner {
     if (!brief()) r.energy_residual = run.energy_at(stop).residual();
   }
 
+  // How long the pot's water lasts at worst, and the level that is caught when the heat must be
+  // off.
+  struct LastsUntil {
+    Duration reserve;
+    Duration dry;
+    Volume level;
+  };
+  LastsUntil lasts_until(Mass charge, const Run& worst, Mass reserve) const {
+    const Duration late = stop_time(worst, stop_) + lateness();
+    // Settled so that the reserve lasts until then; of a plan that is refused it may not.
+    const bool lasts = worst.water_at(late).left >= reserve * (1.0 - 1e-9);
+    const Duration to_reserve =
+        water_.worst_time_until(reserve, charge, fill_, worst, lasts ? late : seconds(0));
+    return {to_reserve, water_.worst_time_until(grams(0), charge, fill_, worst, to_reserve),
+            worst.hydrosol_at(std::max(to_reserve - longest_after_heat(inputs_), seconds(0)))};
+  }
+
   // Until when the heat may stay on, by level and by clock, in the worst credible case.
   void describe_latest(const Run& typical, const Run& hot, const Run& worst, RunPlan& r) const {
     const Duration after_heat = longest_after_heat(inputs_);
@@ -830,31 +849,24 @@ class Planner {
     if (stop_.hydrosol) {
       t.earliest_stop = std::min(t.stop_worst, hot.first_drop() + *stop_.hydrosol / soonest);
     }
-    const Duration late = t.stop_worst + lateness();
-    // Settled so that the reserve lasts until then; of a plan that is refused it may not.
-    const bool lasts = worst.water_at(late).left >= reserve * (1.0 - 1e-9);
-    const Duration at_least = lasts ? late : seconds(0);
-    t.reserve_worst = water_.worst_time_until(reserve, charge_, fill_, worst, at_least);
-    t.dry_worst = water_.worst_time_until(grams(0), charge_, fill_, worst, t.reserve_worst);
-    Volume by_worst = worst.hydrosol_at(std::max(t.reserve_worst - after_heat, seconds(0)));
-    const Mass most = std::max(most_, charge_);
+    LastsUntil lasts = lasts_until(charge_, worst, reserve);
+    const Mass most = this->most();
     if (most > charge_) {
       const Run heavy = water_.worst_case(most).run(fill_, stop_, lateness());
-      const Duration to_reserve = water_.worst_time_until(reserve, most, fill_, heavy,
-                                                          stop_time(heavy, stop_) + lateness());
-      by_worst =
-          std::min(by_worst, heavy.hydrosol_at(std::max(to_reserve - after_heat, seconds(0))));
-      t.reserve_worst = std::min(t.reserve_worst, to_reserve);
-      t.dry_worst = std::min(
-          t.dry_worst, water_.worst_time_until(grams(0), most, fill_, heavy, t.reserve_worst));
+      const LastsUntil with_most = lasts_until(most, heavy, reserve);
+      lasts.reserve = std::min(lasts.reserve, with_most.reserve);
+      lasts.dry = std::min(lasts.dry, with_most.dry);
+      lasts.level = std::min(lasts.level, with_most.level);
     }
+    t.reserve_worst = lasts.reserve;
+    t.dry_worst = lasts.dry;
     t.latest =
         std::max(std::min(t.reserve_worst - after_heat, t.stop_worst + absence()), seconds(0));
     // Whoever watches a level has the clock beside it, where there is one; in a run by the clock
     // that is the latest moment.
     const std::optional<Duration> clock = r.stops_by_clock() ? t.latest : stop_.clock;
     const Volume by_any = water_.most_hydrosol(most, fill_, clock, after_heat);
-    r.water.never_beyond = std::min(by_any, neat_down(by_worst));
+    r.water.never_beyond = std::min(by_any, neat_down(lasts.level));
     // Where there is no mark of the jug between the stop and what is too much, the stop itself.
     if (stop_.hydrosol && r.water.never_beyond < *stop_.hydrosol &&
         water_.worst_margin(most, fill_, Stop{stop_.hydrosol, clock}, after_heat) >= grams(0)) {

@@ -474,7 +474,7 @@ class Writer {
 
   void cautions() {
     for (const Finding& finding : plan_.findings) {
-      if (finding.level == Level::caution || finding.danger) {
+      if (is_read_first(finding)) {
         sheet_.cautions.push_back(visible(finding.text));
       } else if (finding.code == "plant-hazard" || finding.code == "flash-point") {
         sheet_.hazards.push_back(visible(finding.text));

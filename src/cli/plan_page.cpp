@@ -462,13 +462,27 @@ class PlanPage : private TerminalPage {
   }
 
   void findings(Level level) {
+    const char* title = level == Level::refuse    ? "Why"
+                        : level == Level::caution ? "Cautions"
+                                                  : "Notes";
+    items(title, [&](const Finding& finding) {
+      return finding.level == level && !finding.standing && !finding.danger && !is_hazard(finding);
+    });
+  }
+
+  // What still, plant or method can do to people in any run.
+  void dangers() {
+    items("Dangers of this still, plant and method",
+          [](const Finding& finding) { return finding.danger; });
+  }
+
+  // Those that are of a kind, if any is.
+  template <class OfKind>
+  void items(const char* title, OfKind is_one) {
     bool any = false;
     for (const Finding& finding : plan_.findings) {
-      if (finding.level != level || finding.standing || finding.danger || is_hazard(finding))
-        continue;
-      if (!any) {
-        heading(level == Level::refuse ? "Why" : level == Level::caution ? "Cautions" : "Notes");
-      }
+      if (!is_one(finding)) continue;
+      if (!any) heading(title);
       any = true;
       item(finding);
     }
@@ -495,17 +509,6 @@ class PlanPage : private TerminalPage {
                                          : fmt::format("{} ({})", finding.text, finding.follows));
     }
     line("", "Why: `firstdrop findings`.");
-  }
-
-  // What still, plant or method can do to people in any run.
-  void dangers() {
-    bool any = false;
-    for (const Finding& finding : plan_.findings) {
-      if (!finding.danger) continue;
-      if (!any) heading("Dangers of this still, plant and method");
-      any = true;
-      item(finding);
-    }
   }
 
   // What the plant and its oil can do to people, apart from the notes on this run.
