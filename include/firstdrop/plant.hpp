@@ -253,8 +253,9 @@ enum class OilPlace {
 /// which is water, near enough (998 kg/m3).
 OilPlace oil_place(const Plant& plant);
 
-/// The cut that a recipe means when it names none: seed is crushed before it is loaded, all else
-/// chopped; a plant without a form, whose own bulk densities leave chopped out, the first of them.
+/// The cut that a recipe means when it names none: flowers are loaded whole, seed is crushed first,
+/// and anything else is chopped. A plant without a form is chopped too, unless its own bulk
+/// densities leave chopped out: then it is the first cut they have.
 /// Throws std::out_of_range for a plant without a form that does not have this state.
 Cut default_cut(const Plant& plant, State state);
 

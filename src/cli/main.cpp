@@ -222,7 +222,8 @@ void add_new(CLI::App& app, const cli::DataFolder& data, cli::NewOptions& option
   };
   add("--plant", starter.plant, "a key that `firstdrop plants` lists, or a file", "KEY");
   add("--state", starter.state, "if left out, fresh where the plant can be", "fresh|wilted|dried");
-  add("--cut", starter.cut, "if left out, chopped; seeds crushed", "whole|chopped|crushed|ground");
+  add("--cut", starter.cut, "if left out, chopped; flowers whole, seeds crushed",
+      "whole|chopped|crushed|ground");
   add("--charge", starter.charge, "how much herb, \"300 g\"; if left out, what fits", "MASS");
   add("--still", starter.still, "a key that `firstdrop stills` lists, or a file", "KEY");
   add("--method", starter.method, "if left out, the still's first", "steam|water-and-steam|hydro");

@@ -99,6 +99,9 @@ TEST_CASE("the cut that is meant when none is named", "[recipe]") {
   CHECK(default_cut(plant, State::dried) == Cut::chopped);
   plant.form = PlantForm::seed;
   CHECK(default_cut(plant, State::dried) == Cut::crushed);
+  plant.form = PlantForm::flowers;
+  CHECK(default_cut(plant, State::dried) == Cut::whole);
+  CHECK(default_cut(plant, State::fresh) == Cut::whole);
   // A plant of one's own without a form: the first cut with a bulk density, unless chopped has one.
   plant.form.reset();
   CHECK(default_cut(plant, State::dried) == Cut::whole);
