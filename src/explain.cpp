@@ -527,6 +527,11 @@ class Explanation {
           "oil parted a quarter hour after the stop, by the same equations, less that at the stop");
   }
 
+  void given_stated_end() {
+    given("e_run", "share of what a still can get that has come when it is stopped",
+          practice_.stated_end, in_percent, "%");
+  }
+
   // The oil content as the table has it, and the steps from there to the charge's own basis.
   void oil_content(bool dry) {
     const char* const name =
@@ -537,14 +542,28 @@ class Explanation {
     const auto found_in = own != states.end() && in_table(*own)
                               ? own
                               : std::find_if(states.begin(), states.end(), in_table);
-    if (recipe_.own.oil_content || found_in == states.end()) {
+    const Range<Fraction>& range = inputs_.figures->oil_content.range;
+    const auto converted = [&](const std::string& equation) {
+      worked("w", name, in_percent(range.typical), "%", equation, balance);
+      chapters_.back().figures.back().range =
+          Range<double>{in_percent(range.low), in_percent(range.typical), in_percent(range.high)};
+    };
+    if (recipe_.own.oil_content) {
+      asked("w_own", "oil of a full run here, of the charge", in_percent(*recipe_.own.oil_content),
+            "%", "measured on this bench");
+      given_stated_end();
+      converted("w_own / (e_run / 100)");
+      return;
+    }
+    if (found_in == states.end()) {
       given("w", name, inputs_.figures->oil_content, in_percent, "%");
       return;
     }
     const auto& [state, figures] = *found_in;
     const OilContent& content = *figures.oil_content;
     const bool converts = state != recipe_.state;
-    if (content.by_mass && !converts) {
+    const bool to_end = content.distilled == Distilled::to_stated_end;
+    if (content.by_mass && !converts && !to_end) {
       given("w", name, inputs_.figures->oil_content, in_percent, "%");
       return;
     }
@@ -560,6 +579,10 @@ class Explanation {
             "g/mL");
       equation += " * rho_oil";
     }
+    if (to_end) {
+      given_stated_end();
+      equation += " / (e_run / 100)";
+    }
     if (converts && content.per == OilPer::as_loaded) {
       given("x_table", "moisture of " + to_string(state) + " material",
             moisture_of(recipe_.plant, state, library_).figure, in_percent, "%");
@@ -571,10 +594,7 @@ class Explanation {
       given("kept", "oil that drying keeps", practice_.drying_retention, in_percent, "%");
       equation += loses ? " * kept / 100" : " / (kept / 100)";
     }
-    const Range<Fraction>& range = inputs_.figures->oil_content.range;
-    worked("w", name, in_percent(range.typical), "%", equation, balance);
-    chapters_.back().figures.back().range =
-        Range<double>{in_percent(range.low), in_percent(range.typical), in_percent(range.high)};
+    converted(equation);
     oil_density_said_ = !content.by_mass;
   }
 

@@ -41,16 +41,18 @@ void choose_bulk_density(const Recipe& recipe, const Library& library, Figures& 
 
 void choose_oil_content(const Recipe& recipe, const Library& library, Figures& figures) {
   if (recipe.own.oil_content) {
-    // A full run's own yield already has this still's recovery in it.
-    figures.oil_content = own_figure(*recipe.own.oil_content, library.practice.own_oil_accuracy);
+    figures.oil_content =
+        to_exhaustion(own_figure(*recipe.own.oil_content, library.practice.own_oil_accuracy),
+                      library.practice);
     figures.oil_per = OilPer::as_loaded;
-    figures.recovery = {Range<Fraction>::exactly(fraction(1)), figures.oil_content.evidence};
+    figures.recovery =
+        recovery_of(recipe.plant, recipe.method, Distilled::to_stated_end, library).figure;
     return;
   }
   const ChosenOilContent chosen = oil_content_of(recipe.plant, recipe.state, library);
   figures.oil_content = take(chosen, figures);
   figures.oil_per = chosen.per;
-  figures.recovery = take(recovery_of(recipe.plant, recipe.method, chosen.assay, library), figures);
+  figures.recovery = take(recovery_of(recipe.plant, recipe.method, chosen.distilled, library), figures);
 }
 
 void choose_release(const Recipe& recipe, const Library& library, Figures& figures) {

@@ -16,8 +16,8 @@ namespace firstdrop {
 static std::string to_string(OilPer per) {
   return per == OilPer::as_loaded ? "as-loaded" : "dry-matter";
 }
-static std::string to_string(OilAssay assay) {
-  return assay == OilAssay::laboratory ? "laboratory" : "still";
+static std::string to_string(Distilled distilled) {
+  return distilled == Distilled::to_exhaustion ? "to-exhaustion" : "to-stated-end";
 }
 
 namespace {
@@ -74,7 +74,7 @@ constexpr std::array all_forms = {PlantForm::leafy_herb, PlantForm::leaf, PlantF
                                   PlantForm::needles,    PlantForm::seed, PlantForm::wood,
                                   PlantForm::root,       PlantForm::peel};
 constexpr std::array all_bases = {OilPer::as_loaded, OilPer::dry_matter};
-constexpr std::array all_assays = {OilAssay::laboratory, OilAssay::still};
+constexpr std::array all_distilled = {Distilled::to_exhaustion, Distilled::to_stated_end};
 
 constexpr VolumeFlow litres_per_minute(double x) {
   return millilitres_per_minute(x * 1e3);
@@ -239,7 +239,7 @@ Practice practice_from(const Value& value) {
                   up_to(1000, "mm", millimetres));
   figure_for_each(object, "cut_density", practice.cut_density, all_cuts, up_to(1000, "%", percent));
   figure_for_each(object, "recovery", practice.recovery, all_methods, recovered);
-  object.figure("still_recovery", practice.still_recovery, recovered);
+  object.figure("stated_end", practice.stated_end, recovered);
   object.figure("drying_retention", practice.drying_retention, recovered);
   object.figure("hydrosol_oil", practice.hydrosol_oil, in_water);
   object.figure("hydrosol_saturation", practice.hydrosol_saturation, small_ratio);
@@ -296,9 +296,11 @@ OilContent oil_content_from(const Value& value) {
   if (const auto per = object.required("per", "as-loaded or dry-matter"))
     if (const auto choice = per->choice(all_bases, "what the oil is a share of"))
       content.per = *choice;
-  if (const auto assay = object.required("assay", "laboratory or still"))
-    if (const auto choice = assay->choice(all_assays, "by what the oil was found"))
-      content.assay = *choice;
+  if (const auto distilled = object.required("distilled", "to-exhaustion or to-stated-end"))
+    if (const auto choice = distilled->choice(all_distilled, "how far it was distilled"))
+      content.distilled = *choice;
+  if (const auto studies = object.optional("studies")) content.studies = studies->number(0, 1000);
+  if (const auto trials = object.optional("trials")) content.trials = trials->number(0, 1000);
   object.finish();
   return content;
 }

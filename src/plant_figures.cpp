@@ -84,6 +84,13 @@ Cited<Fraction> by_mass(const OilContent& content, const Cited<Density>& oil_den
           computed_from(combine(figure.evidence, oil_density, "by volume, times oil density"))};
 }
 
+Cited<Fraction> whole_content(const OilContent& content, const Cited<Density>& oil_density,
+                              const Library& library) {
+  const Cited<Fraction> figure = by_mass(content, oil_density);
+  return content.distilled == Distilled::to_exhaustion ? figure
+                                                       : to_exhaustion(figure, library.practice);
+}
+
 }  // namespace
 
 Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const Library& library) {
@@ -135,11 +142,12 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& 
   const auto own = plant.states.find(state);
   if (own != plant.states.end() && own->second.oil_content) {
     const OilContent& content = *own->second.oil_content;
-    return {{by_mass(content, plant.oil_density), ""}, content.per, content.assay};
+    return {{whole_content(content, plant.oil_density, library), ""}, content.per,
+            content.distilled};
   }
   for (const auto& [other_state, other] : plant.states) {
     if (!other.oil_content) continue;
-    Cited<Fraction> content = by_mass(*other.oil_content, plant.oil_density);
+    Cited<Fraction> content = whole_content(*other.oil_content, plant.oil_density, library);
     if (other.oil_content->per == OilPer::as_loaded) {
       const Cited<Fraction> moisture = moisture_of(plant, other_state, library).figure;
       content.range = mapped(content.range, [&](Fraction share) {
@@ -166,21 +174,29 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& 
     return {{content, fmt::format("oil content of {} material, converted by its dry matter",
                                   to_string(other_state))},
             OilPer::dry_matter,
-            other.oil_content->assay};
+            other.oil_content->distilled};
   }
   throw InputError(Fault{"", "/plant", "no oil content for " + plant.name,
                          "an oil_content in one of its states, or own.oil_content", "", 0, 0});
 }
 
-Chosen<Fraction> recovery_of(const Plant& plant, Method method, OilAssay assay,
+Cited<Fraction> to_exhaustion(const Cited<Fraction>& yield, const Practice& practice) {
+  Cited<Fraction> all = divided(yield, practice.stated_end, "to exhaustion");
+  all.evidence = computed_from(all.evidence);
+  return all;
+}
+
+Chosen<Fraction> recovery_of(const Plant& plant, Method method, Distilled distilled,
                              const Library& library) {
-  if (assay == OilAssay::still) {
-    return {library.practice.still_recovery, "recovery (default for yields of stills)"};
+  if (distilled == Distilled::to_stated_end) {
+    return {{Range<Fraction>::exactly(fraction(1)),
+             {"a still's yield has its recovery in it", {}, Known::computed}},
+            ""};
   }
   const auto own = plant.recovery.find(method);
   if (own != plant.recovery.end()) return {own->second, ""};
   return {library.practice.recovery.at(method),
-          "recovery (default for laboratory yields, " + to_string(method) + ")"};
+          "recovery (default for " + to_string(method) + ")"};
 }
 
 std::string release_class_of(const Plant& plant, Cut cut) {

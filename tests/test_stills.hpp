@@ -58,7 +58,7 @@ inline const firstdrop::Library& rules() {
     p.recovery.at(Method::steam) = between(percent(50), percent(65), percent(90));
     p.recovery.at(Method::water_and_steam) = between(percent(50), percent(65), percent(90));
     p.recovery.at(Method::hydro) = between(percent(70), percent(85), percent(95));
-    p.still_recovery = between(percent(80), percent(92), percent(100));
+    p.stated_end = between(percent(88), percent(95), percent(98));
     p.drying_retention = between(percent(75), percent(90), percent(100));
     p.particle_density = between(grams_per_litre(700), grams_per_litre(950), grams_per_litre(1050));
     p.dry_specific_heat =
@@ -181,13 +181,15 @@ inline firstdrop::Plant herb() {
   OilContent content;
   content.by_mass = between(percent(0.6), percent(0.8), percent(1.0));
   content.per = OilPer::as_loaded;
-  content.assay = OilAssay::still;
+  content.distilled = Distilled::to_exhaustion;
   fresh.oil_content = content;
   PlantState dried;
   dried.moisture = between(percent(8), percent(10), percent(12));
   dried.bulk_density = {
       {Cut::chopped, between(grams_per_litre(70), grams_per_litre(100), grams_per_litre(140))}};
   plant.states = {{State::fresh, fresh}, {State::dried, dried}};
+  for (const Method method : {Method::steam, Method::water_and_steam, Method::hydro})
+    plant.recovery[method] = between(percent(80), percent(92), percent(100));
   plant.release = {
       {Method::steam, {between(minutes(8), minutes(12), minutes(20)), std::nullopt}},
       {Method::water_and_steam, {between(minutes(10), minutes(15), minutes(25)), std::nullopt}},

@@ -89,7 +89,7 @@ Plant garden_mint() {
   OilContent content;
   content.by_mass = invented(percent(0.3), percent(0.6), percent(1), "of the fresh herb");
   content.per = OilPer::as_loaded;
-  content.assay = OilAssay::laboratory;
+  content.distilled = Distilled::to_exhaustion;
   plant.states[State::fresh].oil_content = content;
   return plant;
 }

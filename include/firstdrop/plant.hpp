@@ -38,10 +38,10 @@ enum class OilPer {
   as_loaded,   ///< of the material with its water
   dry_matter,  ///< of what is left when all water is gone
 };
-/// By what the published oil content was found.
-enum class OilAssay {
-  laboratory,  ///< a laboratory apparatus, which gets all of it
-  still,       ///< a still like ours, which does not
+/// How far the published distillation went.
+enum class Distilled {
+  to_exhaustion,  ///< in a laboratory's apparatus, until no more came: all the oil of the material
+  to_stated_end,  ///< in a still, until somebody stopped it: what that still got of the oil
 };
 
 /// Oil in the material. Exactly one of the two figures is set: published yields are by mass or by
@@ -50,7 +50,9 @@ struct OilContent {
   std::optional<Cited<Fraction>> by_mass;          ///< kg oil per kg material
   std::optional<Cited<SpecificVolume>> by_volume;  ///< m3 oil per kg material
   OilPer per = OilPer::as_loaded;                  ///< what it is a share of
-  OilAssay assay = OilAssay::laboratory;           ///< how it was found
+  Distilled distilled = Distilled::to_exhaustion;  ///< how far
+  std::optional<double> studies;  ///< effective number behind the figure; none: not said
+  std::optional<double> trials;   ///< studies that distilled it themselves; none: not said
 };
 
 /// How a charge of one cut lies.
@@ -231,7 +233,7 @@ struct Plant {
   std::string release_class;  ///< key, or "seed": crushed-seed or whole-seed by the cut; or empty
   std::map<State, PlantState> states;             ///< those in which it can be distilled
   std::map<Method, OilRelease> release;           ///< published for this plant
-  std::map<Method, Cited<Fraction>> recovery;     ///< of a laboratory assay, same batch
+  std::map<Method, Cited<Fraction>> recovery;     ///< of what was found to exhaustion in the same batch
   Cited<Density> oil_density;                     ///< above zero
   std::vector<Constituent> constituents;          ///< in any order; shares sum to 1 at most
   std::optional<Cited<Density>> hydrosol_oil;     ///< measured: oil that stays in the hydrosol

@@ -33,17 +33,23 @@ Chosen<Fraction> hold_up_of(const Plant& plant, const Library& library);
 
 /// An oil content by mass, and of what.
 struct ChosenOilContent : Chosen<Fraction> {
-  OilPer per = OilPer::as_loaded;         ///< what it is a share of
-  OilAssay assay = OilAssay::laboratory;  ///< how it was found
+  OilPer per = OilPer::as_loaded;                  ///< what it is a share of
+  Distilled distilled = Distilled::to_exhaustion;  ///< whose recovery then serves
 };
 /// The oil in this state. A content by volume is turned into one by mass with the oil's density. A
 /// state without a figure takes that of another by its dry matter, less or plus the loss on
-/// drying. Throws InputError when no state has one, or the moisture of that other is not known.
+/// drying. A still's yield to a stated end becomes what that still would have got to exhaustion.
+/// Throws InputError when no state has one, or the moisture of that other is not known.
 ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& library);
 
-/// What a small still gets of an oil content found that way: the plant's own figure for a
-/// laboratory assay and this method, else the practice's default.
-Chosen<Fraction> recovery_of(const Plant& plant, Method method, OilAssay assay,
+/// A still's yield to a stated end, as what that still would have got to exhaustion: over the share
+/// that has come when such runs are stopped. The one place where this is done, since a plan
+/// multiplies by the share that it releases itself.
+Cited<Fraction> to_exhaustion(const Cited<Fraction>& yield, const Practice& practice);
+
+/// Share of such an oil content that a small still gets to exhaustion: the plant's own figure for
+/// this method, else the design default. A still's own yield has it in it already: all of it.
+Chosen<Fraction> recovery_of(const Plant& plant, Method method, Distilled distilled,
                              const Library& library);
 
 /// Release figures that serve.

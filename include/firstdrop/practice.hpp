@@ -29,8 +29,8 @@ struct Practice {
   std::map<HeaterKind, Cited<Duration>> stored_heat;
   std::map<Cut, Cited<Length>> particle_size;  ///< six times volume over surface
   std::map<Cut, Cited<Fraction>> cut_density;  ///< bulk density relative to chopped
-  std::map<Method, Cited<Fraction>> recovery;  ///< of a laboratory assay, by a small still
-  Cited<Fraction> still_recovery;              ///< of a yield published from a still
+  std::map<Method, Cited<Fraction>> recovery;  ///< of oil found to exhaustion, by a small still
+  Cited<Fraction> stated_end;  ///< share of what a still gets that has come when it is stopped
   Cited<Fraction> drying_retention;            ///< oil kept on drying, per dry matter
   Cited<Density> hydrosol_oil;                 ///< of any plant, where nothing better is known
   Cited<Fraction> hydrosol_saturation;         ///< measured hydrosol oil over what could dissolve

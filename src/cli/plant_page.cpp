@@ -25,6 +25,7 @@ class Summary {
   std::string write() {
     out_ = styled("In short", Style::strong, look_) + "\n";
     row(units_ == Units::us ? "From 1 lb" : "From 1 kg", oil_words());
+    if (const std::string sure = certainty_words(); !sure.empty()) row("How sure", sure);
     row("Comes", release_words());
     row("The oil", place_words());
     const Range<Density> hydrosol = hydrosol_oil_of(plant_, library_).figure.range;
@@ -54,6 +55,28 @@ class Summary {
     out_ += wrapped("  " + padded(label, 10) + " ", words, look_);
   }
 
+  // How much the oil content rests on; nothing where the entry does not say.
+  std::string certainty_words() const {
+    for (const auto& [state, figures] : plant_.states) {
+      if (!figures.oil_content || !figures.oil_content->studies) continue;
+      const double studies = *figures.oil_content->studies;
+      const double trials = figures.oil_content->trials.value_or(0);
+      const bool one = studies < 1.5;
+      std::string words = fmt::format(
+          "8 runs in 10 should lie in these ranges. They rest on {:.0f} {}{}.", std::max(studies, 1.0),
+          one ? "study" : "studies",
+          trials < 0.5 ? ", none of them a trial"
+                       : fmt::format(", with {:.0f} {}", trials, trials < 1.5 ? "trial" : "trials"));
+      if (studies < 2.5) {
+        words +=
+            " That is little, so the ranges are wide: weigh all the oil of a full run of yours and "
+            "put it into the recipe as own.oil_content.";
+      }
+      return words;
+    }
+    return "";
+  }
+
   Method best() const { return plant_.best_method ? plant_.best_method->method : Method::steam; }
 
   // What a small still gets, of material as loaded.
@@ -63,7 +86,7 @@ class Summary {
       const ChosenOilContent content = oil_content_of(plant_, state, library_);
       const Fraction moisture = moisture_of(plant_, state, library_).figure.typical();
       const Fraction recovery =
-          recovery_of(plant_, best(), content.assay, library_).figure.typical();
+          recovery_of(plant_, best(), content.distilled, library_).figure.typical();
       const auto grams_of = [&](Fraction share) {
         if (content.per == OilPer::dry_matter) share = per_loaded(share, moisture);
         const Mass herb = kilograms(units_ == Units::us ? kilogram_per_pound : 1);
@@ -148,11 +171,9 @@ class DefaultsPage {
       }
     }
     for (const Method method : {Method::steam, Method::water_and_steam, Method::hydro}) {
-      show("recovery of a laboratory yield, " + to_string(method),
-           recovery_of(plant_, method, OilAssay::laboratory, library_), in_percent, "%");
+      show("recovery by " + to_string(method),
+           recovery_of(plant_, method, Distilled::to_exhaustion, library_), in_percent, "%");
     }
-    show("recovery of a still's yield",
-         recovery_of(plant_, Method::steam, OilAssay::still, library_), in_percent, "%");
     if (!plant_.flash_point) {
       line("flash point",
            "none published here; take it as 30 to 95 °C, as most essential oils have "

@@ -226,7 +226,7 @@ Document random_plant(Random& random, const Library& library) {
   for (auto& state : states) {
     if (&state != &states.front() && !random.chance(0.3)) continue;
     Document content = {{"per", random.chance(0.5) ? "as-loaded" : "dry-matter"},
-                        {"assay", random.chance(0.5) ? "laboratory" : "still"}};
+                        {"distilled", random.chance(0.5) ? "to-exhaustion" : "to-stated-end"}};
     content["figure"] =
         random.chance(0.6) ? figure(random, random.spread(0.005, 15), "%", {0.001, 45}, 0.7)
                            : figure(random, random.spread(0.005, 15), "mL/100 g", {0.001, 50}, 0.7);

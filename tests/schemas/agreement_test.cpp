@@ -71,9 +71,9 @@ json plant_with_all() {
     "release_class": "seed",
     "states": {
       "fresh": {"moisture": "70 %", "bulk_density": {"chopped": "170 g/L", "whole": "100 g/L"},
-                "oil_content": {"figure": "0.6 mL/100 g", "per": "as-loaded", "assay": "still"}},
+                "oil_content": {"figure": "0.6 mL/100 g", "per": "as-loaded", "distilled": "to-stated-end"}},
       "wilted": {"moisture": "40 %", "bulk_density": {"crushed": "150 g/L", "ground": "300 g/L"}},
-      "dried": {"oil_content": {"figure": "1.5 %", "per": "dry-matter", "assay": "laboratory"}}},
+      "dried": {"oil_content": {"figure": "1.5 %", "per": "dry-matter", "distilled": "to-exhaustion"}}},
     "release": {"steam": {"half_time": "15 min", "washed_share": "10 %", "steam_flow": "1.5 1/h"},
                 "water-and-steam": {"half_time": "20 min"}, "hydro": {"half_time": "30 min"}},
     "recovery": {"steam": "60 %", "water-and-steam": "65 %", "hydro": "70 %"},

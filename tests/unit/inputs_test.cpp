@@ -89,30 +89,42 @@ TEST_CASE("own bulk density beats the table and narrows the range", "[inputs]") 
   CHECK(width(own) < width(table) / 5);
 }
 
-TEST_CASE("own oil content is what came over, recovery and all", "[inputs]") {
+TEST_CASE("own oil content is what came over to the end of a run, recovery and all", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
   r.own.oil_content = percent(0.5);
   const Inputs own = inputs_of(r);
-  CHECK_THAT(in_percent(own.figures->oil_content.range.low), WithinRel(0.4, 1e-12));
-  CHECK_THAT(in_percent(own.figures->oil_content.range.high), WithinRel(0.6, 1e-12));
+  // 0.4, 0.5 and 0.6 % of a run that was stopped with 98, 95 and 88 % of what it could bring.
+  CHECK_THAT(in_percent(own.figures->oil_content.range.low), WithinRel(0.4 / 0.98, 1e-12));
+  CHECK_THAT(in_percent(own.figures->oil_content.range.high), WithinRel(0.6 / 0.88, 1e-12));
   CHECK(own.figures->recovery.range.low == fraction(1));
   CHECK(own.figures->recovery.range.high == fraction(1));
-  // 200 g x 0.5 % = 1 g, all of it recoverable.
-  CHECK_THAT(in_grams(oil_in_charge(own, Point::typical(), grams(200))), WithinRel(1.0, 1e-12));
-  CHECK_THAT(in_grams(oil_recoverable(own, Point::typical(), grams(200))), WithinRel(1.0, 1e-12));
+  // 200 g x 0.5 % / 95 %, all of it recoverable.
+  CHECK_THAT(in_grams(oil_in_charge(own, Point::typical(), grams(200))),
+             WithinRel(1 / 0.95, 1e-12));
+  CHECK_THAT(in_grams(oil_recoverable(own, Point::typical(), grams(200))),
+             WithinRel(1 / 0.95, 1e-12));
   CHECK(mentions(own_notes(own.recipe.own), "oil content"));
 }
 
 TEST_CASE("recovery follows what the assay was", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
-  CHECK(inputs_of(r).figures->recovery.typical() == rules().practice.still_recovery.typical());
-  r.plant.change().states.at(State::fresh).oil_content->assay = OilAssay::laboratory;
+  r.plant.change().recovery.clear();
   CHECK(inputs_of(r).figures->recovery.typical() ==
         rules().practice.recovery.at(Method::steam).typical());
   r.still = hydro_still();
   r.method = Method::hydro;
   CHECK(inputs_of(r).figures->recovery.typical() ==
         rules().practice.recovery.at(Method::hydro).typical());
+  r.plant.change().states.at(State::fresh).oil_content->distilled = Distilled::to_stated_end;
+  CHECK(inputs_of(r).figures->recovery.typical() == fraction(1));
+}
+
+TEST_CASE("a still's yield is divided by its end and multiplied by no recovery", "[inputs]") {
+  Recipe r = recipe(herb(), column_still());
+  r.plant.change().states.at(State::fresh).oil_content->distilled = Distilled::to_stated_end;
+  // 0.8 % with 95 % of it over: a run to exhaustion brings 0.8 / 0.95 = 0.84211 % of 100 g.
+  CHECK_THAT(in_grams(oil_recoverable(inputs_of(r), Point::typical(), grams(100))),
+             WithinRel(0.842105, 1e-6));
 }
 
 TEST_CASE("a range's ends and middle are its bounds and median, to the last bit", "[inputs]") {

@@ -115,7 +115,7 @@ TEST_CASE("tables are read whole", "[library]") {
   CHECK(oil.by_mass);
   CHECK_FALSE(oil.by_volume);
   CHECK(oil.per == OilPer::as_loaded);
-  CHECK(oil.assay == OilAssay::still);
+  CHECK(oil.distilled == Distilled::to_stated_end);
   CHECK_THAT(herb.release.at(Method::steam).half_time.typical().si(), WithinRel(720, 1e-12));
   REQUIRE(herb.constituents.size() == 1);
   CHECK(herb.constituents[0].liquid == "linalool");
@@ -242,7 +242,7 @@ TEST_CASE("plants: each fault at its place", "[library]") {
        "a state: fresh, wilted or dried", ""},
       {"\"as-loaded\"", "\"as loaded\"", "/states/fresh/oil_content/per", "\"as loaded\"",
        "what the oil is a share of: as-loaded or dry-matter", "did you mean \"as-loaded\"?"},
-      {"\"assay\": \"still\"", "\"assay\": 1", "/states/fresh/oil_content/assay", "the number 1",
+      {"\"distilled\": \"to-stated-end\"", "\"distilled\": 1", "/states/fresh/oil_content/distilled", "the number 1",
        "by what the oil was found: laboratory or still", ""},
       {"\"oil_content\": {\"figure\": " + figure("0.5", "0.8", "1", "%"),
        "\"oil_content\": {\"figure\": " + figure("0.5", "0.8", "50", "%"),
@@ -334,7 +334,7 @@ TEST_CASE("a plant has oil in one state and a bulk density in each", "[library]"
   const std::string good = R"({"plant": 1, )" + plant_fields + "}";
   const auto oil_at = good.find(R"(, "oil_content")");
   const std::string no_oil =
-      good.substr(0, oil_at) + good.substr(good.find("}}", good.find("\"assay\"")) + 1);
+      good.substr(0, oil_at) + good.substr(good.find("}}", good.find("\"distilled\"")) + 1);
   auto faults = faults_of([&] { read_plant(no_oil, "own.json", library()); });
   REQUIRE(faults.size() == 1);
   CHECK(faults[0].pointer == "/states");

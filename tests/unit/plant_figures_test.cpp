@@ -187,12 +187,12 @@ TEST_CASE("recovery: by how the content was found, own where the plant has one",
           "[plant_figures]") {
   const Library l = tables();
   Plant plant = plain();
-  CHECK(recovery_of(plant, Method::steam, OilAssay::still, l).figure.typical() ==
-        l.practice.still_recovery.typical());
-  CHECK(recovery_of(plant, Method::steam, OilAssay::laboratory, l).figure.typical() ==
+  CHECK(recovery_of(plant, Method::steam, Distilled::to_stated_end, l).figure.typical() ==
+        fraction(1));
+  CHECK(recovery_of(plant, Method::steam, Distilled::to_exhaustion, l).figure.typical() ==
         l.practice.recovery.at(Method::steam).typical());
   plant.recovery[Method::steam] = exactly(percent(64));
-  const auto own = recovery_of(plant, Method::steam, OilAssay::laboratory, l);
+  const auto own = recovery_of(plant, Method::steam, Distilled::to_exhaustion, l);
   CHECK(own.figure.typical() == percent(64));
   CHECK(own.stand_in.empty());
 }

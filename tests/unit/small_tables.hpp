@@ -74,7 +74,7 @@ inline std::string practice_text() {
       R"(, "least_circuit": )" + exactly("1.44", "kW") + R"(, "still_reported": )" +
       exactly("2", "L");
   for (const char* key :
-       {"still_recovery", "drying_retention", "hydrosol_saturation", "hold_up", "film_hold_up",
+       {"stated_end", "drying_retention", "hydrosol_saturation", "hold_up", "film_hold_up",
         "head_space", "vent_share", "reserve_share", "fill_error", "grid_clearance", "own_accuracy",
         "own_heat_accuracy", "own_oil_accuracy", "oil_gain"})
     text += ", \"" + std::string(key) + "\": " + share;
@@ -100,7 +100,7 @@ inline const std::string plant_fields =
     figure("60", "70", "80", "%") + R"(, "bulk_density": {"chopped": )" +
     figure("120", "160", "200", "g/L") + R"(}, "oil_content": {"figure": )" +
     figure("0.5", "0.8", "1", "%") +
-    R"(, "per": "as-loaded", "assay": "still"}}, "dried": {"moisture": )" +
+    R"(, "per": "as-loaded", "distilled": "to-stated-end"}}, "dried": {"moisture": )" +
     figure("8", "10", "12", "%") + R"(, "bulk_density": {"whole": )" +
     figure("60", "80", "100", "g/L") + R"(, "crushed": )" + figure("90", "110", "130", "g/L") +
     R"(}}}, "release": {"steam": {"half_time": )" + figure("8", "12", "20", "min") +
