@@ -392,7 +392,7 @@ TEST_CASE("an own distillate rate is what the run gives", "[inputs]") {
     const Run hot(values_at(own, p, grams(150), kilograms(1.5)));
     CHECK_THAT(in_millilitres_per_minute(hot.distillate_rate()), WithinRel(12.6, 1e-9));
   }
-  CHECK(sources_of(own, rules()).count("doe-hobs") == 0);
+  CHECK(sources_of(own, rules()).count("doe-hobs-quoted") == 0);
 }
 
 TEST_CASE("an own time to boil is when it boils", "[inputs]") {
