@@ -259,12 +259,12 @@ class CoolingPlanner {
         pieces.push_back(change.ice);
         largest = std::max(largest, change.ice);
       }
+      // Where the typical run never comes to the limit, a hot one gets what goes in at a time.
+      if (largest < least_ice) largest = std::min(vessel.ice_per_change, vessel.filling);
       pieces.resize(most_ice_changes, largest);
-      const bool by_plan = largest >= least_ice;
       const auto takes = [&](const CoolantVessel& hot_or_cool, const Run& run, Duration length) {
         const Power duty = run.vapour() * inputs_.latent_heat;
-        const CoolantRun coolant = by_plan ? CoolantRun(hot_or_cool, duty, length, pieces)
-                                           : CoolantRun(hot_or_cool, duty, length);
+        const CoolantRun coolant(hot_or_cool, duty, length, pieces);
         Mass sum;
         for (const IceChange& change : coolant.changes()) sum += ice_up(change.ice, units);
         most = std::max(most, sum);
