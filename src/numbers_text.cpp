@@ -17,7 +17,8 @@ constexpr double fluid_ounce_per_gallon = 128.0;
 
 // Below an ounce US benches use grams and millilitres, too.
 constexpr Mass fine_mass = grams((1 - 1e-9) * gram_per_ounce);
-constexpr Volume fine_volume = millilitres((1 - 1e-9) * millilitre_per_fluid_ounce);
+// From 29.5 mL on, which would round to 30 mL, "1 fl oz" is as near.
+constexpr Volume fine_volume = millilitres(29.5);
 
 double in_ounces(Mass mass) {
   return in_grams(mass) / gram_per_ounce;
