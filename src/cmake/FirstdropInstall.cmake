@@ -40,7 +40,7 @@ if(TARGET firstdrop_cli)
   endif()
   install(TARGETS firstdrop_cli RUNTIME COMPONENT Runtime)
   install(DIRECTORY ${PROJECT_SOURCE_DIR}/data/ DESTINATION ${FIRSTDROP_DATADIR} COMPONENT Runtime
-          FILES_MATCHING PATTERN "*.json")
+          FILES_MATCHING PATTERN "*.json" PATTERN evidence EXCLUDE)
   firstdrop_install_files(${CMAKE_INSTALL_MANDIR}/man1 src/man/firstdrop.1)
   foreach(format IN ITEMS recipe still plant campaign plan)
     firstdrop_install_files(${CMAKE_INSTALL_MANDIR}/man5 src/man/firstdrop-${format}.5)

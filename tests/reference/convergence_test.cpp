@@ -113,7 +113,7 @@ TEST_CASE("the default number of samples is enough", "[convergence]") {
     exact.push_back(spread(one, long_run()));
   }
   std::map<int, Errors> by_samples;
-  for (const int samples : {64, 128, 256, 512, 1024, 2048, 4096}) {
+  for (const int samples : {64, 128, 256, 512, 1024, 1280, 2048, 4096}) {
     Errors& errors = by_samples[samples];
     for (const std::uint64_t seed : {1U, 2U, 3U, 4U}) {
       for (std::size_t i = 0; i < all.size(); ++i) {

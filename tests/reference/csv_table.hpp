@@ -35,9 +35,9 @@ inline std::vector<std::string> cells_of(const std::string& line) {
   return cells;
 }
 
-/// The rows of tests/reference/`name`, each by its columns' names.
-inline std::vector<Row> read(const std::string& name) {
-  std::ifstream file(source_folder() / "tests/reference" / name);
+/// The rows of a file, its path from the top folder, each by its columns' names.
+inline std::vector<Row> read_at(const std::string& name) {
+  std::ifstream file(source_folder() / name);
   std::vector<std::string> columns;
   std::vector<Row> rows;
   for (std::string line; std::getline(file, line);) {
@@ -52,6 +52,11 @@ inline std::vector<Row> read(const std::string& name) {
     for (std::size_t i = 0; i < cells.size(); ++i) row[columns[i]] = cells[i];
   }
   return rows;
+}
+
+/// The same for a file of tests/reference.
+inline std::vector<Row> read(const std::string& name) {
+  return read_at("tests/reference/" + name);
 }
 
 }  // namespace csv_table

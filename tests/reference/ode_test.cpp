@@ -630,6 +630,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: shipped stills",
                       (grid ? 0.15 : random.between(0.4, 0.7));
     const RunValues values = values_at(inputs, point, charge, fill);
     if (Run(values).failure()) continue;
+    if (values.soaked >= values.first_fill) continue;  // no free water; a plan pours more
     compare(values, differences);
     ++compared;
   }

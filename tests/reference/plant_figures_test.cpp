@@ -131,7 +131,7 @@ TEST_CASE("100 g of fresh herb give the oil of their dried remainder, less the l
                                  ? per_loaded(content.figure.typical(), moisture)
                                  : content.figure.typical();
       const Fraction recovery =
-          recovery_of(plant, Method::steam, content.assay, shipped()).figure.typical();
+          recovery_of(plant, Method::steam, content.distilled, shipped()).figure.typical();
       return charge * share * recovery;
     };
     const Fraction fresh_moisture = moisture_of(plant, State::fresh, shipped()).figure.typical();

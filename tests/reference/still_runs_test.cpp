@@ -1,0 +1,107 @@
+// Published runs of real stills against plans of the same: charge, state, cut, method, and what was
+// distilled. The still itself is made up and large enough for each of them.
+//
+// What is compared is the oil that came over with the steam: published yields are of oil that was
+// parted, some of what was drawn out of the water as well.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include "catch.hpp"
+#include "firstdrop/planner.hpp"
+#include "firstdrop/recipe_json.hpp"
+#include "reference/csv_table.hpp"
+#include "test_stills.hpp"
+
+using namespace firstdrop;
+using test_stills::shipped;
+
+namespace {
+
+// Of a vessel as high as it is wide, in centimetres.
+double across(double volume) {
+  return std::cbrt(4000 * volume / 3.14159);
+}
+
+// A works' charge is planned as less, with as much steam per kilogram: larger stills are refused.
+double planned_kilograms(const csv_table::Row& row) {
+  return std::min(std::stod(row.at("charge_kg")), 30.0);
+}
+
+Recipe recipe_of(const csv_table::Row& row) {
+  const double kg = planned_kilograms(row);
+  const double rate =
+      row.at("rate_ml_min").empty()
+          ? in_per_hour(shipped().practice.steam_per_charge.typical()) * kg * 1000 / 60
+          : std::stod(row.at("rate_ml_min"));
+  const double distilled = row.at("distillate_l").empty()
+                               ? rate * std::stod(row.at("minutes")) / 1000
+                               : std::stod(row.at("distillate_l"));
+  const std::string& method = row.at("method");
+  const double water = 2 * distilled + 6 * kg;  // plenty
+  std::string space;
+  if (method == "steam")
+    space =
+        fmt::format(R"("column": {{"material": "stainless-steel", "volume": "{} L", "diameter": )"
+                    R"("{} cm", "mass": "2 kg"}},)",
+                    40 * kg, across(40 * kg));
+  if (method == "water-and-steam")
+    space = fmt::format(R"("grid": {{"water_below": "{} L", "space": "{} L", "mass": "1 kg"}},)",
+                        water, 40 * kg);
+  const double pot = method == "water-and-steam" ? water + 42 * kg : water * 2;
+  return read_recipe(
+      fmt::format(R"({{"recipe": 1, "plant": "{}", "state": "{}", "cut": "{}", "charge": "{} kg",
+        "method": "{}", "own": {{"distillate_rate": "{} mL/min"}}, "goal": {{"hydrosol": "{} L"}},
+        "still": {{"title": "Made up", "methods": ["{}"], {}
+          "pot": {{"material": "stainless-steel", "volume": "{} L", "diameter": "{} cm",
+            "mass": "3 kg", "fill_limit": "85 %", "minimum_water": "500 mL"}},
+          "head": {{"material": "stainless-steel", "mass": "1 kg", "surface": "500 cm2"}},
+          "heater": {{"kind": "immersed-element", "power": "{} W"}},
+          "condenser": {{"kind": "run-through", "wall": "stainless-steel", "surface": "{} cm2",
+            "outlet": "40 °C", "coolant_limit": "60 °C", "flow_limit": "500 L/min"}},
+          "wall_hold_up": "30 g"}}}})",
+                  row.at("plant"), row.at("state"), row.at("cut"), kg, method, rate, distilled,
+                  method, space, pot, across(pot), 500 + 60 * rate, 500 + 120 * rate),
+      row.at("run"), shipped(), {});
+}
+
+}  // namespace
+
+TEST_CASE("published runs of real stills against their plans", "[reference][coverage]") {
+  int inside = 0;
+  std::vector<double> ratios;
+  std::string report = fmt::format("{:22} {:>10} {:>24}\n", "run, oil in g/kg", "published",
+                                   "plan: 10 %, half, 90 %");
+  for (const csv_table::Row& row : csv_table::read("still_runs.csv")) {
+    CAPTURE(row.at("run"));
+    const Recipe recipe = recipe_of(row);
+    const Plan plan = make_plan(recipe, shipped());
+    REQUIRE(plan.run);
+    CHECK(plan.verdict != Verdict::refused);
+    const double kg = planned_kilograms(row);
+    double published = 10 * std::stod(row.at("yield"));
+    if (row.at("unit") == "mL/100g")
+      published *= in_grams_per_millilitre(recipe.plant->oil_density.typical());
+    const auto& oil = plan.run->spread.oil_vaporised;
+    const double low = in_grams(oil.low) / kg;
+    const double middle = in_grams(oil.typical) / kg;
+    const double high = in_grams(oil.high) / kg;
+    report += fmt::format("{:22} {:>10.2f} {:>8.2f} {:>7.2f} {:>7.2f}\n", row.at("run"), published,
+                          low, middle, high);
+    if (published >= low && published <= high) ++inside;
+    ratios.push_back(published / middle);
+  }
+  std::sort(ratios.begin(), ratios.end());
+  const double median = ratios[ratios.size() / 2];
+  report += fmt::format("inside {} of {}, published over the plan's median {:.2f}\n", inside,
+                        ratios.size(), median);
+  std::cout << report;
+  CHECK(ratios.size() >= 10);
+  CHECK(inside * 10 >= static_cast<int>(ratios.size()) * 7);
+  CHECK(median >= 0.7);
+  CHECK(median <= 1.4);
+}
