@@ -26,12 +26,4 @@ SpecificVolume oil_by_volume(Fraction by_mass, Density oil_density) {
   return by_mass / oil_density;
 }
 
-Fraction after_drying(Fraction fresh, Fraction retention) {
-  return fresh * retention;
-}
-
-Fraction before_drying(Fraction dried, Fraction retention) {
-  return dried / retention;
-}
-
 }  // namespace firstdrop

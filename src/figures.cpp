@@ -41,9 +41,8 @@ void choose_bulk_density(const Recipe& recipe, const Library& library, Figures& 
 
 void choose_oil_content(const Recipe& recipe, const Library& library, Figures& figures) {
   if (recipe.own.oil_content) {
-    figures.oil_content =
-        to_exhaustion(own_figure(*recipe.own.oil_content, library.practice.own_oil_accuracy),
-                      library.practice);
+    figures.oil_content = to_exhaustion(
+        own_figure(*recipe.own.oil_content, library.practice.own_oil_accuracy), library.practice);
     figures.oil_per = OilPer::as_loaded;
     figures.recovery =
         recovery_of(recipe.plant, recipe.method, Distilled::to_stated_end, library).figure;
@@ -52,7 +51,8 @@ void choose_oil_content(const Recipe& recipe, const Library& library, Figures& f
   const ChosenOilContent chosen = oil_content_of(recipe.plant, recipe.state, library);
   figures.oil_content = take(chosen, figures);
   figures.oil_per = chosen.per;
-  figures.recovery = take(recovery_of(recipe.plant, recipe.method, chosen.distilled, library), figures);
+  figures.recovery =
+      take(recovery_of(recipe.plant, recipe.method, chosen.distilled, library), figures);
 }
 
 void choose_release(const Recipe& recipe, const Library& library, Figures& figures) {

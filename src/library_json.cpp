@@ -517,6 +517,8 @@ Plant plant_from(const Value& value, Form form, const Library& library) {
           shipped ? object.required("form", "the form of the material") : object.optional("form"))
     plant.form = name->choice(all_forms, "a form of the material");
   const bool form_misread = !plant.form && object.optional("form");
+  if (const auto loaded = object.optional("loaded"))
+    plant.loaded = loaded->choice(all_cuts, "a cut");
   const auto class_name = shipped ? object.required("release_class", "a release class")
                                   : object.optional("release_class");
   if (class_name) read_release_class(*class_name, plant, library);

@@ -171,6 +171,7 @@ OilPlace oil_place(const Plant& plant) {
 }
 
 Cut default_cut(const Plant& plant, State state) {
+  if (plant.loaded) return *plant.loaded;
   if (plant.form == PlantForm::flowers) return Cut::whole;
   if (plant.form) return plant.form == PlantForm::seed ? Cut::crushed : Cut::chopped;
   const auto& densities = plant.states.at(state).bulk_density;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "firstdrop/basis.hpp"
 #include "firstdrop/error.hpp"
@@ -51,6 +52,21 @@ Cited<T> divided(const Cited<T>& figure, const Cited<Fraction>& factor, const st
            figure.range.typical / double(factor.range.typical),
            figure.range.high / double(factor.range.low), figure.range.by_ratio},
           combine(figure.evidence, factor, how)};
+}
+
+// A figure times a factor that is known apart from it. Both are seldom at their ends together, so
+// the distances of their ends from typical, as logarithms, add by their squares.
+Range<Fraction> by_factor(const Range<Fraction>& figure, const Range<Fraction>& factor) {
+  const auto ends = [&](Fraction one, Fraction other) {
+    return std::hypot(std::log(one / figure.typical), std::log(other / factor.typical));
+  };
+  const Fraction typical = figure.typical * double(factor.typical);
+  return {typical * std::exp(-ends(figure.low, factor.low)), typical,
+          typical * std::exp(ends(figure.high, factor.high)), figure.by_ratio};
+}
+
+Range<Fraction> inverse(const Range<Fraction>& factor) {
+  return {1.0 / factor.high, 1.0 / factor.typical, 1.0 / factor.low};
 }
 
 const PlantState* defaults_of(const Plant& plant, State state, const Library& library) {
@@ -142,8 +158,8 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& 
   const auto own = plant.states.find(state);
   if (own != plant.states.end() && own->second.oil_content) {
     const OilContent& content = *own->second.oil_content;
-    return {{whole_content(content, plant.oil_density, library), ""}, content.per,
-            content.distilled};
+    return {
+        {whole_content(content, plant.oil_density, library), ""}, content.per, content.distilled};
   }
   for (const auto& [other_state, other] : plant.states) {
     if (!other.oil_content) continue;
@@ -156,18 +172,12 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& 
       content.evidence = combine(content.evidence, moisture, "per dry matter");
     }
     const Cited<Fraction>& kept = library.practice.drying_retention;
-    // Percentiles go with percentiles, which is wider than independent factors would be.
-    const auto& range = content.range;
     if (state == State::dried && other_state != State::dried) {
-      content.range = {after_drying(range.low, kept.range.low),
-                       after_drying(range.typical, kept.range.typical),
-                       after_drying(range.high, kept.range.high), range.by_ratio};
+      content.range = by_factor(content.range, kept.range);
       content.evidence = combine(content.evidence, kept, "less loss on drying");
     }
     if (other_state == State::dried && state != State::dried) {
-      content.range = {before_drying(range.low, kept.range.high),
-                       before_drying(range.typical, kept.range.typical),
-                       before_drying(range.high, kept.range.low), range.by_ratio};
+      content.range = by_factor(content.range, inverse(kept.range));
       content.evidence = combine(content.evidence, kept, "before loss on drying");
     }
     content.evidence = computed_from(content.evidence);
@@ -181,9 +191,8 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& 
 }
 
 Cited<Fraction> to_exhaustion(const Cited<Fraction>& yield, const Practice& practice) {
-  Cited<Fraction> all = divided(yield, practice.stated_end, "to exhaustion");
-  all.evidence = computed_from(all.evidence);
-  return all;
+  return {by_factor(yield.range, inverse(practice.stated_end.range)),
+          computed_from(combine(yield.evidence, practice.stated_end, "to exhaustion"))};
 }
 
 Chosen<Fraction> recovery_of(const Plant& plant, Method method, Distilled distilled,
@@ -195,8 +204,7 @@ Chosen<Fraction> recovery_of(const Plant& plant, Method method, Distilled distil
   }
   const auto own = plant.recovery.find(method);
   if (own != plant.recovery.end()) return {own->second, ""};
-  return {library.practice.recovery.at(method),
-          "recovery (default for " + to_string(method) + ")"};
+  return {library.practice.recovery.at(method), "recovery (default for " + to_string(method) + ")"};
 }
 
 std::string release_class_of(const Plant& plant, Cut cut) {

@@ -166,7 +166,7 @@ inline firstdrop::Still grid_still() {
 }
 
 /// A made-up herb: its figures are round and stand for no real plant. Fresh oil content by mass as
-/// loaded, from a still; dried has none of its own and converts.
+/// loaded, to exhaustion; dried has none of its own and converts.
 inline firstdrop::Plant herb() {
   using namespace firstdrop;
   Plant plant;

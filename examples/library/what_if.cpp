@@ -12,9 +12,11 @@ using namespace firstdrop;
 int main() {
   const Library library = read_library(embedded_library_texts());
 
-  // A recipe needs no file. What is not said here stays as it is when a file leaves it out.
+  // A recipe needs no file. The cut follows from the plant; what else is not said here stays as it
+  // is when a file leaves it out.
   Recipe recipe;
   recipe.plant = library.plants.at("lavender");
+  recipe.cut = default_cut(recipe.plant, recipe.state);
   recipe.still = library.stills.at("bench-column");
   recipe.goal = HydrosolGoal{millilitres(800)};
   recipe.site.altitude = metres(540);

@@ -6,7 +6,7 @@
 /// mass (w/w, a Fraction) or by volume of oil per mass of material (v/w, a SpecificVolume; 1 mL per
 /// 100 g is 0.01 L/kg).
 ///
-/// Nothing is checked here. A moisture of 1, a density or a retention of zero divides by zero:
+/// Nothing is checked here. A moisture of 1 or a density of zero divides by zero:
 /// the result is infinite or not a number.
 #pragma once
 
@@ -37,14 +37,5 @@ Fraction oil_by_mass(SpecificVolume oil_by_volume, Density oil_density);
 /// Oil as a mass share (w/w) by volume per mass of material (v/w); undoes oil_by_mass().
 /// Range: density above zero. Source: definition of density.
 SpecificVolume oil_by_volume(Fraction oil_by_mass, Density oil_density);
-
-/// Oil per dry matter that is left after drying, which keeps `retention` of it.
-/// Range: retention above 0 to 1. Source: definition of the retention, whose figure is in the table
-/// of practice.
-Fraction after_drying(Fraction per_dry_matter_fresh, Fraction retention);
-
-/// Oil per dry matter that there was before drying; undoes after_drying().
-/// Range: retention above 0 to 1. Source: as after_drying().
-Fraction before_drying(Fraction per_dry_matter_dried, Fraction retention);
 
 }  // namespace firstdrop

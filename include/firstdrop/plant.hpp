@@ -230,12 +230,14 @@ struct Plant {
   std::string part;               ///< that is distilled
   std::string note;               ///< for people; may be empty
   std::optional<PlantForm> form;  ///< none: it has all of the figures that a form would give
+  std::optional<Cut> loaded;      ///< as people load it; none: by its form, see default_cut()
   std::string release_class;  ///< key, or "seed": crushed-seed or whole-seed by the cut; or empty
-  std::map<State, PlantState> states;             ///< those in which it can be distilled
-  std::map<Method, OilRelease> release;           ///< published for this plant
-  std::map<Method, Cited<Fraction>> recovery;     ///< of what was found to exhaustion in the same batch
-  Cited<Density> oil_density;                     ///< above zero
-  std::vector<Constituent> constituents;          ///< in any order; shares sum to 1 at most
+  std::map<State, PlantState> states;    ///< those in which it can be distilled
+  std::map<Method, OilRelease> release;  ///< published for this plant
+  std::map<Method, Cited<Fraction>>
+      recovery;                           ///< of what was found to exhaustion in the same batch
+  Cited<Density> oil_density;             ///< above zero
+  std::vector<Constituent> constituents;  ///< in any order; shares sum to 1 at most
   std::optional<Cited<Density>> hydrosol_oil;     ///< measured: oil that stays in the hydrosol
   std::optional<Cited<Temperature>> oil_freezes;  ///< where it begins to
   std::optional<Cited<Temperature>> flash_point;  ///< of the oil
@@ -255,10 +257,10 @@ enum class OilPlace {
 /// which is water, near enough (998 kg/m3).
 OilPlace oil_place(const Plant& plant);
 
-/// The cut that a recipe means when it names none: flowers are loaded whole, seed is crushed first,
-/// and anything else is chopped. A plant without a form is chopped too, unless its own bulk
-/// densities leave chopped out: then it is the first cut they have.
-/// Throws std::out_of_range for a plant without a form that does not have this state.
+/// The cut that a recipe means when it names none: as the plant's entry says, else flowers are
+/// loaded whole, seed is crushed first, and anything else is chopped. A plant without a form is
+/// chopped too, unless its own bulk densities leave chopped out: then it is the first cut they
+/// have. Throws std::out_of_range for a plant without a form that does not have this state.
 Cut default_cut(const Plant& plant, State state);
 
 }  // namespace firstdrop

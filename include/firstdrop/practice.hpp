@@ -31,18 +31,18 @@ struct Practice {
   std::map<Cut, Cited<Fraction>> cut_density;  ///< bulk density relative to chopped
   std::map<Method, Cited<Fraction>> recovery;  ///< of oil found to exhaustion, by a small still
   Cited<Fraction> stated_end;  ///< share of what a still gets that has come when it is stopped
-  Cited<Fraction> drying_retention;            ///< oil kept on drying, per dry matter
-  Cited<Density> hydrosol_oil;                 ///< of any plant, where nothing better is known
-  Cited<Fraction> hydrosol_saturation;         ///< measured hydrosol oil over what could dissolve
-  Cited<Density> particle_density;             ///< of the plant tissue itself
-  Cited<SpecificHeat> dry_specific_heat;       ///< of plant dry matter
-  Cited<Fraction> hold_up;                     ///< kg water per kg dry matter, drained
-  Cited<Fraction> film_hold_up;                ///< kg water per kg charge that already is wet
-  Cited<Fraction> head_space;                  ///< share of the column left free
-  Cited<Fraction> vent_share;                  ///< of the vapour, not caught by the condenser
-  Cited<Fraction> reserve_share;               ///< of the first fill
-  Cited<Fraction> fill_error;                  ///< of the first fill, reading a jug
-  Cited<Fraction> grid_clearance;              ///< share of the water space below a grid
+  Cited<Fraction> drying_retention;       ///< oil kept on drying, per dry matter
+  Cited<Density> hydrosol_oil;            ///< of any plant, where nothing better is known
+  Cited<Fraction> hydrosol_saturation;    ///< measured hydrosol oil over what could dissolve
+  Cited<Density> particle_density;        ///< of the plant tissue itself
+  Cited<SpecificHeat> dry_specific_heat;  ///< of plant dry matter
+  Cited<Fraction> hold_up;                ///< kg water per kg dry matter, drained
+  Cited<Fraction> film_hold_up;           ///< kg water per kg charge that already is wet
+  Cited<Fraction> head_space;             ///< share of the column left free
+  Cited<Fraction> vent_share;             ///< of the vapour, not caught by the condenser
+  Cited<Fraction> reserve_share;          ///< of the first fill
+  Cited<Fraction> fill_error;             ///< of the first fill, reading a jug
+  Cited<Fraction> grid_clearance;         ///< share of the water space below a grid
   /// Power drawn over that of the nameplate, by the mains: the least and the most.
   Cited<Fraction> mains;
   Cited<Fraction> dial_error;         ///< more heat than the heater's dial says

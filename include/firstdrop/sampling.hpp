@@ -50,7 +50,7 @@ struct Sampling {
 /// With so many the percentiles of oil and times lie within about one hundredth of their own range
 /// (10 to 90 %) of those of very many samples, and the chance of the goal within half a per cent:
 /// less than the figures are rounded to. tests/bench/convergence prints the table.
-inline constexpr int default_samples = 1024;
+inline constexpr int default_samples = 1280;
 
 /// For what must be known whatever ranges are wanted: whether a goal is met often enough. The same
 /// sampling, or the usual number where there is none.

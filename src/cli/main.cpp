@@ -83,7 +83,7 @@ void add_units(CLI::App& command, Text& units, const char* about) {
 
 void add_sampling(CLI::App& command, std::string& samples, std::string& jobs) {
   command
-      .add_option("--samples", samples, "runs behind the ranges, 16 to 1000000; if left out, 1024")
+      .add_option("--samples", samples, "runs behind the ranges, 16 to 1000000; if left out, 1280")
       ->option_text("NUMBER");
   command
       .add_option("--jobs", jobs,
@@ -168,7 +168,7 @@ void add_batch(CLI::App& app, const cli::DataFolder& data, cli::BatchOptions& op
             "what to weigh, pour and read in; if left out, each recipe's, else metric");
   command
       ->add_option("--samples", options.samples,
-                   "runs behind the ranges, 16 to 1000000; if left out, 1024, and none for --brief")
+                   "runs behind the ranges, 16 to 1000000; if left out, 1280, and none for --brief")
       ->option_text("NUMBER");
   command
       ->add_option("--jobs", options.jobs,
@@ -222,7 +222,7 @@ void add_new(CLI::App& app, const cli::DataFolder& data, cli::NewOptions& option
   };
   add("--plant", starter.plant, "a key that `firstdrop plants` lists, or a file", "KEY");
   add("--state", starter.state, "if left out, fresh where the plant can be", "fresh|wilted|dried");
-  add("--cut", starter.cut, "if left out, chopped; flowers whole, seeds crushed",
+  add("--cut", starter.cut, "if left out, chopped; flowers and spikes whole, seeds crushed",
       "whole|chopped|crushed|ground");
   add("--charge", starter.charge, "how much herb, \"300 g\"; if left out, what fits", "MASS");
   add("--still", starter.still, "a key that `firstdrop stills` lists, or a file", "KEY");

@@ -59,18 +59,22 @@ class Summary {
   std::string certainty_words() const {
     for (const auto& [state, figures] : plant_.states) {
       if (!figures.oil_content || !figures.oil_content->studies) continue;
-      const double studies = *figures.oil_content->studies;
-      const double trials = figures.oil_content->trials.value_or(0);
-      const bool one = studies < 1.5;
-      std::string words = fmt::format(
-          "8 runs in 10 should lie in these ranges. They rest on {:.0f} {}{}.", std::max(studies, 1.0),
-          one ? "study" : "studies",
-          trials < 0.5 ? ", none of them a trial"
-                       : fmt::format(", with {:.0f} {}", trials, trials < 1.5 ? "trial" : "trials"));
-      if (studies < 2.5) {
+      const OilContent& content = *figures.oil_content;
+      const Evidence& evidence =
+          content.by_mass ? content.by_mass->evidence : content.by_volume->evidence;
+      const double studies = std::max(*content.studies, double(evidence.sources.size()));
+      const double trials = content.trials.value_or(0);
+      std::string words =
+          fmt::format("A range is meant to hold 8 runs in 10. These come from {:.0f} {}. ", studies,
+                      studies < 1.5 ? "study" : "studies");
+      words += trials < 0.5
+                   ? "In none of them did the authors distil the plant themselves."
+                   : fmt::format("In {:.0f} the authors distilled the plant themselves.", trials);
+      if (*content.studies < 2.5) {
         words +=
-            " That is little, so the ranges are wide: weigh all the oil of a full run of yours and "
-            "put it into the recipe as own.oil_content.";
+            " That is few. Distil one full batch, weigh all its oil, and put its share of the "
+            "herb's "
+            "weight into the recipe as own.oil_content.";
       }
       return words;
     }
@@ -96,7 +100,7 @@ class Summary {
       all += fmt::format("{}{} {} of oil ({} to {})", all.empty() ? "" : ", ", to_string(state),
                          grams_of(range.typical), grams_of(range.low), grams_of(range.high));
     }
-    return all + ", as a small still gets it";
+    return all + " in a small still";
   }
 
   std::string release_words() const {

@@ -67,11 +67,12 @@ json still_with_all() {
 json plant_with_all() {
   json plant = json::parse(R"({
     "$schema": "plant.schema.json", "plant": 1, "key": "mine", "note": "Made up.",
-    "name": "herb", "latin": "Herba mea", "part": "tops", "form": "leafy-herb",
+    "name": "herb", "latin": "Herba mea", "part": "tops", "form": "leafy-herb", "loaded": "whole",
     "release_class": "seed",
     "states": {
       "fresh": {"moisture": "70 %", "bulk_density": {"chopped": "170 g/L", "whole": "100 g/L"},
-                "oil_content": {"figure": "0.6 mL/100 g", "per": "as-loaded", "distilled": "to-stated-end"}},
+                "oil_content": {"figure": "0.6 mL/100 g", "per": "as-loaded", "distilled": "to-stated-end",
+                                "studies": 3.5, "trials": 2}},
       "wilted": {"moisture": "40 %", "bulk_density": {"crushed": "150 g/L", "ground": "300 g/L"}},
       "dried": {"oil_content": {"figure": "1.5 %", "per": "dry-matter", "distilled": "to-exhaustion"}}},
     "release": {"steam": {"half_time": "15 min", "washed_share": "10 %", "steam_flow": "1.5 1/h"},
@@ -420,7 +421,8 @@ const std::vector<Unseen>& unseen() {
         "room for the pot's", "at most what the coolant vessel holds", "at most 100 %"}},
       {"what another part of the document or a table lacks",
        {"a state that ", "a method of the still ", "a key of the source table",
-        "a form of the material that has a default", "a key of the liquid table"}},
+        "a form of the material that has a default", "a key of the liquid table",
+        "site.mains, the voltage on the heater"}},
       {"a file that is not there", {"a file"}},
       {"a day or time that cannot be",
        {"a day no earlier than first_day", "a day from 1900 on", "another time than from",

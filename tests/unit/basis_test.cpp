@@ -42,10 +42,3 @@ TEST_CASE("oil by mass becomes oil by volume again", "[basis]") {
   CHECK_THAT(by_volume / litres_per_kilogram(1), WithinRel(0.012, 1e-12));
   CHECK_THAT(in_percent(oil_by_mass(by_volume, oil)), WithinRel(1.08, 1e-12));
 }
-
-TEST_CASE("drying loses oil by its retention, and back", "[basis]") {
-  CHECK_THAT(in_percent(after_drying(percent(2), percent(84))), WithinRel(1.68, 1e-12));
-  CHECK_THAT(in_percent(before_drying(after_drying(percent(2), percent(84)), percent(84))),
-             WithinRel(2.0, 1e-12));
-  CHECK(after_drying(percent(2), percent(100)) == percent(2));
-}

@@ -65,7 +65,7 @@ struct Batch {
 };
 
 std::string recipe(const std::string& more) {
-  return R"({"recipe": 1, "plant": "lavender", "still": "bench-column")" +
+  return R"({"recipe": 1, "plant": "lavender", "cut": "chopped", "still": "bench-column")" +
          (more.empty() ? "" : ", " + more) + "}\n";
 }
 

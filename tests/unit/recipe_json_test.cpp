@@ -102,6 +102,9 @@ TEST_CASE("the cut that is meant when none is named", "[recipe]") {
   plant.form = PlantForm::flowers;
   CHECK(default_cut(plant, State::dried) == Cut::whole);
   CHECK(default_cut(plant, State::fresh) == Cut::whole);
+  plant.loaded = Cut::ground;  // its entry says otherwise
+  CHECK(default_cut(plant, State::fresh) == Cut::ground);
+  plant.loaded.reset();
   // A plant of one's own without a form: the first cut with a bulk density, unless chopped has one.
   plant.form.reset();
   CHECK(default_cut(plant, State::dried) == Cut::whole);

@@ -250,9 +250,9 @@ TEST_CASE("what comes so often as asked for, and by when", "[spread]") {
   const Spread s = spread(i, decided, goal);
   const GoalOdds odds = goal_odds(i, decided, goal, percent(90));
   CHECK(odds.chance == *s.chance_of_goal);
-  // Nine in ten are at the stop by the 90th percentile.
-  CHECK_THAT(in_minutes(*odds.time), WithinRel(in_minutes(s.stop.high), 0.01));
-  CHECK(odds.time >= s.stop.high);
+  // Nine in ten are at the stop by the 90th percentile, which lies between two of the runs; the
+  // odds take the one of them by which nine in ten are there.
+  CHECK_THAT(in_minutes(*odds.time), WithinRel(in_minutes(s.stop.high), 1e-3));
   // The clock cuts runs short, but what it would have to be is said all the same.
   Decision cut = decided;
   cut.stop.clock = s.stop.typical;
