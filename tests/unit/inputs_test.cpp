@@ -107,7 +107,7 @@ TEST_CASE("own oil content is what came over to the end of a run, recovery and a
   CHECK(mentions(own_notes(own.recipe.own), "oil content"));
 }
 
-TEST_CASE("recovery follows what the assay was", "[inputs]") {
+TEST_CASE("recovery follows how far the yield was distilled", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
   r.plant.change().recovery.clear();
   CHECK(inputs_of(r).figures->recovery.typical() ==
