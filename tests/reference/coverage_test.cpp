@@ -3,7 +3,8 @@
 // Both sides are brought to one basis by the library's own conversions: kilograms of oil per
 // kilogram of dry matter of that state, as a laboratory's water distillation finds it to
 // exhaustion. A still's yield is divided by the recovery of its method and by the share that has
-// come when stills are stopped. Each article and plant counts once, however many rows it has.
+// come when stills are stopped; what steam got in a laboratory, by what it got in pairs with water
+// distillation there. Each article and plant counts once, however many rows it has.
 // data/evidence/README.md has the rules; data/evidence/fit prints the same and more.
 #include <fmt/format.h>
 
@@ -63,6 +64,9 @@ double middle_of(const csv_table::Row& row) {
       const Method method = method_named(row.at("method"));
       const auto recovery = recovery_of(plant, method, Distilled::to_exhaustion, shipped());
       share = share / recovery.figure.typical() / shipped().practice.stated_end.typical();
+    } else if (row.at("method") == "steam") {
+      // Pairs of one batch: see the basis of that figure.
+      share = share / shipped().practice.recovery.at(Method::steam).range.low;
     }
     return share.si();
   };
