@@ -70,11 +70,10 @@ class Summary {
       words += trials < 0.5
                    ? "In none of them did the authors distil the plant themselves."
                    : fmt::format("In {:.0f} the authors distilled the plant themselves.", trials);
-      if (*content.studies < 2.5) {
+      if (*content.studies < 2.5) {  // our choice
         words +=
             " That is few. Distil one full batch, weigh all its oil, and put its share of the "
-            "herb's "
-            "weight into the recipe as own.oil_content.";
+            "herb's weight into the recipe as own.oil_content.";
       }
       return words;
     }

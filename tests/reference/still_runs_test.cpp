@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iostream>
+#include <numbers>
 #include <string>
 #include <vector>
 
@@ -24,7 +25,7 @@ namespace {
 
 // Of a vessel as high as it is wide, in centimetres.
 double across(double volume) {
-  return std::cbrt(4000 * volume / 3.14159);
+  return std::cbrt(4000 * volume / std::numbers::pi);
 }
 
 // A works' charge is planned as less, with as much steam per kilogram: larger stills are refused.
