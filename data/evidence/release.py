@@ -1,0 +1,277 @@
+"""How fast the oil comes: fits curves.csv. README.md beside this file has the model; `fit` runs it."""
+import collections
+import csv
+import math
+import pathlib
+
+import numpy
+import scipy.optimize
+import scipy.stats
+
+HERE = pathlib.Path(__file__).resolve().parent
+
+LOG_HALF_LIVES = numpy.linspace(math.log(0.5), math.log(5000), 185)  # minutes; a step is 5 %
+
+# What a printed time says of the share that is out by then, and how sharply. The first is what a
+# maximum in a test of means often comes to; the rest is our choice.
+LEVELLED = 0.85  # by the time from which no more came, at least
+HALF_EARLIER = 0.98  # at half that time, at most: times tried mostly double
+ENDED = (0.70, 0.99)  # when somebody ends a run, or an optimum is named
+RISING = 0.95  # where it still rose at the end, at most
+EDGE = 0.05  # standard deviation of these
+POINT = 0.06  # of a published share at a time
+HALF_LIFE = 0.2  # of the logarithm of a half-life from a printed rate constant
+
+TO_90TH = float(scipy.stats.norm.ppf(0.9))
+
+Curve = collections.namedtuple("Curve", "name source group method rows")
+
+
+class Washing(collections.namedtuple("Washing", "share")):
+    """Some of the oil at once, the rest in first order; a share of 0 is first order alone."""
+
+    def out(self, minutes, half_life):
+        """Released by so many minutes from first drop; half_life may be an array."""
+        rate = math.log((1 - self.share) / 0.5)
+        return 1 - (1 - self.share) * numpy.exp(-rate * minutes / half_life)
+
+
+class Stages(collections.namedtuple("Stages", "fast slow")):
+    """Two exponentials: the fast stage's share of the oil, and the slow stage's rate over the fast
+    one's."""
+
+    def scale(self):
+        """The fast rate times the half-life: f exp(-x) + (1 - f) exp(-slow x) = 1/2."""
+        if self not in SCALES:
+            SCALES[self] = scipy.optimize.brentq(lambda x: self.left(x) - 0.5, 0, 100 / self.slow)
+        return SCALES[self]
+
+    def left(self, x, fast=None):
+        fast = self.fast if fast is None else fast
+        return fast * numpy.exp(-x) + (1 - fast) * numpy.exp(-self.slow * x)
+
+    def out(self, minutes, half_life, fast=None):
+        """As of Washing; `fast`: another share at the same rates."""
+        return 1 - self.left(self.scale() * minutes / half_life, fast)
+
+
+SCALES = {}
+# The form and its two figures are those of practice.json; report() compares them with others.
+WIDEST = (0.15, 0.85)  # 10th and 90th percentile of the fast share, see README.md
+
+
+def read_curves(use="fit"):
+    """The curves of curves.csv, each with its rows."""
+    with open(HERE / "curves.csv", encoding="utf-8", newline="") as file:
+        rows = [r for r in csv.DictReader(line for line in file if not line.startswith("#"))
+                if r["use"] == use]
+    by_name = collections.OrderedDict()
+    for row in rows:
+        by_name.setdefault(row["curve"], []).append(row)
+    return [Curve(name, of[0]["source"], of[0]["class"], of[0]["method"], of)
+            for name, of in by_name.items()]
+
+
+def log_above(share, bound):
+    return scipy.stats.norm.logcdf((share - bound) / EDGE)
+
+
+def log_below(share, bound):
+    return scipy.stats.norm.logcdf((bound - share) / EDGE)
+
+
+def likelihood(curve, form):
+    """Logarithm of what the curve's rows say of each half-life of the grid: points, the rest."""
+    half = numpy.exp(LOG_HALF_LIVES)
+    of_points = numpy.zeros(len(half))
+    rest = numpy.zeros(len(half))
+    points = [r for r in curve.rows if r["kind"] == "point"]
+    if points:
+        shares = numpy.array([form.out(float(r["minutes"]), half) for r in points])
+        values = numpy.array([float(r["value"]) for r in points])
+        if points[0]["unit"] == "% of all":
+            end = numpy.full(len(half), 100.0)
+        else:  # the yield that it would come to in the end, by least squares
+            end = (values[:, None] * shares).sum(axis=0) / (shares ** 2).sum(axis=0)
+        misses = values[:, None] / end - shares
+        of_points = -0.5 * (misses ** 2).sum(axis=0) / POINT ** 2
+    for row in curve.rows:
+        if row["kind"] == "point":
+            continue
+        minutes = float(row["minutes"])
+        share = form.out(minutes, half)
+        if row["kind"] == "half_life":
+            rest += -0.5 * ((LOG_HALF_LIVES - math.log(minutes)) / HALF_LIFE) ** 2
+        elif row["kind"] == "rising":
+            rest += log_below(share, RISING)
+        elif row["kind"] == "ended":
+            rest += log_above(share, ENDED[0]) + log_below(share, ENDED[1])
+        elif row["kind"] in ("levelled", "over_by"):
+            rest += log_above(share, LEVELLED)
+            if row["kind"] == "levelled":
+                rest += log_below(form.out(minutes / 2, half), HALF_EARLIER)
+        else:
+            raise SystemExit(f"fit: {curve.name}: no such kind: {row['kind']}")
+    return of_points, rest
+
+
+class Release:
+    """Logarithm of a curve's half-life: its class's, its method's, and what differs from study to
+    study, which is normal. A class with few curves is pulled to the mean of all."""
+
+    BETWEEN_CLASSES = 0.8  # standard deviation of the classes' logarithms (our choice)
+    METHODS = {"water-and-steam": 0.3, "hydro": 0.5}  # the same of a method's over steam's (our choice)
+
+    def __init__(self, curves, likelihoods):
+        self.names = ["all"] + sorted({c.group for c in curves}) + list(self.METHODS)
+        logs = numpy.array([sum(likelihoods[c.name]) for c in curves])
+        design = numpy.array([self._design(c.group, c.method) for c in curves])
+        prior = numpy.diag([1e-6] + [self.BETWEEN_CLASSES ** -2] *
+                           (len(self.names) - 1 - len(self.METHODS)) +
+                           [sd ** -2 for sd in self.METHODS.values()])
+        # Expectation and maximisation in turns.
+        effects = numpy.zeros(len(self.names))
+        effects[0] = math.log(40)
+        sigma = 1.0
+        for _ in range(300):
+            far = (LOG_HALF_LIVES[None, :] - (design @ effects)[:, None]) / sigma
+            weights = logs - 0.5 * far ** 2
+            weights = numpy.exp(weights - weights.max(axis=1, keepdims=True))
+            weights /= weights.sum(axis=1, keepdims=True)
+            mean, square = weights @ LOG_HALF_LIVES, weights @ LOG_HALF_LIVES ** 2
+            joint = design.T @ design / sigma ** 2 + prior
+            before = effects, sigma
+            effects = numpy.linalg.solve(joint, design.T @ mean / sigma ** 2)
+            middle = design @ effects
+            # The classes' own errors count too, or sigma comes out too small.
+            error = numpy.einsum("ij,jk,ik->i", design, numpy.linalg.inv(joint), design)
+            sigma = math.sqrt(float(numpy.mean(square - 2 * middle * mean + middle ** 2 + error)))
+            if abs(sigma - before[1]) < 1e-7 and numpy.max(numpy.abs(effects - before[0])) < 1e-7:
+                break
+        self.effects, self.sigma, self.joint = effects, sigma, joint
+
+    def _design(self, group, method):
+        return [1.0 if name in ("all", group, method) else 0.0 for name in self.names]
+
+    def range(self, group, method):
+        """Logarithm of the half-life of a class run this way: the middle, and from there to the 90th
+        percentile of a run."""
+        x = numpy.array(self._design(group, method))
+        error = math.sqrt(float(x @ numpy.linalg.solve(self.joint, x)))
+        if group not in self.names:
+            error = math.hypot(error, self.BETWEEN_CLASSES)
+        return float(x @ self.effects), TO_90TH * math.hypot(self.sigma, error)
+
+
+Miss = collections.namedtuple("Miss", "curve source method minutes published middle low high")
+
+
+def misses(curve, form, middle, width):
+    """What is published at each real point and what is predicted: shares of all the oil, or of the
+    last point of the curve where the end is not known."""
+    points = [r for r in curve.rows if r["kind"] == "point"]
+    result = []
+    for row in points:
+        minutes, published, last = float(row["minutes"]), float(row["value"]), None
+        if row["unit"] == "% of all":
+            published /= 100
+            if published >= 1:
+                continue
+        elif row is points[-1]:
+            continue
+        else:
+            published /= float(points[-1]["value"])
+            last = float(points[-1]["minutes"])
+
+        def at(half_life, **fast):
+            out = form.out(minutes, half_life, **fast)
+            return out / form.out(last, half_life, **fast) if last else out
+
+        low, high = math.nan, math.nan
+        if isinstance(form, Stages):
+            # A run's half-life and its fast share, drawn independently.
+            n = 400
+            place = (numpy.arange(n) + 0.5) / n
+            other = (numpy.arange(n) * 0.6180339887) % 1 * 0.998 + 0.001
+            z = scipy.stats.norm.ppf(other) / TO_90TH
+            fast = numpy.where(z < 0, form.fast + (form.fast - WIDEST[0]) * z,
+                               form.fast + (WIDEST[1] - form.fast) * z).clip(0, 1)
+            half_lives = numpy.exp(middle + width * scipy.stats.norm.ppf(place) / TO_90TH)
+            low, high = numpy.quantile(at(half_lives, fast=fast), [0.1, 0.9])
+        result.append(Miss(curve.name, curve.source, curve.method, minutes, published,
+                           float(at(math.exp(middle))), float(low), float(high)))
+    return result
+
+
+def left_out(curves, form):
+    """Each study left out in turn: the misses at its real points, and the logarithm of how likely its
+    other rows are."""
+    likelihoods = {c.name: likelihood(c, form) for c in curves}
+    at_points, of_rest = [], 0.0
+    for source in sorted({c.source for c in curves}):
+        model = Release([c for c in curves if c.source != source], likelihoods)
+        for curve in (c for c in curves if c.source == source):
+            middle, width = model.range(curve.group, curve.method)
+            at_points += misses(curve, form, middle, width)
+            sd = width / TO_90TH
+            logs = likelihoods[curve.name][1] - 0.5 * ((LOG_HALF_LIVES - middle) / sd) ** 2
+            step = (LOG_HALF_LIVES[1] - LOG_HALF_LIVES[0]) / (sd * math.sqrt(2 * math.pi))
+            of_rest += logs.max() + math.log(numpy.exp(logs - logs.max()).sum() * step)
+    return at_points, of_rest
+
+
+def summary(name, at_points, of_rest):
+    miss = numpy.array([100 * abs(m.published - m.middle) for m in at_points])
+    inside = numpy.mean([m.low <= m.published <= m.high for m in at_points])
+    band = "" if math.isnan(at_points[0].low) else f"   inside 10 to 90 % {100 * inside:3.0f} %"
+    return (f"  {name:34} {numpy.median(miss):5.1f} {numpy.quantile(miss, 0.9):5.1f} "
+            f"{math.sqrt(numpy.mean(miss ** 2)):5.1f}   censored rows {of_rest:7.1f}{band}")
+
+
+def report(form):
+    """The comparison of forms, and each real point."""
+    curves = read_curves()
+    lines = ["courses of the oil, each study left out in turn: points of share by which real points "
+             "are missed (median, 90th percentile, root mean square); logarithm of how likely the "
+             "other rows are"]
+    forms = {"first order": Washing(0.0)}
+    forms |= {f"{s:.0%} at once, then first order": Washing(s) for s in (0.1, 0.2, 0.3, 0.4)}
+    forms |= {f"two stages, {f:.0%} fast, slow {s:.0%}": Stages(f, s)
+              for f in (0.3, 0.4, 0.5, 0.6, 0.7, 0.8) for s in (0.03, 0.05, 0.1, 0.2)}
+    for name, other in forms.items():
+        lines.append(summary(name, *left_out(curves, other)))
+    at_points, of_rest = left_out(curves, form)
+    lines.append(summary("as in practice.json", at_points, of_rest))
+    for method in ("steam", "hydro"):
+        lines.append(summary(f"of these, {method}", [m for m in at_points if m.method == method], 0))
+    lines += ["", f"{'curve':36} {'min':>6} {'published':>9} {'predicted':>9}  10 to 90 %"]
+    for m in at_points:
+        out = "" if m.low <= m.published <= m.high else "  OUT"
+        lines.append(f"{m.curve:36} {m.minutes:6.4g} {m.published:9.2f} {m.middle:9.2f}  "
+                     f"{m.low:.2f} to {m.high:.2f}{out}")
+    return lines
+
+
+def digits(value, count=3):
+    return float(f"{value:.{count}g}")
+
+
+def half_lives(form):
+    """The half-life of each class and method that has a curve, as its entry has it."""
+    curves = read_curves()
+    model = Release(curves, {c.name: likelihood(c, form) for c in curves})
+    figures = {}
+    for group, method in sorted({(c.group, c.method) for c in curves}):
+        middle, width = model.range(group, method)
+        own = [c for c in curves if (c.group, c.method) == (group, method)]
+        points = sum(any(r["kind"] == "point" for r in c.rows) for c in own)
+        of_class = sum(c.group == group for c in curves)
+        text = (f"fitted by data/evidence/fit to {len(own)} {'curve' if len(own) == 1 else 'curves'} of "
+                f"this class and method, {points} with real points, {of_class} of the class in all; low "
+                f"and high a factor {math.exp(width):.2f} from the middle: studies differ, and the middle "
+                "is not quite known")
+        figures.setdefault(group, {})[method] = {
+            "low": digits(math.exp(middle - width)), "typical": digits(math.exp(middle)),
+            "high": digits(math.exp(middle + width)), "unit": "min", "scale": "ratio", "basis": text,
+            "source": sorted({c.source for c in own}), "known": "computed"}
+    return figures
