@@ -71,6 +71,17 @@ std::string pour_text(const Plan& plan) {
   return text(neat_up(plan.run->water.pour, units), units);
 }
 
+std::string hydrosol_per_herb_in_words(const Plan& plan) {
+  const Volume hydrosol = plan.run->spread.hydrosol.typical;
+  const double per_kg = in_litres_per_kilogram(hydrosol / plan.charge.mass);
+  const double per_fresh = in_litres_per_kilogram(hydrosol / plan.charge.as_fresh);
+  if (plan.charge.as_fresh == plan.charge.mass) {
+    return fmt::format("{:.2g} L per kg of herb", per_kg);
+  }
+  return fmt::format("{:.2g} L per kg of {} herb, {:.2g} as fresh", per_kg,
+                     to_string(plan.recipe.state), per_fresh);
+}
+
 std::string charges_in_words(const Plan& plan) {
   const ChargePlan& charge = plan.charge;
   const bool clock = !plan.run->stop.hydrosol;

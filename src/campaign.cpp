@@ -122,7 +122,10 @@ class WorkPlanner {
     all.goal = in_proportion(recipe_.goal, harvest / recipes_own);
     Recipe to_count = all;
     // Any other goal than hydrosol leaves what fits into the still as it is.
-    if (!std::holds_alternative<HydrosolGoal>(all.goal)) to_count.goal = HarvestGoal{};
+    if (!std::holds_alternative<HydrosolGoal>(all.goal) &&
+        !std::holds_alternative<RatioGoal>(all.goal)) {
+      to_count.goal = HarvestGoal{};
+    }
     to_count.confidence.reset();
     // All of it is used up: what is left over goes into the others.
     const ChargePlan count = counted(to_count).charge;

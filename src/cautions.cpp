@@ -25,6 +25,8 @@ constexpr Fraction lifting = percent(50);
 constexpr Acceleration gravity = metres_per_second_squared(9.80665);
 // More runs than this are days of work (common practice).
 constexpr int many_runs = 4;
+// Times the most that is published: then hydrosol is thin.
+constexpr double far_beyond = 2.0;
 constexpr Fraction much_dissolved = percent(30);  // of the oil vaporised
 constexpr Volume hard_to_part = millilitres(0.5);
 constexpr Duration long_run = minutes(120);
@@ -449,25 +451,6 @@ class Cautions {
           Amount{in_pascals(*run.rates.bed_pressure_drop), "Pa"},
           Amount{in_pascals(blocking), "Pa"});
     }
-    const Range<Rate>& published = inputs_.figures->published_steam.range;
-    const Rate steam = run.rates.steam_per_charge;
-    if (steam > published.high || steam < published.low) {
-      add(
-          Level::note, "steam-rate-unpublished",
-          [&] {
-            return fmt::format(
-                "Steam comes at {:.1f} times the charge's weight an hour; published runs, also of "
-                "other "
-                "plants, have {:.2f} to {:.1f}. {}",
-                in_per_hour(steam), in_per_hour(published.low), in_per_hour(published.high),
-                steam > published.high ? "The oil is likely over sooner than shown" +
-                                             milder_setting(run, published.high)
-                                       : std::string("The oil is likely over later than shown."));
-          },
-          Amount{in_per_hour(steam), "kg/(h kg)"},
-          Amount{in_per_hour(steam > published.high ? published.high : published.low),
-                 "kg/(h kg)"});
-    }
     if (brief()) return;  // notes from here on
     about_usual_cut(run);
     if (run.water.vented > litres(0)) {
@@ -479,6 +462,7 @@ class Cautions {
             text(vented.typical), text(vented.low), text(vented.high));
       });
     }
+    about_strength(run);
     about_oil_of_run(run);
     if (run.rates.heat_lost > run.rates.heat_into_pot * 0.5) {
       note("much-heat-lost", [&] {
@@ -494,18 +478,25 @@ class Cautions {
     return plan_.charge.mass * gravity / bed_area(inputs_.recipe.still, inputs_.recipe.method);
   }
 
-  // The setting that would bring no more than so much steam per charge, where a run with it is one.
-  std::string milder_setting(const RunPlan& run, Rate steam) const {
-    const Power boils = steam * plan_.charge.mass * plan_.latent_heat;
-    const Power pot_lost = run.rates.heat_into_pot -
-                           run.rates.steam_per_charge * plan_.charge.mass * plan_.latent_heat;
-    const Fraction share = (boils + pot_lost) / run.rates.heat_into_pot;
-    const Fraction setting = inputs_.recipe.setting * share;
-    // Below this little comes over the top.
-    const bool enough = boils + pot_lost > run.rates.heat_lost * 1.5;
-    if (!enough || setting < percent(10)) return ".";
-    return fmt::format("; a new plan at about {:.0f} % would be within them.",
-                       std::floor(in_percent(setting) / 5.0) * 5.0);
+  // More hydrosol than anybody is known to draw.
+  void about_strength(const RunPlan& run) {
+    const Volume drawn = run.spread.hydrosol.typical;
+    const Range<SpecificVolume>& customary = inputs_.figures->customary_hydrosol.range;
+    const Mass charge = plan_.charge.mass;
+    if (drawn <= charge * customary.high * far_beyond) return;
+    add(
+        Level::note, "hydrosol-thin",
+        [&] {
+          return fmt::format(
+              "{} from {} is {:.2g} L/kg. Published waters of {} herb draw {:.2g} to {:.2g}: the "
+              "oil comes early, and later water is weaker. {} would be {:.2g} L/kg.",
+              text(drawn), text(charge), in_litres_per_kilogram(drawn / charge),
+              to_string(inputs_.recipe.state), in_litres_per_kilogram(customary.low),
+              in_litres_per_kilogram(customary.high), text(charge * customary.high),
+              in_litres_per_kilogram(customary.high));
+        },
+        Amount{in_litres_per_kilogram(drawn / charge), "L/kg"},
+        Amount{in_litres_per_kilogram(customary.high), "L/kg"});
   }
 
   void about_oil_of_run(const RunPlan& run) {

@@ -31,6 +31,7 @@ const char* const viscosity = "iapws-r12-08";
 const char* const atmosphere = "iso-2533";
 const char* const balance = "heat-balance";
 const char* const release_form = "milojevic-2013";
+const char* const flow_form = "resistances-in-series";
 const char* const raoult = "raoult-dalton";
 const char* const solubility = "banerjee-1984";
 const char* const ergun = "ergun-1952";
@@ -205,6 +206,15 @@ class Explanation {
     }
     given("x", "moisture of the charge", inputs_.figures->moisture, in_percent, "%");
     worked("m_dry", "dry matter", in_grams(c.dry_matter), "g", "m * (1 - x / 100)", balance);
+    if (c.as_fresh != c.mass) {
+      given("x_cut", "moisture of the herb as it was cut", inputs_.figures->fresh_moisture,
+            in_percent, "%");
+      worked("m_fresh", "the same herb as it was cut", in_grams(c.as_fresh), "g",
+             "m_dry / (1 - x_cut / 100)", balance);
+    } else {
+      worked("m_fresh", "the same herb as it was cut, or as it is known", in_grams(c.as_fresh), "g",
+             "m", balance);
+    }
     if (hydro()) {
       worked("V_charge", "room that the pieces take", in_millilitres(c.volume), "mL",
              "m / rho_p * 1000", balance);
@@ -439,25 +449,22 @@ class Explanation {
     }
   }
 
-  static const char* stop_words(StopRule rule) {
+  const char* stop_words(StopRule rule) const {
     switch (rule) {
       case StopRule::hydrosol:
-        return "goal.hydrosol, shared out over the runs";
+        return std::holds_alternative<RatioGoal>(recipe_.goal)
+                   ? "goal.ratio times m_fresh, up to the mark of a jug"
+                   : "goal.hydrosol, shared out over the runs";
       case StopRule::oil:
         return "the level at which the oil wanted has parted, aimed so that the median reaches it";
       case StopRule::oil_share:
         return "the level at which the share wanted is vaporised, up to the mark of a jug";
       case StopRule::time:
         return "not reached: the time ends the run first";
-      case StopRule::oil_rate:
-        return "where a quarter hour brings less of the recoverable oil than oil_gain in "
-               "practice.json; or where the hydrosol begins to take back what has parted; or, "
-               "where "
-               "less than half of the oil parts, where three quarters of it are over; or, of a "
-               "plant "
-               "that wants cohobation, at three litres per kilogram of fresh charge; up to the "
-               "mark "
-               "of a jug";
+      case StopRule::oil_left:
+        return "where the share of the recoverable oil that is still in the charge has fallen to "
+               "oil_left_per_hydrosol (practice.json) for each customary amount of hydrosol that "
+               "is drawn, and oil_left_per_hour for each hour; up to the mark of a jug";
       case StopRule::reserve:
         return "where the worst credible case reaches its reserve";
       case StopRule::cooling:
@@ -481,11 +488,7 @@ class Explanation {
     given("r", "share of it that this still can get", inputs_.figures->recovery, in_percent, "%");
     worked("m_rec", "oil that can come", in_grams(v.oil_recoverable), "g", "m_oil * r / 100",
            balance);
-    given("t_half", "time that half of it takes", inputs_.figures->half_time, in_minutes, "min");
-    given("f", "share washed off at once", inputs_.figures->washed_share, in_percent, "%");
-    worked("R", "share released by the stop",
-           in_percent(released(v.release, std::max(end - run.first_drop(), seconds(0)))), "%",
-           "100 * (1 - (1 - f / 100) * exp(-ln(2) / t_half * t_run))", release_form);
+    release(run, end);
     const bool by_parts = constituents();
     std::string vaporised = "m_rec * R / 100";
     if (inputs_.bound) {
@@ -501,8 +504,23 @@ class Explanation {
             "none comes over before the first drop");
     }
     dissolved(by_parts);
+    const Duration saturated = std::min(run.saturated_until(), std::max(end, run.first_drop()));
+    found("t_sat", "distilling until what comes over no longer saturates its own water",
+          in_minutes(saturated - run.first_drop()), "min",
+          "where the oil coming over in a litre has fallen to c_h, or the stop");
+    worked("V_sat", "hydrosol by then", in_millilitres(run.hydrosol_at(saturated)), "mL",
+           "D * t_sat", balance);
+    const Mass vaporised_then = run.oil_vaporised_at(saturated);
+    found("m_sat", "oil vaporised by then", in_grams(vaporised_then), "g", "as m_vap, after t_sat");
+    const Mass as_it_comes =
+        v.hydrosol_oil * run.hydrosol_at(saturated) + oil.vaporised - vaporised_then;
+    worked("m_come", "oil that would dissolve if none mixed with later water",
+           in_grams(as_it_comes), "g", "c_h * V_sat / 1e6 + m_vap - m_sat", balance);
+    given("mix", "share of oil and water that stay mixed in the receiver", inputs_.figures->mixing,
+          in_percent, "%");
     worked("m_diss", "oil that stays in the hydrosol", in_grams(oil.vaporised - oil.parted), "g",
-           "min(m_vap, c_h * V_h / 1e6)", balance);
+           "min(m_vap, (1 - mix / 100) * m_come + mix / 100 * min(m_vap, c_h * V_h / 1e6))",
+           balance);
     worked("m_part", "oil that parts in the receiver", in_grams(oil.parted), "g", "m_vap - m_diss",
            balance);
     if (!oil_density_said_) {
@@ -525,6 +543,34 @@ class Explanation {
            "D * (max(t_stop + 15 - t_drop, 0) - t_run)", balance);
     found("m_more", "oil in the receiver by a quarter hour more", in_grams(plan.more.oil), "g",
           "oil parted a quarter hour after the stop, by the same equations, less that at the stop");
+  }
+
+  void release(const Run& run, Duration end) {
+    const Release& at_reference = run.values().release;
+    given("t_half", "time that half of it takes", inputs_.figures->half_life, in_minutes, "min");
+    given("f", "share of it that comes in the fast stage", inputs_.figures->fast_share, in_percent,
+          "%");
+    given("slow", "rate of the slow stage, of that of the fast one", inputs_.figures->slow_rate,
+          in_percent, "%");
+    found("k_ref", "rate of the fast stage at the flow q_ref", at_reference.fast_rate.si() * 60.0,
+          "1/min",
+          "so that half is over after t_half: f / 100 * exp(-k_ref * t_half) + (1 - f / 100) * "
+          "exp(-slow / 100 * k_ref * t_half) = 1/2");
+    worked("q", "steam that passes the charge", in_per_hour(run.steam_per_charge()), "kg/(h kg)",
+           "V * 60 / m", balance);
+    given("q_ref", "the same in published runs", inputs_.figures->reference_flow, in_per_hour,
+          "kg/(h kg)");
+    given("B_1", "resistance of the steam over the plant's at q_ref, fast stage",
+          inputs_.figures->flow_on_fast, in_percent, "%");
+    given("B_2", "the same of the slow stage", inputs_.figures->flow_on_slow, in_percent, "%");
+    worked("k_1", "rate of the fast stage here", run.release().fast_rate.si() * 60.0, "1/min",
+           "k_ref * (1 + B_1 / 100) / (1 + B_1 / 100 * q_ref / q)", flow_form);
+    worked("k_2", "rate of the slow stage here", run.release().slow_rate.si() * 60.0, "1/min",
+           "k_ref * slow / 100 * (1 + B_2 / 100) / (1 + B_2 / 100 * q_ref / q)", flow_form);
+    worked("R", "share released by the stop",
+           in_percent(released(run.release(), std::max(end - run.first_drop(), seconds(0)))), "%",
+           "100 * (f / 100 * (1 - exp(-k_1 * t_run)) + (1 - f / 100) * (1 - exp(-k_2 * t_run)))",
+           release_form);
   }
 
   void given_stated_end() {
@@ -871,12 +917,8 @@ class Explanation {
   // ---------------------------------------------------------------------
 
   void steam(const RunPlan& plan) {
-    chapter("Steam through the charge");
-    worked("q", "steam per charge", in_per_hour(plan.rates.steam_per_charge), "kg/(h kg)",
-           "S * 60 / m", balance);
-    given("q_pub", "that in published runs", inputs_.figures->published_steam, in_per_hour,
-          "kg/(h kg)");
     if (!plan.rates.steam_velocity || !plan.rates.bed_pressure_drop) return;
+    chapter("Steam through the charge");
     if (!in_column()) {
       worked("A_bed", "cross-section of the bed",
              in_square_metres(bed_area(still_, recipe_.method)), "m2", "pi / 4 * d_pot ^ 2",
@@ -1046,6 +1088,9 @@ class Explanation {
     worked("p_h_per_kg", "hydrosol per charge",
            in_litres(s.hydrosol.typical) / in_kilograms(plan_.charge.mass), "L/kg", "p_h / m",
            balance);
+    worked("p_h_fresh", "hydrosol per charge as fresh herb",
+           in_litres(s.hydrosol.typical) / in_kilograms(plan_.charge.as_fresh), "L/kg",
+           "p_h / m_fresh", balance);
     if (plan_.charge.runs > 1) {
       worked("p_h_all", "hydrosol of all runs",
              in_millilitres(s.hydrosol.typical) * plan_.charge.runs, "mL", "p_h * n", balance);
@@ -1132,6 +1177,7 @@ const std::vector<CitedEquation>& cited_equations() {
       {"air pressure by altitude", atmosphere},
       {"balances of mass and heat, and their closed forms", balance},
       {"release of oil against time", release_form},
+      {"how the flow of steam sets the pace of the release", flow_form},
       {"vapour pressures of oil over water", raoult},
       {"what water dissolves of an oil", solubility},
       {"pressure drop of the bed", ergun},

@@ -58,20 +58,41 @@ void choose_oil_content(const Recipe& recipe, const Library& library, Figures& f
 void choose_release(const Recipe& recipe, const Library& library, Figures& figures) {
   const ChosenRelease chosen = release_of(recipe.plant, recipe.method, recipe.cut, library);
   figures.release_method = chosen.method;
-  figures.half_time = marked(chosen.release.half_time, chosen.stand_in, figures);
-  if (chosen.release.washed_share) {
-    figures.washed_share = *chosen.release.washed_share;
+  figures.half_life = marked(chosen.release.half_life, chosen.stand_in, figures);
+  const Practice& practice = library.practice;
+  figures.fast_share = chosen.release.fast_share.value_or(practice.fast_share);
+  figures.slow_rate = practice.slow_rate;
+  figures.release = release_of_half_life(figures.half_life.typical(), figures.fast_share.typical(),
+                                         figures.slow_rate.typical());
+  figures.reference_flow = chosen.release.steam_flow.value_or(practice.steam_per_charge);
+  if (recipe.method == Method::hydro) {
+    const Evidence in_water{
+        "herb in water lets its oil go at the same pace at any flow", {}, Known::common_practice};
+    figures.flow_on_fast = {Range<Fraction>::exactly(fraction(0)), in_water};
+    figures.flow_on_slow = figures.flow_on_fast;
   } else {
-    figures.washed_share = {
-        Range<Fraction>::exactly(fraction(0)),
-        {"none published, taken as none", {"common-practice"}, Known::common_practice}};
+    figures.flow_on_fast = practice.flow_on_fast;
+    figures.flow_on_slow = practice.flow_on_slow;
   }
-  if (chosen.release.steam_flow) {
-    figures.published_steam = *chosen.release.steam_flow;
-  } else {
-    figures.published_steam = marked(library.practice.steam_per_charge,
-                                     "steam flow of published runs (other plants)", figures);
+}
+
+// Needs the moisture.
+void choose_customary_hydrosol(const Recipe& recipe, const Library& library, Figures& figures) {
+  const Practice& practice = library.practice;
+  const auto fresh = moisture_if_known(recipe.plant, State::fresh, library);
+  if (!fresh) {
+    figures.fresh_moisture = figures.moisture;
+    figures.as_fresh = fraction(1);
+    figures.customary_hydrosol = practice.hydrosol_per_dry_fruit;
+    return;
   }
+  figures.fresh_moisture = recipe.state == State::fresh ? figures.moisture : fresh->figure;
+  const auto dry_share = [](const Cited<Fraction>& moisture) { return 1.0 - moisture.typical(); };
+  figures.as_fresh = fraction(dry_share(figures.moisture) / dry_share(figures.fresh_moisture));
+  figures.customary_hydrosol = practice.hydrosol_per_fresh;
+  Range<SpecificVolume>& range = figures.customary_hydrosol.range;
+  range = {range.low * figures.as_fresh, range.typical * figures.as_fresh,
+           range.high * figures.as_fresh, range.by_ratio};
 }
 
 }  // namespace
@@ -85,7 +106,9 @@ Figures choose_figures(const Recipe& recipe, const Library& library) {
 
   figures.oil_density = recipe.plant->oil_density;
   figures.hydrosol_oil = take(hydrosol_oil_of(recipe.plant, library), figures);
+  figures.mixing = practice.mixing;
   figures.moisture = take(moisture_of(recipe.plant, recipe.state, library), figures);
+  choose_customary_hydrosol(recipe, library, figures);
   choose_bulk_density(recipe, library, figures);
   choose_oil_content(recipe, library, figures);
   choose_release(recipe, library, figures);

@@ -99,12 +99,15 @@ std::string how_to_know(Input input) {
     case Input::oil_content:
     case Input::recovery:
       return "measure all oil of a full run: own.oil_content";
-    case Input::half_time:
-    case Input::washed_share:
+    case Input::half_life:
+    case Input::fast_share:
+    case Input::flow_effect:
       return "note the oil every ten minutes of a run: release in a plant file of your own";
     case Input::hydrosol_oil:
       return "have the oil in a litre of hydrosol measured: hydrosol_oil in a plant file of your "
              "own";
+    case Input::mixing:
+      return "separate the oil after each litre and measure it: nothing that a recipe takes yet";
     case Input::oil_density:
       return "weigh a measured millilitre of the oil: oil_density in a plant file of your own";
     case Input::heater:

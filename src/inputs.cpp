@@ -76,12 +76,14 @@ void check_amounts(const Recipe& recipe) {
   const bool uncertain_goal = !std::holds_alternative<TimeGoal>(recipe.goal) &&
                               !std::holds_alternative<HarvestGoal>(recipe.goal);
   must(!recipe.confidence || uncertain_goal, "/goal/confidence",
-       "only beside hydrosol, oil or oil_share");
+       "only beside hydrosol, ratio, oil or oil_share");
   must(
       !recipe.confidence || (*recipe.confidence >= percent(1) && *recipe.confidence <= percent(99)),
       "/goal/confidence", "1 to 99 %");
   if (const auto* hydrosol = std::get_if<HydrosolGoal>(&recipe.goal)) {
     reach(hydrosol->volume, least::water, "/goal/hydrosol");
+  } else if (const auto* ratio = std::get_if<RatioGoal>(&recipe.goal)) {
+    reach(ratio->hydrosol_per_fresh, least::ratio, "/goal/ratio");
   } else if (const auto* share = std::get_if<OilShareGoal>(&recipe.goal)) {
     must(share->share >= least::oil_share.amount && share->share < fraction(1), "/goal/oil_share",
          "from 1 % and below 100 %: the last of the oil takes for ever");
@@ -292,10 +294,16 @@ std::set<std::string> sources_of(const Inputs& inputs, const Library& library) {
   };
   note(figures.bulk_density.evidence);
   note(figures.moisture.evidence);
+  note(figures.fresh_moisture.evidence);
   note(figures.oil_content.evidence);
   note(figures.recovery.evidence);
-  note(figures.half_time.evidence);
-  note(figures.washed_share.evidence);
+  note(figures.half_life.evidence);
+  note(figures.fast_share.evidence);
+  note(figures.slow_rate.evidence);
+  note(figures.reference_flow.evidence);
+  note(figures.flow_on_fast.evidence);
+  note(figures.flow_on_slow.evidence);
+  note(figures.mixing.evidence);
   note(figures.hydrosol_oil.evidence);
   note(figures.oil_density.evidence);
   if (const auto& cut = recipe.plant->usual_cut; cut && cut->time) note(cut->time->evidence);
@@ -328,15 +336,19 @@ std::set<std::string> sources_of(const Inputs& inputs, const Library& library) {
   const Practice& practice = library.practice;
   note(practice.particle_density.evidence);
   note(practice.reserve_share.evidence);
-  note(figures.published_steam.evidence);
   note(practice.approach.evidence);
   if (still.condenser.kind != CondenserKind::run_through) note(practice.bath_loss.evidence);
-  if (std::holds_alternative<HarvestGoal>(recipe.goal)) note(practice.oil_gain.evidence);
+  if (std::holds_alternative<HarvestGoal>(recipe.goal)) {
+    note(practice.oil_left_per_hydrosol.evidence);
+    note(practice.oil_left_per_hour.evidence);
+    note(figures.customary_hydrosol.evidence);
+  }
+  if (std::holds_alternative<OilGoal>(recipe.goal)) note(practice.oil_gain.evidence);
   switch (recipe.method) {
     case Method::hydro:
       note(practice.hydro_water.at(recipe.state).evidence);
       note(practice.hydro_wetting.evidence);
-      note(practice.hydro_yield.evidence);
+      note(figures.customary_hydrosol.evidence);
       break;
     case Method::water_and_steam:
       note(practice.grid_clearance.evidence);
@@ -467,11 +479,21 @@ PointValues::PointValues(const Inputs& inputs, const Point& point, HeatFrom heat
 
   oil_share_ = oil_share_at(inputs, point);
   recovery_ = recovery_at(inputs, point);
-  v.release = {share_at(figures.washed_share, point[Input::washed_share], fraction(0.95)),
-               rate_of_half_time(positive_at(figures.half_time, point[Input::half_time]))};
+  // The half-life is that of the typical fast share; another share is released at the same rates.
+  const double slower =
+      positive_at(figures.half_life, point[Input::half_life]) / figures.half_life.typical();
+  v.release = {figures.release.fast, figures.release.fast_rate / slower,
+               figures.release.slow_rate / slower};
+  v.release.fast = share_at(figures.fast_share, point[Input::fast_share], fraction(1));
+  const auto effect = [&](const Cited<Fraction>& figure) {
+    return std::max(figure.range.at(point[Input::flow_effect]), fraction(0));
+  };
+  v.flow_effect = {effect(figures.flow_on_fast), effect(figures.flow_on_slow),
+                   figures.reference_flow.typical()};
   if (inputs.bound) v.oil_per_steam = inputs.bound->oil_per_steam;
   v.hydrosol_oil =
       std::max(figures.hydrosol_oil.range.at(point[Input::hydrosol_oil]), grams_per_litre(0));
+  v.mixing = share_at(figures.mixing, point[Input::mixing], fraction(1));
 }
 
 void PointValues::move_charge(const Point& point) {
@@ -555,6 +577,7 @@ RunValues PointValues::of(Mass charge, Mass first_fill) const {
                      double(inputs.recipe.setting / inputs.own_boil_setting);
     if (!inputs.own_rate) v.heat_boiling = v.heat_warming;
   }
+  v.charge = charge;
   v.oil_recoverable = charge * oil_share_ * recovery_;
   return v;
 }

@@ -40,7 +40,6 @@ constexpr auto any_share = from_to(0, 100, "%", percent);
 constexpr Span<Fraction> all_but_whole{0, 100, "%", percent, false, true};
 constexpr auto positive_share = up_to(100, "%", percent);
 constexpr auto part_share = between(0, 100, "%", percent);
-constexpr auto washed = from_to(0, 95, "%", percent);
 constexpr Span<Fraction> wet{0, 97, "%", percent, false, true};  // the rest has to be plant
 constexpr auto small_ratio = from_to(0, 2000, "%", percent);  // of the same order as 1, kg per kg
 constexpr auto oil_by_mass = least_below(least::oil_content, 50, "%", percent);
@@ -51,7 +50,7 @@ constexpr auto of_liquid = from_to(500, 2000, "g/L", grams_per_litre);
 constexpr auto in_water = from_to(0, 50, "g/L", grams_per_litre);
 constexpr auto water_per_charge = from_to(0, 100, "L/kg", litres_per_kilogram);
 constexpr auto chemist_range = from_to(-150, 500, "°C", celsius);
-constexpr auto half_time = least_to(least::half_time, 48, "h", hours);
+constexpr auto half_life = least_to(least::half_life, 48, "h", hours);
 constexpr auto running_time = least_to(least::run_time, 168, "h", hours);
 constexpr auto recovered = least_to(least::recovered, 100, "%", percent);
 constexpr auto solid_heat = from_to(0.05, 5, "kJ/(kg K)", kilojoules_per_kilogram_kelvin);
@@ -239,10 +238,15 @@ Practice practice_from(const Value& value) {
                   up_to(1000, "mm", millimetres));
   figure_for_each(object, "cut_density", practice.cut_density, all_cuts, up_to(1000, "%", percent));
   figure_for_each(object, "recovery", practice.recovery, all_methods, recovered);
+  object.figure("fast_share", practice.fast_share, any_share);
+  object.figure("slow_rate", practice.slow_rate, positive_share);
+  object.figure("flow_on_fast", practice.flow_on_fast, small_ratio);
+  object.figure("flow_on_slow", practice.flow_on_slow, small_ratio);
   object.figure("stated_end", practice.stated_end, recovered);
   object.figure("drying_retention", practice.drying_retention, recovered);
   object.figure("hydrosol_oil", practice.hydrosol_oil, in_water);
   object.figure("hydrosol_saturation", practice.hydrosol_saturation, small_ratio);
+  object.figure("mixing", practice.mixing, any_share);
   object.figure("particle_density", practice.particle_density,
                 from_to(100, 3000, "g/L", grams_per_litre));
   object.figure("dry_specific_heat", practice.dry_specific_heat, solid_heat);
@@ -259,9 +263,12 @@ Practice practice_from(const Value& value) {
   object.figure("own_heat_accuracy", practice.own_heat_accuracy, any_share);
   object.figure("own_oil_accuracy", practice.own_oil_accuracy, any_share);
   object.figure("oil_gain", practice.oil_gain, positive_share);
+  object.figure("oil_left_per_hydrosol", practice.oil_left_per_hydrosol, positive_share);
+  object.figure("oil_left_per_hour", practice.oil_left_per_hour, any_share);
+  object.figure("hydrosol_per_fresh", practice.hydrosol_per_fresh, water_per_charge);
+  object.figure("hydrosol_per_dry_fruit", practice.hydrosol_per_dry_fruit, water_per_charge);
   object.figure("steam_per_charge", practice.steam_per_charge, steam_flow);
   figure_for_each(object, "hydro_water", practice.hydro_water, all_states, water_per_charge);
-  object.figure("hydro_yield", practice.hydro_yield, water_per_charge);
   object.figure("hydro_wetting", practice.hydro_wetting, water_per_charge);
   object.figure("approach", practice.approach, from_to(0, 80, "K", kelvins));
   object.figure("bath_loss", practice.bath_loss, surface_loss);
@@ -325,8 +332,8 @@ PlantState state_from(const Value& value) {
 OilRelease release_from(const Value& value) {
   OilRelease release;
   Object object(value);
-  object.figure("half_time", release.half_time, half_time);
-  object.optional_figure("washed_share", release.washed_share, washed);
+  object.figure("half_life", release.half_life, half_life);
+  object.optional_figure("fast_share", release.fast_share, any_share);
   object.optional_figure("steam_flow", release.steam_flow, steam_flow);
   object.finish();
   return release;

@@ -30,12 +30,6 @@ constexpr Fraction no_run_of_its_own = percent(20);
 // A run for less is not worth the heat, and a run for longer cannot be watched (common practice).
 constexpr Volume least_run = millilitres(50);
 constexpr Duration longest_run = hours(24);
-// Where less of the recoverable oil than this parts, the hydrosol is the product (common practice).
-constexpr Fraction worth_parting = percent(50);
-// Then a run is over with this share of the oil: half of the rest would take as much water again as
-// half of all did (common practice).
-constexpr Fraction enough_for_hydrosol = percent(75);
-
 // So much of the oil at least is left behind by a stop that is aimed high: all of it takes for
 // ever.
 constexpr double least_left = 1e-9;
@@ -183,6 +177,15 @@ class Planner {
     return values.of(charge_, fill);
   }
 
+  // Hydrosol that the goal asks of so much charge in all; none where it asks for something else.
+  std::optional<Volume> hydrosol_asked(Mass charge) const {
+    if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) return goal->volume;
+    if (const auto* goal = std::get_if<RatioGoal>(&recipe_.goal)) {
+      return goal->hydrosol_per_fresh * as_fresh(charge);
+    }
+    return std::nullopt;
+  }
+
   // --- charge -----------------------------------------------------------------------------------
 
   // The most charge for one run. In water it is not the room alone that counts: what is left for
@@ -194,11 +197,9 @@ class Planner {
       const Mass fill = poured_mass(water_.room(charge));
       const Run run = typical_run(charge, fill);
       if (run.failure()) return fill.si();  // said by heater_is_enough()
-      Volume worth = std::min(charge * practice_.hydro_yield.typical(),
+      Volume worth = std::min(charge * inputs_.figures->customary_hydrosol.typical(),
                               run.hydrosol_at(default_end(run, charge)));
-      if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
-        worth = std::min(worth, goal->volume);
-      }
+      if (const auto asked = hydrosol_asked(charge)) worth = std::min(worth, *asked);
       return water_.worst_margin(charge, fill, Stop{worth, recipe_.limits.time}, lateness()).si();
     });
   }
@@ -265,22 +266,18 @@ class Planner {
     return std::min(time_of_low_gain(run, practice_.oil_gain.typical()), time_of_most_oil(run));
   }
 
-  // When a run with no other goal ends: hardly any more oil comes over, or the hydrosol begins to
-  // take back what has parted. Where little parts, most of the oil shall be in the hydrosol, but
-  // not the last of it, which only thins it.
+  // When a run with no other goal ends: the oil left in the charge is worth no more water and time.
+  // Never for less hydrosol than is worth a run.
   Duration default_end(const Run& run, Mass charge) const {
-    const Duration low_gain = time_of_low_gain(run, practice_.oil_gain.typical());
-    const Duration crest = time_of_most_oil(run);
-    const bool parts = run.oil_in_receiver_at(crest) > run.values().oil_recoverable * worth_parting;
-    const Duration end =
-        std::min(low_gain, parts ? crest : run.time_of_oil_share(enough_for_hydrosol));
-    if (!recipe_.plant->wants_cohobation) return end;
-    // The first water of flowers like these is the product, and more of it is only weaker.
-    const Fraction as_fresh = practice_.hydro_water.at(recipe_.state).typical() /
-                              practice_.hydro_water.at(State::fresh).typical();
-    const Volume first_water = charge * practice_.hydro_yield.range.high * as_fresh;
-    return std::min(end, run.time_of_hydrosol(first_water));
+    const Volume customary = charge * inputs_.figures->customary_hydrosol.typical();
+    const Rate price =
+        practice_.oil_left_per_hydrosol.typical() * (run.distillate_rate() / customary) +
+        practice_.oil_left_per_hour.typical() / hours(1);
+    return std::max(time_of_balance(run, price), run.time_of_hydrosol(least_run));
   }
+
+  // Herb as it was cut.
+  Mass as_fresh(Mass charge) const { return charge * inputs_.figures->as_fresh; }
 
   bool size_charge_for(const OilGoal& goal) {
     const Mass wanted = oil_mass(goal) * aim_;
@@ -364,6 +361,7 @@ class Planner {
     c.rest = rest_;
     c.most = most();
     c.least = !brief() && plan_.run && holds_for_less() ? grams(0) : charge_;
+    c.as_fresh = as_fresh(charge_);
     c.dry_matter = dry_matter(charge_, inputs_.figures->moisture.typical());
     c.volume = hydro() ? water_.pieces(charge_) : charge_ / inputs_.figures->bulk_density.typical();
     const Volume filled = hydro() ? c.volume + poured_volume(fill_) : c.volume;
@@ -464,8 +462,8 @@ class Planner {
     const Mass fill =
         recipe_.water ? poured_mass(*recipe_.water) : poured_mass(water_.room(charge_));
     stop_.clock = recipe_.limits.time;
-    if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) {
-      goal_.hydrosol = goal->volume / runs_;
+    if (const auto asked = hydrosol_asked(charge_ * double(runs_))) {
+      goal_.hydrosol = *asked / runs_;
       stop_.hydrosol = neat_up(*goal_.hydrosol);
       rule_ = StopRule::hydrosol;
       return true;
@@ -496,18 +494,7 @@ class Planner {
       rule_ = StopRule::time;
     } else {
       stop_.hydrosol = neat_up(run.hydrosol_at(default_end(run, charge_)));
-      rule_ = StopRule::oil_rate;
-      if (*stop_.hydrosol < least_run) {
-        return refuse("no-end-by-itself",
-                      run.oil_vaporised_at(run.first_drop() + quarter_hour) >
-                              run.values().oil_recoverable * enough_for_hydrosol
-                          ? std::string("This oil is over before there is hydrosol worth a run, so "
-                                        "the run has no end of its own. It needs a goal.")
-                          : fmt::format("This oil comes so slowly that a quarter hour never brings "
-                                        "{} of it, so the run has no end of its own. It needs a "
-                                        "goal.",
-                                        text(practice_.oil_gain.typical())));
-      }
+      rule_ = StopRule::oil_left;
     }
     return true;
   }
@@ -772,7 +759,7 @@ class Planner {
     const RunValues& v = run.values();
     r.rates.distillate = run.distillate_rate();
     r.rates.distillate_most = worst.distillate_rate();
-    r.rates.steam_per_charge = run.steam_made() / charge_;
+    r.rates.steam_per_charge = run.steam_per_charge();
     r.rates.heat_into_pot = v.heat_boiling;
     r.rates.heat_lost = (v.pot_loss + v.column_loss) * (v.boiling - v.room);
     if (!hydro() && !describe_bed(run, r.rates)) {

@@ -136,12 +136,20 @@ Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const 
                       to_string(cut), of_plant.empty() ? " (" + class_words(plant) + ")" : "")};
 }
 
-Chosen<Fraction> moisture_of(const Plant& plant, State state, const Library& library) {
+std::optional<Chosen<Fraction>> moisture_if_known(const Plant& plant, State state,
+                                                  const Library& library) {
   const auto own = plant.states.find(state);
-  if (own != plant.states.end() && own->second.moisture) return {*own->second.moisture, ""};
+  if (own != plant.states.end() && own->second.moisture) {
+    return Chosen<Fraction>{*own->second.moisture, ""};
+  }
   const PlantState* defaults = defaults_of(plant, state, library);
-  if (!defaults || !defaults->moisture) throw missing(plant, state, "moisture");
-  return {*defaults->moisture, fmt::format("moisture ({})", class_words(plant))};
+  if (!defaults || !defaults->moisture) return std::nullopt;
+  return Chosen<Fraction>{*defaults->moisture, fmt::format("moisture ({})", class_words(plant))};
+}
+
+Chosen<Fraction> moisture_of(const Plant& plant, State state, const Library& library) {
+  if (auto known = moisture_if_known(plant, state, library)) return *std::move(known);
+  throw missing(plant, state, "moisture");
 }
 
 Chosen<Fraction> hold_up_of(const Plant& plant, const Library& library) {
@@ -239,7 +247,7 @@ ChosenRelease release_of(const Plant& plant, Method method, Cut cut, const Libra
             fmt::format("release{} (class default for {})", of_method, spaced(class_key))};
   }
   throw InputError(Fault{"", "/plant", "no release figures for " + plant.name,
-                         "a half_time for steam, water-and-steam or hydro, or a release_class", "",
+                         "a half_life for steam, water-and-steam or hydro, or a release_class", "",
                          0, 0});
 }
 

@@ -45,6 +45,7 @@ constexpr auto any_pressure = from_to(50, 110, "kPa", kilopascals);
 constexpr auto any_absence = from_to(0, 8, "h", hours);
 constexpr auto any_bulk_density = least_to(least::bulk_density, 1500, "g/L", grams_per_litre);
 constexpr auto any_oil_content = least_below(least::oil_content, 50, "%", percent);
+constexpr auto any_ratio = least_to(least::ratio, 100, "L/kg", litres_per_kilogram);
 constexpr auto any_oil_share = least_below(least::oil_share, 100, "%", percent);
 constexpr auto any_mains = from_to(50, 1000, "V", volts);
 constexpr auto any_breaker = from_to(1, 125, "A", amperes);
@@ -193,6 +194,8 @@ Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
     return member;
   };
   if (const auto hydrosol = take("hydrosol")) goal = hydrosol_goal_from(*hydrosol);
+  if (const auto ratio = take("ratio"))
+    goal = RatioGoal{ratio->quantity(any_ratio).value_or(SpecificVolume())};
   if (const auto oil = take("oil")) goal = oil_goal_from(*oil);
   if (const auto share = take("oil_share"))
     goal = OilShareGoal{share->quantity(any_oil_share).value_or(Fraction())};
@@ -203,13 +206,13 @@ Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
       found = fmt::format("{} goals: {}", given.size(), given.front());
       for (std::size_t i = 1; i < given.size(); ++i) found += " and " + given[i];
     }
-    value.fault(found, "exactly one of hydrosol, oil, oil_share or time",
+    value.fault(found, "exactly one of hydrosol, ratio, oil, oil_share or time",
                 given.empty() ? "leave \"goal\" out to use the harvest up" : "");
   }
   if (const auto often = object.optional("confidence")) confidence = confidence_from(*often);
   if (confidence && std::holds_alternative<TimeGoal>(goal)) {
     object.fault_at("confidence", "a confidence beside a time",
-                    "a confidence beside hydrosol, oil or oil_share",
+                    "a confidence beside hydrosol, ratio, oil or oil_share",
                     "a run by the clock always ends in time; leave one of the two out");
   }
   object.finish();

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
+#include <limits>
 
 #include "firstdrop/water.hpp"
 #include "turning_point.hpp"
@@ -48,19 +48,72 @@ Temperature common_boiling(Pressure ambient, const std::vector<Part>& parts, Tem
   return turning_point(low, high, lacking).last_yes;
 }
 
+// Of the fast stage and the slow.
+struct Both {
+  double fast;
+  double slow;
+};
+
+Both per_second_of(const Release& release) {
+  return {release.fast_rate.si(), release.slow_rate.si()};
+}
+
+// Where a sum of two decays, part.fast exp(-rate.fast t) + part.slow exp(-rate.slow t), has fallen
+// to `level`; 0 when it is no more from the start. Parts from 0, rates and level above 0.
+//
+// Newton's method for the logarithm of the sum, which is convex in t, so that from the left of the
+// root no step goes beyond it. Each part alone reaches the level before their sum does: the later
+// of the two is a start on the left.
+double time_to_fall(const Both& part, const Both& rate, double level) {
+  if (part.fast + part.slow <= level) return 0.0;
+  if (level <= 0.0) return std::numeric_limits<double>::infinity();
+  const auto alone = [&](double p, double k) {
+    return p > level ? (std::log(p) - std::log(level)) / k : 0.0;
+  };
+  double t = std::max(alone(part.fast, rate.fast), alone(part.slow, rate.slow));
+  constexpr int most_steps = 60;  // some five are enough
+  for (int i = 0; i < most_steps; ++i) {
+    const double fast = part.fast * std::exp(-rate.fast * t);
+    const double slow = part.slow * std::exp(-rate.slow * t);
+    const double step =
+        std::log((fast + slow) / level) * (fast + slow) / (fast * rate.fast + slow * rate.slow);
+    if (!(step > t * 1e-14)) break;  // or no number, far below all that is oil
+    t += step;
+  }
+  return t;
+}
+
 }  // namespace
 
-Rate rate_of_half_time(Duration half_time) {
-  return std::numbers::ln2 / half_time;
+Release release_of_half_life(Duration half_life, Fraction fast, Fraction slow_rate) {
+  const Rate fast_rate = time_to_fall({fast, 1.0 - fast}, {1.0, slow_rate}, 0.5) / half_life;
+  return {fast, fast_rate, fast_rate * slow_rate};
+}
+
+ReleaseProgress progress_after(const Release& release, Duration time) {
+  return {release.fast_rate * time, release.slow_rate * time};
+}
+
+Fraction released(Fraction fast, const ReleaseProgress& progress) {
+  const double left = fast * std::exp(-progress.fast) + (1.0 - fast) * std::exp(-progress.slow);
+  return fraction(std::max(1.0 - left, 0.0));  // by rounding
 }
 
 Fraction released(const Release& release, Duration time) {
-  return fraction(1.0 - (1.0 - release.washed) * std::exp(-(release.rate * time)));
+  return released(release.fast, progress_after(release, time));
 }
 
 Duration time_to_release(const Release& release, Fraction share) {
-  if (share <= release.washed) return seconds(0);
-  return std::log((1.0 - release.washed) / (1.0 - share)) / release.rate;
+  if (share <= fraction(0)) return seconds(0);
+  return seconds(
+      time_to_fall({release.fast, 1.0 - release.fast}, per_second_of(release), 1.0 - share));
+}
+
+Release at_flow(const Release& at_reference, const FlowEffect& effect, Rate flow) {
+  const double reference = effect.reference / flow;
+  const auto factor = [&](double b) { return (1.0 + b) / (1.0 + b * reference); };
+  return {at_reference.fast, at_reference.fast_rate * factor(effect.fast),
+          at_reference.slow_rate * factor(effect.slow)};
 }
 
 std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPart>& parts) {
@@ -131,8 +184,36 @@ Duration time_to_vaporise(Mass recoverable, const Release& release, std::optiona
   return bound ? std::max(by_plant, recoverable * share / *bound) : by_plant;
 }
 
-Mass oil_dissolved(Mass vaporised, Density solubility, Volume hydrosol) {
-  return std::min(vaporised, solubility * hydrosol);
+Duration held_back_until(Mass recoverable, const Release& release, MassFlow bound) {
+  const double per_second = (bound / recoverable).si();  // share of the oil that steam can carry
+  const Both rate = per_second_of(release);
+  if (release.fast * rate.fast + (1.0 - release.fast) * rate.slow <= per_second) return seconds(0);
+  // The plant's share less the steam's is concave, and below zero from where the steam could have
+  // carried everything: Newton's method from there never goes beyond the root.
+  double t = 1.0 / per_second;
+  constexpr int most_steps = 60;
+  for (int i = 0; i < most_steps; ++i) {
+    const double fast = release.fast * std::exp(-rate.fast * t);
+    const double slow = (1.0 - release.fast) * std::exp(-rate.slow * t);
+    const double ahead = released(release, seconds(t)) - per_second * t;
+    const double step = ahead / (fast * rate.fast + slow * rate.slow - per_second);
+    t -= step;
+    if (!(step > t * 1e-13)) break;
+  }
+  return seconds(std::max(t, 0.0));
+}
+
+Duration time_of_gain(Mass recoverable, const Release& release, Duration step, Mass least) {
+  const ReleaseProgress in_step = progress_after(release, step);
+  const Both part = {-release.fast * std::expm1(-in_step.fast),
+                     -(1.0 - release.fast) * std::expm1(-in_step.slow)};
+  return seconds(time_to_fall(part, per_second_of(release), least / recoverable));
+}
+
+Duration time_of_rate(Mass recoverable, const Release& release, MassFlow rate) {
+  const Both per_second = per_second_of(release);
+  const Both part = {release.fast * per_second.fast, (1.0 - release.fast) * per_second.slow};
+  return seconds(time_to_fall(part, per_second, (rate / recoverable).si()));
 }
 
 }  // namespace firstdrop

@@ -42,6 +42,7 @@ Json cautions_json(const std::vector<Finding>& findings) {
 
 Json charge_json(const ChargePlan& charge) {
   return {{"mass_g", in_grams(charge.mass)},
+          {"as_fresh_g", in_grams(charge.as_fresh)},
           {"dry_matter_g", in_grams(charge.dry_matter)},
           {"volume_ml", in_millilitres(charge.volume)},
           {"fill_pct", in_percent(charge.fill)},
@@ -93,8 +94,9 @@ Json rates_json(const RatesPlan& rates) {
   return j;
 }
 
-Json hydrosol_json(const Spread& spread) {
+Json hydrosol_json(const Spread& spread, Mass as_fresh) {
   return {{"ml", range_json(spread.hydrosol, in_millilitres)},
+          {"l_per_kg_fresh", in_litres_per_kilogram(spread.hydrosol.typical / as_fresh)},
           {"dissolved_oil_mg_per_l", range_json(spread.dissolved_oil, in_milligrams_per_litre)}};
 }
 
@@ -256,7 +258,7 @@ Json plan_as_json(const Plan& plan) {
     j["times"] = times_json(run.times);
     if (run.allow) j["times"]["allow_min"] = in_minutes(*run.allow);
     j["rates"] = rates_json(run.rates);
-    j["hydrosol"] = hydrosol_json(run.spread);
+    j["hydrosol"] = hydrosol_json(run.spread, plan.charge.as_fresh);
     j["oil"] = oil_json(run.spread);
     // What sets the pace of the oil: the plant's release, or what steam can carry of it.
     j["oil"]["steam_bound_known"] = run.steam_bound_known;

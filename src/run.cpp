@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "firstdrop/heat.hpp"
-#include "turning_point.hpp"
 
 namespace firstdrop {
 
@@ -44,6 +43,7 @@ Run::Run(const RunValues& v) : values_(v), start_(start_of(v)), column_(column_o
   first_drop_ = boil_ + boiling.steaming;
   steam_ = boiling.steam;
   vapour_ = boiling.vapour;
+  release_ = at_flow(v.release, v.flow_effect, steam_per_charge());
 }
 
 void Run::refill(Mass first_fill) {
@@ -125,13 +125,28 @@ std::optional<MassFlow> Run::oil_bound() const {
 
 Mass Run::oil_vaporised_at(Duration time) const {
   if (time < first_drop_) return grams(0);
-  return oil_vaporised(values_.oil_recoverable, values_.release, oil_bound(), time - first_drop_);
+  return oil_vaporised(values_.oil_recoverable, release_, oil_bound(), time - first_drop_);
+}
+
+Fraction Run::oil_share_at(Duration time) const {
+  if (time < first_drop_) return fraction(0);
+  if (values_.oil_recoverable > grams(0)) return oil_vaporised_at(time) / values_.oil_recoverable;
+  return released(release_, time - first_drop_);
+}
+
+Duration Run::saturated_until() const {
+  const MassFlow holds = values_.hydrosol_oil * distillate_rate();
+  if (values_.oil_recoverable <= grams(0)) return first_drop_;
+  const auto bound = oil_bound();
+  if (bound && *bound <= holds) return first_drop_;
+  const Duration by_plant = time_of_rate(values_.oil_recoverable, release_, holds);
+  const Duration held_back =
+      bound ? held_back_until(values_.oil_recoverable, release_, *bound) : seconds(0);
+  return first_drop_ + std::max(by_plant, held_back);
 }
 
 OilBalance Run::oil_at(Duration time) const {
-  const Mass vaporised = oil_vaporised_at(time);
-  const Mass dissolved = oil_dissolved(vaporised, values_.hydrosol_oil, hydrosol_at(time));
-  return {vaporised, dissolved, vaporised - dissolved};
+  return OilCourse(*this).at(time);
 }
 
 Duration Run::time_until_left(Mass left) const {
@@ -157,20 +172,36 @@ Duration Run::time_of_hydrosol(Volume volume) const {
 }
 
 Duration Run::time_of_oil_share(Fraction share) const {
-  return first_drop_ +
-         time_to_vaporise(values_.oil_recoverable, values_.release, oil_bound(), share);
+  return first_drop_ + time_to_vaporise(values_.oil_recoverable, release_, oil_bound(), share);
 }
 
 std::optional<Duration> Run::steam_bound_until() const {
   const auto bound = oil_bound();
-  if (!bound) return std::nullopt;
-  const auto held_back = [&](Duration t) {
-    return (values_.oil_recoverable * released(values_.release, t) - *bound * t).si();
-  };
-  // Released oil is concave in time and starts at or above the bound's line, or never crosses it.
-  if (held_back(seconds(1)) <= 0.0) return std::nullopt;
-  const Duration end = values_.oil_recoverable / *bound;
-  return first_drop_ + turning_point(seconds(1), end, held_back).first_no;
+  if (!bound || values_.oil_recoverable <= grams(0)) return std::nullopt;
+  const Duration until = held_back_until(values_.oil_recoverable, release_, *bound);
+  if (until <= seconds(1)) return std::nullopt;
+  return first_drop_ + until;
+}
+
+OilCourse::OilCourse(const Run& run)
+    : run_(&run),
+      saturated_(run.saturated_until()),
+      vaporised_by_then_(run.oil_vaporised_at(saturated_)) {}
+
+OilBalance OilCourse::at(Duration time) const {
+  const RunValues& v = run_->values();
+  const Mass vaporised = run_->oil_vaporised_at(time);
+  const Mass holds = v.hydrosol_oil * run_->hydrosol_at(time);
+  if (time <= saturated_) {
+    const Mass dissolved = std::min(vaporised, holds);
+    return {vaporised, dissolved, vaporised - dissolved};
+  }
+  // What comes over no longer saturates its own water, and all of it dissolves.
+  const Mass as_it_comes =
+      v.hydrosol_oil * run_->hydrosol_at(saturated_) + (vaporised - vaporised_by_then_);
+  const Mass mixed = std::min(vaporised, holds);
+  const Mass dissolved = std::min(vaporised, as_it_comes * (1.0 - v.mixing) + mixed * v.mixing);
+  return {vaporised, dissolved, vaporised - dissolved};
 }
 
 }  // namespace firstdrop

@@ -9,26 +9,28 @@ namespace {
 // One prime for each input, in the order of the enumeration. Small bases fill their axis soonest
 // and so go to what the plans of the shipped tables depend on most.
 constexpr std::array<unsigned, input_count> bases = {
-    31,  // bulk_density
-    13,  // moisture
+    19,  // bulk_density
+    17,  // moisture
     2,   // oil_content
-    7,   // recovery
-    5,   // half_time
-    37,  // washed_share
-    11,  // hydrosol_oil
-    29,  // oil_density
+    11,  // recovery
+    5,   // half_life
+    7,   // fast_share
+    41,  // flow_effect
+    13,  // hydrosol_oil
+    43,  // mixing
+    61,  // oil_density
     3,   // heater
-    17,  // heat_loss
-    41,  // dry_specific_heat
-    19,  // hold_up
-    43,  // film_hold_up
-    47,  // wall_hold_up
+    29,  // heat_loss
+    67,  // dry_specific_heat
+    31,  // hold_up
+    71,  // film_hold_up
+    59,  // wall_hold_up
     53,  // vent_share
-    23,  // fill_error
-    59,  // condensing
-    61,  // bath_loss
-    67,  // particle_size
-    71,  // particle_density
+    37,  // fill_error
+    73,  // condensing
+    79,  // bath_loss
+    47,  // particle_size
+    23,  // particle_density
 };
 
 // One step of the SplitMix64 generator (S. Vigna, public domain; from memory), as a number in [0,
@@ -54,9 +56,29 @@ double mirrored(std::uint64_t index, Base base) {
   return static_cast<double>(digits) / scale;
 }
 
+// The same with each digit times `factor`, modulo the base: two axes with large bases would run
+// along with each other for the first thousands of points (linear scrambling: J. Matousek, Journal
+// of Complexity 14 (1998) 527-556; from memory).
+template <class Base, class Factor>
+double mixed(std::uint64_t index, Base base, Factor factor) {
+  std::uint64_t digits = 0;
+  double scale = 1.0;
+  for (; index > 0; index /= base) {
+    digits = digits * base + index % base * factor % base;
+    scale *= base;
+  }
+  return static_cast<double>(digits) / scale;
+}
+
+// Nearest to the base over the golden ratio; from 1 on, and no multiple of a prime base.
+constexpr unsigned factor_of(unsigned base) {
+  return static_cast<unsigned>(base * 0.6180339887498949 + 0.5);
+}
+
 template <std::size_t... i>
 std::array<double, input_count> halton(std::uint64_t index, std::index_sequence<i...> /*axes*/) {
-  return {mirrored(index, std::integral_constant<unsigned, bases[i]>{})...};
+  return {mixed(index, std::integral_constant<unsigned, bases[i]>{},
+                std::integral_constant<unsigned, factor_of(bases[i])>{})...};
 }
 
 }  // namespace

@@ -93,7 +93,7 @@ class Soundness {
         at_least(pointer + "/oil_content", *content.by_volume, least::oil_volume_content);
     }
     for (const auto& [method, release] : plant.release)
-      above_zero("/plant/release/" + to_string(method) + "/half_time", release.half_time);
+      above_zero("/plant/release/" + to_string(method) + "/half_life", release.half_life);
   }
 
   // Throws InputError if anything was wrong.

@@ -105,8 +105,9 @@ class Sampler {
       outcome.runs = !run.failure();
       outcome.oil_in_charge = values.oil_in(decision_.charge);
       outcome.oil_density = inputs_.figures->oil_density.range.at(point[Input::oil_density]);
-      if (outcome.runs) follow(run, outcome);
-      more(index, point, run, outcome);
+      std::optional<OilCourse> oil;
+      if (outcome.runs) follow(run, oil.emplace(run), outcome);
+      more(index, point, run, oil, outcome);
       count(index + 1);
     });
   }
@@ -158,13 +159,13 @@ class Sampler {
   }
 
  private:
-  void follow(const Run& run, Outcome& o) const {
+  void follow(const Run& run, const OilCourse& oil_of, Outcome& o) const {
     const Duration end = stop_time(run, decision_.stop);
     o.stop = end;
     o.first_drop = run.first_drop();
     o.distillate = run.distillate_rate();
     o.hydrosol = run.hydrosol_at(end);
-    const OilBalance oil = run.oil_at(end);
+    const OilBalance oil = oil_of.at(end);
     o.oil_vaporised = oil.vaporised;
     o.oil_in_receiver = oil.parted;
     o.oil_volume = o.oil_in_receiver / o.oil_density;
@@ -191,7 +192,7 @@ void describe(const Inputs& inputs, const Decision& decision, const Run& run, Ou
   o.boil = run.boil();
   o.reserve = run.time_until_left(decision.reserve);
   o.dry = run.time_until_left(grams(0));
-  o.steam_per_charge = run.steam_made() / decision.charge;
+  o.steam_per_charge = run.steam_per_charge();
   o.heat_into_pot = v.heat_boiling;
   o.heat_lost = (v.pot_loss + v.column_loss) * (v.boiling - v.room);
 }
@@ -316,7 +317,8 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
   Sampler sampler(inputs, decision, sampling);
   const std::size_t count = sampler.outcomes().size();
   std::vector<std::vector<double>> oil_course(marks.size(), std::vector<double>(count));
-  sampler.run_all([&](std::size_t i, const Point& point, const Run& run, Outcome& outcome) {
+  sampler.run_all([&](std::size_t i, const Point& point, const Run& run,
+                      const std::optional<OilCourse>& oil, Outcome& outcome) {
     if (!outcome.runs) return;
     if (!brief) describe(inputs, decision, run, outcome);
     if (bed) pass_bed(inputs, practice, decision, *bed, point, run, outcome);
@@ -326,7 +328,7 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
                                    ? run.time_of_hydrosol(marks[m].hydrosol)
                                    : marks[m].time;
       oil_course[m][i] =
-          (run.oil_in_receiver_at(std::min(reached, outcome.stop)) / outcome.oil_density).si();
+          (oil->at(std::min(reached, outcome.stop)).parted / outcome.oil_density).si();
     }
   });
 
@@ -396,7 +398,8 @@ Spread typical_spread(const Inputs& inputs, const Decision& decision, const Run&
 GoalOdds goal_odds(const Inputs& inputs, const Decision& decision, const GoalOfRun& goal,
                    Fraction often, const Sampling& sampling) {
   Sampler sampler(inputs, decision, sampling);
-  sampler.run_all([](std::size_t, const Point&, const Run&, const Outcome&) {});
+  sampler.run_all([](std::size_t, const Point&, const Run&, const std::optional<OilCourse>&,
+                     const Outcome&) {});
   GoalOdds odds;
   odds.chance = sampler.chance_of(goal);
 

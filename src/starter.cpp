@@ -39,6 +39,7 @@ std::string starter_recipe(const Starter& starter) {
   site.add("coolant", starter.site.coolant);
   Members goal;
   goal.add("hydrosol", starter.goal.hydrosol);
+  goal.add("ratio", starter.goal.ratio);
   goal.add("oil", starter.goal.oil);
   goal.add("oil_share", starter.goal.oil_share);
   goal.add("time", starter.goal.time);

@@ -1,7 +1,6 @@
 #include "firstdrop/stop.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "turning_point.hpp"
 
@@ -23,8 +22,8 @@ std::string to_string(StopRule rule) {
       return "oil_share";
     case StopRule::time:
       return "time";
-    case StopRule::oil_rate:
-      return "oil_rate";
+    case StopRule::oil_left:
+      return "oil_left";
     case StopRule::reserve:
       return "reserve";
     case StopRule::cooling:
@@ -40,54 +39,44 @@ Duration stop_time(const Run& run, const Stop& stop) {
 }
 
 Duration time_of_low_gain(const Run& run, Fraction gain) {
-  const Mass least = run.values().oil_recoverable * gain;
-  // Oil over time is concave, so the gain only ever falls.
+  const RunValues& v = run.values();
+  const Mass least = v.oil_recoverable * gain;
+  if (least <= grams(0)) return run.time_of_oil_share(all_but_nothing);  // no oil at all
   const auto still_gains = [&](Duration t) {
     return (run.oil_vaporised_at(t + quarter_hour) - run.oil_vaporised_at(t) - least).si();
   };
   const double gains_at_first = still_gains(run.first_drop());
   if (gains_at_first < 0.0) return run.first_drop();
-  if (least <= grams(0)) return run.time_of_oil_share(all_but_nothing);  // no oil at all
-  // Where the plant sets the pace the gain falls by half in each half-time.
-  const RunValues& v = run.values();
-  const double by_then = std::exp(-(v.release.rate * quarter_hour));
-  const Mass at_first = v.oil_recoverable * ((1.0 - v.release.washed) * (1.0 - by_then));
-  const Duration by_plant = run.first_drop() + std::log(at_first / least) / v.release.rate;
+  const Duration by_plant =
+      run.first_drop() + time_of_gain(v.oil_recoverable, run.release(), quarter_hour, least);
   const auto held_back = run.steam_bound_until();
-  if (!held_back || by_plant >= *held_back) return std::max(by_plant, run.first_drop());
+  if (!held_back || by_plant >= *held_back) return by_plant;
   return turning_point(run.first_drop(), *held_back, still_gains, gains_at_first).first_no;
 }
 
+Duration time_of_balance(const Run& run, Rate price) {
+  const auto worth_going_on = [&](Duration running) {
+    return 1.0 - run.oil_share_at(run.first_drop() + running) - price * running;
+  };
+  const Duration end = 1.0 / price;
+  return run.first_drop() + turning_point(seconds(0), end, worth_going_on, 1.0).first_no;
+}
+
 Duration time_of_most_oil(const Run& run) {
-  // Oil vaporised is concave in time and what the hydrosol could take is a straight line, so their
-  // difference rises to one maximum. (Cut off at zero, as in the receiver, it would have flats.)
-  const RunValues& v = run.values();
-  const MassFlow kept = v.hydrosol_oil * run.distillate_rate();
-  const Duration end = run.time_of_oil_share(all_but_nothing);
-  if (kept <= MassFlow()) return end;
-  // While steam holds the oil back, as much comes as it can carry; of what is washed off at once at
-  // least for a moment.
-  auto held_back = run.steam_bound_until();
-  if (held_back && *run.oil_bound() <= kept) return run.first_drop();
-  if (run.oil_bound() && v.release.washed > fraction(0) && !held_back) {
-    held_back = run.first_drop() + seconds(1);
-  }
-  // Then the plant sets the pace, which falls by half in each half-time.
-  const MassFlow at_first = v.oil_recoverable * (1.0 - v.release.washed) * v.release.rate;
-  const double times = at_first / kept;
-  Duration crest = run.first_drop();
-  if (times > 1.0) crest += std::log(times) / v.release.rate;
-  return std::min(std::max(crest, held_back.value_or(crest)), end);
+  return std::min(run.saturated_until(), run.time_of_oil_share(all_but_nothing));
 }
 
 std::optional<Duration> time_of_oil(const Run& run, Mass oil) {
-  const auto lacking = [&](Duration t) { return (oil - run.oil_in_receiver_at(t)).si(); };
+  // Until then the hydrosol is saturated, and all the rest has parted.
+  const auto lacking = [&](Duration t) {
+    const Mass dissolved = run.values().hydrosol_oil * run.hydrosol_at(t);
+    return (oil - run.oil_vaporised_at(t) + dissolved).si();
+  };
   const Duration most = time_of_most_oil(run);
   const double at_most = lacking(most);
   if (at_most > 0.0) return std::nullopt;
-  const double at_first = lacking(run.first_drop());
-  if (at_first <= 0.0) return run.first_drop();  // washed off at once
-  return turning_point(run.first_drop(), most, lacking, at_first, at_most).first_no;
+  if (oil <= grams(0)) return run.first_drop();
+  return turning_point(run.first_drop(), most, lacking, oil.si(), at_most).first_no;
 }
 
 }  // namespace firstdrop

@@ -245,6 +245,13 @@ class Finder {
     const Volume pot = asked_.still->pot.volume.typical();
     if (const auto* hydrosol = std::get_if<HydrosolGoal>(&asked_.goal)) {
       if (hydrosol->volume > least) less_hydrosol(hydrosol->volume, least);
+    } else if (const auto* ratio = std::get_if<RatioGoal>(&asked_.goal)) {
+      const double asked = in_litres_per_kilogram(ratio->hydrosol_per_fresh);
+      if (asked > 0.2) {
+        look({asked, 0.2, down_to(0.1),
+              [](Recipe& recipe, double x) { recipe.goal = RatioGoal{litres_per_kilogram(x)}; },
+              [](double x) { return fmt::format("ask for {:.1f} L per kg of fresh herb", x); }});
+      }
     } else if (const auto* share = std::get_if<OilShareGoal>(&asked_.goal)) {
       const double asked = in_percent(share->share);
       if (asked > 5.0) {
@@ -270,7 +277,7 @@ class Finder {
       Recipe recipe = asked_;
       recipe.goal = HarvestGoal{};
       recipe.confidence.reset();
-      offer("leave the goal out, and the run ends when hardly any more oil comes", recipe);
+      offer("leave the goal out, and the run ends when the oil left is worth no more", recipe);
     } else if (const auto* time = std::get_if<TimeGoal>(&asked_.goal)) {
       const double asked = in_minutes(time->time);
       if (asked > 10.0) {

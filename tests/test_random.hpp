@@ -60,8 +60,14 @@ inline RunValues run_values(Random& random, Method method) {
   v.vent_share = fraction(random.chance(0.2) ? 0.0 : random.between(0.0, 0.1));
   v.distillate_density = liquid_density(v.room);
   v.oil_recoverable = charge * random.spread(2e-4, 0.05);
-  v.release = {fraction(hydro || random.chance(0.3) ? random.between(0.0, 0.8) : 0.0),
-               std::log(2.0) / minutes(random.spread(2, 120))};
+  v.charge = charge;
+  v.release = release_of_half_life(minutes(random.spread(2, 120)),
+                                   fraction(random.chance(0.2) ? 0.0 : random.between(0.0, 1.0)),
+                                   fraction(random.spread(0.01, 1)));
+  v.flow_effect = {fraction(random.chance(0.3) ? 0.0 : random.spread(0.05, 5)),
+                   fraction(random.chance(0.5) ? 0.0 : random.spread(0.05, 2)),
+                   Rate::from_si(random.spread(0.2, 5) / 3600)};
+  v.mixing = fraction(random.chance(0.3) ? double(random.chance(0.5)) : random.between(0.0, 1.0));
   if (random.chance(0.7)) v.oil_per_steam = fraction(random.spread(1e-3, 0.08));
   v.hydrosol_oil = grams_per_litre(random.chance(0.1) ? 0.0 : random.spread(0.05, 2));
   if (random.chance(0.3)) {  // from the kettle, or from a cold spring

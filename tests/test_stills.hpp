@@ -58,6 +58,15 @@ inline const firstdrop::Library& rules() {
     p.recovery.at(Method::steam) = between(percent(50), percent(65), percent(90));
     p.recovery.at(Method::water_and_steam) = between(percent(50), percent(65), percent(90));
     p.recovery.at(Method::hydro) = between(percent(70), percent(85), percent(95));
+    p.fast_share = exactly(percent(0));
+    p.slow_rate = exactly(percent(10));
+    p.flow_on_fast = exactly(percent(0));
+    p.flow_on_slow = exactly(percent(0));
+    p.mixing = exactly(percent(100));
+    p.oil_left_per_hydrosol = exactly(percent(10));
+    p.oil_left_per_hour = exactly(percent(2));
+    p.hydrosol_per_fresh =
+        between(litres_per_kilogram(1), litres_per_kilogram(1.5), litres_per_kilogram(2.5));
     p.stated_end = between(percent(88), percent(95), percent(98));
     p.drying_retention = between(percent(75), percent(90), percent(100));
     p.particle_density = between(grams_per_litre(700), grams_per_litre(950), grams_per_litre(1050));
@@ -83,7 +92,6 @@ inline const firstdrop::Library& rules() {
       p.hydro_water.at(state) =
           between(litres_per_kilogram(2), litres_per_kilogram(2.5), litres_per_kilogram(4));
     }
-    p.hydro_yield = exactly(litres_per_kilogram(2));
     p.hydro_wetting = exactly(litres_per_kilogram(1));
     p.approach = exactly(kelvins(5));
     p.bath_loss = exactly(watts_per_square_metre_kelvin(9));

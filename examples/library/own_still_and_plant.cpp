@@ -105,7 +105,7 @@ int main() {
   recipe.still = kitchen_still();
   recipe.charge = grams(250);
   recipe.goal = OilShareGoal{percent(80)};
-  recipe.site.coolant = celsius(15);
+  recipe.site.coolant = celsius(12);
 
   try {
     const Plan plan = make_plan(recipe, library);

@@ -19,14 +19,19 @@ struct Figures {
   // Uncertain, one each.
   Cited<Density> bulk_density;            ///< of the charge as it lies
   Cited<Fraction> moisture;               ///< kg water per kg as loaded
+  Cited<Fraction> fresh_moisture;         ///< the same as it was cut, where that is known
   Cited<Fraction> oil_content;            ///< by mass, per `oil_per`
   OilPer oil_per = OilPer::as_loaded;     ///< what the content is a share of
   Cited<Fraction> recovery;               ///< of that content, by this way of running a small still
-  Cited<Duration> half_time;              ///< of the release, see OilRelease
-  Cited<Fraction> washed_share;           ///< of it, at once
-  Method release_method = Method::steam;  ///< that those two were published for
-  Cited<Rate> published_steam;            ///< flow of such runs, kg steam per kg charge
+  Cited<Duration> half_life;              ///< of the release, see OilRelease
+  Cited<Fraction> fast_share;             ///< of it, in the fast stage
+  Cited<Fraction> slow_rate;              ///< of the slow stage, over that of the fast one
+  Method release_method = Method::steam;  ///< that those three were published for
+  Cited<Rate> reference_flow;             ///< at which they hold, kg steam per kg charge
+  Cited<Fraction> flow_on_fast;           ///< see FlowEffect; zero for herb in water
+  Cited<Fraction> flow_on_slow;           ///< the same of the slow stage
   Cited<Density> hydrosol_oil;            ///< that the hydrosol keeps, per volume
+  Cited<Fraction> mixing;                 ///< of the receiver
   Cited<Density> oil_density;             ///< of the plant's oil
   Cited<Fraction> heater_efficiency;      ///< heat in the pot over that drawn
   Cited<Duration> stored_heat;            ///< in the pot after heat off, as a time of full heat
@@ -42,10 +47,14 @@ struct Figures {
   Cited<HeatTransfer> condensing;         ///< overall, of the condensing wall
 
   // Exact enough.
-  SpecificHeat pot_specific_heat;     ///< of its material
-  SpecificHeat column_specific_heat;  ///< of its material; that of the pot, but for steam
-  SpecificHeat head_specific_heat;    ///< of its material
-  std::vector<OilPart> oil_parts;     ///< of the plant's oil; liquids of the library
+  Release release;  ///< with the typical half-life, fast share and slow rate, at the reference flow
+  Fraction as_fresh;  ///< kg fresh herb that one kg as loaded was; 1 where the
+                      ///< plant is known as dry material alone
+  Cited<SpecificVolume> customary_hydrosol;  ///< published, per kg as loaded
+  SpecificHeat pot_specific_heat;            ///< of its material
+  SpecificHeat column_specific_heat;         ///< of its material; that of the pot, but for steam
+  SpecificHeat head_specific_heat;           ///< of its material
+  std::vector<OilPart> oil_parts;            ///< of the plant's oil; liquids of the library
 
   std::vector<std::string> stand_ins;  ///< where a figure of another cut, state or method serves
 };

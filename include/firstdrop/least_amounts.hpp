@@ -24,6 +24,8 @@ namespace least {
 inline constexpr Least<Mass> herb = {grams(1), "1 g"};
 /// `water`, `own.boil_water`, and hydrosol that is wanted.
 inline constexpr Least<Volume> water = {millilitres(10), "10 mL"};
+/// `goal.ratio`.
+inline constexpr Least<SpecificVolume> ratio = {litres_per_kilogram(0.1), "0.1 L/kg"};
 /// Oil that is wanted, by volume. Less than a drop, for a share of one run among many.
 inline constexpr Least<Volume> oil_volume = {millilitres(0.001), "0.001 mL"};
 /// Oil that is wanted, by mass.
@@ -63,7 +65,7 @@ inline constexpr Least<VolumeFlow> tap = {millilitres_per_minute(1), "1 mL/min"}
 // --- of a plant
 
 /// In which half of the oil comes.
-inline constexpr Least<Duration> half_time = {seconds(1), "1 s"};
+inline constexpr Least<Duration> half_life = {seconds(1), "1 s"};
 /// Oil in the herb by volume.
 inline constexpr Least<SpecificVolume> oil_volume_content = {litres_per_kilogram(1e-6),
                                                              "0.001 mL/kg"};

@@ -30,6 +30,7 @@ std::string to_string(Verdict verdict);
 /// What is loaded.
 struct ChargePlan {
   Mass mass;        ///< of one run
+  Mass as_fresh;    ///< the same herb as it was cut; the charge itself, where that is not known
   Mass dry_matter;  ///< in it
   Volume volume;    ///< it fills
   Fraction fill;    ///< of the column, of the space over the grid, or of the pot with its water
@@ -87,7 +88,7 @@ inline constexpr Volume a_drop_of_oil = millilitres(0.05);
 struct RatesPlan {
   VolumeFlow distillate;                      ///< into the receiver
   VolumeFlow distillate_most;                 ///< the same in the worst credible case
-  Rate steam_per_charge;                      ///< kg steam per kg charge and unit time
+  Rate steam_per_charge;                      ///< that passes the charge, kg per kg and unit time
   std::optional<Velocity> steam_velocity;     ///< superficial, in the bed; none in water
   std::optional<Pressure> bed_pressure_drop;  ///< none in water, or where the bed has no voids
   Power heat_into_pot;                        ///< while boiling

@@ -71,9 +71,9 @@ struct PlantState {
 
 /// How fast the oil comes, for one way of running the still.
 struct OilRelease {
-  Cited<Duration> half_time;                         ///< to release half of what is not washed off
-  std::optional<Cited<Fraction>> washed_share = {};  ///< released at once; none means zero
-  std::optional<Cited<Rate>> steam_flow = {};  ///< of the published runs, kg steam per kg charge
+  Cited<Duration> half_life;  ///< to release half of the oil, with the typical fast share
+  std::optional<Cited<Fraction>> fast_share = {};  ///< of the fast stage; none: that of all plants
+  std::optional<Cited<Rate>> steam_flow = {};      ///< at which this holds, kg steam per kg charge
 };
 
 /// What the charge is like to weigh and pack, whatever the plant.

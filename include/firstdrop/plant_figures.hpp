@@ -26,6 +26,9 @@ Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const 
 /// Water per material as loaded: the plant's own or its form's. Throws InputError when neither
 /// plant nor form has one.
 Chosen<Fraction> moisture_of(const Plant& plant, State state, const Library& library);
+/// The same, or none.
+std::optional<Chosen<Fraction>> moisture_if_known(const Plant& plant, State state,
+                                                  const Library& library);
 
 /// Water that drained material of the plant's form holds in all, per dry matter; that of herb where
 /// the form has no figure of its own.

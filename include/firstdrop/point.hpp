@@ -14,9 +14,11 @@ enum class Input : std::size_t {
   moisture,           ///< of the herb as loaded
   oil_content,        ///< of the herb
   recovery,           ///< share of it that this still can get
-  half_time,          ///< how fast the oil comes
-  washed_share,       ///< oil that comes at once
+  half_life,          ///< how fast the oil comes
+  fast_share,         ///< of the oil, in the fast stage
+  flow_effect,        ///< how far the flow of steam sets the pace, of both stages
   hydrosol_oil,       ///< oil that the hydrosol keeps
+  mixing,             ///< of oil and hydrosol in the receiver
   oil_density,        ///< of the oil
   heater,             ///< rated power and efficiency, or what was measured of them
   heat_loss,          ///< from pot, column and head to the room
@@ -32,7 +34,7 @@ enum class Input : std::size_t {
   particle_density,   ///< of the bed
 };
 /// How many there are.
-inline constexpr std::size_t input_count = 20;
+inline constexpr std::size_t input_count = 22;
 
 /// Its name above: "oil_content".
 std::string to_string(Input input);

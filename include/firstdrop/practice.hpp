@@ -30,10 +30,15 @@ struct Practice {
   std::map<Cut, Cited<Length>> particle_size;  ///< six times volume over surface
   std::map<Cut, Cited<Fraction>> cut_density;  ///< bulk density relative to chopped
   std::map<Method, Cited<Fraction>> recovery;  ///< of oil found to exhaustion, by a small still
-  Cited<Fraction> stated_end;  ///< share of what a still gets that has come when it is stopped
+  Cited<Fraction> fast_share;                  ///< of the oil, released in the fast stage
+  Cited<Fraction> slow_rate;                   ///< of the slow stage, over that of the fast one
+  Cited<Fraction> flow_on_fast;  ///< resistance of the steam over that of the plant, fast stage
+  Cited<Fraction> flow_on_slow;  ///< the same of the slow stage
+  Cited<Fraction> stated_end;    ///< share of what a still gets that has come when it is stopped
   Cited<Fraction> drying_retention;       ///< oil kept on drying, per dry matter
   Cited<Density> hydrosol_oil;            ///< of any plant, where nothing better is known
   Cited<Fraction> hydrosol_saturation;    ///< measured hydrosol oil over what could dissolve
+  Cited<Fraction> mixing;                 ///< of a receiver, see RunValues::mixing
   Cited<Density> particle_density;        ///< of the plant tissue itself
   Cited<SpecificHeat> dry_specific_heat;  ///< of plant dry matter
   Cited<Fraction> hold_up;                ///< kg water per kg dry matter, drained
@@ -49,10 +54,16 @@ struct Practice {
   Cited<Fraction> own_accuracy;       ///< of a figure measured on the bench
   Cited<Fraction> own_heat_accuracy;  ///< of the next run's heat, told by one reading
   Cited<Fraction> own_oil_accuracy;   ///< of an oil content measured on the bench
-  Cited<Fraction> oil_gain;           ///< per quarter hour, below it stop
-  Cited<Rate> steam_per_charge;       ///< kg steam per kg charge and hour, published
+  Cited<Fraction> oil_gain;           ///< per quarter hour; a run made for oil stops below it
+  /// Of the recoverable oil, that a run without a goal may leave in the charge: for the customary
+  /// amount of hydrosol, and for an hour of running.
+  Cited<Fraction> oil_left_per_hydrosol;
+  Cited<Fraction> oil_left_per_hour;             ///< see above
+  Cited<SpecificVolume> hydrosol_per_fresh;      ///< L hydrosol per kg herb as fresh, published
+  Cited<SpecificVolume> hydrosol_per_dry_fruit;  ///< the same of seeds and other dry material
+  Cited<Rate> steam_per_charge;  ///< kg steam per kg charge and hour, published; half-lives
+                                 ///< without a flow of their own hold at its typical
   std::map<State, Cited<SpecificVolume>> hydro_water;  ///< L water per kg charge in the pot
-  Cited<SpecificVolume> hydro_yield;                   ///< L hydrosol per kg charge, worth a run
   Cited<SpecificVolume> hydro_wetting;                 ///< L free water per kg charge, to the end
   Cited<TemperatureDifference> approach;               ///< distillate above coolant, at least
   Cited<HeatTransfer> bath_loss;                       ///< coolant vessel to the room

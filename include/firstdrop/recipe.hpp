@@ -28,15 +28,19 @@ struct OilGoal {
 struct OilShareGoal {
   Fraction share;  ///< above 0 and below 1
 };
+/// So much hydrosol for each kilogram of herb, counted as fresh: see Figures::as_fresh.
+struct RatioGoal {
+  SpecificVolume hydrosol_per_fresh;  ///< above zero
+};
 /// Stop by the clock, counted from heat on.
 struct TimeGoal {
   Duration time;  ///< above zero
 };
-/// No goal: use the harvest up, and stop when hardly any more oil comes.
+/// No goal: use the harvest up, and stop when the oil left in it is worth no more water and time.
 struct HarvestGoal {};
 
 /// What is wanted: one of these.
-using Goal = std::variant<HarvestGoal, HydrosolGoal, OilGoal, OilShareGoal, TimeGoal>;
+using Goal = std::variant<HarvestGoal, HydrosolGoal, RatioGoal, OilGoal, OilShareGoal, TimeGoal>;
 
 /// What was measured on this bench.
 struct OwnFigures {

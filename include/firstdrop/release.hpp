@@ -12,25 +12,57 @@
 
 namespace firstdrop {
 
-/// Release from the plant: R(t) = 1 - (1 - f) exp(-k t), t from first drop.
-/// Form by S. Milojevic et al., Hem. Ind. 67 (2013) 843-859: washing plus diffusion for water
-/// distillation, plain first order (f = 0) for steam.
+/// Release from the plant in two stages: R(t) = f (1 - exp(-k1 t)) + (1 - f) (1 - exp(-k2 t)), t
+/// from first drop. The fast share lies on or near the surface and is washed off; the rest has to
+/// diffuse out. f = 0 is first order. Form by S. Milojevic et al., Hem. Ind. 67 (2013) 843-859,
+/// whose washing is at once; here it takes time, because published curves fit better so
+/// (data/evidence/README.md).
 struct Release {
-  Fraction washed;  ///< f, released at once, 0 to below 1
-  Rate rate;        ///< k > 0
+  Fraction fast;   ///< f, 0 to 1
+  Rate fast_rate;  ///< k1, above zero
+  Rate slow_rate;  ///< k2, above zero
 };
 
-/// k from the time that half of the unwashed oil takes: ln 2 / half-time.
-/// Range: half-time above zero. Source: first order release, see Release.
-Rate rate_of_half_time(Duration half_time);
+/// The release of which half is over after `half_life`, with a slow rate that is `slow_rate` times
+/// the fast one.
+/// Range: fast 0 to 1; slow_rate above 0, to 1; half-life above zero. Source: see Release.
+Release release_of_half_life(Duration half_life, Fraction fast, Fraction slow_rate);
 
-/// Share released after `time`: from `washed` towards 1.
+/// How far each stage has come: the integral of k dt. With constant heat k t; where heat changes,
+/// the sum over the stretches between changes.
+struct ReleaseProgress {
+  double fast = 0.0;  ///< of the fast stage, from 0
+  double slow = 0.0;  ///< of the slow stage, from 0
+};
+
+/// After `time` at constant rates.
+/// Range: time >= 0. Source: see ReleaseProgress.
+ReleaseProgress progress_after(const Release& release, Duration time);
+
+/// Share released, from 0 towards 1.
+/// Range: fast 0 to 1. Source: see Release.
+Fraction released(Fraction fast, const ReleaseProgress& progress);
+
+/// The same after `time` at constant rates.
 /// Range: time >= 0. Source: see Release.
 Fraction released(const Release& release, Duration time);
 
-/// Time until `share` is released; zero when it is washed off at once.
-/// Range: share 0 to below 1: all of it takes for ever. Source: see Release.
+/// Time until `share` is released.
+/// Range: share 0 to below 1: releasing everything takes infinite time. Source: see Release.
 Duration time_to_release(const Release& release, Fraction share);
+
+/// How the flow of steam sets the pace. The plant's resistance and the steam's stand in series, and
+/// B is the steam's over the plant's at the reference flow: k = k_ref (1 + B) / (1 + B q_ref / q).
+struct FlowEffect {
+  Fraction fast;   ///< B of the fast stage; 0: the flow does not matter
+  Fraction slow;   ///< B of the slow stage
+  Rate reference;  ///< q_ref, kg steam per kg charge and unit time; above zero
+};
+
+/// The release at this flow of steam per charge, from the one at the reference flow.
+/// Range: flow above zero; infinite for no charge. Source: see FlowEffect; films in series, as in
+/// W. L. McCabe et al., Unit Operations of Chemical Engineering, from memory.
+Release at_flow(const Release& at_reference, const FlowEffect& effect, Rate flow);
 
 /// A part of an oil, by mass.
 struct OilPart {
@@ -82,9 +114,17 @@ Mass oil_vaporised(Mass recoverable, const Release& release, std::optional<MassF
 Duration time_to_vaporise(Mass recoverable, const Release& release,
                           std::optional<MassFlow> steam_bound, Fraction share);
 
-/// Of the oil vaporised, the part that stays dissolved in this much hydrosol: as much as it can
-/// hold, or all there is. The rest parts in the receiver; neither is ever below zero.
-/// Range: none of the three below zero. Source: balance of the oil.
-Mass oil_dissolved(Mass vaporised, Density solubility, Volume hydrosol);
+/// Until when the steam bound holds the oil back; zero when it never does.
+/// Range: the bound above zero. Source: see oil_vaporised().
+Duration held_back_until(Mass recoverable, const Release& release, MassFlow steam_bound);
+
+/// When the oil that the plant releases in each `step` has fallen to `least`; zero when it never is
+/// more.
+/// Range: step and least above zero. Source: see Release; what a step brings only falls.
+Duration time_of_gain(Mass recoverable, const Release& release, Duration step, Mass least);
+
+/// When the oil that the plant releases per time has fallen to `rate`; zero when it never is more.
+/// Range: rate from zero, for which it is infinite. Source: see Release; the rate only falls.
+Duration time_of_rate(Mass recoverable, const Release& release, MassFlow rate);
 
 }  // namespace firstdrop

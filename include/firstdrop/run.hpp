@@ -37,10 +37,14 @@ struct RunValues {
   Mass hold_up;                  ///< condensate that charge and walls keep before any drips back
   Fraction vent_share;           ///< of the vapour that the condenser does not catch; below 1
   Density distillate_density;    ///< as measured in the receiver
+  Mass charge;                   ///< that steam passes; zero only where there is no oil to come
   Mass oil_recoverable;          ///< that this still can get from the charge
-  Release release;               ///< how fast it comes
+  Release release;               ///< how fast it comes at the reference flow of steam
+  FlowEffect flow_effect;        ///< how that changes with the flow
   std::optional<Fraction> oil_per_steam;  ///< the steam bound
   Density hydrosol_oil;                   ///< what the hydrosol can hold
+  Fraction mixing;  ///< of the receiver, 0 to 1: at 1 all the oil in it stays in touch with all the
+                    ///< water, at 0 oil that has parted is not dissolved again by later water
 };
 
 /// Why a run gives nothing.
@@ -147,13 +151,24 @@ class Run {
   Mass condensed_until(Duration time) const;
   /// Hydrosol in the receiver; zero before first drop.
   Volume hydrosol_at(Duration time) const;
-  /// Where the oil is; nowhere but in the charge before first drop.
+  /// Where the oil is; nowhere but in the charge before first drop. For many times of one run see
+  /// OilCourse.
   OilBalance oil_at(Duration time) const;
   /// Oil that has left the charge; zero before first drop. See oil_vaporised().
   Mass oil_vaporised_at(Duration time) const;
-  /// Oil that has parted in the receiver: vaporised, less what the hydrosol holds. May fall again
-  /// where more hydrosol comes than oil.
+  /// The same as a share of the recoverable oil; as of a mere trace of it where there is none.
+  Fraction oil_share_at(Duration time) const;
+  /// Oil that has parted in the receiver: vaporised, less what the hydrosol holds. It falls again
+  /// only with mixing, and only after saturated_until().
   Mass oil_in_receiver_at(Duration time) const { return oil_at(time).parted; }
+  /// Until when the hydrosol is saturated: what comes over brings at least as much oil as its water
+  /// can hold. First drop at the earliest; infinite where water holds none. What comes over only
+  /// gets thinner, so there is one such moment.
+  Duration saturated_until() const;
+  /// How fast the oil comes, at the flow of this run.
+  const Release& release() const { return release_; }
+  /// Steam that passes the charge, per kilogram of it and unit time, from first drop on.
+  Rate steam_per_charge() const { return vapour_ / values_.charge; }
   /// The most oil that the vapour can carry; none when that is not known.
   std::optional<MassFlow> oil_bound() const;
 
@@ -178,6 +193,25 @@ class Run {
   Duration first_drop_;
   MassFlow steam_;
   MassFlow vapour_;
+  Release release_;
+};
+
+/// Where the oil of a run is at any time: what does not depend on the time is worked out once.
+/// Keeps a reference to the run, which must have no failure.
+/// Source: each millilitre of water takes up what came over with it, as far as it can hold it; the
+/// share of RunValues::mixing goes by all the water and all the oil instead. Held against a
+/// general-purpose integrator by tests/reference/ode_test.cpp.
+class OilCourse {
+ public:
+  /// Works out until when the hydrosol is saturated. Throws nothing.
+  explicit OilCourse(const Run& run);
+  /// From heat on; nowhere but in the charge before first drop.
+  OilBalance at(Duration time) const;
+
+ private:
+  const Run* run_;
+  Duration saturated_;
+  Mass vaporised_by_then_;
 };
 
 }  // namespace firstdrop

@@ -26,6 +26,7 @@ struct Starter {
   /// What is wanted; a good recipe has one of them at most.
   struct {
     std::optional<std::string> hydrosol;   ///< "800 mL"
+    std::optional<std::string> ratio;      ///< "1.5 L/kg"
     std::optional<std::string> oil;        ///< "2 mL"
     std::optional<std::string> oil_share;  ///< "80 %"
     std::optional<std::string> time;       ///< "90 min"

@@ -231,6 +231,8 @@ void add_new(CLI::App& app, const cli::DataFolder& data, cli::NewOptions& option
   add("--room", starter.site.room, "temperature of the room, \"20 °C\"", "TEMPERATURE");
   add("--coolant", starter.site.coolant, "its temperature at the start, \"14 °C\"", "TEMPERATURE");
   add("--hydrosol", starter.goal.hydrosol, "goal: how much hydrosol, \"800 mL\"", "VOLUME");
+  add("--ratio", starter.goal.ratio, "goal: hydrosol per kilogram of fresh herb, \"1.5 L/kg\"",
+      "RATIO");
   add("--oil", starter.goal.oil, "goal: how much oil, \"2 mL\" or \"2 g\"", "AMOUNT");
   add("--oil-share", starter.goal.oil_share, "goal: share of the oil to be had here, \"75 %\"",
       "SHARE");

@@ -68,7 +68,7 @@ Recipe read(const Starter& starter, const std::string& output, const Library& li
 
 /// The option that sets what a pointer into the recipe points to.
 std::string option_of(const std::string& pointer) {
-  if (pointer == "/goal") return "--hydrosol, --oil, --oil-share, --time";
+  if (pointer == "/goal") return "--hydrosol, --ratio, --oil, --oil-share, --time";
   std::string name = pointer.substr(pointer.rfind('/') + 1);
   std::replace(name.begin(), name.end(), '_', '-');
   return "--" + name;
@@ -140,7 +140,7 @@ class Interview {
           [](const Recipe& recipe) { return text(*recipe.site.altitude, recipe.units); });
     }
     const auto& goal = starter_.goal;
-    if (!goal.hydrosol && !goal.oil && !goal.oil_share && !goal.time) ask_goal();
+    if (!goal.hydrosol && !goal.ratio && !goal.oil && !goal.oil_share && !goal.time) ask_goal();
     // Where the answers scroll by, a recipe among them would be lost.
     if (output_ == standard_output && isatty(STDOUT_FILENO) == 1) ask_file();
     say("\n");
@@ -283,7 +283,7 @@ class Interview {
         one_of("What do you want",
                {{"hydrosol", "a certain amount of it"},
                 {"oil", "a certain amount of it"},
-                {all, "what the herb gives: stop when hardly any more oil comes"}},
+                {all, "what the herb gives: stop when the oil left is not worth more water"}},
                all);
     if (want == all) return;
     // What a run without a goal gives is a goal that can be met.

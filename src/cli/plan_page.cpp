@@ -141,8 +141,8 @@ class PlanPage : private TerminalPage {
     say("Safe", fmt::format("{} {} must stay in the pot; {} will.",
                             bounds_in_words(plan_, clock_time(stop_bounds(plan_).by)),
                             text(run.water.reserve), text(run.water.left_at_stop)));
-    say("Get",
-        fmt::format("{} of hydrosol, {}", about(run.spread.hydrosol), oil_words(run.spread)));
+    say("Get", fmt::format("{} of hydrosol ({}), {}", about(run.spread.hydrosol),
+                           hydrosol_per_herb_in_words(plan_), oil_words(run.spread)));
     if (run.spread.chance_of_goal && *run.spread.chance_of_goal < fraction(0.995)) {
       say("Odds", odds_words(run));
     }
@@ -257,8 +257,8 @@ class PlanPage : private TerminalPage {
         return "you asked for this share of the oil";
       case StopRule::time:
         return "you set this time";
-      case StopRule::oil_rate:
-        return "most of the oil is over by then";
+      case StopRule::oil_left:
+        return "the oil still in the herb isn't worth more water and time";
       case StopRule::reserve:
         return "the pot's water allows no more";
       case StopRule::cooling:
@@ -374,7 +374,6 @@ class PlanPage : private TerminalPage {
                                   span(s.first_drop.low, s.first_drop.high)));
     row("Ends because", rule_words(run));
     row("15 min more", more_words(run.more));
-    row("Hydrosol", fmt::format("{} of charge", text(s.hydrosol.typical / plan_.charge.mass)));
     if (s.oil_volume.typical >= a_drop_of_oil) {
       row("Oil parted", about(s.oil_in_receiver));
     }
@@ -442,12 +441,10 @@ class PlanPage : private TerminalPage {
   }
 
   std::string more_words(const QuarterHourMore& more) const {
-    std::string words = fmt::format("would bring {} of hydrosol and ", text(more.hydrosol));
-    if (more.oil >= grams(0.005)) return words + text(more.oil) + " of oil";
-    if (more.oil <= grams(-0.005)) {
-      return words + fmt::format("cost {} of oil, which it dissolves", text(-more.oil));
-    }
-    return words + "no more oil";
+    const std::string words = fmt::format("would add {} of hydrosol ", text(more.hydrosol));
+    // A little less oil, where it mixes with the water, is not worth a word.
+    if (more.oil < grams(0.005)) return words + "but no oil";
+    return words + "and " + text(more.oil) + " of oil";
   }
 
   static std::string cost_words(const EnergyPlan& energy) {

@@ -104,7 +104,7 @@ class Summary {
 
   std::string release_words() const {
     const ChosenRelease chosen = release_of(plant_, best(), Cut::crushed, library_);
-    const Range<Duration>& half = chosen.release.half_time.range;
+    const Range<Duration>& half = chosen.release.half_life.range;
     return fmt::format("half of it in about {} ({} to {}){}", text(half.typical), text(half.low),
                        text(half.high), plant_.release_class == "seed" ? ", crushed" : "");
   }
@@ -157,18 +157,15 @@ class DefaultsPage {
         if (cut == Cut::whole && plant_.release_class != "seed") continue;
         ChosenRelease chosen = release_of(plant_, method, cut, library_);
         if (chosen.method != method) {  // stands there already
-          chosen.release.half_time.evidence.basis.clear();
-          chosen.release.half_time.evidence.sources.clear();
+          chosen.release.half_life.evidence.basis.clear();
+          chosen.release.half_life.evidence.sources.clear();
         }
         const std::string name =
-            fmt::format("half-time of release, {}{}", to_string(method),
+            fmt::format("half-life of release, {}{}", to_string(method),
                         plant_.release_class == "seed" ? ", " + to_string(cut) : "");
-        show(name, Chosen<Duration>{chosen.release.half_time, chosen.stand_in}, in_minutes, "min");
-        if (!chosen.release.washed_share && !chosen.stand_in.empty()) {
-          line("washed share, " + to_string(method), "none published: 0 %");
-        }
+        show(name, Chosen<Duration>{chosen.release.half_life, chosen.stand_in}, in_minutes, "min");
         if (chosen.release.steam_flow) {
-          show("published steam flow, " + to_string(method),
+          show("steam flow of that, " + to_string(method),
                Chosen<Rate>{*chosen.release.steam_flow, chosen.stand_in}, in_per_hour, "kg/(h kg)");
         }
       }

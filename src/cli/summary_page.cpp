@@ -58,6 +58,18 @@ class SummaryPage : private TerminalPage {
     return text(range.low) == text(range.high) ? typical : fmt::format("{} ({})", typical, span);
   }
 
+  // "0.78 mL (0.09 to 3.3)": the unit once, where both have the same.
+  template <class Quantity>
+  std::string in_few_words(const Range<Quantity>& range) const {
+    std::string words = about(range);
+    const std::string typical = text(range.typical);
+    const std::string unit = typical.substr(std::min(typical.find(' '), typical.size())) + ")";
+    if (words.size() > typical.size() && words.ends_with(unit)) {
+      words.replace(words.size() - unit.size(), unit.size(), ")");
+    }
+    return words;
+  }
+
   void head() {
     const BatchSummary& s = summary_;
     title(counted(s.planned(), "plan", "plans"));
@@ -164,7 +176,7 @@ class SummaryPage : private TerminalPage {
             {"herb", [this](const auto& s) { return text(s.herb); }},
             {"water", [this](const auto& s) { return text(s.water); }},
             {"hydrosol", [this](const auto& s) { return text(s.hydrosol.typical); }},
-            {"oil", [this](const auto& s) { return about(s.oil_volume); }},
+            {"oil", [this](const auto& s) { return in_few_words(s.oil_volume); }},
             {"heat on", [this](const auto& s) { return text(s.heat_on.typical); }},
             {"ice",
              [this](const auto& s) {

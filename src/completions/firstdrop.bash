@@ -18,7 +18,7 @@ _firstdrop_options() {
     campaign) echo --units --samples --jobs --json --ics --run --format -o --output --color ;;
     new)
       echo --plant --state --cut --charge --still --method --altitude --room --coolant --hydrosol \
-        --oil --oil-share --time --units --title -o --output --force
+        --ratio --oil --oil-share --time --units --title -o --output --force
       ;;
     plants | liquids | stills) echo --json --units -o --output ;;
     findings | sources) echo --json -o --output ;;
@@ -31,7 +31,7 @@ _firstdrop_options() {
 _firstdrop_recipe_keys() {
   echo title plant state cut charge still method water water_temperature setting receiver lot start units seed \
     site site.{altitude,pressure,room,coolant,place,mains,circuit} \
-    goal goal.{hydrosol,oil,oil_share,time,confidence} \
+    goal goal.{hydrosol,ratio,oil,oil_share,time,confidence} \
     own own.{bulk_density,oil_content,distillate_rate,boil_time,boil_water,setting,boil_setting,mains} \
     limits limits.{time,absence} \
     prices prices.{energy_per_kwh,plant_per_kg,currency} \

@@ -61,7 +61,7 @@ function __firstdrop_override
         printf '%s=\n' title plant state cut charge still method water water_temperature setting receiver lot start \
             units seed \
             site site.{altitude,pressure,room,coolant,place,mains,circuit} \
-            goal goal.{hydrosol,oil,oil_share,time,confidence} \
+            goal goal.{hydrosol,ratio,oil,oil_share,time,confidence} \
             own own.{bulk_density,oil_content,distillate_rate,boil_time,boil_water,setting,boil_setting,mains} \
             limits limits.{time,absence} \
             prices prices.{energy_per_kwh,plant_per_kg,currency} \
@@ -180,6 +180,7 @@ complete -c firstdrop -n '__firstdrop_is new' -l room -x -d 'Temperature of the 
 complete -c firstdrop -n '__firstdrop_is new' -l coolant -x -d 'Temperature of the coolant'
 complete -c firstdrop -n '__firstdrop_is new' -l hydrosol -x -d 'Goal: so much hydrosol'
 complete -c firstdrop -n '__firstdrop_is new' -l oil -x -d 'Goal: so much oil'
+complete -c firstdrop -n '__firstdrop_is new' -l ratio -x -d 'Goal: this much hydrosol per kilogram of fresh herb'
 complete -c firstdrop -n '__firstdrop_is new' -l oil-share -x -d 'Goal: this share of the oil'
 complete -c firstdrop -n '__firstdrop_is new' -l time -x -d 'Goal: stop by the clock'
 complete -c firstdrop -n '__firstdrop_is new' -l title -x -d 'What to call it'

@@ -46,8 +46,10 @@ void write_row(std::ofstream& file, const std::vector<Cell>& row, bool with_name
   file << numbers << '\n';
 }
 
-std::vector<Cell> values_of(const RunValues& v, const Inputs& inputs, const ColdSide& cold_side,
+std::vector<Cell> values_of(const Run& run, const Inputs& inputs, const ColdSide& cold_side,
                             const RunPlan& plan) {
+  const RunValues& v = run.values();
+  const Release& release = run.release();
   return {
       {"boiling_k", v.boiling.kelvin()},
       {"latent_heat_j_per_kg", v.latent_heat.si()},
@@ -65,10 +67,12 @@ std::vector<Cell> values_of(const RunValues& v, const Inputs& inputs, const Cold
       {"vent_share", double(v.vent_share)},
       {"distillate_density_kg_per_m3", v.distillate_density.si()},
       {"oil_recoverable_kg", v.oil_recoverable.si()},
-      {"washed_share", double(v.release.washed)},
-      {"release_rate_per_s", v.release.rate.si()},
+      {"fast_share", double(release.fast)},
+      {"fast_rate_per_s", release.fast_rate.si()},
+      {"slow_rate_per_s", release.slow_rate.si()},
       {"oil_per_steam", v.oil_per_steam ? double(*v.oil_per_steam) : 0.0},
       {"hydrosol_oil_kg_per_m3", v.hydrosol_oil.si()},
+      {"mixing", double(v.mixing)},
       {"condensing_heat_j_per_kg", condensing_heat(v.boiling, cold_side.outlet()).total().si()},
       {"reserve_kg", (plan.water.reserve * inputs.fill_density).si()},
       {"stop_hydrosol_m3", plan.stop.hydrosol ? plan.stop.hydrosol->si() : 0.0},
@@ -127,7 +131,7 @@ void write_lines_and_tables(std::uint64_t count, const Library& library, const c
                             plan.run->water.first_fill * inputs.fill_density));
     must_be_of(run, *plan.run);
     const ColdSide cold_side(inputs, library.practice);
-    write_row(values, values_of(run.values(), inputs, cold_side, *plan.run), kept == 0);
+    write_row(values, values_of(run, inputs, cold_side, *plan.run), kept == 0);
     write_row(expected, expected_of(run, inputs, *plan.run), kept == 0);
     std::cout << line << '\n';
     ++kept;

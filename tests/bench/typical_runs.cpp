@@ -22,7 +22,7 @@ using namespace firstdrop;
 
 namespace {
 
-constexpr std::size_t columns = 24;
+constexpr std::size_t columns = 26;
 
 struct Row {
   RunValues values;
@@ -65,10 +65,14 @@ Row row_in(const std::string& line) {
   v.vent_share = fraction(*next++);
   v.distillate_density = kilograms_per_cubic_metre(*next++);
   v.oil_recoverable = kilograms(*next++);
-  v.release.washed = fraction(*next++);
-  v.release.rate = Rate::from_si(*next++);
+  v.release.fast = fraction(*next++);
+  v.release.fast_rate = Rate::from_si(*next++);
+  v.release.slow_rate = Rate::from_si(*next++);
+  v.flow_effect.reference = Rate::from_si(1);  // the rates are those at the run's own flow
+  v.charge = kilograms(1);
   if (const double bound = *next++; bound > 0.0) v.oil_per_steam = fraction(bound);
   v.hydrosol_oil = kilograms_per_cubic_metre(*next++);
+  v.mixing = fraction(*next++);
   row.condensing_heat = SpecificEnergy::from_si(*next++);
   row.reserve = kilograms(*next++);
   if (const double level = *next++; level > 0.0) row.stop.hydrosol = cubic_metres(level);

@@ -78,6 +78,7 @@ constexpr std::array members = {
     R"({"site": {"pressure": "84 kPa", "coolant": "40 °C"}})",
     R"({"site": {"place": "outdoors", "mains": "230 V", "circuit": "16 A"}})",
     R"({"goal": {"hydrosol": "800 mL"}})",
+    R"({"goal": {"ratio": "1.5 L/kg"}})",
     R"({"goal": {"oil": "2 g"}})",
     R"({"goal": {"oil": "2 mL"}})",
     R"({"goal": {"oil_share": "60 %"}})",

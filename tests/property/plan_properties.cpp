@@ -143,11 +143,20 @@ void check_oil(Judge& judge, const Plan& plan, const Basis& basis) {
   const Duration stop = plan.run->times.stop;
   judge.no_more("no more oil than there is", v.oil_recoverable.si(),
                 oil_in_charge(basis.inputs, Point::typical(), basis.charge).si());
+  Mass oil_before;
   for (const double share : {0.01, 0.1, 0.5, 1.0, 2.0}) {
     const Duration running = (stop - typical.first_drop()) * share;
     if (running < seconds(0)) continue;
     const Mass vaporised = typical.oil_vaporised_at(typical.first_drop() + running);
     judge.no_more("no more oil than there is", vaporised.si(), v.oil_recoverable.si());
+    const OilBalance oil = typical.oil_at(typical.first_drop() + running);
+    judge.no_more("no less oil parts than none", 0.0, oil.parted.si());
+    judge.no_more("no more oil dissolves than water holds", oil.dissolved.si(),
+                  (v.hydrosol_oil * typical.distillate_rate() * running).si(),
+                  v.oil_recoverable.si() * rounding);
+    judge.no_more("parted oil stays parted but for what mixes", oil_before.si() * (1.0 - v.mixing),
+                  oil.parted.si(), v.oil_recoverable.si() * rounding);
+    oil_before = oil.parted;
     if (!v.oil_per_steam) continue;
     judge.no_more("no more oil than steam carries", vaporised.si(),
                   (typical.vapour() * *v.oil_per_steam * running).si(),
@@ -194,10 +203,13 @@ void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
   const double runs = plan.charge.runs;
   const Run typical = basis.run(Point::typical());
   const Duration stop = run.times.stop;
-  if (const auto* hydrosol = std::get_if<HydrosolGoal>(&plan.recipe.goal)) {
+  const auto* hydrosol = std::get_if<HydrosolGoal>(&plan.recipe.goal);
+  const auto* ratio = std::get_if<RatioGoal>(&plan.recipe.goal);
+  if (hydrosol != nullptr || ratio != nullptr) {
     if (run.binding_stop == StopRule::hydrosol) {
       // Up to the next mark of the jug.
-      const Volume wanted = hydrosol->volume / runs;
+      const Volume wanted = hydrosol != nullptr ? hydrosol->volume / runs
+                                                : ratio->hydrosol_per_fresh * plan.charge.as_fresh;
       const Volume mark = neat_up(wanted, plan.recipe.units);
       for (const Volume given : {typical.hydrosol_at(stop), run.water.distilled}) {
         judge.no_more("the hydrosol wanted", wanted.si(), given.si(), wanted.si() * rounding);

@@ -177,9 +177,9 @@ Document random_still(Random& random, const Library& library, Size& size) {
 
 Document random_release(Random& random) {
   Document release = {
-      {"half_time", figure(random, random.spread(2, 200), "min", {0.5, 2500}, 0.7)}};
+      {"half_life", figure(random, random.spread(2, 200), "min", {0.5, 2500}, 0.7)}};
   if (random.chance(0.4)) {
-    release["washed_share"] = figure(random, random.between(1, 80), "%", {0.5, 94}, 0.5);
+    release["fast_share"] = figure(random, random.between(0, 100), "%", {0, 100}, 0.5);
   }
   if (random.chance(0.2)) {
     release["steam_flow"] = figure(random, random.spread(0.1, 5), "1/h", {0.01, 90}, 0.5);
@@ -269,7 +269,7 @@ Document random_plant(Random& random, const Library& library) {
 // --- the rest of a recipe ------------------------------------------------------------------------
 
 Document random_goal(Random& random, double litres) {
-  switch (random.below(5)) {
+  switch (random.below(6)) {
     case 0:
       return {{"hydrosol", quantity(litres * random.spread(0.02, 2.0), "L")}};
     case 1:
@@ -278,6 +278,8 @@ Document random_goal(Random& random, double litres) {
     case 2:
       return {{"oil_share", quantity(random.between(2, 99.5), "%")}};
     case 3:
+      return {{"ratio", quantity(random.spread(0.2, 20), "L/kg")}};
+    case 4:
       return {{"time", quantity(random.spread(5, 900), "min")}};
     default:
       return nullptr;

@@ -86,7 +86,7 @@ TEST_CASE("every plant has what a plan and a person need", "[plants][reference]"
       CHECK(oil_content_of(plant, state, shipped_library()).figure.typical() > percent(0.001));
     }
     for (const Method method : {Method::steam, Method::water_and_steam, Method::hydro}) {
-      CHECK(release_of(plant, method, Cut::chopped, shipped_library()).release.half_time.typical() >
+      CHECK(release_of(plant, method, Cut::chopped, shipped_library()).release.half_life.typical() >
             minutes(1));
     }
   }

@@ -174,9 +174,11 @@ enum : std::size_t {
   pot_lost_j,
   column_lost_j,
   with_vapour_j,
-  unreleased_kg,  // oil still in the plant
-  waiting_kg,     // released, but steam could not take it yet
+  fast_kg,     // oil still in the plant that is quick to leave it
+  slow_kg,     // and that is slow
+  waiting_kg,  // released, but steam could not take it yet
   vaporised_kg,
+  dissolved_kg,  // of it, in its own water as it came over
   state_size
 };
 
@@ -207,8 +209,8 @@ NumericalRun integrate(const RunValues& v, double longest) {
   state[pot_k] = room + (of_water * v.fill_excess.si() + v.pot_capacity.si() * v.pot_excess.si()) /
                             pot_heat_capacity;
   state[left_kg] = (v.first_fill - v.soaked).si();
-  state[unreleased_kg] = (v.oil_recoverable * (1.0 - v.release.washed)).si();
-  state[waiting_kg] = (v.oil_recoverable * v.release.washed).si();
+  state[fast_kg] = (v.oil_recoverable * v.release.fast).si();
+  state[slow_kg] = (v.oil_recoverable * (1.0 - v.release.fast)).si();
 
   // Vapour over the top: what the pot makes less what the column's own loss condenses.
   const auto steam_of = [=](const State& y) {
@@ -216,6 +218,27 @@ NumericalRun integrate(const RunValues& v, double longest) {
   };
   const auto vapour_of = [=](const State& y) {
     return steam_of(y) - v.column_loss.si() * (y[column_k] - room) / latent;
+  };
+
+  // Two resistances in series: the plant's, and the steam's, which more steam lessens.
+  const auto rate_of = [=](double reference_rate, double steam_over_plant, const State& y) {
+    const double plant = 1.0 / (reference_rate * (1.0 + steam_over_plant));
+    const double steam = plant * steam_over_plant * v.flow_effect.reference.si() * v.charge.si();
+    return 1.0 / (plant + steam / vapour_of(y));
+  };
+  const auto leaves_fast = [=](const State& y) {
+    return rate_of(v.release.fast_rate.si(), v.flow_effect.fast, y) * y[fast_kg];
+  };
+  const auto leaves_slow = [=](const State& y) {
+    return rate_of(v.release.slow_rate.si(), v.flow_effect.slow, y) * y[slow_kg];
+  };
+  // Oil that the water coming over can hold, per time.
+  const auto water_holds = [=](const State& y) {
+    return v.hydrosol_oil.si() * vapour_of(y) * (1.0 - v.vent_share) / v.distillate_density.si();
+  };
+  bool saturated = true;
+  const auto oil_comes = [&](const State& y) {
+    return waiting ? carried * vapour_of(y) : leaves_fast(y) + leaves_slow(y);
   };
 
   NumericalRun run;
@@ -243,10 +266,12 @@ NumericalRun integrate(const RunValues& v, double longest) {
         d[with_vapour_j] = vapour * latent;
         d[vented_kg] = vapour * v.vent_share;
         d[distilled_kg] = vapour - d[vented_kg];
-        const double releasing = v.release.rate.si() * y[unreleased_kg];
-        d[unreleased_kg] = -releasing;
+        d[fast_kg] = -leaves_fast(y);
+        d[slow_kg] = -leaves_slow(y);
+        const double releasing = -d[fast_kg] - d[slow_kg];
         d[vaporised_kg] = waiting ? carried * vapour : releasing;
         d[waiting_kg] = releasing - d[vaporised_kg];
+        d[dissolved_kg] = saturated ? water_holds(y) : d[vaporised_kg];
       }
       d[held_kg] = wet_through ? 0.0 : condensed;
       d[left_kg] = condensed - d[held_kg] - steam;
@@ -270,12 +295,8 @@ NumericalRun integrate(const RunValues& v, double longest) {
         run.first_drop = now;
         y[column_k] = boiling;
         phase = Phase::running;
-        const double releasing = v.release.rate.si() * y[unreleased_kg];
-        waiting = v.oil_per_steam && (y[waiting_kg] > 0.0 || releasing > carried * vapour_of(y));
-        if (!v.oil_per_steam) {  // nothing holds back what is washed off
-          y[vaporised_kg] = y[waiting_kg];
-          y[waiting_kg] = 0.0;
-        }
+        waiting = v.oil_per_steam && leaves_fast(y) + leaves_slow(y) > carried * vapour_of(y);
+        saturated = oil_comes(y) > water_holds(y);
       });
     }
     if (phase != Phase::warming && !wet_through) {
@@ -288,7 +309,13 @@ NumericalRun integrate(const RunValues& v, double longest) {
         run.bound_until = now;
         y[waiting_kg] = 0.0;
         waiting = false;
+        saturated = saturated && oil_comes(y) > water_holds(y);
       });
+    }
+    if (phase == Phase::running && saturated && !waiting) {
+      watches.push_back(
+          [=](const State& y) { return leaves_fast(y) + leaves_slow(y) - water_holds(y); });
+      then.push_back([&](State&) { saturated = false; });
     }
 
     const auto event = next_event(slope, state, watches, longest - now);
@@ -385,8 +412,6 @@ void compare_times(const Run& run, const NumericalRun& numerical, Differences& d
     const auto reached =
         numerical.path.first([&](const State& y) { return share * oil - y[vaporised_kg]; });
     if (!reached) continue;
-    // Washed off at once: there is no time to be found at which it comes.
-    if (!v.oil_per_steam && share <= double(v.release.washed)) continue;
     time("oil share reached", run.time_of_oil_share(fraction(share)), *reached);
   }
 }
@@ -404,6 +429,13 @@ void compare_bound(const Run& run, const NumericalRun& numerical, Differences& d
     const bool at_once = closed->si() < *numerical.first_drop + 2.0;
     CHECK((goes_on || at_once));
   }
+}
+
+/// Oil that has parted: some of it mixed with all the water, the rest only with its own.
+double in_receiver(const RunValues& v, const State& y) {
+  const double all = v.hydrosol_oil.si() * y[distilled_kg] / v.distillate_density.si();
+  const double if_mixed = std::max(y[vaporised_kg] - all, 0.0);
+  return v.mixing * if_mixed + (1.0 - v.mixing) * (y[vaporised_kg] - y[dissolved_kg]);
 }
 
 void compare_states(const Run& run, const NumericalRun& numerical, Differences& differences) {
@@ -448,11 +480,8 @@ void compare_states(const Run& run, const NumericalRun& numerical, Differences& 
     differences.add("heat gone with vapour", energy.left_with_vapour.si(), y[with_vapour_j],
                     put_in);
 
-    const double in_hydrosol = v.hydrosol_oil.si() * y[distilled_kg] / v.distillate_density.si();
-    const double vaporised = y[vaporised_kg];
-    differences.add("oil vaporised", run.oil_vaporised_at(time).si(), vaporised, oil);
-    differences.add("oil in receiver", run.oil_in_receiver_at(time).si(),
-                    std::max(vaporised - in_hydrosol, 0.0), oil);
+    differences.add("oil vaporised", run.oil_vaporised_at(time).si(), y[vaporised_kg], oil);
+    differences.add("oil in receiver", run.oil_in_receiver_at(time).si(), in_receiver(v, y), oil);
   }
 }
 
@@ -462,9 +491,7 @@ void compare_stops(const Run& run, const NumericalRun& numerical, Differences& d
   if (!numerical.first_drop || v.oil_recoverable <= grams(0)) return;
   const double oil = v.oil_recoverable.si();
   const double dry = *numerical.dry;
-  const auto receiver = [&](const State& y) {
-    return y[vaporised_kg] - v.hydrosol_oil.si() * y[distilled_kg] / v.distillate_density.si();
-  };
+  const auto receiver = [&](const State& y) { return in_receiver(v, y); };
   for (const double share : {0.1, 0.4, 0.7}) {
     const auto reached = time_of_oil(run, v.oil_recoverable * share);
     if (!reached || reached->si() > dry) continue;
@@ -485,16 +512,23 @@ void compare_stops(const Run& run, const NumericalRun& numerical, Differences& d
                         numerical.path.at(low.si())[vaporised_kg];
     differences.add("gain at the stop by rate", gain * oil, more, oil);
   }
+  const Rate price = 0.3 / (seconds(dry) - run.first_drop());
+  const Duration balance = time_of_balance(run, price);
+  if (balance.si() < dry) {
+    const auto same = numerical.path.first([&](const State& y) {
+      // Distillate tells the time since first drop.
+      const double running = y[distilled_kg] / run.distillate().si();
+      return 1.0 - y[vaporised_kg] / oil - price.si() * running;
+    });
+    REQUIRE(same);
+    differences.add("stop where the oil left is worth no more", balance.si(), *same, *same);
+  }
   const Duration most = time_of_most_oil(run);
   if (most > run.first_drop() && most.si() < dry) {
-    // What is washed off comes at first drop itself, and the crest may be there: do not look at it
-    // from the wrong side.
-    const double beside = std::max(most.si(), *numerical.first_drop + 1e-6);
-    const double there = std::max(receiver(numerical.path.at(beside)), 0.0);
+    const double there = receiver(numerical.path.at(most.si()));
     for (int i = 0; i <= 50; ++i) {
       const double t = *numerical.first_drop + (dry - *numerical.first_drop) * i / 50.0;
-      // The crest is looked for by a difference over one second, and given up when all but a
-      // ten-thousandth of the oil is over.
+      // It is given up when all but a ten-thousandth of the oil is over.
       CHECK(receiver(numerical.path.at(t)) <= there + 1.1e-4 * oil);
     }
   }

@@ -25,7 +25,10 @@ RunValues kettle(double kg, double from_c, double watts_in, double c_j_per_kg_k,
   v.heat_boiling = watts(watts_in);
   v.distillate_density = kilograms_per_cubic_metre(1000);
   v.column_capacity = joules_per_kelvin(1e-9);
-  v.release = {percent(0), rate_of_half_time(minutes(10))};
+  v.charge = kilograms(1);
+  v.release = release_of_half_life(minutes(10), percent(0), percent(10));
+  v.flow_effect.reference = Rate::from_si(1.0 / 3600);
+  v.mixing = fraction(1);
   return v;
 }
 

@@ -75,8 +75,8 @@ json plant_with_all() {
                                 "studies": 3.5, "trials": 2}},
       "wilted": {"moisture": "40 %", "bulk_density": {"crushed": "150 g/L", "ground": "300 g/L"}},
       "dried": {"oil_content": {"figure": "1.5 %", "per": "dry-matter", "distilled": "to-exhaustion"}}},
-    "release": {"steam": {"half_time": "15 min", "washed_share": "10 %", "steam_flow": "1.5 1/h"},
-                "water-and-steam": {"half_time": "20 min"}, "hydro": {"half_time": "30 min"}},
+    "release": {"steam": {"half_life": "15 min", "fast_share": "10 %", "steam_flow": "1.5 1/h"},
+                "water-and-steam": {"half_life": "20 min"}, "hydro": {"half_life": "30 min"}},
     "recovery": {"steam": "60 %", "water-and-steam": "65 %", "hydro": "70 %"},
     "oil_density": "0.89 g/mL",
     "constituents": {"linalool": "40 %", "camphor": "10 %"},
@@ -173,8 +173,8 @@ struct Case {
 std::vector<Case> cases() {
   std::vector<Case> all;
   const json recipe = recipe_with_all();
-  for (const json& goal : {json{{"oil", "2 mL"}}, json{{"oil", "2 g"}}, json{{"oil_share", "70 %"}},
-                           json{{"time", "1 h 20 min"}}}) {
+  for (const json& goal : {json{{"ratio", "1.5 L/kg"}}, json{{"oil", "2 mL"}}, json{{"oil", "2 g"}},
+                           json{{"oil_share", "70 %"}}, json{{"time", "1 h 20 min"}}}) {
     all.push_back(
         {"recipe",
          with({{"recipe", 1}, {"plant", "lavender"}, {"still", "herb-pot"}}, {{"/goal", goal}}),
@@ -692,8 +692,8 @@ TEST_CASE("an amount that is far too small is refused, or planned without a null
     other["still"]["methods"] = {"steam", "water-and-steam", "hydro"};
     documents.push_back(other);
   }
-  for (const char* goal : {R"({"oil": "2 g"})", R"({"oil": "2 mL"})", R"({"oil_share": "75 %"})",
-                           R"({"time": "90 min"})"}) {
+  for (const char* goal : {R"({"ratio": "2 L/kg"})", R"({"oil": "2 g"})", R"({"oil": "2 mL"})",
+                           R"({"oil_share": "75 %"})", R"({"time": "90 min"})"}) {
     json other = bare;
     other["goal"] = json::parse(goal);
     documents.push_back(other);

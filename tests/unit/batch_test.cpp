@@ -241,6 +241,7 @@ TEST_CASE("a still of one's own, changed in a what-if", "[batch]") {
 TEST_CASE("the sums of a batch are those of its lines", "[batch]") {
   Batch batch;
   batch.inputs = {{"all.jsonl", mixed(40) + recipe(R"("charge": "1 kg")") +
+                                    recipe(R"("goal": {"hydrosol": "900 mL"})") +
                                     R"({"recipe": 1, "plant": "rose", "still": "herb-pot"})"}};
   batch.order.summary = true;
   const std::string text = batch.run();

@@ -280,6 +280,8 @@ TEST_CASE("every equation gives the figure it stands with: random recipes", "[ex
       recipe.goal = HydrosolGoal{millilitres(random.between(100, 900))};
     else if (random.chance(0.3))
       recipe.goal = TimeGoal{minutes(random.between(50, 150))};
+    else if (random.chance(0.2))
+      recipe.goal = RatioGoal{litres_per_kilogram(random.between(0.5, 5))};
     else if (random.chance(0.3))
       recipe.goal = OilShareGoal{percent(random.between(30, 95))};
     if (random.chance(0.2)) recipe.water = litres(random.between(0.3, 3));

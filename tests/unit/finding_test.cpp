@@ -90,12 +90,6 @@ const std::vector<Provocation>& provocations() {
          r.charge = grams(150);
          r.confidence = percent(95);
        }},
-      {"no-end-by-itself", refuse,
-       [](Recipe& r) {
-         r.goal = HarvestGoal{};
-         r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
-         by_steam(r).half_time = exactly(hours(10));
-       }},
       {"pot-overfull", refuse, [](Recipe& r) { r.water = litres(1.9); }},
       {"reserve-reached", refuse, [](Recipe& r) { r.water = litres(0.7); }},
       {"target-exceeds-pot", refuse, [](Recipe& r) { r.goal = HydrosolGoal{litres(3)}; }},
@@ -140,13 +134,13 @@ const std::vector<Provocation>& provocations() {
        [](Recipe& r) {
          r.goal = HarvestGoal{};
          r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
-         by_steam(r).half_time = exactly(hours(2));
+         by_steam(r).half_life = exactly(hours(10));
        }},
       {"water-ends-run", note,
        [](Recipe& r) {
          r.goal = HarvestGoal{};
-         r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
-         by_steam(r).half_time = exactly(minutes(25));
+         r.still.change().column->volume = exactly(litres(6));
+         by_steam(r).half_life = exactly(minutes(20));
        }},
       {"coolant-ends-run", caution,
        [](Recipe& r) {
@@ -216,7 +210,11 @@ const std::vector<Provocation>& provocations() {
        [](Recipe& r) {
          r.plant.change().usual_cut = UsualCut{std::nullopt, "Stop when the smell turns.", {}};
        }},
-      {"steam-rate-unpublished", note, as_it_is},
+      {"hydrosol-thin", note,
+       [](Recipe& r) {
+         r.charge = grams(60);
+         r.goal = HydrosolGoal{millilitres(500)};
+       }},
       {"vapour-in-the-room", note, as_it_is},
       {"hydrosol-storage", note, as_it_is},
       {"much-heat-lost", note, [](Recipe& r) { r.setting = percent(19); }},
@@ -228,7 +226,7 @@ const std::vector<Provocation>& provocations() {
       {"oil-all-in-hydrosol", note,
        [](Recipe& r) { fresh(r).oil_content->by_mass = exactly(percent(0.01)); }},
       {"oil-hard-to-part", note,
-       [](Recipe& r) { fresh(r).oil_content->by_mass = exactly(percent(0.1)); }},
+       [](Recipe& r) { fresh(r).oil_content->by_mass = exactly(percent(0.15)); }},
       {"steam-bound-unknown", note, as_it_is},
       {"steam-bound-partial", note,
        [](Recipe& r) {

@@ -40,13 +40,13 @@ double share(const Influences& influences, Input input) {
 TEST_CASE("a sum of independent inputs shares its variance by their squares", "[influence]") {
   // Var = (9 + 4 + 1) / 12.
   const auto sum = [](const Point& p) {
-    return 3.0 * p[Input::oil_content] + 2.0 * p[Input::heater] - p[Input::half_time];
+    return 3.0 * p[Input::oil_content] + 2.0 * p[Input::heater] - p[Input::half_life];
   };
   const Influences influences = shares_of(sum, 16384);
   REQUIRE(influences.size() == 3);
   CHECK(influences[0].input == Input::oil_content);
   CHECK(influences[1].input == Input::heater);
-  CHECK(influences[2].input == Input::half_time);
+  CHECK(influences[2].input == Input::half_life);
   // Sixteen classes leave 1/256 of a straight line's variance within them.
   CHECK_THAT(influences[0].share, WithinAbs(9.0 / 14, 0.006));
   CHECK_THAT(influences[1].share, WithinAbs(4.0 / 14, 0.006));
@@ -65,7 +65,7 @@ TEST_CASE("the function of Ishigami and Homma", "[influence]") {
   const auto y = [&](const Point& p) {
     const double x1 = x(p[Input::oil_content]);
     const double x2 = x(p[Input::heater]);
-    const double x3 = x(p[Input::half_time]);
+    const double x3 = x(p[Input::half_life]);
     return std::sin(x1) + a * std::pow(std::sin(x2), 2) + b * std::pow(x3, 4) * std::sin(x1);
   };
   const double v1 = std::pow(1.0 + b * std::pow(pi, 4) / 5.0, 2) / 2.0;
@@ -75,7 +75,7 @@ TEST_CASE("the function of Ishigami and Homma", "[influence]") {
   CHECK_THAT(share(influences, Input::oil_content), WithinAbs(v1 / v, 0.01));  // 0.314
   CHECK_THAT(share(influences, Input::heater), WithinAbs(v2 / v, 0.03));       // 0.442, two waves
   // It acts together with another only.
-  CHECK(share(influences, Input::half_time) == 0.0);
+  CHECK(share(influences, Input::half_life) == 0.0);
   CHECK(share(influences, Input::recovery) == 0.0);
 }
 

@@ -147,17 +147,17 @@ TEST_CASE("a range's ends and middle are its bounds and median, to the last bit"
 
 TEST_CASE("a range by factors is followed to its ends, a straight one not to zero", "[inputs]") {
   Recipe r = recipe(herb(), column_still());
-  Cited<Duration>& half_time = r.plant.change().release.at(Method::steam).half_time;
-  half_time.range = {minutes(2), minutes(10), minutes(20), true};
-  const auto half_time_at = [&](double p) {
-    const Point point = Point::typical().set(Input::half_time, p);
+  Cited<Duration>& half_life = r.plant.change().release.at(Method::steam).half_life;
+  half_life.range = {minutes(2), minutes(10), minutes(20), true};
+  const auto half_life_at = [&](double p) {
+    const Point point = Point::typical().set(Input::half_life, p);
     const RunValues v = values_at(inputs_of(r), point, grams(100), kilograms(2));
-    return in_minutes(std::log(2.0) / v.release.rate);
+    return in_minutes(time_to_release(v.release, percent(50)));
   };
-  CHECK_THAT(half_time_at(0), WithinRel(0.4, 1e-12));
-  CHECK_THAT(half_time_at(1), WithinRel(40.0, 1e-12));
-  half_time.range.by_ratio = false;  // would end at -6 min; stops at half of its low
-  CHECK_THAT(half_time_at(0), WithinRel(1.0, 1e-12));
+  CHECK_THAT(half_life_at(0), WithinRel(0.4, 1e-12));
+  CHECK_THAT(half_life_at(1), WithinRel(40.0, 1e-12));
+  half_life.range.by_ratio = false;  // would end at -6 min; stops at half of its low
+  CHECK_THAT(half_life_at(0), WithinRel(1.0, 1e-12));
 }
 
 TEST_CASE("fresh oil content serves dried herb by its dry matter, less the loss", "[inputs]") {
@@ -216,11 +216,11 @@ TEST_CASE("a cut without a figure scales another's", "[inputs]") {
 TEST_CASE("a method without release figures takes the nearest one's", "[inputs]") {
   Recipe r = recipe(herb(), hydro_still());
   r.plant.change().release.erase(Method::hydro);
-  CHECK(inputs_of(r).figures->half_time.typical() == minutes(15));
+  CHECK(inputs_of(r).figures->half_life.typical() == minutes(15));
   CHECK(mentions(inputs_of(r).figures->stand_ins, "water-and-steam"));
   r.plant.change().release.erase(Method::water_and_steam);
-  CHECK(inputs_of(r).figures->half_time.typical() == minutes(12));
-  CHECK(inputs_of(r).figures->washed_share.typical() == fraction(0));
+  CHECK(inputs_of(r).figures->half_life.typical() == minutes(12));
+  CHECK(inputs_of(r).figures->fast_share.typical() == fraction(0));
   r.plant.change().release.clear();
   CHECK(fault_of(r).pointer == "/plant");
 }
@@ -298,7 +298,8 @@ TEST_CASE("in water the charge belongs to the pot", "[inputs]") {
   // The film of 80 g is soaked up from the pot; the walls hold 15 g.
   CHECK_THAT(in_grams(v.soaked), WithinRel(80.0, 1e-9));
   CHECK_THAT(in_grams(v.hold_up), WithinRel(15.0, 1e-9));
-  CHECK_THAT(in_percent(v.release.washed), WithinRel(10.0, 1e-9));
+  CHECK_THAT(in_percent(v.release.fast), WithinRel(10.0, 1e-9));
+  CHECK_THAT(in_minutes(time_to_release(v.release, percent(50))), WithinRel(25.0, 1e-9));
 }
 
 TEST_CASE("over a grid the charge is heated by steam, grid and basket by the pot", "[inputs]") {
@@ -509,7 +510,7 @@ TEST_CASE("a wide range never makes a figure negative", "[inputs]") {
       {Cut::chopped, wide(grams_per_litre(20), grams_per_litre(170), grams_per_litre(500))}};
   fresh.oil_content->by_mass = wide(percent(0.1), percent(0.8), percent(3));
   fresh.moisture = wide(percent(30), percent(70), percent(90));
-  r.plant.change().release.at(Method::steam).half_time = wide(minutes(1), minutes(12), minutes(60));
+  r.plant.change().release.at(Method::steam).half_life = wide(minutes(1), minutes(12), minutes(60));
   r.plant.change().hydrosol_oil =
       wide(milligrams_per_litre(10), milligrams_per_litre(400), milligrams_per_litre(2000));
   const Inputs i = inputs_of(r);
@@ -524,7 +525,8 @@ TEST_CASE("a wide range never makes a figure negative", "[inputs]") {
     CHECK(oil_in_charge(i, p, grams(100)) >= grams(0));
     CHECK(oil_recoverable(i, p, grams(100)) <= oil_in_charge(i, p, grams(100)));
     const RunValues v = values_at(i, p, grams(100), kilograms(1.5));
-    CHECK(v.release.rate.si() > 0);
+    CHECK(v.release.fast_rate.si() > 0);
+    CHECK(v.release.slow_rate.si() > 0);
     CHECK(v.hydrosol_oil.si() >= 0);
     CHECK(v.hold_up >= grams(0));
     CHECK(v.pot_loss.si() > 0);
@@ -756,8 +758,8 @@ TEST_CASE("a plant made in code lacks nothing that a run needs", "[inputs]") {
   CHECK(pointer_of([&](Plant& p) { oil(p).by_mass.reset(); }) == "/plant/states/fresh/oil_content");
   CHECK(pointer_of([&](Plant& p) { oil(p).by_mass->range.low = percent(-1); }) ==
         "/plant/states/fresh/oil_content");
-  CHECK(pointer_of([](Plant& p) { p.release[Method::steam].half_time = {}; }) ==
-        "/plant/release/steam/half_time");
+  CHECK(pointer_of([](Plant& p) { p.release[Method::steam].half_life = {}; }) ==
+        "/plant/release/steam/half_life");
 }
 
 TEST_CASE("mains and dial are in the worst case of the pot's water, and not in the condenser's",

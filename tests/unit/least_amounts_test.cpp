@@ -47,6 +47,7 @@ std::string said_of(const Recipe& recipe) {
 TEST_CASE("the words of the least amounts are the amounts", "[recipe]") {
   check_words(least::herb);
   check_words(least::water);
+  check_words(least::ratio);
   check_words(least::oil_volume);
   check_words(least::oil_mass);
   check_words(least::oil_share);
@@ -63,7 +64,7 @@ TEST_CASE("the words of the least amounts are the amounts", "[recipe]") {
   check_words(least::heater_power);
   check_words(least::still_share);
   check_words(least::tap);
-  check_words(least::half_time);
+  check_words(least::half_life);
   check_words(least::oil_volume_content);
   check_words(least::recovered);
   check_words(least::steam_flow);
@@ -102,6 +103,8 @@ TEST_CASE("a recipe made in code has the least amounts of one that is read", "[r
        [](Recipe& r, double x) { r.limits.time = least::run_time.amount * x; }},
       {"/goal/hydrosol", "10 mL or more",
        [](Recipe& r, double x) { r.goal = HydrosolGoal{least::water.amount * x}; }},
+      {"/goal/ratio", "0.1 L/kg or more",
+       [](Recipe& r, double x) { r.goal = RatioGoal{least::ratio.amount * x}; }},
       {"/goal/oil", "0.001 g or more",
        [](Recipe& r, double x) { r.goal = OilGoal{least::oil_mass.amount * x}; }},
       {"/goal/oil", "0.001 mL or more",

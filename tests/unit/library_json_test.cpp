@@ -117,7 +117,7 @@ TEST_CASE("tables are read whole", "[library]") {
   CHECK_FALSE(oil.by_volume);
   CHECK(oil.per == OilPer::as_loaded);
   CHECK(oil.distilled == Distilled::to_stated_end);
-  CHECK_THAT(herb.release.at(Method::steam).half_time.typical().si(), WithinRel(720, 1e-12));
+  CHECK_THAT(herb.release.at(Method::steam).half_life.typical().si(), WithinRel(720, 1e-12));
   REQUIRE(herb.constituents.size() == 1);
   CHECK(herb.constituents[0].liquid == "linalool");
   CHECK(herb.wants_cohobation);
@@ -252,7 +252,7 @@ TEST_CASE("plants: each fault at its place", "[library]") {
       {"\"linalool\": " + share_of_linalool, "\"linalol\": " + share_of_linalool,
        "/constituents/linalol", "the unknown liquid \"linalol\"", "a key of the liquid table",
        "did you mean \"linalool\"?"},
-      {R"("steam": {"half_time")", R"("stem": {"half_time")", "/release/stem",
+      {R"("steam": {"half_life")", R"("stem": {"half_life")", "/release/stem",
        "the unknown key \"stem\"", "a method: steam, water-and-steam or hydro",
        "did you mean \"steam\"?"},
       {"\"It smells.\"", "\"It \\u001b[31mburns.\"", "/hazards/0/text", R"("It \u001b[31mburns.")",
@@ -305,7 +305,7 @@ TEST_CASE("plants: each fault at its place", "[library]") {
       {"\"harms\": [], ", "", "/hazards/0/harms", "nothing", "a list of harms", ""},
       {figure("8", "12", "20", "min"),
        with(figure("8", "12", "20", "min"), "}", ", \"scale\": \"log\"}"),
-       "/release/steam/half_time/scale", "\"log\"",
+       "/release/steam/half_life/scale", "\"log\"",
        "\"ratio\", for a spread by factors, or nothing", ""},
   };
   for (const auto& row : of_classes) {

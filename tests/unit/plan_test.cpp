@@ -452,7 +452,7 @@ TEST_CASE("stopped by a share of the oil", "[plan][stop]") {
   const Plan p = plan(recipe(herb(), column_still(), OilShareGoal{percent(75)}));
   const RunPlan& run = run_of(p);
   CHECK(run.binding_stop == StopRule::oil_share);
-  // Two half-times of 12 min, up to the next 10 mL of the jug (0.6 min).
+  // Two half-lives of 12 min, up to the next 10 mL of the jug (0.6 min).
   const double since = in_minutes(run.times.stop - run.times.first_drop);
   CHECK(since >= 24.0 - 1e-9);
   CHECK(since < 24.6);
@@ -476,21 +476,91 @@ TEST_CASE("stopped by the clock", "[plan][stop]") {
   CHECK_THAT(in_minutes(run_of(plan(r)).times.stop), WithinRel(40.0, 1e-12));
 }
 
-TEST_CASE("stopped when hardly any more oil comes", "[plan][stop]") {
+TEST_CASE("a run with no goal ends where the oil left is worth no more water and time",
+          "[plan][stop]") {
   Recipe r = recipe(herb(), column_still());
-  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(5));
-  const Plan p = plan(r);
-  const RunPlan& run = run_of(p);
-  CHECK(run.binding_stop == StopRule::oil_rate);
-  // Not later than where a quarter hour brings 2 %: 5 log2((1 - 1/8) / 0.02) = 27.3 min; and not
-  // later than where the hydrosol takes more than comes.
-  CHECK(run.times.stop - run.times.first_drop < minutes(27.3 + 0.6));
-  CHECK(run.more.oil < grams(0.02 * 150 * 0.008 * 0.92));
+  for (const double half_life : {2.0, 5.0, 12.0, 30.0, 90.0, 400.0}) {
+    CAPTURE(half_life);
+    r.plant.change().release.at(Method::steam).half_life = exactly(minutes(half_life));
+    const Plan p = plan(r);
+    const RunPlan& run = run_of(p);
+    CHECK(run.binding_stop == (half_life < 90 ? StopRule::oil_left : StopRule::reserve));
+    if (run.binding_stop != StopRule::oil_left) continue;
+    // Of the oil to be had 10 % for each 1.5 L/kg, and 2 % for each hour; up to the next 10 mL.
+    const double left = 1.0 - run.typical.oil_over;
+    const auto price = [&](Volume drawn) {
+      const double per_kg = in_litres_per_kilogram(drawn / p.charge.mass);
+      return 0.1 * per_kg / 1.5 + 0.02 * (drawn / run.rates.distillate / hours(1));
+    };
+    CHECK(left <= price(*run.stop.hydrosol));
+    const Inputs i = gather_inputs(r, rules());
+    const Run typical(
+        values_at(i, Point::typical(), p.charge.mass, run.water.first_fill * i.fill_density));
+    const Volume before = *run.stop.hydrosol - millilitres(10);
+    CHECK(1.0 - typical.oil_share_at(typical.time_of_hydrosol(before)) >= price(before));
+  }
+}
+
+TEST_CASE("the stop without a goal moves smoothly with the charge and its oil", "[plan][stop]") {
+  // A step of a gram, or of a hundredth of the oil, moves it by a mark of the jug at most.
+  const auto level = [](const Recipe& r) {
+    const Plan p = make_plan(r, shipped(), 0, Detail::brief);
+    REQUIRE(p.run);
+    return in_millilitres(p.run->stop.hydrosol.value());
+  };
+  for (const char* plant : {"sage", "rose", "lavender", "clove-bud", "vetiver-root"}) {
+    if (!shipped().plants.contains(plant)) continue;
+    CAPTURE(plant);
+    Recipe r = recipe(plant, shipped().stills.at("bench-column"));
+    r.state = r.plant->states.begin()->first;
+    r.cut = default_cut(r.plant, r.state);
+    double last = 0;
+    const Mass fits = make_plan(r, shipped(), 0, Detail::brief).charge.mass;  // of one run
+    for (double share = 0.5; share <= 1.0; share += 0.005) {
+      CAPTURE(share);
+      r.charge = fits * share;
+      const double now = level(r);
+      if (last > 0) {
+        CHECK(std::abs(now - last) <= 20);
+      }
+      last = now;
+    }
+    r.charge = fits;
+    last = 0;
+    for (double content = 0.02; content < 4; content *= 1.01) {
+      CAPTURE(content);
+      r.own.oil_content = percent(content);
+      const double now = level(r);
+      if (last > 0) CHECK(std::abs(now - last) <= 20);
+      last = now;
+    }
+  }
+}
+
+TEST_CASE("so much hydrosol for each kilogram of fresh herb", "[plan][stop]") {
+  Recipe r = recipe(herb(), column_still(), RatioGoal{litres_per_kilogram(2)});
+  r.charge = grams(150);
+  const Plan fresh = plan(r);
+  CHECK(run_of(fresh).binding_stop == StopRule::hydrosol);
+  CHECK_THAT(in_millilitres(run_of(fresh).stop.hydrosol.value()), WithinRel(300.0, 1e-9));
+  CHECK(fresh.charge.as_fresh == fresh.charge.mass);
+  // 60 g with 10 % of water were 180 g with 70 %.
+  r.state = State::dried;
+  r.charge = grams(60);
+  const Plan dried = plan(r);
+  CHECK_THAT(in_grams(dried.charge.as_fresh), WithinRel(180.0, 1e-9));
+  CHECK_THAT(in_millilitres(run_of(dried).stop.hydrosol.value()), WithinRel(360.0, 1e-9));
+  // Of each run, where it takes several.
+  r.state = State::fresh;
+  r.charge = grams(300);
+  const Plan two = plan(r);
+  CHECK(two.charge.runs == 2);
+  CHECK_THAT(in_millilitres(run_of(two).stop.hydrosol.value()), WithinRel(300.0, 1e-9));
 }
 
 TEST_CASE("stopped by the pot's water", "[plan][stop]") {
   Recipe r = recipe(herb(), column_still());
-  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(90));
+  r.plant.change().release.at(Method::steam).half_life = exactly(minutes(90));
   r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
   const Plan p = plan(r);
   const RunPlan& run = run_of(p);
@@ -705,7 +775,7 @@ TEST_CASE("a slip of the unit is asked about", "[plan]") {
 }
 
 TEST_CASE("a plan holds for the charges that it names", "[plan]") {
-  Recipe r = recipe(herb(), column_still());
+  Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(600)});
   const Plan by_room = plan(r);
   REQUIRE(by_room.may_be_run());
   CHECK(by_room.charge.most > by_room.charge.mass);
@@ -720,34 +790,6 @@ TEST_CASE("a plan holds for the charges that it names", "[plan]") {
   CHECK(plan(r).charge.most >= by_room.charge.most);
   r.goal = TimeGoal{minutes(60)};
   CHECK(plan(r).charge.least == plan(r).charge.mass);
-}
-
-TEST_CASE("a run with no goal ends at its crest, or with most of the oil in the hydrosol",
-          "[plan][stop]") {
-  Recipe r = recipe(herb(), column_still());
-  int by_crest = 0;
-  int by_share = 0;
-  for (double content = 0.02; content < 0.8; content += 0.01) {
-    CAPTURE(content);
-    r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(content));
-    const Plan p = plan(r);
-    const RunPlan& run = run_of(p);
-    const Inputs i = gather_inputs(r, rules());
-    const Run typical(
-        values_at(i, Point::typical(), p.charge.mass, run.water.first_fill * i.fill_density));
-    // Half of what can be got is worth parting; else three quarters of it are enough.
-    const Duration crest = time_of_most_oil(typical);
-    const bool parts =
-        typical.oil_in_receiver_at(crest) > typical.values().oil_recoverable * percent(50);
-    const Duration end = std::min(parts ? crest : typical.time_of_oil_share(percent(75)),
-                                  time_of_low_gain(typical, percent(2)));
-    // Up to the next 10 mL of the jug, and steam dawdles no more than a minute over them.
-    CHECK(run.times.stop >= end - seconds(1));
-    CHECK(run.times.stop < end + minutes(1));
-    (parts ? by_crest : by_share) += 1;
-  }
-  CHECK(by_crest > 5);
-  CHECK(by_share > 5);
 }
 
 TEST_CASE("without a charge the column is filled", "[plan]") {
@@ -848,10 +890,10 @@ TEST_CASE("a harvest whose oil all stays in the hydrosol is still run", "[plan]"
 TEST_CASE("fresh herb in water is planned with a charge worth the water", "[plan]") {
   // The pot takes 2.1 kg. Soaking and wetting may ask for less, not for a handful in the full pot.
   Recipe r = recipe(herb(), hydro_still());
-  for (const double half_time : {25.0, 40.0, 60.0}) {
-    r.plant.change().release.at(Method::hydro).half_time = exactly(minutes(half_time));
+  for (const double half_life : {25.0, 40.0, 60.0}) {
+    r.plant.change().release.at(Method::hydro).half_life = exactly(minutes(half_life));
     const Plan p = plan(r);
-    CAPTURE(half_time);
+    CAPTURE(half_life);
     const RunPlan& run = run_of(p);
     CHECK(p.charge.mass > grams(400));
     CHECK(run.water.first_fill / p.charge.mass < litres_per_kilogram(15));
@@ -1140,36 +1182,11 @@ TEST_CASE("refused: an absence that no charge leaves water for", "[plan][refusal
   CHECK(run_of(sooner).times.reserve_worst >= sooner.run->times.stop_worst + hours(1));
 }
 
-TEST_CASE("refused: a harvest whose run has no end of its own", "[plan][refusal]") {
+TEST_CASE("a run with no goal brings 50 mL at least", "[plan]") {
   Recipe r = recipe(herb(), column_still());
-  r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
-  // A quarter hour brings 1 - 2^(-15/600) = 1.7 % at the most, less than 2 %.
-  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(600));
-  const Plan p = plan(r);
-  const Finding f = refusal(p, "no-end-by-itself");
-  CHECK(says(f, "never brings 2 % of it"));
-  CHECK_FALSE(p.run);
-  // At 500 min it is 2.06 %.
-  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(500));
-  const Plan ends = plan(r);
-  lacks(ends, "no-end-by-itself");
-  CHECK(run_of(ends).binding_stop == StopRule::oil_rate);
-  // The way out: a goal.
-  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(600));
-  r.goal = TimeGoal{minutes(40)};
-  CHECK(plan(r).verdict != Verdict::refused);
-}
-
-TEST_CASE("a run with no goal brings 50 mL at least", "[plan][refusal]") {
-  Recipe r = recipe(herb(), column_still());
-  r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
-  // Two per cent are left after 5.6 half-times; 17.5 mL come a minute: 65 mL, then 29 mL.
-  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(0.66));
-  const Volume level = run_of(plan(r)).stop.hydrosol.value();
-  CHECK(level >= millilitres(50));
-  CHECK(level < millilitres(80));
-  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(0.3));
-  CHECK(says(refusal(plan(r), "no-end-by-itself"), "over before there is hydrosol worth a run"));
+  r.charge = grams(15);
+  r.plant.change().release.at(Method::steam).half_life = exactly(minutes(0.3));
+  CHECK(run_of(plan(r)).stop.hydrosol.value() == millilitres(50));
 }
 
 TEST_CASE("a bath that is smaller or larger than planned has its ice in proportion",
@@ -1316,30 +1333,12 @@ TEST_CASE("an oil about as heavy as water", "[plan]") {
   lacks(plan(r), "oil-near-water");
 }
 
-TEST_CASE("the first water of a plant that wants cohobation ends early", "[plan][stop]") {
-  // Little oil, all of it dissolved: without cohobation the run goes on to three quarters of it.
+TEST_CASE("most of the oil of a plant that wants cohobation stays in the water", "[plan]") {
   Recipe r = recipe(herb(), column_still());
   r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.03));
-  const Plan whole = plan(r);
-  CHECK(run_of(whole).binding_stop == StopRule::oil_rate);
+  lacks(plan(r), "wants-cohobation");
   r.plant.change().wants_cohobation = true;
-  const Plan first_water = plan(r);
-  const double litres_per_kg = in_litres(run_of(first_water).spread.hydrosol.typical) /
-                               in_kilograms(first_water.charge.mass);
-  CHECK(run_of(first_water).spread.hydrosol.typical < run_of(whole).spread.hydrosol.typical);
-  // Three litres a kilogram, up to the mark of a jug.
-  CHECK_THAT(litres_per_kg,
-             WithinRel(in_litres_per_kilogram(rules().practice.hydro_yield.range.high), 0.05));
-  CHECK(says(found(first_water, "wants-cohobation", Level::note), "that come over"));
-  // Dried flowers are run with more water, and by so much more of it.
-  Library library = rules();
-  library.practice.hydro_water.at(State::dried) = exactly(litres_per_kilogram(3.75));
-  r.state = State::dried;
-  r.charge = grams(60);
-  const Plan dried = make_plan(r, library, 16);
-  CHECK_THAT(
-      in_litres(run_of(dried).spread.hydrosol.typical) / in_kilograms(dried.charge.mass),
-      WithinRel(1.5 * in_litres_per_kilogram(rules().practice.hydro_yield.range.high), 0.06));
+  CHECK(says(found(plan(r), "wants-cohobation", Level::note), "that come over"));
 }
 
 TEST_CASE("a flash point is said once", "[plan]") {
@@ -1628,15 +1627,16 @@ TEST_CASE("a confidence needs a goal that can be missed", "[plan][confidence]") 
   CHECK_THROWS_AS(plan(r), InputError);
 }
 
-TEST_CASE("too much steam for the published figures names a milder setting", "[plan]") {
-  Recipe r = hydrosol(300);
-  const Finding f = found(plan(r), "steam-rate-unpublished", Level::note);
-  CHECK(says(f, "sooner than shown"));
-  const auto at = f.text.find("a new plan at about ");
-  REQUIRE(at != std::string::npos);
-  // With that setting the note is gone.
-  r.setting = percent(std::stod(f.text.substr(at + 20)));
-  lacks(plan(r), "steam-rate-unpublished");
+TEST_CASE("more hydrosol than anybody draws is said to be thin", "[plan]") {
+  // Published waters of fresh herb draw 2.5 L/kg at most: twice that are 750 mL of 150 g.
+  Recipe r = hydrosol(750);
+  r.charge = grams(150);
+  lacks(plan(r), "hydrosol-thin");
+  r = hydrosol(760);
+  r.charge = grams(150);
+  const Finding f = found(plan(r), "hydrosol-thin", Level::note);
+  CHECK(says(f, "is 5.1 L/kg"));
+  CHECK(says(f, "375 mL would be 2.5 L/kg"));
 }
 
 TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {
@@ -1704,8 +1704,9 @@ TEST_CASE("an oil goal is aimed so that the median gets there", "[plan][oil]") {
     const Plan p =
         plan(recipe(herb(), column_still(), OilGoal{grams(grams_wanted)}), default_samples);
     CAPTURE(grams_wanted);
+    // The median of an even number of samples lies between two of them, one of which may miss it.
     CHECK(in_grams(run_of(p).spread.oil_in_receiver.typical) * p.charge.runs >=
-          grams_wanted * (1 - 1e-9));
+          grams_wanted * (1 - 1e-3));
     CHECK(*p.run->spread.chance_of_goal >= percent(49.9));
     lacks(p, "goal-uncertain");
   }
@@ -1729,7 +1730,7 @@ TEST_CASE("more herb comes before more runs", "[plan][oil]") {
   // A slow herb: the least charge that parts the oil takes more water over than the pot has. A
   // larger charge parts it sooner.
   Recipe r = recipe(herb(), column_still(), OilGoal{grams(0.1)});
-  r.plant.change().release.at(Method::steam).half_time = exactly(minutes(90));
+  r.plant.change().release.at(Method::steam).half_life = exactly(minutes(90));
   r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(100));
   const Plan p = plan(r);
   CHECK(run_of(p).binding_stop == StopRule::oil);

@@ -21,8 +21,8 @@ Library tables() {
   dried.bulk_density = {{Cut::whole, exactly(grams_per_litre(60))}};
   leafy.states = {{State::dried, dried}};
   l.forms = {{PlantForm::leafy_herb, leafy}};
-  const auto release = [](double half_time) {
-    return OilRelease{exactly(minutes(half_time)), std::nullopt, std::nullopt};
+  const auto release = [](double half_life) {
+    return OilRelease{exactly(minutes(half_life)), std::nullopt, std::nullopt};
   };
   l.release_classes = {{"surface-glands", {"surface-glands", "", {{Method::hydro, release(33)}}}},
                        {"crushed-seed", {"crushed-seed", "", {{Method::steam, release(27)}}}},
@@ -145,13 +145,13 @@ TEST_CASE("release: own, then the class's, then the nearest method", "[plant_fig
   Plant plant = plain();
   plant.release.erase(Method::hydro);
   ChosenRelease chosen = release_of(plant, Method::hydro, Cut::chopped, l);
-  CHECK(chosen.release.half_time.typical() == minutes(33));
+  CHECK(chosen.release.half_life.typical() == minutes(33));
   CHECK(chosen.method == Method::hydro);
   CHECK(chosen.stand_in == "release (class default for surface glands)");
   // The class has no figure by steam, the plant has: its own over water on a grid is nearest.
   plant.release.erase(Method::steam);
   chosen = release_of(plant, Method::steam, Cut::chopped, l);
-  CHECK(chosen.release.half_time.typical() == minutes(15));
+  CHECK(chosen.release.half_life.typical() == minutes(15));
   CHECK(chosen.method == Method::water_and_steam);
   CHECK(chosen.stand_in == "release for water-and-steam");
   plant.release.clear();
@@ -169,15 +169,15 @@ TEST_CASE("seed comes by its cut", "[plant_figures]") {
   plant.release.clear();
   CHECK(release_class_of(plant, Cut::whole) == "whole-seed");
   CHECK(release_class_of(plant, Cut::ground) == "crushed-seed");
-  CHECK(release_of(plant, Method::steam, Cut::crushed, l).release.half_time.typical() ==
+  CHECK(release_of(plant, Method::steam, Cut::crushed, l).release.half_life.typical() ==
         minutes(27));
-  CHECK(release_of(plant, Method::steam, Cut::whole, l).release.half_time.typical() ==
+  CHECK(release_of(plant, Method::steam, Cut::whole, l).release.half_life.typical() ==
         minutes(111));
   // A seed's own figures are of crushed seed; whole seed does not take them.
   plant.release = herb().release;
-  CHECK(release_of(plant, Method::steam, Cut::crushed, l).release.half_time.typical() ==
+  CHECK(release_of(plant, Method::steam, Cut::crushed, l).release.half_life.typical() ==
         minutes(12));
-  CHECK(release_of(plant, Method::steam, Cut::whole, l).release.half_time.typical() ==
+  CHECK(release_of(plant, Method::steam, Cut::whole, l).release.half_life.typical() ==
         minutes(111));
   // Where there is no class for whole seed, that is said.
   plant.form = PlantForm::seed;

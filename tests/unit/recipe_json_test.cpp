@@ -119,6 +119,9 @@ TEST_CASE("goals", "[recipe]") {
              WithinRel(2, 1e-12));
   CHECK_THAT(in_millilitres(std::get<Volume>(std::get<OilGoal>(goal(R"("oil": "2 mL")")).amount)),
              WithinRel(2, 1e-12));
+  CHECK_THAT(in_litres_per_kilogram(
+                 std::get<RatioGoal>(goal(R"("ratio": "1.5 L/kg")")).hydrosol_per_fresh),
+             WithinRel(1.5, 1e-12));
   CHECK_THAT(std::get<OilShareGoal>(goal(R"("oil_share": "90 %")")).share.si(),
              WithinRel(0.9, 1e-12));
   CHECK_THAT(in_minutes(std::get<TimeGoal>(goal(R"("time": "1 h 20 min")")).time),
@@ -209,18 +212,19 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
       {R"("goal": {"hydrosol": "1 L", "confidence": "100 %"})", "/goal/confidence", "\"100 %\"",
        "from 1 to 99 %", ""},
       {R"("goal": {"time": "1 h", "confidence": "90 %"})", "/goal/confidence",
-       "a confidence beside a time", "a confidence beside hydrosol, oil or oil_share",
+       "a confidence beside a time", "a confidence beside hydrosol, ratio, oil or oil_share",
        "a run by the clock always ends in time; leave one of the two out"},
       {R"("goal": {"confidence": "90 %"})", "/goal", "no goal",
-       "exactly one of hydrosol, oil, oil_share or time",
+       "exactly one of hydrosol, ratio, oil, oil_share or time",
        "leave \"goal\" out to use the harvest up"},
       {R"("site": {"rom": "20 °C"})", "/site/rom", "the unknown key \"rom\"",
        "one of altitude, pressure, room, coolant, place, mains or circuit",
        "did you mean \"room\"?"},
-      {R"("goal": {})", "/goal", "no goal", "exactly one of hydrosol, oil, oil_share or time",
+      {R"("goal": {})", "/goal", "no goal",
+       "exactly one of hydrosol, ratio, oil, oil_share or time",
        "leave \"goal\" out to use the harvest up"},
       {R"("goal": {"oil": "2 g", "hydrosol": "1 L"})", "/goal", "2 goals: hydrosol and oil",
-       "exactly one of hydrosol, oil, oil_share or time", ""},
+       "exactly one of hydrosol, ratio, oil, oil_share or time", ""},
       {R"("goal": {"hydrosol": "800 g"})", "/goal/hydrosol", "\"800 g\"",
        "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3", "g is a unit of mass"},
       {R"("goal": {"oil": 2})", "/goal/oil", "the number 2",

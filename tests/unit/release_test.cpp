@@ -1,8 +1,9 @@
-// Oil against time, the steam bound and the split in the receiver. The bound is checked with
+// Oil against time, and the steam bound. The bound is checked with
 // liquids made up here; real pairs are in tests/reference/codistillation_test.cpp.
 #include "firstdrop/release.hpp"
 
 #include <cmath>
+#include <limits>
 
 #include "catch.hpp"
 #include "firstdrop/error.hpp"
@@ -29,33 +30,76 @@ Liquid made_up(double at_100, double from_c = 20, double to_c = 150) {
 
 }  // namespace
 
-TEST_CASE("release starts at the washed share and halves what is left", "[release]") {
-  const Release r{percent(20), rate_of_half_time(minutes(10))};
-  CHECK_THAT(in_per_minute(r.rate), WithinRel(std::log(2.0) / 10, 1e-12));
-  CHECK_THAT(in_percent(released(r, minutes(0))), WithinRel(20.0, 1e-12));
-  // Half of the other 80 % after 10 min, three quarters after 20.
-  CHECK_THAT(in_percent(released(r, minutes(10))), WithinRel(60.0, 1e-12));
-  CHECK_THAT(in_percent(released(r, minutes(20))), WithinRel(80.0, 1e-12));
+TEST_CASE("without a fast stage release is first order", "[release]") {
+  const Release r = release_of_half_life(minutes(10), percent(0), percent(10));
+  CHECK_THAT(in_per_minute(r.slow_rate), WithinRel(std::log(2.0) / 10, 1e-12));
+  CHECK(released(r, minutes(0)) == fraction(0));
+  CHECK_THAT(in_percent(released(r, minutes(10))), WithinRel(50.0, 1e-12));
+  CHECK_THAT(in_percent(released(r, minutes(20))), WithinRel(75.0, 1e-12));
   CHECK_THAT(in_percent(released(r, hours(100))), WithinRel(100.0, 1e-12));
 }
 
+TEST_CASE("half of the oil is over after the half-life, in any two stages", "[release]") {
+  for (const double fast : {0.0, 0.2, 0.5, 0.75, 1.0}) {
+    for (const double slow : {0.01, 0.1, 0.5, 1.0}) {
+      CAPTURE(fast, slow);
+      const Release r = release_of_half_life(minutes(17), fraction(fast), fraction(slow));
+      CHECK_THAT(in_percent(released(r, minutes(17))), WithinRel(50.0, 1e-12));
+      CHECK_THAT(double(r.slow_rate / r.fast_rate), WithinRel(slow, 1e-12));
+    }
+  }
+}
+
+TEST_CASE("two stages: worked by hand", "[release]") {
+  // 60 % at 0.1 1/min and 40 % at 0.01 1/min; after 20 min 1 - 0.6 e^-2 - 0.4 e^-0.2.
+  const Release r{percent(60), Rate::from_si(0.1 / 60), Rate::from_si(0.01 / 60)};
+  CHECK_THAT(released(r, minutes(20)).si(),
+             WithinRel(1 - 0.6 * std::exp(-2.0) - 0.4 * std::exp(-0.2), 1e-12));
+  // 10 min at full pace and 20 at half of it are 20 at full pace.
+  ReleaseProgress progress = progress_after(r, minutes(10));
+  progress.fast += 0.05 * 20;
+  progress.slow += 0.005 * 20;
+  CHECK_THAT(released(r.fast, progress).si(), WithinRel(released(r, minutes(20)).si(), 1e-12));
+}
+
 TEST_CASE("time to release is the inverse of release", "[release]") {
-  for (const double washed : {0.0, 0.1, 0.5}) {
-    const Release r{fraction(washed), rate_of_half_time(minutes(17))};
-    for (const double share : {0.0, 0.05, 0.1, 0.49, 0.75, 0.99, 0.9999}) {
-      CAPTURE(washed, share);
-      const Duration time = time_to_release(r, fraction(share));
-      if (share <= washed) {
-        CHECK(time == seconds(0));
-      } else {
-        CHECK_THAT(released(r, time).si(), WithinRel(share, 1e-12));
+  for (const double fast : {0.0, 0.1, 0.5, 0.9, 1.0}) {
+    for (const double slow : {0.001, 0.05, 0.3, 1.0}) {
+      const Release r = release_of_half_life(minutes(17), fraction(fast), fraction(slow));
+      CHECK(time_to_release(r, fraction(0)) == seconds(0));
+      for (const double share : {1e-9, 0.05, 0.49, 0.75, 0.99, 0.9999}) {
+        CAPTURE(fast, slow, share);
+        const Duration time = time_to_release(r, fraction(share));
+        CHECK_THAT(released(r, time).si(), WithinAbs(share, 1e-13));
       }
     }
   }
 }
 
+TEST_CASE("more steam per charge hurries the oil, up to the pace of the plant", "[release]") {
+  const Release at_reference = release_of_half_life(minutes(10), percent(60), percent(10));
+  const Rate reference = Rate::from_si(1.0 / 3600);
+  // B = 0.7 at 1 kg/(kg h): at 2 of it 1.7 / 1.35 times the rate, at a half 1.7 / 2.4, at no end of
+  // steam 1.7 times.
+  const FlowEffect effect{fraction(0.7), fraction(0), reference};
+  const auto times = [&](double flow) {
+    const Release r = at_flow(at_reference, effect, reference * flow);
+    CHECK(r.slow_rate == at_reference.slow_rate);
+    CHECK(r.fast == at_reference.fast);
+    return double(r.fast_rate / at_reference.fast_rate);
+  };
+  CHECK_THAT(times(1), WithinRel(1.0, 1e-12));
+  CHECK_THAT(times(2), WithinRel(1.7 / 1.35, 1e-12));
+  CHECK_THAT(times(0.5), WithinRel(1.7 / 2.4, 1e-12));
+  CHECK_THAT(times(1e12), WithinRel(1.7, 1e-9));
+  CHECK_THAT(times(std::numeric_limits<double>::infinity()), WithinRel(1.7, 1e-12));
+  // Where the steam does not matter, neither does its flow.
+  const Release same = at_flow(at_reference, {fraction(0), fraction(0), reference}, reference * 9);
+  CHECK(same.fast_rate == at_reference.fast_rate);
+}
+
 TEST_CASE("steam that is full of oil holds it back", "[release]") {
-  const Release r{percent(0), rate_of_half_time(minutes(10))};
+  const Release r = release_of_half_life(minutes(10), percent(0), percent(10));
   const MassFlow bound = grams(1) / minutes(10);  // 0.1 g/min
   // The plant would give 5 of 10 g in 10 min, steam carries 1.
   CHECK_THAT(in_grams(oil_vaporised(grams(10), r, std::nullopt, minutes(10))),
@@ -74,20 +118,37 @@ TEST_CASE("steam that is full of oil holds it back", "[release]") {
   CHECK(oil_vaporised(grams(10), r, bound, minutes(0)) == grams(0));
 }
 
-TEST_CASE("what is washed off at once waits for steam too", "[release]") {
-  const Release r{percent(50), rate_of_half_time(minutes(10))};
-  CHECK_THAT(in_grams(oil_vaporised(grams(10), r, std::nullopt, minutes(0))),
-             WithinRel(5.0, 1e-12));
-  CHECK(oil_vaporised(grams(10), r, grams(1) / minutes(10), minutes(0)) == grams(0));
+TEST_CASE("steam holds the oil back until the plant has given no more than it could carry",
+          "[release]") {
+  for (const double fast : {0.0, 0.5, 0.95}) {
+    const Release r = release_of_half_life(minutes(10), fraction(fast), percent(5));
+    for (const double share_per_minute : {0.001, 0.02, 0.05}) {
+      CAPTURE(fast, share_per_minute);
+      const MassFlow bound = grams(10) * share_per_minute / minutes(1);
+      const Duration until = held_back_until(grams(10), r, bound);
+      REQUIRE(until > seconds(1));
+      CHECK_THAT(released(r, until).si(), WithinRel(share_per_minute * in_minutes(until), 1e-10));
+    }
+    // All of it in a second.
+    CHECK(held_back_until(grams(10), r, grams(10) / seconds(1)) == seconds(0));
+  }
 }
 
-TEST_CASE("hydrosol takes its share first", "[release]") {
-  const Density solubility = milligrams_per_litre(500);
-  CHECK_THAT(in_grams(oil_dissolved(grams(2), solubility, litres(1))), WithinRel(0.5, 1e-12));
-  // Not more than there is.
-  CHECK_THAT(in_grams(oil_dissolved(grams(0.3), solubility, litres(1))), WithinRel(0.3, 1e-12));
-  CHECK(oil_dissolved(grams(0), solubility, litres(1)) == grams(0));
-  CHECK(oil_dissolved(grams(2), solubility, litres(0)) == grams(0));
+TEST_CASE("the times at which the oil has slowed down", "[release]") {
+  const Release r{percent(60), Rate::from_si(0.1 / 60), Rate::from_si(0.01 / 60)};
+  const Mass oil = grams(10);
+  const auto in_step = [&](Duration t, Duration step) {
+    return oil * released(r, t + step) - oil * released(r, t);
+  };
+  const Duration gain = time_of_gain(oil, r, minutes(15), grams(0.3));
+  CHECK_THAT(in_grams(in_step(gain, minutes(15))), WithinRel(0.3, 1e-9));
+  CHECK(time_of_gain(oil, r, minutes(15), grams(9)) == seconds(0));
+  // 10 g (0.6 x 0.1 e^(-0.1 t) + 0.4 x 0.01 e^(-0.01 t)) per minute, 0.64 at first.
+  const Duration slowed = time_of_rate(oil, r, grams(0.05) / minutes(1));
+  const double t = in_minutes(slowed);
+  CHECK_THAT(10 * (0.06 * std::exp(-0.1 * t) + 0.004 * std::exp(-0.01 * t)),
+             WithinRel(0.05, 1e-10));
+  CHECK(time_of_rate(oil, r, grams(0.64) / minutes(1)) == seconds(0));
 }
 
 TEST_CASE("two liquids boil where their pressures add up", "[release]") {

@@ -30,7 +30,10 @@ RunValues round_figures() {
   v.vent_share = percent(2);
   v.distillate_density = kilograms_per_cubic_metre(1000);
   v.oil_recoverable = grams(1);
-  v.release = {percent(0), rate_of_half_time(minutes(10))};
+  v.charge = kilograms(1);
+  v.release = release_of_half_life(minutes(10), percent(0), percent(10));
+  v.flow_effect.reference = Rate::from_si(1.0 / 3600);
+  v.mixing = fraction(1);
   v.hydrosol_oil = milligrams_per_litre(500);
   return v;
 }
@@ -250,6 +253,50 @@ TEST_CASE("oil comes from first drop on", "[run]") {
   CHECK_THAT(in_minutes(run.time_of_oil_share(percent(75)) - run.first_drop()),
              WithinRel(20.0, 1e-9));
   CHECK_FALSE(run.steam_bound_until());
+}
+
+TEST_CASE("parted oil stays parted but for what mixes with later water", "[run]") {
+  // 29.4 mL/min hold 0.0147 g/min. Oil comes at ln 2 / 10 x 2^(-t/10) g/min, which falls to that at
+  // t = 10 log2(0.0693147 / 0.0147) = 22.37 min, with 0.7880 g over and 0.3289 g of it dissolved.
+  RunValues v = round_figures();
+  const double saturated = 10 * std::log2(std::log(2.0) / 10 / 0.0147);
+  const double over = 1 - std::exp2(-saturated / 10);
+  const double dissolved = 0.0147 * saturated;
+  const auto at = [&](double mixing, double minutes_after) {
+    v.mixing = fraction(mixing);
+    const Run run(v);
+    CHECK_THAT(in_minutes(run.saturated_until() - run.first_drop()), WithinRel(saturated, 1e-9));
+    return run.oil_at(run.first_drop() + minutes(minutes_after));
+  };
+  for (const double mixing : {0.0, 0.3, 1.0}) {
+    CHECK_THAT(in_grams(at(mixing, 10).dissolved), WithinRel(0.147, 1e-9));  // saturated as yet
+    CHECK_THAT(in_grams(at(mixing, saturated).parted), WithinRel(over - dissolved, 1e-9));
+  }
+  // 40 min after first drop 0.9375 g is over.
+  const double late = 1 - std::exp2(-4.0);
+  CHECK_THAT(in_grams(at(0, 40).parted), WithinRel(over - dissolved, 1e-9));
+  CHECK_THAT(in_grams(at(1, 40).parted), WithinRel(late - 0.0147 * 40, 1e-9));
+  CHECK_THAT(in_grams(at(0.3, 40).parted),
+             WithinRel(0.7 * (over - dissolved) + 0.3 * (late - 0.0147 * 40), 1e-9));
+  // Mixed, all of it is dissolved again in time; unmixed never.
+  CHECK_THAT(in_grams(at(1, 100).parted), WithinAbs(0.0, 1e-12));
+  CHECK_THAT(in_grams(at(0, 1000).parted), WithinRel(over - dissolved, 1e-9));
+  // Where the water holds more than comes from the start, none parts.
+  v.hydrosol_oil = milligrams_per_litre(2400);
+  v.mixing = fraction(0);
+  CHECK(Run(v).saturated_until() == Run(v).first_drop());
+  CHECK(in_grams(Run(v).oil_at(hours(1)).parted) == 0.0);
+}
+
+TEST_CASE("steam per charge sets the pace of the fast stage", "[run]") {
+  RunValues v = round_figures();
+  v.release = release_of_half_life(minutes(10), percent(60), percent(10));
+  v.flow_effect.fast = fraction(0.7);
+  v.charge = grams(900);  // 0.5 g/s of vapour: 2 kg/(kg h)
+  const Run run(v);
+  CHECK_THAT(in_per_hour(run.steam_per_charge()), WithinRel(2.0, 1e-9));
+  CHECK_THAT(double(run.release().fast_rate / v.release.fast_rate), WithinRel(1.7 / 1.35, 1e-9));
+  CHECK(run.release().slow_rate == v.release.slow_rate);
 }
 
 TEST_CASE("the steam bound holds for a while and then the plant does", "[run]") {

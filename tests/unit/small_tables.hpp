@@ -65,18 +65,35 @@ inline std::string practice_text() {
       R"(, "particle_size": )" + for_each(cuts, figure("1", "2", "3", "mm")) +
       R"(, "cut_density": )" + for_each(cuts, share) + R"(, "recovery": )" +
       for_each({"steam", "water-and-steam", "hydro"}, share) + R"(, "hydro_water": )" +
-      for_each({"fresh", "wilted", "dried"}, volume) + R"(, "hydro_yield": )" + volume +
-      R"(, "hydro_wetting": )" + volume + R"(, "particle_density": )" + exactly("900", "g/L") +
-      R"(, "dry_specific_heat": )" + exactly("1.5", "kJ/(kg K)") + R"(, "steam_per_charge": )" +
-      figure("1", "2", "4", "1/h") + R"(, "approach": )" + exactly("5", "K") +
-      R"(, "bath_loss": )" + exactly("10", "W/(m2 K)") + R"(, "circuit_share": )" +
-      exactly("80", "%") + R"(, "socket_for_hours": )" + exactly("2.3", "kW") +
-      R"(, "least_circuit": )" + exactly("1.44", "kW") + R"(, "still_reported": )" +
-      exactly("2", "L");
-  for (const char* key :
-       {"stated_end", "drying_retention", "hydrosol_saturation", "hold_up", "film_hold_up",
-        "head_space", "vent_share", "reserve_share", "fill_error", "grid_clearance", "own_accuracy",
-        "own_heat_accuracy", "own_oil_accuracy", "oil_gain"})
+      for_each({"fresh", "wilted", "dried"}, volume) + R"(, "hydrosol_per_fresh": )" + volume +
+      R"(, "hydrosol_per_dry_fruit": )" + volume + R"(, "hydro_wetting": )" + volume +
+      R"(, "particle_density": )" + exactly("900", "g/L") + R"(, "dry_specific_heat": )" +
+      exactly("1.5", "kJ/(kg K)") + R"(, "steam_per_charge": )" + figure("1", "2", "4", "1/h") +
+      R"(, "approach": )" + exactly("5", "K") + R"(, "bath_loss": )" + exactly("10", "W/(m2 K)") +
+      R"(, "circuit_share": )" + exactly("80", "%") + R"(, "socket_for_hours": )" +
+      exactly("2.3", "kW") + R"(, "least_circuit": )" + exactly("1.44", "kW") +
+      R"(, "still_reported": )" + exactly("2", "L");
+  for (const char* key : {"stated_end",
+                          "drying_retention",
+                          "hydrosol_saturation",
+                          "hold_up",
+                          "film_hold_up",
+                          "head_space",
+                          "vent_share",
+                          "reserve_share",
+                          "fill_error",
+                          "grid_clearance",
+                          "own_accuracy",
+                          "own_heat_accuracy",
+                          "own_oil_accuracy",
+                          "oil_gain",
+                          "fast_share",
+                          "slow_rate",
+                          "flow_on_fast",
+                          "flow_on_slow",
+                          "oil_left_per_hydrosol",
+                          "oil_left_per_hour",
+                          "mixing"})
     text += ", \"" + std::string(key) + "\": " + share;
   text += R"(, "hydrosol_oil": )" + figure("200", "300", "500", "mg/L");
   return text + "}";
@@ -90,7 +107,7 @@ inline const std::string forms =
 
 inline const std::string release_classes =
     R"({"release_classes": 1, "entries": {"surface-glands": {"note": "Herbs.", "release": {"hydro": )"
-    R"({"half_time": )" +
+    R"({"half_life": )" +
     figure("15", "25", "50", "min") + "}}}}}";
 
 /// The fields of a plant, without the braces.
@@ -103,7 +120,7 @@ inline const std::string plant_fields =
     R"(, "per": "as-loaded", "distilled": "to-stated-end"}}, "dried": {"moisture": )" +
     figure("8", "10", "12", "%") + R"(, "bulk_density": {"whole": )" +
     figure("60", "80", "100", "g/L") + R"(, "crushed": )" + figure("90", "110", "130", "g/L") +
-    R"(}}}, "release": {"steam": {"half_time": )" + figure("8", "12", "20", "min") +
+    R"(}}}, "release": {"steam": {"half_life": )" + figure("8", "12", "20", "min") +
     R"(}}, "oil_density": )" + figure("0.88", "0.885", "0.89", "g/mL") +
     R"(, "constituents": {"linalool": )" + figure("25", "35", "45", "%") +
     R"(}, "hydrosol_oil": )" + figure("300", "500", "800", "mg/L") +

@@ -38,8 +38,8 @@ Inputs without_ranges(Inputs i) {
   close(f.moisture);
   close(f.oil_content);
   close(f.recovery);
-  close(f.half_time);
-  close(f.washed_share);
+  close(f.half_life);
+  close(f.fast_share);
   close(f.hydrosol_oil);
   close(f.oil_density);
   close(f.heater_efficiency);

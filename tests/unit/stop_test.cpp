@@ -10,7 +10,7 @@ using namespace firstdrop;
 namespace {
 
 // Boils at once for all that matters: 0.5 g/s of distillate, first drop after 80 s. Oil 1 g with a
-// half-time of 10 min.
+// half-life of 10 min.
 RunValues quick() {
   RunValues v;
   v.boiling = celsius(100);
@@ -22,7 +22,10 @@ RunValues quick() {
   v.heat_boiling = kilowatts(1);
   v.distillate_density = kilograms_per_cubic_metre(1000);
   v.oil_recoverable = grams(1);
-  v.release = {percent(0), rate_of_half_time(minutes(10))};
+  v.charge = kilograms(1);
+  v.release = release_of_half_life(minutes(10), percent(0), percent(10));
+  v.flow_effect.reference = Rate::from_si(1.0 / 3600);
+  v.mixing = fraction(1);
   v.hydrosol_oil = milligrams_per_litre(0);
   v.column_capacity = joules_per_kelvin(1);
   return v;
@@ -35,7 +38,7 @@ TEST_CASE("every rule has its name", "[stop]") {
   CHECK(to_string(StopRule::oil) == "oil");
   CHECK(to_string(StopRule::oil_share) == "oil_share");
   CHECK(to_string(StopRule::time) == "time");
-  CHECK(to_string(StopRule::oil_rate) == "oil_rate");
+  CHECK(to_string(StopRule::oil_left) == "oil_left");
   CHECK(to_string(StopRule::reserve) == "reserve");
   CHECK(to_string(StopRule::cooling) == "cooling");
 }
@@ -73,8 +76,7 @@ TEST_CASE("the receiver holds most oil when the hydrosol takes as much as comes"
   // dR/dt = ln 2 / 10 x 2^(-t/10) g/min against 30 mL/min x 0.5 mg/mL = 0.015 g/min:
   // t = 10 log2(0.0693147 / 0.015) = 22.08 min.
   const double expected = 10 * std::log2(std::log(2.0) / 10 / 0.015);
-  // The search compares a time with the second after it, so it may be one second early.
-  CHECK_THAT(in_minutes(time_of_most_oil(run) - run.first_drop()), WithinAbs(expected, 1.0 / 60));
+  CHECK_THAT(in_minutes(time_of_most_oil(run) - run.first_drop()), WithinRel(expected, 1e-9));
 }
 
 TEST_CASE("most oil is found also where the hydrosol takes it all back later", "[stop]") {
@@ -85,7 +87,7 @@ TEST_CASE("most oil is found also where the hydrosol takes it all back later", "
   // parted oil is dissolved again.
   const Duration most = time_of_most_oil(run);
   CHECK_THAT(in_minutes(most - run.first_drop()),
-             WithinAbs(10 * std::log2(std::log(2.0) / 10 / 0.06), 1.0 / 60));
+             WithinRel(10 * std::log2(std::log(2.0) / 10 / 0.06), 1e-9));
   CHECK(run.oil_in_receiver_at(most) > grams(0.009));
   const auto reached = time_of_oil(run, grams(0.005));
   REQUIRE(reached);
@@ -102,6 +104,19 @@ TEST_CASE("oil that steam brings faster than water can hold it", "[stop]") {
   CHECK_THAT(in_grams(run.oil_in_receiver_at(*reached)), WithinRel(in_grams(most) * 0.5, 1e-6));
   CHECK(*reached < time_of_most_oil(run));
   CHECK_FALSE(time_of_oil(run, most * 1.01));
+}
+
+TEST_CASE("the oil left is worth no more where it has fallen to the price of going on", "[stop]") {
+  const Run run(quick());
+  // 2^(-t/10) against 0.01 t: 0.2214 against 0.2175 at 21.75 min, 0.2176 against 0.22 at 22.
+  const Duration end = time_of_balance(run, Rate::from_si(0.01 / 60));
+  const double t = in_minutes(end - run.first_drop());
+  CHECK_THAT(std::exp2(-t / 10), WithinRel(0.01 * t, 1e-9));
+  // A dearer run ends sooner; without any oil to come the price alone decides, and there is an end.
+  CHECK(time_of_balance(run, Rate::from_si(0.02 / 60)) < end);
+  RunValues v = quick();
+  v.oil_recoverable = grams(0);
+  CHECK(time_of_balance(Run(v), Rate::from_si(0.01 / 60)) == end);
 }
 
 TEST_CASE("a hydrosol that holds everything leaves none", "[stop]") {

@@ -19,7 +19,8 @@ static const char* const values_head =
     "boiling_k,latent_heat_j_per_kg,room_k,water_heat_j_per_kg_k,first_fill_kg,"
     "pot_capacity_j_per_k,pot_loss_w_per_k,heat_warming_w,heat_boiling_w,column_capacity_j_per_k,"
     "column_loss_w_per_k,soaked_kg,hold_up_kg,vent_share,distillate_density_kg_per_m3,"
-    "oil_recoverable_kg,washed_share,release_rate_per_s,oil_per_steam,hydrosol_oil_kg_per_m3,"
+    "oil_recoverable_kg,fast_share,fast_rate_per_s,slow_rate_per_s,oil_per_steam,"
+    "hydrosol_oil_kg_per_m3,mixing,"
     "condensing_heat_j_per_kg,reserve_kg,stop_hydrosol_m3,stop_clock_s\n";
 
 /* In the order of the table. */
@@ -27,7 +28,8 @@ struct values {
   double boiling, latent_heat, room, water_heat, first_fill;
   double pot_capacity, pot_loss, heat_warming, heat_boiling, column_capacity;
   double column_loss, soaked, hold_up, vent_share, distillate_density;
-  double oil_recoverable, washed, release_rate, oil_per_steam, hydrosol_oil;
+  double oil_recoverable, fast, fast_rate, slow_rate, oil_per_steam;
+  double hydrosol_oil, mixing;
   double condensing_heat, reserve, stop_hydrosol, stop_clock;
 };
 enum { value_count = sizeof(struct values) / sizeof(double) };
@@ -46,9 +48,11 @@ enum state {
   distilled_kg,
   vented_kg,
   put_in_j,
-  unreleased_kg, /* oil still in the plant */
-  waiting_kg,    /* released, but steam could not take it yet */
+  fast_kg,    /* oil still in the plant that is quick to leave it */
+  slow_kg,    /* and that is slow */
+  waiting_kg, /* released, but steam could not take it yet */
   vaporised_kg,
+  dissolved_kg, /* of it, in its own water as it came over */
   state_size
 };
 
@@ -59,6 +63,7 @@ struct still {
   enum phase phase;
   bool wet_through; /* charge and walls hold their fill */
   bool waiting;     /* steam, not the plant, sets the pace of the oil */
+  bool saturated;   /* what comes over brings as much oil as its water can hold */
   bool stopped;     /* noted; the heat stays on until the pot is dry */
   bool reserve_reached;
 };
@@ -69,6 +74,14 @@ static double steam_of(const struct values* v, const double y[]) {
 }
 static double vapour_of(const struct values* v, const double y[]) {
   return steam_of(v, y) - v->column_loss * (y[column_k] - v->room) / v->latent_heat;
+}
+
+/* Oil that the plant releases per time, and that the water coming over can hold. */
+static double released_of(const struct values* v, const double y[]) {
+  return v->fast_rate * y[fast_kg] + v->slow_rate * y[slow_kg];
+}
+static double held_of(const struct values* v, const double y[]) {
+  return v->hydrosol_oil * vapour_of(v, y) * (1.0 - v->vent_share) / v->distillate_density;
 }
 
 static int slope(double t, const double y[], double d[], void* context) {
@@ -93,10 +106,12 @@ static int slope(double t, const double y[], double d[], void* context) {
     condensed = steam - vapour;
     d[vented_kg] = vapour * v->vent_share;
     d[distilled_kg] = vapour - d[vented_kg];
-    const double releasing = v->release_rate * y[unreleased_kg];
-    d[unreleased_kg] = -releasing;
+    const double releasing = released_of(v, y);
+    d[fast_kg] = -v->fast_rate * y[fast_kg];
+    d[slow_kg] = -v->slow_rate * y[slow_kg];
     d[vaporised_kg] = still->waiting ? v->oil_per_steam * vapour : releasing;
     d[waiting_kg] = releasing - d[vaporised_kg];
+    d[dissolved_kg] = still->saturated ? held_of(v, y) : d[vaporised_kg];
   }
   d[held_kg] = still->wet_through ? 0.0 : condensed;
   d[left_kg] = condensed - d[held_kg] - steam;
@@ -108,6 +123,7 @@ enum event {
   first_drop,
   wets_through,
   no_longer_waits,
+  thins,
   level_reached,
   reserve,
   dry,
@@ -126,6 +142,10 @@ static double until(const struct still* still, enum event event, const double y[
       return still->wet_through ? 1.0 : v->hold_up - y[held_kg];
     case no_longer_waits:
       return still->waiting ? y[waiting_kg] : 1.0;
+    case thins:
+      return still->phase == running && still->saturated && !still->waiting
+                 ? released_of(v, y) - held_of(v, y)
+                 : 1.0;
     case level_reached:
       return still->stopped || v->stop_hydrosol <= 0.0
                  ? 1.0
@@ -184,8 +204,10 @@ static void note_stop(struct still* still, double time, const double y[], struct
   r->held = v->soaked + y[held_kg];
   r->left = y[left_kg];
   r->oil_vaporised = y[vaporised_kg];
-  const double dissolves = v->hydrosol_oil * y[distilled_kg] / v->distillate_density;
-  r->oil_in_receiver = y[vaporised_kg] > dissolves ? y[vaporised_kg] - dissolves : 0.0;
+  const double all = v->hydrosol_oil * y[distilled_kg] / v->distillate_density;
+  const double if_mixed = y[vaporised_kg] > all ? y[vaporised_kg] - all : 0.0;
+  r->oil_in_receiver =
+      v->mixing * if_mixed + (1.0 - v->mixing) * (y[vaporised_kg] - y[dissolved_kg]);
   r->heat_put_in = y[put_in_j];
 }
 
@@ -205,13 +227,9 @@ static void happens(struct still* still, enum event event, double time, double y
       const double vapour = vapour_of(v, y);
       r->distillate = vapour * (1.0 - v->vent_share) / v->distillate_density;
       r->duty = vapour * v->condensing_heat;
-      const double releasing = v->release_rate * y[unreleased_kg];
-      still->waiting =
-          v->oil_per_steam > 0.0 && (y[waiting_kg] > 0.0 || releasing > v->oil_per_steam * vapour);
-      if (!still->waiting) { /* nothing holds back what is washed off */
-        y[vaporised_kg] = y[waiting_kg];
-        y[waiting_kg] = 0.0;
-      }
+      const double releasing = released_of(v, y);
+      still->waiting = v->oil_per_steam > 0.0 && releasing > v->oil_per_steam * vapour;
+      still->saturated = (still->waiting ? v->oil_per_steam * vapour : releasing) > held_of(v, y);
       break;
     }
     case wets_through:
@@ -220,6 +238,10 @@ static void happens(struct still* still, enum event event, double time, double y
     case no_longer_waits:
       y[waiting_kg] = 0.0;
       still->waiting = false;
+      still->saturated = still->saturated && released_of(v, y) > held_of(v, y);
+      break;
+    case thins:
+      still->saturated = false;
       break;
     case level_reached:
       note_stop(still, time, y, r);
@@ -250,8 +272,8 @@ static bool integrate(const struct values* values, const struct tools* tools, st
   double y[state_size] = {0.0};
   y[pot_k] = y[column_k] = values->room;
   y[left_kg] = values->first_fill - values->soaked;
-  y[unreleased_kg] = values->oil_recoverable * (1.0 - values->washed);
-  y[waiting_kg] = values->oil_recoverable * values->washed;
+  y[fast_kg] = values->oil_recoverable * values->fast;
+  y[slow_kg] = values->oil_recoverable * (1.0 - values->fast);
   gsl_odeiv2_step_reset(tools->stepper);
   gsl_odeiv2_evolve_reset(tools->evolve);
 
@@ -317,7 +339,8 @@ int main(int argc, char** argv) {
     fprintf(stderr, "steam_run VALUES.csv: there is no such table\n");
     return 2;
   }
-  /* Enough for results within 1e-6, also of a milligram of oil, and no more: it has a race to run. */
+  /* Enough for results within 1e-6, also of a milligram of oil, and no more: it has a race to run.
+   */
   const gsl_odeiv2_step_type* method = gsl_odeiv2_step_rk8pd;
   const struct tools tools = {
       gsl_odeiv2_step_alloc(method, state_size), gsl_odeiv2_step_alloc(method, state_size),

@@ -65,11 +65,36 @@ left = v.first_fill_kg - v.soaked_kg - steam .* (stop - boil) + condensed - take
 reserve = time_until (v.reserve_kg, v, boil, first_drop, steam, vapour);
 dry = time_until (0, v, boil, first_drop, steam, vapour);
 
-released = 1 - (1 - v.washed_share) .* exp (-v.release_rate_per_s .* running);
-carried = v.oil_per_steam .* vapour .* running;
-carried(v.oil_per_steam == 0) = Inf;
-vaporised = min (v.oil_recoverable_kg .* released, carried);
-in_receiver = max (vaporised - v.hydrosol_oil_kg_per_m3 .* distillate .* running, 0);
+% Until what comes over is thinner than its water could hold, the water is saturated; later all of it
+% dissolves. Both ends of that time by Newton's method.
+carries = v.oil_per_steam .* vapour ./ v.oil_recoverable_kg;
+carries(v.oil_per_steam == 0) = Inf;
+saturates = v.hydrosol_oil_kg_per_m3 .* distillate ./ v.oil_recoverable_kg;
+left_in = @(t) [v.fast_share .* exp(-v.fast_rate_per_s .* t), ...
+                (1 - v.fast_share) .* exp(-v.slow_rate_per_s .* t)];
+held_back = 1 ./ carries;
+thin = zeros (size (held_back));
+for step = 1:60
+  in = left_in (held_back);
+  slope = v.fast_rate_per_s .* in(:, 1) + v.slow_rate_per_s .* in(:, 2) - carries;
+  held_back -= (1 - sum (in, 2) - carries .* held_back) ./ slope;
+  in = left_in (thin);
+  rate = [v.fast_rate_per_s, v.slow_rate_per_s] .* in;
+  slope = v.fast_rate_per_s .* rate(:, 1) + v.slow_rate_per_s .* rate(:, 2);
+  thin += log (sum (rate, 2) ./ saturates) .* sum (rate, 2) ./ slope;
+endfor
+at_once = v.fast_share .* v.fast_rate_per_s + (1 - v.fast_share) .* v.slow_rate_per_s;
+held_back(at_once <= carries) = 0;
+saturated = max (max (thin, held_back), 0);
+saturated(carries <= saturates) = 0;
+vaporised_by = @(t) v.oil_recoverable_kg .* min (1 - sum (left_in (t), 2), ...
+                                                 max (carries .* t, isinf (carries)));
+vaporised = vaporised_by (running);
+then = min (saturated, running);
+all_holds = v.hydrosol_oil_kg_per_m3 .* distillate .* running;
+as_it_comes = v.hydrosol_oil_kg_per_m3 .* distillate .* then + vaporised - vaporised_by (then);
+dissolved = (1 - v.mixing) .* as_it_comes + v.mixing .* min (vaporised, all_holds);
+in_receiver = max (vaporised - dissolved, 0);
 
 put_in = v.heat_warming_w .* boil + v.heat_boiling_w .* (stop - boil);
 duty = vapour .* v.condensing_heat_j_per_kg;
