@@ -78,7 +78,7 @@ std::string hydrosol_per_herb_in_words(const Plan& plan) {
   if (plan.charge.as_fresh == plan.charge.mass) {
     return fmt::format("{:.2g} L per kg of herb", per_kg);
   }
-  return fmt::format("{:.2g} L per kg of {} herb, {:.2g} as fresh", per_kg,
+  return fmt::format("{:.2g} L per kg of {} herb, {:.2g} L per kg as fresh", per_kg,
                      to_string(plan.recipe.state), per_fresh);
 }
 

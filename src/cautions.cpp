@@ -487,16 +487,20 @@ class Cautions {
     add(
         Level::note, "hydrosol-thin",
         [&] {
+          const std::string converted =
+              plan_.charge.as_fresh == charge
+                  ? std::string()
+                  : ", converted from fresh to " + to_string(inputs_.recipe.state) + " herb";
           return fmt::format(
-              "{} from {} is {:.2g} L/kg. Published waters of {} herb draw {:.2g} to {:.2g}: the "
-              "oil comes early, and later water is weaker. {} would be {:.2g} L/kg.",
+              "{} from {} is {:.2g} L/kg, more than twice what anyone has published ({:.2g} to "
+              "{:.2g} L/kg{}). Most of the oil comes early, so later hydrosol is weaker. For a "
+              "strong one, stop at {} ({:.2g} L/kg) or load more herb.",
               text(drawn), text(charge), in_litres_per_kilogram(drawn / charge),
-              to_string(inputs_.recipe.state), in_litres_per_kilogram(customary.low),
-              in_litres_per_kilogram(customary.high), text(charge * customary.high),
-              in_litres_per_kilogram(customary.high));
+              in_litres_per_kilogram(customary.low), in_litres_per_kilogram(customary.high),
+              converted, text(charge * customary.high), in_litres_per_kilogram(customary.high));
         },
         Amount{in_litres_per_kilogram(drawn / charge), "L/kg"},
-        Amount{in_litres_per_kilogram(customary.high), "L/kg"});
+        Amount{in_litres_per_kilogram(customary.high * far_beyond), "L/kg"});
   }
 
   void about_oil_of_run(const RunPlan& run) {

@@ -266,14 +266,14 @@ class Planner {
     return std::min(time_of_low_gain(run, practice_.oil_gain.typical()), time_of_most_oil(run));
   }
 
-  // When a run with no other goal ends: the oil left in the charge is worth no more water and time.
-  // Never for less hydrosol than is worth a run.
+  // When a run with no other goal ends: the oil still in the charge isn't worth more water and
+  // time. Never for less hydrosol than is worth a run.
   Duration default_end(const Run& run, Mass charge) const {
     const Volume customary = charge * inputs_.figures->customary_hydrosol.typical();
-    const Rate price =
+    const Rate allowance =
         practice_.oil_left_per_hydrosol.typical() * (run.distillate_rate() / customary) +
         practice_.oil_left_per_hour.typical() / hours(1);
-    return std::max(time_of_balance(run, price), run.time_of_hydrosol(least_run));
+    return std::max(time_of_balance(run, allowance), run.time_of_hydrosol(least_run));
   }
 
   // Herb as it was cut.

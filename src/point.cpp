@@ -14,7 +14,7 @@ constexpr std::array<InputName, input_count> input_names = {{
     {"oil_content", "oil content of the herb"},
     {"recovery", "share of the oil that this still gets"},
     {"half_life", "how fast the oil comes"},
-    {"fast_share", "share of the oil that is quick to come"},
+    {"fast_share", "share of the oil that comes fast"},
     {"flow_effect", "how far steam hurries the oil"},
     {"hydrosol_oil", "oil that the hydrosol keeps"},
     {"mixing", "oil and water mixing in the receiver"},

@@ -72,7 +72,7 @@ double mixed(std::uint64_t index, Base base, Factor factor) {
 
 // Nearest to the base over the golden ratio; from 1 on, and no multiple of a prime base.
 constexpr unsigned factor_of(unsigned base) {
-  return static_cast<unsigned>(base * 0.6180339887498949 + 0.5);
+  return (base * 618U + 500U) / 1000U;
 }
 
 template <std::size_t... i>

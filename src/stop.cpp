@@ -54,11 +54,11 @@ Duration time_of_low_gain(const Run& run, Fraction gain) {
   return turning_point(run.first_drop(), *held_back, still_gains, gains_at_first).first_no;
 }
 
-Duration time_of_balance(const Run& run, Rate price) {
+Duration time_of_balance(const Run& run, Rate allowance) {
   const auto worth_going_on = [&](Duration running) {
-    return 1.0 - run.oil_share_at(run.first_drop() + running) - price * running;
+    return 1.0 - run.oil_share_at(run.first_drop() + running) - allowance * running;
   };
-  const Duration end = 1.0 / price;
+  const Duration end = 1.0 / allowance;
   return run.first_drop() + turning_point(seconds(0), end, worth_going_on, 1.0).first_no;
 }
 

@@ -277,7 +277,8 @@ class Finder {
       Recipe recipe = asked_;
       recipe.goal = HarvestGoal{};
       recipe.confidence.reset();
-      offer("leave the goal out, and the run ends when the oil left is worth no more", recipe);
+      offer("leave the goal out, and the run stops when the oil left isn't worth more water",
+            recipe);
     } else if (const auto* time = std::get_if<TimeGoal>(&asked_.goal)) {
       const double asked = in_minutes(time->time);
       if (asked > 10.0) {

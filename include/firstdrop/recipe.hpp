@@ -36,7 +36,7 @@ struct RatioGoal {
 struct TimeGoal {
   Duration time;  ///< above zero
 };
-/// No goal: use the harvest up, and stop when the oil left in it is worth no more water and time.
+/// No goal: use the harvest up, and stop when the oil still in it isn't worth more water and time.
 struct HarvestGoal {};
 
 /// What is wanted: one of these.

@@ -14,17 +14,17 @@ namespace firstdrop {
 
 /// Release from the plant in two stages: R(t) = f (1 - exp(-k1 t)) + (1 - f) (1 - exp(-k2 t)), t
 /// from first drop. The fast share lies on or near the surface and is washed off; the rest has to
-/// diffuse out. f = 0 is first order. Form by S. Milojevic et al., Hem. Ind. 67 (2013) 843-859,
-/// whose washing is at once; here it takes time, because published curves fit better so
-/// (data/evidence/README.md).
+/// diffuse out. f = 0 is first order. Form by S. Milojevic et al., Hem. Ind. 67 (2013) 843-859. In
+/// theirs the fast share comes out instantly. Here it takes time, because that fits published
+/// curves better (data/evidence/README.md).
 struct Release {
   Fraction fast;   ///< f, 0 to 1
   Rate fast_rate;  ///< k1, above zero
   Rate slow_rate;  ///< k2, above zero
 };
 
-/// The release of which half is over after `half_life`, with a slow rate that is `slow_rate` times
-/// the fast one.
+/// The release that reaches one half after `half_life`. Its slow rate is `slow_rate` times its fast
+/// rate.
 /// Range: fast 0 to 1; slow_rate above 0, to 1; half-life above zero. Source: see Release.
 Release release_of_half_life(Duration half_life, Fraction fast, Fraction slow_rate);
 
@@ -51,17 +51,17 @@ Fraction released(const Release& release, Duration time);
 /// Range: share 0 to below 1: releasing everything takes infinite time. Source: see Release.
 Duration time_to_release(const Release& release, Fraction share);
 
-/// How the flow of steam sets the pace. The plant's resistance and the steam's stand in series, and
-/// B is the steam's over the plant's at the reference flow: k = k_ref (1 + B) / (1 + B q_ref / q).
+/// How steam flow changes the rates. The steam and the plant resist in series. B is the steam's
+/// resistance divided by the plant's at the reference flow: k = k_ref (1 + B) / (1 + B q_ref / q).
 struct FlowEffect {
   Fraction fast;   ///< B of the fast stage; 0: the flow does not matter
   Fraction slow;   ///< B of the slow stage
   Rate reference;  ///< q_ref, kg steam per kg charge and unit time; above zero
 };
 
-/// The release at this flow of steam per charge, from the one at the reference flow.
-/// Range: flow above zero; infinite for no charge. Source: see FlowEffect; films in series, as in
-/// W. L. McCabe et al., Unit Operations of Chemical Engineering, from memory.
+/// The release at another steam flow per kilogram of charge.
+/// Range: flow above zero; pass infinity when there is no charge. Source: see FlowEffect; films in
+/// series, as in W. L. McCabe et al., Unit Operations of Chemical Engineering, from memory.
 Release at_flow(const Release& at_reference, const FlowEffect& effect, Rate flow);
 
 /// A part of an oil, by mass.
@@ -118,13 +118,13 @@ Duration time_to_vaporise(Mass recoverable, const Release& release,
 /// Range: the bound above zero. Source: see oil_vaporised().
 Duration held_back_until(Mass recoverable, const Release& release, MassFlow steam_bound);
 
-/// When the oil that the plant releases in each `step` has fallen to `least`; zero when it never is
-/// more.
-/// Range: step and least above zero. Source: see Release; what a step brings only falls.
+/// The first time from which a `step` releases no more than `least`; zero if none ever releases
+/// more. Range: step and least above zero. Source: see Release; each step releases less than the
+/// one before.
 Duration time_of_gain(Mass recoverable, const Release& release, Duration step, Mass least);
 
-/// When the oil that the plant releases per time has fallen to `rate`; zero when it never is more.
-/// Range: rate from zero, for which it is infinite. Source: see Release; the rate only falls.
+/// When the rate of release has fallen to `rate`; zero if it is never higher.
+/// Range: rate from zero; infinite at zero. Source: see Release; the rate only falls.
 Duration time_of_rate(Mass recoverable, const Release& release, MassFlow rate);
 
 }  // namespace firstdrop

@@ -43,8 +43,8 @@ struct RunValues {
   FlowEffect flow_effect;        ///< how that changes with the flow
   std::optional<Fraction> oil_per_steam;  ///< the steam bound
   Density hydrosol_oil;                   ///< what the hydrosol can hold
-  Fraction mixing;  ///< of the receiver, 0 to 1: at 1 all the oil in it stays in touch with all the
-                    ///< water, at 0 oil that has parted is not dissolved again by later water
+  Fraction mixing;  ///< how well the receiver mixes, 0 to 1. At 1 all its oil stays in contact with
+                    ///< all its water. At 0 later water never dissolves oil that has separated
 };
 
 /// Why a run gives nothing.
@@ -156,14 +156,14 @@ class Run {
   OilBalance oil_at(Duration time) const;
   /// Oil that has left the charge; zero before first drop. See oil_vaporised().
   Mass oil_vaporised_at(Duration time) const;
-  /// The same as a share of the recoverable oil; as of a mere trace of it where there is none.
+  /// The same as a share of the recoverable oil. With none, the limit for a vanishing amount.
   Fraction oil_share_at(Duration time) const;
   /// Oil that has parted in the receiver: vaporised, less what the hydrosol holds. It falls again
   /// only with mixing, and only after saturated_until().
   Mass oil_in_receiver_at(Duration time) const { return oil_at(time).parted; }
-  /// Until when the hydrosol is saturated: what comes over brings at least as much oil as its water
-  /// can hold. First drop at the earliest; infinite where water holds none. What comes over only
-  /// gets thinner, so there is one such moment.
+  /// The moment up to which the distillate brings at least as much oil as its water can hold. First
+  /// drop at the earliest, and when there is no oil; infinite when water holds none. The distillate
+  /// never gets richer, so there is one such moment.
   Duration saturated_until() const;
   /// How fast the oil comes, at the flow of this run.
   const Release& release() const { return release_; }
@@ -196,11 +196,11 @@ class Run {
   Release release_;
 };
 
-/// Where the oil of a run is at any time: what does not depend on the time is worked out once.
-/// Keeps a reference to the run, which must have no failure.
-/// Source: each millilitre of water takes up what came over with it, as far as it can hold it; the
-/// share of RunValues::mixing goes by all the water and all the oil instead. Held against a
-/// general-purpose integrator by tests/reference/ode_test.cpp.
+/// Where the oil of a run is at any time. Computes once what does not depend on the time. Keeps a
+/// reference to the run, which must have no failure.
+/// Source: a weighted mean of two receivers: one where each millilitre of water dissolves only the
+/// oil that came with it, and one (weight RunValues::mixing) where all the water can dissolve all
+/// the oil. Held against a general-purpose integrator by tests/reference/ode_test.cpp.
 class OilCourse {
  public:
   /// Works out until when the hydrosol is saturated. Throws nothing.

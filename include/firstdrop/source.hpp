@@ -15,7 +15,7 @@ enum class Known {
   measured,         ///< on this bench, from the recipe's `own`
   read,             ///< seen in the named source
   computed,         ///< from read figures by a stated equation or package
-  common_practice,  ///< a rule of thumb of the trade, no source
+  common_practice,  ///< a rule of thumb, the trade's or our own choice; no source
   from_memory,      ///< believed, not confirmed
   own_invention,    ///< a dimension of one of our example stills
 };

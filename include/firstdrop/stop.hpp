@@ -16,7 +16,7 @@ enum class StopRule {
   oil,        ///< the oil wanted is in the receiver
   oil_share,  ///< the chosen share of the recoverable oil is vaporised
   time,       ///< the time wanted, or the longest time allowed
-  oil_left,   ///< the oil left in the charge is worth no more water and time
+  oil_left,   ///< the oil still in the charge isn't worth more water and time
   reserve,    ///< the pot has no more water to give
   cooling,    ///< the coolant is too warm
 };
@@ -44,11 +44,11 @@ Duration stop_time(const Run& run, const Stop& stop);
 /// gain only falls.
 Duration time_of_low_gain(const Run& run, Fraction gain);
 
-/// When the oil left in the charge, as a share of what is recoverable, has fallen to `price` times
-/// the time since first drop. What is left only falls and the price only rises, so there is one
-/// such moment, and it moves smoothly with everything that it depends on. Range: a price above 0;
-/// needs a run without failure.
-Duration time_of_balance(const Run& run, Rate price);
+/// When the share of the recoverable oil that is still in the charge has fallen to the share that
+/// may stay there, which starts at zero at first drop and grows by `allowance` per unit time. The
+/// one only falls and the other only rises, so they cross once, and the crossing moves continuously
+/// with every input. Range: allowance above 0; needs a run without failure.
+Duration time_of_balance(const Run& run, Rate allowance);
 
 /// When this much oil has first parted in the receiver; none when it never does, because there is
 /// less or the hydrosol dissolves more than the steam brings. Needs a run without failure.

@@ -442,7 +442,7 @@ class PlanPage : private TerminalPage {
 
   std::string more_words(const QuarterHourMore& more) const {
     const std::string words = fmt::format("would add {} of hydrosol ", text(more.hydrosol));
-    // A little less oil, where it mixes with the water, is not worth a word.
+    // Also when the oil falls by a few milligrams, because mixed hydrosol dissolves some of it.
     if (more.oil < grams(0.005)) return words + "but no oil";
     return words + "and " + text(more.oil) + " of oil";
   }

@@ -512,16 +512,16 @@ void compare_stops(const Run& run, const NumericalRun& numerical, Differences& d
                         numerical.path.at(low.si())[vaporised_kg];
     differences.add("gain at the stop by rate", gain * oil, more, oil);
   }
-  const Rate price = 0.3 / (seconds(dry) - run.first_drop());
-  const Duration balance = time_of_balance(run, price);
+  const Rate allowance = 0.3 / (seconds(dry) - run.first_drop());
+  const Duration balance = time_of_balance(run, allowance);
   if (balance.si() < dry) {
     const auto same = numerical.path.first([&](const State& y) {
       // Distillate tells the time since first drop.
       const double running = y[distilled_kg] / run.distillate().si();
-      return 1.0 - y[vaporised_kg] / oil - price.si() * running;
+      return 1.0 - y[vaporised_kg] / oil - allowance.si() * running;
     });
     REQUIRE(same);
-    differences.add("stop where the oil left is worth no more", balance.si(), *same, *same);
+    differences.add("oil left falls to its allowance", balance.si(), *same, *same);
   }
   const Duration most = time_of_most_oil(run);
   if (most > run.first_drop() && most.si() < dry) {

@@ -476,8 +476,7 @@ TEST_CASE("stopped by the clock", "[plan][stop]") {
   CHECK_THAT(in_minutes(run_of(plan(r)).times.stop), WithinRel(40.0, 1e-12));
 }
 
-TEST_CASE("a run with no goal ends where the oil left is worth no more water and time",
-          "[plan][stop]") {
+TEST_CASE("a run with no goal ends where the oil left falls to its allowance", "[plan][stop]") {
   Recipe r = recipe(herb(), column_still());
   for (const double half_life : {2.0, 5.0, 12.0, 30.0, 90.0, 400.0}) {
     CAPTURE(half_life);
@@ -488,16 +487,16 @@ TEST_CASE("a run with no goal ends where the oil left is worth no more water and
     if (run.binding_stop != StopRule::oil_left) continue;
     // Of the oil to be had 10 % for each 1.5 L/kg, and 2 % for each hour; up to the next 10 mL.
     const double left = 1.0 - run.typical.oil_over;
-    const auto price = [&](Volume drawn) {
+    const auto allowed = [&](Volume drawn) {
       const double per_kg = in_litres_per_kilogram(drawn / p.charge.mass);
       return 0.1 * per_kg / 1.5 + 0.02 * (drawn / run.rates.distillate / hours(1));
     };
-    CHECK(left <= price(*run.stop.hydrosol));
+    CHECK(left <= allowed(*run.stop.hydrosol));
     const Inputs i = gather_inputs(r, rules());
     const Run typical(
         values_at(i, Point::typical(), p.charge.mass, run.water.first_fill * i.fill_density));
     const Volume before = *run.stop.hydrosol - millilitres(10);
-    CHECK(1.0 - typical.oil_share_at(typical.time_of_hydrosol(before)) >= price(before));
+    CHECK(1.0 - typical.oil_share_at(typical.time_of_hydrosol(before)) >= allowed(before));
   }
 }
 
@@ -1636,7 +1635,7 @@ TEST_CASE("more hydrosol than anybody draws is said to be thin", "[plan]") {
   r.charge = grams(150);
   const Finding f = found(plan(r), "hydrosol-thin", Level::note);
   CHECK(says(f, "is 5.1 L/kg"));
-  CHECK(says(f, "375 mL would be 2.5 L/kg"));
+  CHECK(says(f, "stop at 375 mL (2.5 L/kg)"));
 }
 
 TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {

@@ -106,13 +106,13 @@ TEST_CASE("oil that steam brings faster than water can hold it", "[stop]") {
   CHECK_FALSE(time_of_oil(run, most * 1.01));
 }
 
-TEST_CASE("the oil left is worth no more where it has fallen to the price of going on", "[stop]") {
+TEST_CASE("the oil left falls to an allowance that grows with time", "[stop]") {
   const Run run(quick());
   // 2^(-t/10) against 0.01 t: 0.2214 against 0.2175 at 21.75 min, 0.2176 against 0.22 at 22.
   const Duration end = time_of_balance(run, Rate::from_si(0.01 / 60));
   const double t = in_minutes(end - run.first_drop());
   CHECK_THAT(std::exp2(-t / 10), WithinRel(0.01 * t, 1e-9));
-  // A dearer run ends sooner; without any oil to come the price alone decides, and there is an end.
+  // A larger allowance ends it sooner; without any oil to come there is the same end.
   CHECK(time_of_balance(run, Rate::from_si(0.02 / 60)) < end);
   RunValues v = quick();
   v.oil_recoverable = grams(0);
