@@ -56,18 +56,24 @@ class Stages(collections.namedtuple("Stages", "fast slow")):
 
 
 SCALES = {}
-# The form and its two figures are those of practice.json; report() compares them with others.
-WIDEST = (0.15, 0.85)  # 10th and 90th percentile of the fast share, see README.md
+
+
+def rows_of(name):
+    """The rows of a table in this folder, each by its columns' names."""
+    with open(HERE / name, encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(line for line in file if not line.startswith("#")))
+
+
+def digits(value, count):
+    return float(f"{value:.{count}g}")
 
 
 def read_curves(use="fit"):
     """The curves of curves.csv, each with its rows."""
-    with open(HERE / "curves.csv", encoding="utf-8", newline="") as file:
-        rows = [r for r in csv.DictReader(line for line in file if not line.startswith("#"))
-                if r["use"] == use]
     by_name = collections.OrderedDict()
-    for row in rows:
-        by_name.setdefault(row["curve"], []).append(row)
+    for row in rows_of("curves.csv"):
+        if row["use"] == use:
+            by_name.setdefault(row["curve"], []).append(row)
     return [Curve(name, of[0]["source"], of[0]["class"], of[0]["method"], of)
             for name, of in by_name.items()]
 
@@ -166,9 +172,10 @@ class Release:
 Miss = collections.namedtuple("Miss", "curve source method minutes published middle low high")
 
 
-def misses(curve, form, middle, width):
+def misses(curve, form, middle, width, fast_range):
     """What is published at each real point and what is predicted: shares of all the oil, or of the
-    last point of the curve where the end is not known."""
+    last point of the curve where the end is not known. `fast_range`: 10th and 90th percentile of the
+    fast share."""
     points = [r for r in curve.rows if r["kind"] == "point"]
     result = []
     for row in points:
@@ -194,8 +201,8 @@ def misses(curve, form, middle, width):
             place = (numpy.arange(n) + 0.5) / n
             other = (numpy.arange(n) * 0.6180339887) % 1 * 0.998 + 0.001
             z = scipy.stats.norm.ppf(other) / TO_90TH
-            fast = numpy.where(z < 0, form.fast + (form.fast - WIDEST[0]) * z,
-                               form.fast + (WIDEST[1] - form.fast) * z).clip(0, 1)
+            fast = numpy.where(z < 0, form.fast + (form.fast - fast_range[0]) * z,
+                               form.fast + (fast_range[1] - form.fast) * z).clip(0, 1)
             half_lives = numpy.exp(middle + width * scipy.stats.norm.ppf(place) / TO_90TH)
             low, high = numpy.quantile(at(half_lives, fast=fast), [0.1, 0.9])
         result.append(Miss(curve.name, curve.source, curve.method, minutes, published,
@@ -203,7 +210,7 @@ def misses(curve, form, middle, width):
     return result
 
 
-def left_out(curves, form):
+def left_out(curves, form, fast_range):
     """Each study left out in turn: the misses at its real points, and the logarithm of how likely its
     other rows are."""
     likelihoods = {c.name: likelihood(c, form) for c in curves}
@@ -212,7 +219,7 @@ def left_out(curves, form):
         model = Release([c for c in curves if c.source != source], likelihoods)
         for curve in (c for c in curves if c.source == source):
             middle, width = model.range(curve.group, curve.method)
-            at_points += misses(curve, form, middle, width)
+            at_points += misses(curve, form, middle, width, fast_range)
             sd = width / TO_90TH
             logs = likelihoods[curve.name][1] - 0.5 * ((LOG_HALF_LIVES - middle) / sd) ** 2
             step = (LOG_HALF_LIVES[1] - LOG_HALF_LIVES[0]) / (sd * math.sqrt(2 * math.pi))
@@ -228,8 +235,8 @@ def summary(name, at_points, of_rest):
             f"{math.sqrt(numpy.mean(miss ** 2)):5.1f}   censored rows {of_rest:7.1f}{band}")
 
 
-def report(form):
-    """The comparison of forms, and each real point."""
+def report(form, fast_range):
+    """The comparison of the form of practice.json with others, and each real point."""
     curves = read_curves()
     lines = ["courses of the oil, each study left out in turn: points of share by which real points "
              "are missed (median, 90th percentile, root mean square); logarithm of how likely the "
@@ -239,8 +246,8 @@ def report(form):
     forms |= {f"two stages, {f:.0%} fast, slow {s:.0%}": Stages(f, s)
               for f in (0.3, 0.4, 0.5, 0.6, 0.7, 0.8) for s in (0.03, 0.05, 0.1, 0.2)}
     for name, other in forms.items():
-        lines.append(summary(name, *left_out(curves, other)))
-    at_points, of_rest = left_out(curves, form)
+        lines.append(summary(name, *left_out(curves, other, fast_range)))
+    at_points, of_rest = left_out(curves, form, fast_range)
     lines.append(summary("as in practice.json", at_points, of_rest))
     for method in ("steam", "hydro"):
         lines.append(summary(f"of these, {method}", [m for m in at_points if m.method == method], 0))
@@ -250,10 +257,6 @@ def report(form):
         lines.append(f"{m.curve:36} {m.minutes:6.4g} {m.published:9.2f} {m.middle:9.2f}  "
                      f"{m.low:.2f} to {m.high:.2f}{out}")
     return lines
-
-
-def digits(value, count=3):
-    return float(f"{value:.{count}g}")
 
 
 def half_lives(form):
@@ -271,7 +274,7 @@ def half_lives(form):
                 f"and high a factor {math.exp(width):.2f} from the middle: studies differ, and the middle "
                 "is not quite known")
         figures.setdefault(group, {})[method] = {
-            "low": digits(math.exp(middle - width)), "typical": digits(math.exp(middle)),
-            "high": digits(math.exp(middle + width)), "unit": "min", "scale": "ratio", "basis": text,
+            "low": digits(math.exp(middle - width), 3), "typical": digits(math.exp(middle), 3),
+            "high": digits(math.exp(middle + width), 3), "unit": "min", "scale": "ratio", "basis": text,
             "source": sorted({c.source for c in own}), "known": "computed"}
     return figures
