@@ -25,7 +25,7 @@ constexpr Fraction lifting = percent(50);
 constexpr Acceleration gravity = metres_per_second_squared(9.80665);
 // More runs than this are days of work (common practice).
 constexpr int many_runs = 4;
-// Times the most that is published: then hydrosol is thin.
+// Times the high end of what is published: then hydrosol is thin.
 constexpr double far_beyond = 2.0;
 constexpr Fraction much_dissolved = percent(30);  // of the oil vaporised
 constexpr Volume hard_to_part = millilitres(0.5);
@@ -492,9 +492,10 @@ class Cautions {
                   ? std::string()
                   : ", converted from fresh to " + to_string(inputs_.recipe.state) + " herb";
           return fmt::format(
-              "{} from {} is {:.2g} L/kg, more than twice what anyone has published ({:.2g} to "
-              "{:.2g} L/kg{}). Most of the oil comes early, so later hydrosol is weaker. For a "
-              "strong one, stop at {} ({:.2g} L/kg) or load more herb.",
+              "{} from {} is {:.2g} L/kg, far more than published hydrosols have ({:.2g} to {:.2g} "
+              "L/kg{}). Most of the oil comes early, so later hydrosol is weaker. For a strong "
+              "one, "
+              "stop at {} ({:.2g} L/kg) or load more herb.",
               text(drawn), text(charge), in_litres_per_kilogram(drawn / charge),
               in_litres_per_kilogram(customary.low), in_litres_per_kilogram(customary.high),
               converted, text(charge * customary.high), in_litres_per_kilogram(customary.high));
