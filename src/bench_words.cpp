@@ -73,13 +73,11 @@ std::string pour_text(const Plan& plan) {
 
 std::string hydrosol_per_herb_in_words(const Plan& plan) {
   const Volume hydrosol = plan.run->spread.hydrosol.typical;
-  const double per_kg = in_litres_per_kilogram(hydrosol / plan.charge.mass);
-  const double per_fresh = in_litres_per_kilogram(hydrosol / plan.charge.as_fresh);
-  if (plan.charge.as_fresh == plan.charge.mass) {
-    return fmt::format("{:.2g} L per kg of herb", per_kg);
-  }
-  return fmt::format("{:.2g} L per kg of {} herb, {:.2g} L per kg as fresh", per_kg,
-                     to_string(plan.recipe.state), per_fresh);
+  const auto per = [&](Mass herb) { return text(hydrosol / herb, plan.recipe.units); };
+  const ChargePlan& charge = plan.charge;
+  if (charge.as_fresh == charge.mass) return per(charge.mass) + " of herb";
+  return fmt::format("{} of {} herb, {} as fresh", per(charge.mass), to_string(plan.recipe.state),
+                     per(charge.as_fresh));
 }
 
 std::string charges_in_words(const Plan& plan) {

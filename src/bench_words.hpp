@@ -20,9 +20,8 @@ inline bool is_read_first(const Finding& finding) {
 /// The water to pour in, "1.84 L", up to a mark of the jug: never less than was planned.
 std::string pour_text(const Plan& plan);
 
-/// How much hydrosol the herb gives: "3.9 L per kg of herb", "6 L per kg of dried herb, 1.5 L per
-/// kg as fresh".
-/// Needs a plan with a run.
+/// How much hydrosol the herb gives: "3.9 L/kg of herb", "6.1 L/kg of dried herb, 1.5 L/kg as
+/// fresh". Needs a plan with a run.
 std::string hydrosol_per_herb_in_words(const Plan& plan);
 
 /// "Up to 300 g, if it goes in loosely: same water, same stop.": for which charges the

@@ -492,13 +492,11 @@ class Cautions {
                   ? std::string()
                   : ", converted from fresh to " + to_string(inputs_.recipe.state) + " herb";
           return fmt::format(
-              "{} from {} is {:.2g} L/kg, far more than published hydrosols have ({:.2g} to {:.2g} "
-              "L/kg{}). Most of the oil comes early, so later hydrosol is weaker. For a strong "
-              "one, "
-              "stop at {} ({:.2g} L/kg) or load more herb.",
-              text(drawn), text(charge), in_litres_per_kilogram(drawn / charge),
-              in_litres_per_kilogram(customary.low), in_litres_per_kilogram(customary.high),
-              converted, text(charge * customary.high), in_litres_per_kilogram(customary.high));
+              "{} from {} is {}, far more than published hydrosols have ({} to {}{}). Most of the "
+              "oil comes early, so later hydrosol is weaker. For a strong one, stop at {} ({}) or "
+              "load more herb.",
+              text(drawn), text(charge), text(drawn / charge), text(customary.low),
+              text(customary.high), converted, text(charge * customary.high), text(customary.high));
         },
         Amount{in_litres_per_kilogram(drawn / charge), "L/kg"},
         Amount{in_litres_per_kilogram(customary.high * far_beyond), "L/kg"});

@@ -66,8 +66,9 @@ void choose_release(const Recipe& recipe, const Library& library, Figures& figur
                                          figures.slow_rate.typical());
   figures.reference_flow = chosen.release.steam_flow.value_or(practice.steam_per_charge);
   if (recipe.method == Method::hydro) {
-    const Evidence in_water{
-        "herb in water lets its oil go at the same pace at any flow", {}, Known::common_practice};
+    const Evidence in_water{"herb in water lets its oil go at the same pace at any flow",
+                            {"common-practice"},
+                            Known::common_practice};
     figures.flow_on_fast = {Range<Fraction>::exactly(fraction(0)), in_water};
     figures.flow_on_slow = figures.flow_on_fast;
   } else {

@@ -482,9 +482,8 @@ PointValues::PointValues(const Inputs& inputs, const Point& point, HeatFrom heat
   // The half-life is that of the typical fast share; another share is released at the same rates.
   const double slower =
       positive_at(figures.half_life, point[Input::half_life]) / figures.half_life.typical();
-  v.release = {figures.release.fast, figures.release.fast_rate / slower,
-               figures.release.slow_rate / slower};
-  v.release.fast = share_at(figures.fast_share, point[Input::fast_share], fraction(1));
+  v.release = {share_at(figures.fast_share, point[Input::fast_share], fraction(1)),
+               figures.release.fast_rate / slower, figures.release.slow_rate / slower};
   const auto effect = [&](const Cited<Fraction>& figure) {
     return std::max(figure.range.at(point[Input::flow_effect]), fraction(0));
   };

@@ -722,11 +722,11 @@ class Planner {
     r.water.pour = poured_volume(fill_);
     r.water.first_fill = as_volume(fill_);
     r.water.distilled = as_volume(water.distilled);
-    const Mass parted = run.oil_in_receiver_at(stop);
+    const OilCourse oil_of(run);
+    const OilBalance oil = oil_of.at(stop);
     const Mass recoverable = run.values().oil_recoverable;
-    r.typical = {
-        r.water.distilled, parted, parted / inputs_.figures->oil_density.typical(),
-        recoverable > grams(0) ? Fraction(run.oil_vaporised_at(stop) / recoverable) : fraction(1)};
+    r.typical = {r.water.distilled, oil.parted, oil.parted / inputs_.figures->oil_density.typical(),
+                 recoverable > grams(0) ? Fraction(oil.vaporised / recoverable) : fraction(1)};
     r.water.held = as_volume(water.held);
     r.water.vented = as_volume(water.vented);
     r.water.left_at_stop = as_volume(water.left);
@@ -799,7 +799,7 @@ class Planner {
     const Duration not_dry = r.times.dry_worst - longest_after_heat(inputs_);
     r.times.give_up = std::max(r.times.latest, std::min(r.spread.stop.high, not_dry));
     r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
-              run.oil_in_receiver_at(stop + quarter_hour) - parted};
+              oil_of.at(stop + quarter_hour).parted - oil.parted};
     r.steam_bound_known = inputs_.bound.has_value();
     if (!brief()) r.steam_bound_until = run.steam_bound_until();
 

@@ -44,23 +44,10 @@ double split_mix(std::uint64_t& state) {
   return static_cast<double>(z >> 11U) * 0x1.0p-53;
 }
 
-// With a base that is known to the compiler no division is left: a third of the time.
-template <class Base>
-double mirrored(std::uint64_t index, Base base) {
-  std::uint64_t digits = 0;
-  double scale = 1.0;
-  for (; index > 0; index /= base) {
-    digits = digits * base + index % base;
-    scale *= base;
-  }
-  return static_cast<double>(digits) / scale;
-}
-
-// The same with each digit times `factor`, modulo the base: two axes with large bases would run
-// along with each other for the first thousands of points (linear scrambling: J. Matousek, Journal
-// of Complexity 14 (1998) 527-556; from memory).
+// The digits of the index in this base, each times `factor` modulo the base, read backwards behind
+// the point. With numbers that are known to the compiler no division is left: a third of the time.
 template <class Base, class Factor>
-double mixed(std::uint64_t index, Base base, Factor factor) {
+double mirrored(std::uint64_t index, Base base, Factor factor) {
   std::uint64_t digits = 0;
   double scale = 1.0;
   for (; index > 0; index /= base) {
@@ -70,21 +57,24 @@ double mixed(std::uint64_t index, Base base, Factor factor) {
   return static_cast<double>(digits) / scale;
 }
 
-// Nearest to the base over the golden ratio; from 1 on, and no multiple of a prime base.
+// By which digits are mixed: without it two axes with large bases run along with each other for the
+// first thousands of points (linear scrambling: J. Matousek, Journal of Complexity 14 (1998)
+// 527-556; from memory). Nearest to the base over the golden ratio; from 1 on, and no multiple of a
+// prime base.
 constexpr unsigned factor_of(unsigned base) {
   return (base * 618U + 500U) / 1000U;
 }
 
 template <std::size_t... i>
 std::array<double, input_count> halton(std::uint64_t index, std::index_sequence<i...> /*axes*/) {
-  return {mixed(index, std::integral_constant<unsigned, bases[i]>{},
-                std::integral_constant<unsigned, factor_of(bases[i])>{})...};
+  return {mirrored(index, std::integral_constant<unsigned, bases[i]>{},
+                   std::integral_constant<unsigned, factor_of(bases[i])>{})...};
 }
 
 }  // namespace
 
 double radical_inverse(std::uint64_t index, unsigned base) {
-  return mirrored(index, base);
+  return mirrored(index, base, 1U);
 }
 
 SamplePoints::SamplePoints(std::uint64_t seed) {
