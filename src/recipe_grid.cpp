@@ -39,6 +39,14 @@ std::string text_as_json(std::string_view text, const std::string& said_by) {
   return json;
 }
 
+// Line ends and tabs as blanks. In JSON they stand between its parts alone.
+std::string in_one_line(std::string_view text) {
+  std::string line(text);
+  for (char& byte : line)
+    if (byte == '\n' || byte == '\r' || byte == '\t') byte = ' ';
+  return line;
+}
+
 struct KeyAndValue {
   std::vector<std::string> path;
   std::string_view value;
@@ -50,6 +58,8 @@ KeyAndValue split(std::string_view text, const std::string& said_by) {
   KeyAndValue result{{}, trimmed(text.substr(equals + 1))};
   std::string_view key = trimmed(text.substr(0, equals));
   text_as_json(key, said_by);
+  if (has_acting_character(in_one_line(text)))
+    throw wrong(text, said_by, "text without control characters");
   for (;;) {
     const std::size_t dot = key.find('.');
     result.path.emplace_back(key.substr(0, dot));
@@ -74,7 +84,7 @@ bool is_json(std::string_view value, const std::string& said_by) {
 
 std::string as_json(std::string_view value, const std::string& said_by) {
   if (value.empty()) return {};
-  if (is_json(value, said_by)) return std::string(value);
+  if (is_json(value, said_by)) return in_one_line(value);
   return text_as_json(value, said_by);
 }
 

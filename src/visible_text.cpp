@@ -135,6 +135,27 @@ std::string as_markup(std::string_view text) {
   return out;
 }
 
+bool has_acting_character(std::string_view text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto byte = [&](std::size_t at) {
+      return at < text.size() ? static_cast<unsigned char>(text[at]) : 0U;
+    };
+    const unsigned first = byte(i);
+    const unsigned second = byte(i + 1);
+    const unsigned third = byte(i + 2);
+    if (first < 0x20 || first == 0x7F) return true;
+    if (first == 0xC2 && second < 0xA0) return true;   // C1 controls
+    if (first == 0xD8 && second == 0x9C) return true;  // U+061C
+    if (first == 0xE2 && second == 0x80 &&             // U+200E, 200F, 2028 to 202E
+        (third == 0x8E || third == 0x8F || (third >= 0xA8 && third <= 0xAE)))
+      return true;
+    if (first == 0xE2 && second == 0x81 && third >= 0xA6 && third <= 0xA9)
+      return true;                                                      // U+2066 to 2069
+    if (first == 0xEF && second == 0xBB && third == 0xBF) return true;  // U+FEFF
+  }
+  return false;
+}
+
 std::string without_markup(std::string_view json) {
   std::string out;
   out.reserve(json.size());

@@ -12,7 +12,13 @@ namespace firstdrop {
 /// \xff. Printable text is left as it is, so applying it twice changes nothing.
 std::string visible(std::string_view text);
 
-/// The same in double quotes, with quote and backslash escaped, and cut after `most` characters.
+/// Whether a text, which is UTF-8, has characters that act on a terminal or turn the direction of
+/// the text round them. Unlike visible(), it lets pass what is merely unseen in names and titles,
+/// such as a no-break space.
+bool has_acting_character(std::string_view text);
+
+/// The visible text in double quotes, with quote and backslash escaped, and cut after `most`
+/// characters.
 std::string quoted(std::string_view text, std::size_t most = 60);
 
 /// The visible text as HTML and XML have it between tags and in double quotes.

@@ -57,6 +57,11 @@ TEST_CASE("a value in place of the recipe's own", "[recipe_grid]") {
   }
 }
 
+TEST_CASE("a value over several lines stands in one", "[recipe_grid]") {
+  const Override value = parse_override("goal={\"oil\":\r\n\t\"2 g\"}", "--set");
+  CHECK(values_json({value}) == "{\"goal\":{\"oil\":   \"2 g\"}}");
+}
+
 TEST_CASE("several values", "[recipe_grid]") {
   CHECK(values("charge=100 g,200 g, 300 g") == Values{"\"100 g\"", "\"200 g\"", "\"300 g\""});
   CHECK(values("still=herb-pot") == Values{"\"herb-pot\""});
@@ -118,6 +123,8 @@ TEST_CASE("what is no value, range or grid", "[recipe_grid]") {
                          {"goal={\"oil\": 1, \"oil\": 2}", "the key \"oil\" a second time"},
                          {"x=\xFF", "for --vary; wanted text in UTF-8"},
                          {"site.\xA1=5", "for --vary; wanted text in UTF-8"},
+                         {"pla\u202Ent.x=1,2", "wanted text without control characters"},
+                         {"plant={\"\u202E\": 1},2", "wanted text without control characters"},
                          {"charge=1 g..5 g", "say \"by\" which step"},
                          {"charge=1 g..5 kg by 1 g", "each with the same unit"},
                          {"charge=1..5 g by 1 g", "each with the same unit"},
