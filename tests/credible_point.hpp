@@ -4,7 +4,7 @@
 #include <cmath>
 #include <vector>
 
-#include "firstdrop/point.hpp"
+#include "firstdrop/model/point.hpp"
 
 namespace credible_point {
 

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/library_json.hpp"
-#include "firstdrop/recipe.hpp"
+#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/recipe.hpp"
 
 inline const firstdrop::Library& shipped_library() {
   static const firstdrop::Library library =

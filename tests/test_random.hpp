@@ -6,9 +6,9 @@
 #include <cstdint>
 #include <random>
 
-#include "firstdrop/method.hpp"
-#include "firstdrop/run.hpp"
-#include "firstdrop/water.hpp"
+#include "firstdrop/physics/run.hpp"
+#include "firstdrop/physics/water.hpp"
+#include "firstdrop/tables/method.hpp"
 
 namespace test_random {
 

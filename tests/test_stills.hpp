@@ -7,10 +7,10 @@
 #include <string>
 #include <utility>
 
-#include "firstdrop/library_json.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/recipe.hpp"
-#include "firstdrop/still.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/recipe.hpp"
+#include "firstdrop/tables/still.hpp"
 
 namespace test_stills {
 

@@ -9,10 +9,10 @@
 #include <string>
 #include <utility>
 
-#include "firstdrop/error.hpp"
-#include "firstdrop/library_json.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/sheet.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/output/sheet.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/readers/library_json.hpp"
 
 using namespace firstdrop;
 

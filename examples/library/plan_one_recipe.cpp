@@ -12,10 +12,10 @@
 #include <sstream>
 #include <string>
 
-#include "firstdrop/error.hpp"
-#include "firstdrop/library_json.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/recipe_json.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 
 using namespace firstdrop;
 

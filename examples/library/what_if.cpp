@@ -4,8 +4,8 @@
 #include <cstdio>
 #include <initializer_list>
 
-#include "firstdrop/library_json.hpp"
-#include "firstdrop/planner.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/readers/library_json.hpp"
 
 using namespace firstdrop;
 

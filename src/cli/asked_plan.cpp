@@ -1,16 +1,16 @@
 #include "cli/asked_plan.hpp"
 
 #include "cli/files.hpp"
-#include "cli/plan_page.hpp"
+#include "cli/pages/plan_page.hpp"
 #include "cli/progress.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
-#include "firstdrop/clock_time.hpp"
-#include "firstdrop/error.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/recipe_json.hpp"
-#include "firstdrop/ways_out.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/plan/ways_out.hpp"
+#include "firstdrop/quantity/clock_time.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 
 namespace firstdrop::cli {
 namespace {

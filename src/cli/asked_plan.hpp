@@ -4,9 +4,9 @@
 #include <string>
 
 #include "cli/commands.hpp"
-#include "firstdrop/library.hpp"
-#include "firstdrop/plan.hpp"
-#include "firstdrop/sampling.hpp"
+#include "firstdrop/model/sampling.hpp"
+#include "firstdrop/plan/plan.hpp"
+#include "firstdrop/tables/library.hpp"
 
 namespace firstdrop::cli {
 

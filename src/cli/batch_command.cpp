@@ -5,18 +5,18 @@
 #include <chrono>
 #include <memory>
 
+#include "base/visible_text.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/interruption.hpp"
 #include "cli/output_format.hpp"
+#include "cli/pages/summary_page.hpp"
 #include "cli/progress.hpp"
-#include "cli/summary_page.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
-#include "firstdrop/batch.hpp"
-#include "firstdrop/recipe_document.hpp"
-#include "visible_text.hpp"
+#include "firstdrop/batch/batch.hpp"
+#include "firstdrop/readers/recipe_document.hpp"
 
 namespace firstdrop::cli {
 namespace {

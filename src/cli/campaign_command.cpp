@@ -1,21 +1,21 @@
 #include <limits>
 
 #include "cli/asked_plan.hpp"
-#include "cli/campaign_page.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/made_at.hpp"
 #include "cli/output_format.hpp"
+#include "cli/pages/campaign_page.hpp"
 #include "cli/progress.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
-#include "firstdrop/campaign.hpp"
-#include "firstdrop/campaign_calendar.hpp"
-#include "firstdrop/campaign_json.hpp"
-#include "firstdrop/campaign_print.hpp"
-#include "firstdrop/campaign_report.hpp"
-#include "firstdrop/sheet.hpp"
+#include "firstdrop/campaign/campaign.hpp"
+#include "firstdrop/campaign/campaign_calendar.hpp"
+#include "firstdrop/campaign/campaign_json.hpp"
+#include "firstdrop/campaign/campaign_print.hpp"
+#include "firstdrop/campaign/campaign_report.hpp"
+#include "firstdrop/output/sheet.hpp"
 
 namespace firstdrop::cli {
 namespace {

@@ -5,15 +5,15 @@
 #include <string_view>
 #include <utility>
 
+#include "base/visible_text.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
-#include "firstdrop/campaign_json.hpp"
-#include "firstdrop/error.hpp"
-#include "firstdrop/library_json.hpp"
-#include "firstdrop/recipe_document.hpp"
-#include "firstdrop/recipe_json.hpp"
-#include "record_splitter.hpp"
-#include "visible_text.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/campaign/campaign_json.hpp"
+#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/recipe_document.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
+#include "json/record_splitter.hpp"
 
 namespace firstdrop::cli {
 namespace {

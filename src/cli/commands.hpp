@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "cli/tables.hpp"
-#include "firstdrop/starter.hpp"
+#include "firstdrop/readers/starter.hpp"
 
 namespace firstdrop::cli {
 

@@ -17,8 +17,8 @@
 #include <set>
 #include <utility>
 
-#include "firstdrop/error.hpp"
-#include "visible_text.hpp"
+#include "base/visible_text.hpp"
+#include "firstdrop/base/error.hpp"
 
 namespace firstdrop::cli {
 namespace {

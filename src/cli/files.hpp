@@ -7,7 +7,7 @@
 #include <string>
 #include <string_view>
 
-#include "firstdrop/recipe_json.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 
 namespace firstdrop::cli {
 

@@ -9,8 +9,8 @@
 #include <string_view>
 #include <vector>
 
+#include "base/text_layout.hpp"
 #include "cli/terminal.hpp"
-#include "text_layout.hpp"
 
 namespace firstdrop::cli {
 namespace {

@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "firstdrop/error.hpp"
+#include "firstdrop/base/error.hpp"
 
 namespace firstdrop::cli {
 

@@ -10,13 +10,13 @@
 #include <string_view>
 #include <system_error>
 
+#include "base/text_layout.hpp"
+#include "base/visible_text.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/help_page.hpp"
 #include "cli/output_format.hpp"
-#include "firstdrop/error.hpp"
-#include "text_layout.hpp"
-#include "visible_text.hpp"
+#include "firstdrop/base/error.hpp"
 
 namespace {
 

@@ -7,20 +7,20 @@
 #include <optional>
 #include <utility>
 
+#include "base/text_layout.hpp"
+#include "base/visible_text.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/output_format.hpp"
-#include "cli/plan_page.hpp"
+#include "cli/pages/plan_page.hpp"
 #include "cli/questions.hpp"
 #include "cli/terminal.hpp"
-#include "firstdrop/error.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/recipe_json.hpp"
-#include "firstdrop/starter.hpp"
-#include "firstdrop/ways_out.hpp"
-#include "numbers_text.hpp"
-#include "text_layout.hpp"
-#include "visible_text.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/plan/ways_out.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
+#include "firstdrop/readers/starter.hpp"
+#include "quantity/numbers_text.hpp"
 
 namespace firstdrop::cli {
 namespace {

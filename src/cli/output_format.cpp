@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <string_view>
 
-#include "json_reader.hpp"
-#include "visible_text.hpp"
+#include "base/visible_text.hpp"
+#include "json/json_reader.hpp"
 
 namespace firstdrop::cli {
 namespace {

@@ -13,8 +13,8 @@
 #include <utility>
 #include <vector>
 
-#include "firstdrop/error.hpp"
-#include "firstdrop/sheet.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/output/sheet.hpp"
 
 namespace firstdrop::cli {
 

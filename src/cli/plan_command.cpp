@@ -1,16 +1,16 @@
 #include "cli/asked_plan.hpp"
 #include "cli/commands.hpp"
-#include "cli/explain_page.hpp"
 #include "cli/files.hpp"
 #include "cli/made_at.hpp"
 #include "cli/output_format.hpp"
-#include "cli/plan_page.hpp"
+#include "cli/pages/explain_page.hpp"
+#include "cli/pages/plan_page.hpp"
 #include "cli/terminal.hpp"
-#include "firstdrop/calendar.hpp"
-#include "firstdrop/clock_time.hpp"
-#include "firstdrop/error.hpp"
-#include "firstdrop/explain.hpp"
-#include "firstdrop/report.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/output/calendar.hpp"
+#include "firstdrop/output/explain.hpp"
+#include "firstdrop/output/report.hpp"
+#include "firstdrop/quantity/clock_time.hpp"
 
 namespace firstdrop::cli {
 namespace {

@@ -9,7 +9,7 @@
 #include <string>
 #include <thread>
 
-#include "firstdrop/sampling.hpp"
+#include "firstdrop/model/sampling.hpp"
 
 namespace firstdrop::cli {
 

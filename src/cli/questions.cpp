@@ -7,10 +7,10 @@
 #include <cerrno>
 #include <iterator>
 
+#include "base/visible_text.hpp"
 #include "cli/files.hpp"
 #include "cli/terminal.hpp"
-#include "firstdrop/error.hpp"
-#include "visible_text.hpp"
+#include "firstdrop/base/error.hpp"
 
 namespace firstdrop::cli {
 namespace {

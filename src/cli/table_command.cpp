@@ -5,16 +5,16 @@
 #include <utility>
 #include <vector>
 
+#include "base/visible_text.hpp"
 #include "cli/commands.hpp"
-#include "cli/entry_page.hpp"
 #include "cli/files.hpp"
 #include "cli/key_list.hpp"
 #include "cli/output_format.hpp"
-#include "cli/plant_page.hpp"
+#include "cli/pages/entry_page.hpp"
+#include "cli/pages/plant_page.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
-#include "firstdrop/explain.hpp"
-#include "visible_text.hpp"
+#include "firstdrop/output/explain.hpp"
 
 namespace firstdrop::cli {
 namespace {

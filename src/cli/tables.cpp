@@ -8,11 +8,11 @@
 #include <utility>
 #include <vector>
 
+#include "base/text_layout.hpp"
+#include "base/visible_text.hpp"
 #include "cli/files.hpp"
-#include "firstdrop/error.hpp"
-#include "firstdrop/recipe_json.hpp"
-#include "text_layout.hpp"
-#include "visible_text.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 
 namespace firstdrop::cli {
 namespace {

@@ -5,8 +5,8 @@
 #include <optional>
 #include <string>
 
-#include "firstdrop/library.hpp"
-#include "firstdrop/library_json.hpp"
+#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/tables/library.hpp"
 
 namespace firstdrop::cli {
 

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "text_layout.hpp"
+#include "base/text_layout.hpp"
 
 namespace firstdrop::cli {
 

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "firstdrop/units.hpp"
+#include "firstdrop/quantity/units.hpp"
 
 namespace firstdrop::cli {
 

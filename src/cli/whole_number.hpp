@@ -6,8 +6,8 @@
 #include <charconv>
 #include <string>
 
-#include "firstdrop/error.hpp"
-#include "visible_text.hpp"
+#include "base/visible_text.hpp"
+#include "firstdrop/base/error.hpp"
 
 namespace firstdrop::cli {
 

@@ -1,6 +1,6 @@
 # Run by FirstdropEmbed.cmake: FILES -> OUTPUT.
 include(${CMAKE_CURRENT_LIST_DIR}/embedded_text.cmake)
-set(text "// Generated from data/ by embed_tables.cmake.\n#include \"firstdrop/library_json.hpp\"\n\n")
+set(text "// Generated from data/ by embed_tables.cmake.\n#include \"firstdrop/readers/library_json.hpp\"\n\n")
 string(APPEND text "namespace firstdrop {\nnamespace {\n")
 set(initializer "")
 foreach(file IN LISTS FILES)

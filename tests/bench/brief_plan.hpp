@@ -2,8 +2,8 @@
 // --brief` plans.
 #pragma once
 
-#include "firstdrop/library.hpp"
-#include "firstdrop/planner.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/tables/library.hpp"
 
 inline firstdrop::Plan brief_plan(const firstdrop::Recipe& recipe,
                                   const firstdrop::Library& library) {

@@ -20,8 +20,8 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/planner.hpp"
+#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/plan/planner.hpp"
 #include "test_library.hpp"
 
 using namespace firstdrop;

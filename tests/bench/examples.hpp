@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/recipe_json.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 #include "test_library.hpp"
 
 struct Example {

@@ -10,17 +10,17 @@
 
 #include "brief_plan.hpp"
 #include "examples.hpp"
-#include "firstdrop/condenser.hpp"
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/library_json.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/report.hpp"
-#include "firstdrop/run.hpp"
-#include "firstdrop/sampling.hpp"
-#include "firstdrop/sheet.hpp"
-#include "firstdrop/spread.hpp"
-#include "firstdrop/stop.hpp"
-#include "firstdrop/water.hpp"
+#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/sampling.hpp"
+#include "firstdrop/model/spread.hpp"
+#include "firstdrop/output/report.hpp"
+#include "firstdrop/output/sheet.hpp"
+#include "firstdrop/physics/condenser.hpp"
+#include "firstdrop/physics/run.hpp"
+#include "firstdrop/physics/stop.hpp"
+#include "firstdrop/physics/water.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/readers/library_json.hpp"
 
 using namespace firstdrop;
 using benchmark::DoNotOptimize;

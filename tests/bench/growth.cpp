@@ -17,10 +17,10 @@
 #include <vector>
 
 #include "examples.hpp"
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/run.hpp"
-#include "firstdrop/spread.hpp"
+#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/spread.hpp"
+#include "firstdrop/physics/run.hpp"
+#include "firstdrop/plan/planner.hpp"
 
 using namespace firstdrop;
 

@@ -17,11 +17,11 @@
 #include <vector>
 
 #include "brief_plan.hpp"
-#include "cold_side.hpp"
-#include "firstdrop/condenser.hpp"
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/library_json.hpp"
-#include "firstdrop/recipe_json.hpp"
+#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/physics/condenser.hpp"
+#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
+#include "model/cold_side.hpp"
 #include "some_recipes.hpp"
 
 using namespace firstdrop;

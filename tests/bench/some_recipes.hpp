@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <string>
 
-#include "firstdrop/library.hpp"
+#include "firstdrop/tables/library.hpp"
 
 /// One line of JSON, without the line feed: a shipped plant on a shipped still, in a usual site and
 /// with a usual goal. The same number gives the same recipe on any machine. Some ask for what the

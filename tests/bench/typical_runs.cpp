@@ -15,8 +15,8 @@
 #include <stdexcept>
 #include <string>
 
-#include "firstdrop/run.hpp"
-#include "firstdrop/stop.hpp"
+#include "firstdrop/physics/run.hpp"
+#include "firstdrop/physics/stop.hpp"
 
 using namespace firstdrop;
 

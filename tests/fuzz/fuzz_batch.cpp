@@ -10,11 +10,11 @@
 #include <string_view>
 #include <vector>
 
-#include "firstdrop/batch.hpp"
-#include "firstdrop/error.hpp"
-#include "firstdrop/recipe_document.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/batch/batch.hpp"
+#include "firstdrop/readers/recipe_document.hpp"
+#include "json/record_splitter.hpp"
 #include "plan_checks.hpp"
-#include "record_splitter.hpp"
 
 using namespace firstdrop;
 

@@ -3,8 +3,8 @@
 #include <cstdint>
 #include <string_view>
 
-#include "firstdrop/error.hpp"
-#include "firstdrop/recipe_json.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 #include "plan_checks.hpp"
 
 using namespace firstdrop;

@@ -6,9 +6,9 @@
 #include <string>
 #include <string_view>
 
-#include "firstdrop/error.hpp"
-#include "firstdrop/library_json.hpp"
-#include "firstdrop/recipe_json.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 #include "plan_checks.hpp"
 
 using namespace firstdrop;

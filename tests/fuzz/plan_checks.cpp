@@ -7,22 +7,22 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-#include "cli/campaign_page.hpp"
-#include "cli/explain_page.hpp"
-#include "cli/plan_chart.hpp"
-#include "cli/plan_page.hpp"
-#include "firstdrop/calendar.hpp"
-#include "firstdrop/campaign_calendar.hpp"
-#include "firstdrop/campaign_print.hpp"
-#include "firstdrop/campaign_report.hpp"
-#include "firstdrop/clock_time.hpp"
-#include "firstdrop/error.hpp"
-#include "firstdrop/explain.hpp"
-#include "firstdrop/library_json.hpp"
-#include "firstdrop/picture.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/report.hpp"
-#include "firstdrop/sheet.hpp"
+#include "cli/pages/campaign_page.hpp"
+#include "cli/pages/explain_page.hpp"
+#include "cli/pages/plan_chart.hpp"
+#include "cli/pages/plan_page.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/campaign/campaign_calendar.hpp"
+#include "firstdrop/campaign/campaign_print.hpp"
+#include "firstdrop/campaign/campaign_report.hpp"
+#include "firstdrop/output/calendar.hpp"
+#include "firstdrop/output/explain.hpp"
+#include "firstdrop/output/picture.hpp"
+#include "firstdrop/output/report.hpp"
+#include "firstdrop/output/sheet.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/quantity/clock_time.hpp"
+#include "firstdrop/readers/library_json.hpp"
 
 namespace firstdrop::fuzz {
 namespace {

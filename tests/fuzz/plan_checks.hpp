@@ -3,9 +3,9 @@
 
 #include <string_view>
 
-#include "firstdrop/campaign.hpp"
-#include "firstdrop/library.hpp"
-#include "firstdrop/recipe.hpp"
+#include "firstdrop/campaign/campaign.hpp"
+#include "firstdrop/readers/recipe.hpp"
+#include "firstdrop/tables/library.hpp"
 
 namespace firstdrop::fuzz {
 

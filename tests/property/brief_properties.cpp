@@ -5,9 +5,9 @@
 #include <string>
 #include <variant>
 
-#include "firstdrop/brief.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/report.hpp"
+#include "firstdrop/output/brief.hpp"
+#include "firstdrop/output/report.hpp"
+#include "firstdrop/plan/planner.hpp"
 
 using namespace firstdrop;
 using nlohmann::json;

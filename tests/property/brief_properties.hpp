@@ -1,7 +1,7 @@
 // A plan in brief must say what the whole plan says.
 #pragma once
 
-#include "firstdrop/planner.hpp"
+#include "firstdrop/plan/planner.hpp"
 #include "violation.hpp"
 
 namespace property {

@@ -8,7 +8,7 @@
 #include <numbers>
 #include <vector>
 
-#include "firstdrop/water.hpp"
+#include "firstdrop/physics/water.hpp"
 
 namespace property {
 namespace {

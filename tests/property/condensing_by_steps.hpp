@@ -1,13 +1,13 @@
 // Whether a condenser takes all steam of a run, worked out in small steps from the physics alone:
-// vapour times latent heat against U A (boiling - coolant). Calls nothing of src/cooling.cpp and
-// src/condenser.cpp.
+// vapour times latent heat against U A (boiling - coolant). Calls nothing of src/plan/cooling.cpp
+// and src/physics/condenser.cpp.
 #pragma once
 
 #include <optional>
 #include <string>
 
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/plan/plan.hpp"
 
 namespace property {
 

@@ -6,8 +6,8 @@
 #include <optional>
 #include <utility>
 
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/water.hpp"
+#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/physics/water.hpp"
 #include "plan_properties.hpp"
 #include "random_recipe.hpp"
 

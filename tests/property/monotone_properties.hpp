@@ -5,8 +5,8 @@
 #include <map>
 #include <string>
 
-#include "firstdrop/library.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/plan/plan.hpp"
+#include "firstdrop/tables/library.hpp"
 #include "test_random.hpp"
 #include "violation.hpp"
 

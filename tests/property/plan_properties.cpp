@@ -11,9 +11,9 @@
 
 #include "condensing_by_steps.hpp"
 #include "credible_point.hpp"
-#include "firstdrop/report.hpp"
-#include "firstdrop/water.hpp"
-#include "numbers_text.hpp"
+#include "firstdrop/output/report.hpp"
+#include "firstdrop/physics/water.hpp"
+#include "quantity/numbers_text.hpp"
 
 namespace property {
 namespace {

@@ -4,9 +4,9 @@
 
 #include <optional>
 
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/library.hpp"
-#include "firstdrop/plan.hpp"
+#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/plan/plan.hpp"
+#include "firstdrop/tables/library.hpp"
 #include "test_random.hpp"
 #include "violation.hpp"
 

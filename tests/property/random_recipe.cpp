@@ -9,9 +9,9 @@
 #include <utility>
 #include <vector>
 
-#include "firstdrop/error.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/recipe_json.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 
 namespace random_recipe {
 namespace {

@@ -9,9 +9,9 @@
 #include <optional>
 #include <string>
 
-#include "firstdrop/library.hpp"
-#include "firstdrop/plan.hpp"
-#include "firstdrop/recipe.hpp"
+#include "firstdrop/plan/plan.hpp"
+#include "firstdrop/readers/recipe.hpp"
+#include "firstdrop/tables/library.hpp"
 #include "test_random.hpp"
 
 namespace random_recipe {

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "catch.hpp"
-#include "firstdrop/run.hpp"
-#include "firstdrop/stop.hpp"
+#include "firstdrop/physics/run.hpp"
+#include "firstdrop/physics/stop.hpp"
 #include "test_random.hpp"
 
 using namespace firstdrop;

@@ -4,8 +4,8 @@
 #include <string>
 
 #include "catch.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/ways_out.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/plan/ways_out.hpp"
 #include "property/random_recipe.hpp"
 #include "test_environment.hpp"
 #include "test_library.hpp"

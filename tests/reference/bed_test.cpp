@@ -1,7 +1,7 @@
 // Ergun's equation against another implementation and against rows computed outside this project.
 #include "catch.hpp"
-#include "firstdrop/charge.hpp"
-#include "firstdrop/water.hpp"
+#include "firstdrop/physics/charge.hpp"
+#include "firstdrop/physics/water.hpp"
 
 using namespace firstdrop;
 

@@ -4,7 +4,7 @@
 #include <initializer_list>
 
 #include "catch.hpp"
-#include "firstdrop/water.hpp"
+#include "firstdrop/physics/water.hpp"
 
 using namespace firstdrop;
 

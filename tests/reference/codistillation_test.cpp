@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/release.hpp"
-#include "firstdrop/water.hpp"
+#include "firstdrop/physics/release.hpp"
+#include "firstdrop/physics/water.hpp"
 #include "source_folder.hpp"
 #include "test_stills.hpp"
 

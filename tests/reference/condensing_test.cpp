@@ -2,8 +2,8 @@
 #include <utility>
 
 #include "catch.hpp"
-#include "firstdrop/condenser.hpp"
-#include "firstdrop/water.hpp"
+#include "firstdrop/physics/condenser.hpp"
+#include "firstdrop/physics/water.hpp"
 
 using namespace firstdrop;
 

@@ -12,9 +12,9 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/planner.hpp"
-#include "ranged_outputs.hpp"
+#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "model/ranged_outputs.hpp"
 #include "test_library.hpp"
 
 using namespace firstdrop;

@@ -17,8 +17,8 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/basis.hpp"
-#include "firstdrop/plant_figures.hpp"
+#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/physics/basis.hpp"
 #include "reference/csv_table.hpp"
 #include "test_stills.hpp"
 

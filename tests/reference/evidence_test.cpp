@@ -11,9 +11,9 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/plant_figures.hpp"
-#include "firstdrop/water.hpp"
+#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/physics/water.hpp"
+#include "firstdrop/plan/planner.hpp"
 #include "test_library.hpp"
 
 using namespace firstdrop;

@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/plant_figures.hpp"
+#include "firstdrop/model/plant_figures.hpp"
 #include "reference/csv_table.hpp"
 #include "test_stills.hpp"
 

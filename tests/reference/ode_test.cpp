@@ -29,12 +29,12 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/condenser.hpp"
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/run.hpp"
-#include "firstdrop/stop.hpp"
-#include "firstdrop/water.hpp"
+#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/physics/condenser.hpp"
+#include "firstdrop/physics/run.hpp"
+#include "firstdrop/physics/stop.hpp"
+#include "firstdrop/physics/water.hpp"
+#include "firstdrop/plan/planner.hpp"
 #include "property/random_recipe.hpp"
 #include "test_environment.hpp"
 #include "test_library.hpp"

@@ -13,7 +13,7 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/release.hpp"
+#include "firstdrop/physics/release.hpp"
 #include "reference/csv_table.hpp"
 #include "test_library.hpp"
 

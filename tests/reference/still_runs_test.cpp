@@ -13,8 +13,8 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/recipe_json.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 #include "reference/csv_table.hpp"
 #include "test_stills.hpp"
 

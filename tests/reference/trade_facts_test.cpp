@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/planner.hpp"
+#include "firstdrop/plan/planner.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;

@@ -3,10 +3,10 @@
 #include <cmath>
 
 #include "catch.hpp"
-#include "firstdrop/heat.hpp"
-#include "firstdrop/heated_body.hpp"
-#include "firstdrop/run.hpp"
-#include "firstdrop/water.hpp"
+#include "firstdrop/physics/heat.hpp"
+#include "firstdrop/physics/heated_body.hpp"
+#include "firstdrop/physics/run.hpp"
+#include "firstdrop/physics/water.hpp"
 
 using namespace firstdrop;
 

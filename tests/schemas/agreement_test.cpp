@@ -14,12 +14,12 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/campaign_json.hpp"
-#include "firstdrop/error.hpp"
-#include "firstdrop/library_json.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/recipe_json.hpp"
-#include "firstdrop/report.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/campaign/campaign_json.hpp"
+#include "firstdrop/output/report.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 #include "schemas/schema_check.hpp"
 #include "test_library.hpp"
 #include "unit/small_tables.hpp"

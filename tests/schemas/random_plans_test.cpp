@@ -7,10 +7,10 @@
 #include <string>
 
 #include "catch.hpp"
-#include "firstdrop/brief.hpp"
-#include "firstdrop/error.hpp"
-#include "firstdrop/planner.hpp"
-#include "firstdrop/report.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/output/brief.hpp"
+#include "firstdrop/output/report.hpp"
+#include "firstdrop/plan/planner.hpp"
 #include "property/random_recipe.hpp"
 #include "schemas/schema_check.hpp"
 #include "test_environment.hpp"

@@ -10,7 +10,7 @@
 #include <valijson/validation_results.hpp>
 #include <valijson/validator.hpp>
 
-#include "firstdrop/schema.hpp"
+#include "firstdrop/tables/schema.hpp"
 #include "test_library.hpp"
 
 namespace schema_check {

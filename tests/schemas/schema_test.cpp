@@ -1,6 +1,6 @@
 // The form of the schemas: complete by themselves, every key explained, examples that hold, and
 // names and units as the program has them.
-#include "firstdrop/schema.hpp"
+#include "firstdrop/tables/schema.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -11,10 +11,10 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "embedded_schemas.hpp"
-#include "firstdrop/inputs.hpp"
-#include "firstdrop/quantity_text.hpp"
+#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/quantity/quantity_text.hpp"
 #include "schemas/schema_check.hpp"
+#include "tables/embedded_schemas.hpp"
 #include "test_library.hpp"
 
 using namespace firstdrop;

@@ -1,8 +1,8 @@
 // Code that the types must refuse. Every function holds a right line and, behind its case's name, a
 // wrong one that differs from it in the quantity only. Compiled without a name this file is the
 // control: it must be accepted, so that a case is refused for its wrong line and nothing else.
-#include "firstdrop/quantity.hpp"
-#include "firstdrop/quantity_text.hpp"
+#include "firstdrop/quantity/quantity.hpp"
+#include "firstdrop/quantity/quantity_text.hpp"
 
 namespace firstdrop {
 

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/error.hpp"
-#include "firstdrop/library_json.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/readers/library_json.hpp"
 
 namespace small_tables {
 

@@ -1,0 +1,18 @@
+/// @file
+/// A planned campaign as a page to print, or to keep as text.
+#pragma once
+
+#include <string>
+
+#include "firstdrop/campaign/campaign.hpp"
+
+namespace firstdrop {
+
+/// One self-contained page without script or requests, for A4 or US Letter in black and white. What
+/// has no place is said first; of what is refused there are no amounts.
+std::string campaign_html(const CampaignPlan& plan);
+
+/// The same as GitHub Flavored Markdown, with task lists and tables.
+std::string campaign_markdown(const CampaignPlan& plan);
+
+}  // namespace firstdrop

@@ -1,0 +1,15 @@
+/// @file
+/// A planned campaign as JSON for other programs.
+#pragma once
+
+#include <string>
+
+#include "firstdrop/campaign/campaign.hpp"
+
+namespace firstdrop {
+
+/// Format version 1: plain numbers in keys that end in their unit, ranges as p10/p50/p90, times of
+/// the local clock as "2026-07-06T09:00"; keys that don't apply are left out.
+std::string campaign_json(const CampaignPlan& plan);
+
+}  // namespace firstdrop

@@ -1,0 +1,407 @@
+#include "firstdrop/batch/batch.hpp"
+
+#include <algorithm>
+#include <memory>
+#include <mutex>
+#include <new>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "base/ordered_work.hpp"
+#include "base/visible_text.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/output/brief.hpp"
+#include "firstdrop/output/report.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "firstdrop/plan/ways_out.hpp"
+#include "firstdrop/readers/recipe_document.hpp"
+#include "json/record_splitter.hpp"
+
+namespace firstdrop {
+namespace {
+
+constexpr std::size_t block_size = 1U << 16U;
+constexpr std::size_t most_text_in_chunk = 1U << 18U;
+
+// Where recipes come from, as long as any of them is in hand.
+struct Origin {
+  std::string file;
+  FileReader beside;
+};
+
+// One recipe, at some points of the grid.
+struct Item {
+  std::shared_ptr<const Origin> origin;
+  std::size_t begin = 0;  // in the chunk's text
+  std::size_t size = 0;
+  std::int64_t line = 0;
+  std::int64_t column = 0;
+  std::vector<Fault> faults = {};  // nothing to plan
+  std::uint64_t first_point = 0;
+  std::uint64_t points = 1;
+};
+
+// What is summed up, and of which point of the grid; of none, if the recipe is no JSON.
+struct Outcome {
+  std::optional<std::uint64_t> point;
+  std::variant<PlanOutcome, BrokenRecipe> what;
+};
+
+// What one worker does at a time.
+struct Chunk {
+  std::string text;
+  std::vector<Item> items;
+  std::uint64_t points = 0;
+
+  std::string lines;
+  std::vector<Outcome> outcomes;
+  BatchCounts counts;
+  bool cut = false;  // the batch was stopped in it
+};
+
+// Chunks that are done with, whose memory serves the next: the allocator gives so much back to the
+// system, and takes it again page by page.
+class SpareChunks {
+ public:
+  void put(Chunk chunk) {
+    chunk.text.clear();
+    chunk.items.clear();
+    chunk.lines.clear();
+    chunk.outcomes.clear();
+    chunk.points = 0;
+    chunk.counts = {};
+    chunk.cut = false;
+    const std::lock_guard lock(mutex_);
+    spare_.push_back(std::move(chunk));
+  }
+  Chunk take() {
+    const std::lock_guard lock(mutex_);
+    if (spare_.empty()) return {};
+    Chunk chunk = std::move(spare_.back());
+    spare_.pop_back();
+    return chunk;
+  }
+
+ private:
+  std::mutex mutex_;
+  std::vector<Chunk> spare_;
+};
+
+// --- what a worker does
+
+class Worker {
+ public:
+  Worker(const BatchOrder& order, const Library& library, const LibraryTexts& tables,
+         const BatchEdge& edge)
+      : order_(order), library_(library), tables_(tables), edge_(edge), maker_(library) {}
+
+  void plan(Chunk& chunk) {
+    for (const Item& item : chunk.items) {
+      if (edge_.stop && edge_.stop()) chunk.cut = true;
+      if (chunk.cut) return;
+      plan(item, chunk);
+    }
+  }
+
+ private:
+  void plan(const Item& item, Chunk& chunk) {
+    if (item.first_point == 0) ++chunk.counts.recipes;
+    if (!item.faults.empty()) {
+      refuse(item, item.faults, std::nullopt, chunk);
+      return;
+    }
+    std::optional<RecipeDocument> document;
+    try {
+      document.emplace(std::string_view(chunk.text).substr(item.begin, item.size),
+                       item.origin->file);
+    } catch (const InputError& error) {
+      if (item.first_point == 0) refuse(item, error.faults(), std::nullopt, chunk);
+      return;
+    }
+    for (std::uint64_t i = 0; i < item.points; ++i) {
+      if (edge_.stop && edge_.stop()) {
+        chunk.cut = true;
+        return;
+      }
+      plan(item, *document, item.first_point + i, chunk);
+    }
+  }
+
+  void plan(const Item& item, const RecipeDocument& document, std::uint64_t point, Chunk& chunk) {
+    const std::size_t before = chunk.lines.size();
+    const std::vector<Override> varied = order_.grid.varied(point);
+    const auto broken = [&](const std::vector<Fault>& faults) {
+      chunk.lines.resize(before);
+      refuse(item, faults, point, chunk);
+    };
+    try {
+      Recipe recipe =
+          document.read(library_, item.origin->beside, order_.grid.point(point), tables_);
+      if (order_.units) recipe.units = *order_.units;
+      Plan plan = maker_.make(std::move(recipe), order_.samples, detail());
+      if (order_.lines == BatchLines::whole) add_ways_out(plan, library_, order_.samples);
+      write(plan, varied, chunk.lines);
+      if (order_.summary) chunk.outcomes.push_back({point, outcome_of(plan)});
+      ++chunk.counts.planned;
+      if (plan.verdict == Verdict::refused) ++chunk.counts.refused;
+    } catch (const InputError& error) {
+      broken(error.faults());
+    } catch (const std::bad_alloc&) {
+      throw;
+    } catch (const std::exception& error) {
+      // A figure outside of the range of its equation, or whatever else one recipe may bring about:
+      // no reason to leave the others unplanned.
+      broken({Fault{"", "", error.what(), "a recipe that can be worked out", "", 0, 0}});
+    }
+  }
+
+  // Sums need no words either.
+  Detail detail() const {
+    return order_.lines == BatchLines::whole ? Detail::whole : Detail::brief;
+  }
+
+  void write(const Plan& plan, const std::vector<Override>& varied, std::string& lines) const {
+    if (order_.lines == BatchLines::none) return;
+    const std::size_t begin = lines.size();
+    if (order_.lines == BatchLines::brief)
+      append_brief(lines, plan);
+    else
+      lines += plan_json_line(plan);
+    if (!varied.empty()) lines.insert(begin + 1, "\"set\":" + values_json(varied) + ",");
+    lines += '\n';
+  }
+
+  void refuse(const Item& item, const std::vector<Fault>& faults,
+              std::optional<std::uint64_t> point, Chunk& chunk) const {
+    ++chunk.counts.broken;
+    std::int64_t line = item.line;
+    std::int64_t column = 0;
+    if (const Fault& first = faults.front(); first.line > 0 && first.file == item.origin->file) {
+      // A fault in the JSON has its place in the record, which has its own in the file.
+      line += first.line - 1;
+      column = first.column + (first.line == 1 ? item.column - 1 : 0);
+    }
+    const std::string reason = reason_of(faults, item.origin->file);
+    if (order_.summary)
+      chunk.outcomes.push_back({point, BrokenRecipe{item.origin->file, line, reason}});
+    if (order_.lines == BatchLines::none) return;
+    std::string& out = chunk.lines;
+    out += '{';
+    if (point && order_.grid.varies())
+      out += "\"set\":" + values_json(order_.grid.varied(*point)) + ",";
+    out += "\"error\":1,\"file\":" + json_text(visible(item.origin->file));
+    if (line > 0) out += ",\"line\":" + std::to_string(line);
+    if (column > 0) out += ",\"column\":" + std::to_string(column);
+    out += ",\"reason\":" + json_text(reason) + ",\"faults\":[";
+    for (const Fault& fault : faults) {
+      out += &fault == &faults.front() ? "{" : ",{";
+      if (!fault.file.empty() && fault.file != item.origin->file)
+        out += "\"file\":" + json_text(visible(fault.file)) + ",";
+      out += "\"pointer\":" + json_text(visible(fault.pointer)) +
+             ",\"found\":" + json_text(visible(fault.found)) +
+             ",\"wanted\":" + json_text(visible(fault.wanted));
+      if (!fault.hint.empty()) out += ",\"hint\":" + json_text(visible(fault.hint));
+      out += '}';
+    }
+    out += "]}\n";
+  }
+
+  // Without the place, which stands beside it.
+  static std::string reason_of(const std::vector<Fault>& faults, const std::string& file) {
+    Fault first = faults.front();
+    first.line = first.column = 0;
+    if (first.file == file) first.file.clear();
+    std::string reason = first.text();
+    if (faults.size() > 1) reason += "; and " + std::to_string(faults.size() - 1) + " more";
+    return reason;
+  }
+
+  const BatchOrder& order_;
+  const Library& library_;
+  const LibraryTexts& tables_;
+  const BatchEdge& edge_;
+  PlanMaker maker_;
+};
+
+// --- what comes of it, in order
+
+class Results {
+ public:
+  Results(const BatchOrder& order, const BatchEdge& edge) : order_(order), edge_(edge) {
+    const RecipeGrid& grid = order.grid;
+    if (order.summary && grid.varies() && grid.size() <= most_variants)
+      result_.variants.resize(grid.size());
+  }
+
+  void take(Chunk& chunk) {
+    if (result_.stopped) return;
+    result_.stopped = chunk.cut;
+    result_.counts.recipes += chunk.counts.recipes;
+    result_.counts.planned += chunk.counts.planned;
+    result_.counts.refused += chunk.counts.refused;
+    result_.counts.broken += chunk.counts.broken;
+    if (order_.summary) sum_up(chunk);
+    if (!chunk.lines.empty()) edge_.write(chunk.lines);
+    if (edge_.progress) edge_.progress(result_.counts);
+  }
+
+  BatchResult result() && { return std::move(result_); }
+
+ private:
+  // One by one in their order: the sums then are the same to the last bit, however the recipes were
+  // shared out.
+  void sum_up(const Chunk& chunk) {
+    for (const Outcome& outcome : chunk.outcomes) {
+      const auto add_to = [&](BatchSummary& summary) {
+        std::visit([&](const auto& what) { summary.add(what); }, outcome.what);
+      };
+      add_to(result_.summary);
+      if (outcome.point && *outcome.point < result_.variants.size())
+        add_to(result_.variants[*outcome.point]);
+    }
+  }
+
+  const BatchOrder& order_;
+  const BatchEdge& edge_;
+  BatchResult result_;
+};
+
+// --- what is given out to be done
+
+class Supply {
+ public:
+  Supply(const BatchOrder& order, OrderedWork<Chunk>& work, SpareChunks& spare,
+         const BatchEdge& edge)
+      : order_(order),
+        work_(work),
+        spare_(spare),
+        edge_(edge),
+        // Four to ten milliseconds of work: little beside that to give it out, and soon done when
+        // the batch shall end.
+        most_points_(order.lines == BatchLines::whole || order.samples > 0 ? 8 : 256) {}
+
+  void run() {
+    while (!stopped()) {
+      std::optional<BatchInput> input;
+      try {
+        input = edge_.next_input();
+        if (!input) break;
+      } catch (const InputError& error) {
+        refuse(error);
+        continue;
+      }
+      read(*input);
+    }
+    give_out();
+  }
+
+ private:
+  bool stopped() const { return edge_.stop && edge_.stop(); }
+
+  void refuse(const InputError& unreadable) {
+    Item item;
+    item.faults = unreadable.faults();
+    item.origin = std::make_shared<Origin>(Origin{item.faults.front().file, nullptr});
+    add(std::move(item), {});
+  }
+
+  void read(const BatchInput& input) {
+    const auto origin = std::make_shared<Origin>(Origin{input.file, input.beside});
+    RecordSplitter splitter;
+    const auto take = [&](const Record& record) { this->take(record, origin); };
+    std::vector<char> block(block_size);
+    while (!stopped()) {
+      if (input.ready && !input.ready()) give_out();
+      std::size_t size = 0;
+      try {
+        size = input.read(block.data(), block.size());
+      } catch (const InputError& error) {
+        refuse(error);
+        return;
+      }
+      if (size == 0) {
+        // What was being read when the batch was stopped is not at its end.
+        if (!stopped()) splitter.finish(take);
+        return;
+      }
+      splitter.add({block.data(), size}, take);
+    }
+  }
+
+  void take(const Record& record, const std::shared_ptr<const Origin>& origin) {
+    Item item;
+    item.origin = origin;
+    item.line = record.line;
+    item.column = record.column;
+    if (record.is_fault()) {
+      item.faults.push_back(
+          Fault{origin->file, "", std::string(record.found), std::string(record.wanted), "", 0, 0});
+      add(std::move(item), {});
+      return;
+    }
+    const std::uint64_t all = order_.grid.size();
+    for (item.first_point = 0; item.first_point < all && !stopped();
+         item.first_point += item.points) {
+      item.points = std::min(all - item.first_point, most_points_ - chunk_.points);
+      add(item, record.text);
+    }
+  }
+
+  void add(Item item, std::string_view text) {
+    item.begin = chunk_.text.size();
+    item.size = text.size();
+    chunk_.text += text;
+    chunk_.points += item.points;
+    chunk_.items.push_back(std::move(item));
+    if (chunk_.points >= most_points_ || chunk_.text.size() >= most_text_in_chunk) give_out();
+  }
+
+  void give_out() {
+    if (chunk_.items.empty()) return;
+    work_.add(std::exchange(chunk_, spare_.take()));
+  }
+
+  const BatchOrder& order_;
+  OrderedWork<Chunk>& work_;
+  SpareChunks& spare_;
+  const BatchEdge& edge_;
+  std::uint64_t most_points_;
+  Chunk chunk_;
+};
+
+}  // namespace
+
+BatchResult plan_batch(const BatchOrder& order, const Library& library, const LibraryTexts& tables,
+                       const BatchEdge& edge) {
+  Results results(order, edge);
+  SpareChunks spare;
+  OrderedWork<Chunk> work(
+      order.jobs, static_cast<std::size_t>(order.jobs) * 4,
+      [&] {
+        const auto worker = std::make_shared<Worker>(order, library, tables, edge);
+        return [worker](Chunk& chunk) { worker->plan(chunk); };
+      },
+      [&](Chunk& chunk) {
+        results.take(chunk);
+        spare.put(std::move(chunk));
+      });
+  Supply(order, work, spare, edge).run();
+  work.finish();
+  BatchResult result = std::move(results).result();
+  result.stopped = result.stopped || (edge.stop && edge.stop());
+  return result;
+}
+
+std::string batch_summary_json(const BatchResult& result, const RecipeGrid& grid) {
+  std::string json = "{\"summary\":1," + summary_members(result.summary, !grid.varies());
+  if (!result.variants.empty()) json += ",\"variants\":[";
+  for (std::uint64_t i = 0; i < result.variants.size(); ++i) {
+    json += (i > 0 ? ",{\"set\":" : "{\"set\":") + values_json(grid.varied(i)) + "," +
+            summary_members(result.variants[i], true) + "}";
+  }
+  if (!result.variants.empty()) json += "]";
+  return json + "}";
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,16 @@
+// A campaign as a page for the terminal: what it takes and gives first, then day by day.
+#pragma once
+
+#include <string>
+
+#include "cli/terminal.hpp"
+#include "firstdrop/campaign/campaign.hpp"
+
+namespace firstdrop::cli {
+
+std::string campaign_page(const CampaignPlan& plan, const Look& look);
+
+/// Title and verdict, and why some of it cannot be done.
+std::string campaign_head(const CampaignPlan& plan, const Look& look);
+
+}  // namespace firstdrop::cli

@@ -1,0 +1,16 @@
+// An explained plan as text for people.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/terminal.hpp"
+#include "firstdrop/output/explain.hpp"
+#include "firstdrop/plan/plan.hpp"
+
+namespace firstdrop::cli {
+
+std::string explain_page(const Plan& plan, const std::vector<Chapter>& chapters,
+                         const Library& library, const Look& look);
+
+}  // namespace firstdrop::cli

@@ -1,0 +1,16 @@
+// The summary of a batch as a page for the terminal.
+#pragma once
+
+#include <string>
+
+#include "cli/terminal.hpp"
+#include "firstdrop/batch/batch.hpp"
+#include "firstdrop/quantity/units.hpp"
+
+namespace firstdrop::cli {
+
+/// Sums over all plans; of a grid that varies, whose points are alternatives, a row for each.
+std::string summary_page(const BatchResult& result, const RecipeGrid& grid, Units units,
+                         const Look& look);
+
+}  // namespace firstdrop::cli

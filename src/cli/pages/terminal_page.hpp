@@ -1,0 +1,38 @@
+// What pages on the terminal are made of.
+#pragma once
+
+#include <string>
+
+#include "cli/terminal.hpp"
+#include "firstdrop/plan/plan.hpp"
+
+namespace firstdrop::cli {
+
+/// A page that is written from top to bottom. Each kind of page derives from it.
+class TerminalPage {
+ protected:
+  /// `look` must outlive the page; the labels of rows have a column of `label_width` characters.
+  explicit TerminalPage(const Look& look, int label_width = 0)
+      : look_(look), label_width_(label_width) {}
+
+  const Look& look() const { return look_; }
+  const std::string& written() const { return out_; }
+
+  void add(const std::string& text) { out_ += text; }
+  void blank_line() { out_ += "\n"; }
+  /// Words in lines of the terminal's width; `first` stands before them and sets their margin.
+  void line(const std::string& first, const std::string& words);
+  void title(const std::string& words);
+  void heading(const std::string& words);
+  /// "  Label  words", the words in a column of their own.
+  void row(const std::string& label, const std::string& words);
+  /// "GO" and what else is said of it.
+  void verdict(Verdict verdict, const std::string& words);
+
+ private:
+  const Look& look_;
+  int label_width_;
+  std::string out_;
+};
+
+}  // namespace firstdrop::cli

@@ -1,0 +1,804 @@
+#include "json/json_reader.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <charconv>
+#include <nlohmann/json.hpp>
+#include <utility>
+
+#include "base/visible_text.hpp"
+#include "firstdrop/quantity/quantity_text.hpp"
+
+namespace firstdrop::json {
+namespace {
+
+constexpr std::size_t deepest = 32;
+/// No recipe or table comes near it; it bounds what a hostile text can make us hold.
+constexpr std::size_t longest_text = 8'000'000;
+constexpr std::size_t most_faults = 100;
+/// Names, titles, notes: fifteen times the longest of the shipped tables.
+constexpr std::size_t longest_words = 10'000;
+
+bool is_continuation(char byte) {
+  return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
+}
+
+/// The first `most` bytes, or a few less so as not to cut through a character.
+std::string cut(std::string_view text, std::size_t most) {
+  if (text.size() <= most) return std::string(text);
+  while (most > 0 && is_continuation(text[most])) --most;
+  return std::string(text.substr(0, most)) + "…";
+}
+
+}  // namespace
+
+std::string pointer_token(std::string_view key) {
+  std::string token;
+  for (const char byte : visible(cut(key, 80))) {
+    if (byte == '~')
+      token += "~0";
+    else if (byte == '/')
+      token += "~1";
+    else
+      token += byte;
+  }
+  return token;
+}
+
+std::string described(const Node& node) {
+  switch (node.kind) {
+    case Kind::null:
+      return "null";
+    case Kind::boolean:
+      return node.truth ? "true" : "false";
+    case Kind::number:
+      return fmt::format("the number {}", node.number);
+    case Kind::text:
+      return firstdrop::quoted(node.text);
+    case Kind::list:
+      return "a list";
+    case Kind::object:
+      return "an object";
+  }
+  return {};
+}
+
+namespace {
+
+struct LineAndColumn {
+  int line;
+  int column;
+};
+
+/// Counts characters, not bytes, so that an editor's cursor agrees.
+LineAndColumn place_of(std::string_view text, std::size_t offset) {
+  const auto before = text.substr(0, std::min(offset, text.size()));
+  const auto line_start = before.rfind('\n') + 1;  // npos + 1 is 0
+  const auto line = std::count(before.begin(), before.end(), '\n') + 1;
+  const auto in_line = before.substr(line_start);
+  const auto column =
+      std::count_if(in_line.begin(), in_line.end(), [](char c) { return !is_continuation(c); }) + 1;
+  return {static_cast<int>(line), static_cast<int>(column)};
+}
+
+bool has(std::string_view text, std::string_view part) {
+  return text.find(part) != std::string_view::npos;
+}
+
+bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+/// The character at an offset, for a message.
+std::string character_at(std::string_view text, std::size_t offset) {
+  if (offset >= text.size()) return "the end of the text";
+  const char first = text[offset];
+  if (first == '\n' || first == '\r') return "the end of the line";
+  if (first == '\t') return "a tab";
+  std::size_t length = 1;
+  while (offset + length < text.size() && length < 4 && is_continuation(text[offset + length]))
+    ++length;
+  return visible(text.substr(offset, length));
+}
+
+/// Where the text stops being UTF-8.
+std::size_t first_not_utf8(std::string_view text) {
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const auto lead = static_cast<unsigned char>(text[at]);
+    const std::size_t length = lead < 0x80 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+    if (lead >= 0x80 && visible(text.substr(at, length)).starts_with("\\x")) return at;
+    at += length;
+  }
+  return text.size();
+}
+
+/// How many bytes the token has that the parser did not want. Of what it calls its last token, only
+/// strings and numbers are sure to begin where the token does.
+std::size_t token_length(std::string_view reason, const std::string& token) {
+  if (has(reason, "unexpected string") || has(reason, "unexpected number")) return token.size();
+  if (has(reason, "unexpected false")) return 5;
+  if (has(reason, "unexpected true") || has(reason, "unexpected null")) return 4;
+  return 1;
+}
+
+/// A syntax error in plain words: `message` is the parser's own, `read` how many bytes it had
+/// taken, `token` the last of them.
+Fault syntax_fault(std::string_view text, std::size_t read, const std::string& token,
+                   std::string_view message) {
+  // What follows quotes the text, which must not be taken for the parser's words.
+  const auto reason = message.substr(0, message.find("; last read"));
+  Fault fault;
+  std::size_t at = read == 0 ? 0 : read - 1;
+  const std::size_t bad = has(reason, "invalid") ? first_not_utf8(text) : text.size();
+  const bool ended = read > text.size() || has(reason, "unexpected end of input");
+  if (has(reason, "number overflow")) {
+    at = read - std::min(read, token.size());
+    fault.found = fmt::format("the number {}", visible(cut(token, 30)));
+    fault.wanted = "a number below 1.8e308";
+  } else if (bad < std::min(read, text.size())) {
+    at = bad;
+    fault.found = fmt::format("{}, which is not UTF-8", character_at(text, at));
+    fault.wanted = "text in UTF-8";
+    fault.hint = "save the file with the encoding UTF-8";
+  } else if (has(reason, "invalid string")) {
+    if (has(reason, "control character")) {
+      fault.found = fmt::format("{} inside a text in quotes", character_at(text, at));
+      fault.wanted = "a closing quote on the same line";
+    } else if (has(reason, "missing closing quote")) {
+      at = text.size();
+      fault.found = "the end of the text inside a text in quotes";
+      fault.wanted = "a closing quote";
+    } else {
+      fault.found = "a backslash sequence that JSON does not have";
+      fault.wanted = R"(one of \" \\ \/ \b \f \n \r \t, or \u and four hexadecimal digits)";
+      fault.hint = R"(a backslash itself is written \\)";
+    }
+  } else if (ended) {
+    at = text.size();
+    fault.found = "the end of the text";
+  } else if (has(reason, "invalid number")) {
+    fault.found = fmt::format("{} in a number", character_at(text, at));
+    fault.wanted = "a number such as 12, -0.5 or 1e-3";
+  } else if (has(reason, "invalid literal")) {
+    // The lexer stops at the first character that fits no word of JSON's; show the whole word.
+    fault.found = character_at(text, at);
+    if (is_letter(text[at])) {
+      while (at > 0 && is_letter(text[at - 1])) --at;
+      std::size_t length = 1;
+      while (at + length < text.size() && is_letter(text[at + length])) ++length;
+      fault.found = cut(text.substr(at, length), 30);
+    }
+  } else {
+    const std::size_t length = std::min(read, token_length(reason, token));
+    at = read - length;
+    fault.found = visible(cut(text.substr(at, length), 30));
+  }
+
+  if (fault.wanted.empty()) {
+    if (message.ends_with("; expected end of input")) {
+      fault.wanted = "nothing more after the document";
+    } else if (has(reason, "object key")) {
+      fault.wanted = "a key in double quotes";
+    } else if (has(reason, "object separator")) {
+      fault.wanted = "a colon between key and value";
+    } else if (has(reason, "parsing object")) {
+      fault.wanted = "a comma or } after the value";
+    } else if (has(reason, "parsing array")) {
+      fault.wanted = "a comma or ] after the value";
+    } else {
+      fault.wanted = "a value: text in double quotes, a number, true, false, { or [";
+    }
+    const char here = at < text.size() ? text[at] : ' ';
+    const auto before = text.substr(0, std::min(at, text.size())).find_last_not_of(" \t\r\n");
+    if (before != std::string_view::npos && text[before] == ',' && (here == '}' || here == ']'))
+      fault.hint = "take away the comma before it";
+    else if (here == '/' || here == '#')
+      fault.hint = "JSON has no comments; use the key \"note\"";
+    else if (here == '\'')
+      fault.hint = "JSON wants double quotes";
+    else if (has(reason, "parsing value") && is_letter(here))
+      fault.hint = "text stands in double quotes";
+  }
+  const auto place = place_of(text, at);
+  fault.line = place.line;
+  fault.column = place.column;
+  return fault;
+}
+
+/// Receives the parser's events and builds the tree.
+class Builder {
+ public:
+  Builder(std::string_view text, Context& context) : text_(text), context_(context) {}
+
+  // The names and signatures of the events are the JSON library's.
+  bool null() {
+    put(Kind::null);
+    return true;
+  }
+  bool boolean(bool value) {
+    put(Kind::boolean).truth = value;
+    return true;
+  }
+  bool number_integer(std::int64_t value) {
+    put(Kind::number).number = static_cast<double>(value);
+    return true;
+  }
+  bool number_unsigned(std::uint64_t value) {
+    Node& node = put(Kind::number);
+    node.number = static_cast<double>(value);
+    node.whole = value;
+    return true;
+  }
+  bool number_float(double value, const std::string& /*as_written*/) {
+    put(Kind::number).number = value;
+    return true;
+  }
+  bool string(std::string& value) {
+    put(Kind::text).text = std::move(value);
+    return true;
+  }
+  static bool binary(nlohmann::json::binary_t& /*value*/) { return false; }  // not in text
+  bool start_object(std::size_t /*size*/) { return open(Kind::object); }
+  bool start_array(std::size_t /*size*/) { return open(Kind::list); }
+  bool end_object() { return close(); }
+  bool end_array() { return close(); }
+  bool key(std::string& value) {
+    key_ = std::move(value);
+    return true;
+  }
+  bool parse_error(std::size_t read, const std::string& token,
+                   const nlohmann::json::exception& error) {
+    context_.add(syntax_fault(text_, read, token, error.what()));
+    return false;
+  }
+
+  Node take() { return std::move(root_); }
+
+ private:
+  Node& put(Kind kind) {
+    Node& node = open_.empty() ? root_ : open_.back()->children.emplace_back();
+    node.kind = kind;
+    node.key = std::exchange(key_, {});
+    return node;
+  }
+  bool open(Kind kind) {
+    if (open_.size() == deepest) {
+      Fault fault;
+      for (std::size_t level = 1; level < open_.size(); ++level) {
+        const Node& node = *open_[level];
+        const Node& parent = *open_[level - 1];
+        fault.pointer += '/';
+        fault.pointer += parent.kind == Kind::list ? std::to_string(parent.children.size() - 1)
+                                                   : pointer_token(node.key);
+      }
+      fault.found = fmt::format("more than {} levels of nesting", deepest);
+      fault.wanted = "a flat document";
+      context_.add(std::move(fault));
+      return false;
+    }
+    // Stays valid: a parent's children are only added to after this one is closed.
+    open_.push_back(&put(kind));
+    return true;
+  }
+  bool close() {
+    open_.pop_back();
+    return true;
+  }
+
+  std::string_view text_;
+  Context& context_;
+  Node root_;
+  std::string key_;
+  std::vector<Node*> open_;
+};
+
+void refuse_duplicates(const Value& value) {
+  const auto& children = value.node().children;
+  if (value.is(Kind::object)) {
+    const auto refuse = [&](const Node& node) {
+      Value(node, value.context(), &value)
+          .fault(fmt::format("the key {} a second time", firstdrop::quoted(node.key)),
+                 "each key once");
+    };
+    if (children.size() <= 16) {
+      for (std::size_t i = 1; i < children.size(); ++i)
+        for (std::size_t j = 0; j < i; ++j)
+          if (children[i].key == children[j].key) {
+            refuse(children[i]);
+            break;
+          }
+    } else {
+      std::vector<const Node*> sorted;
+      for (const Node& child : children) sorted.push_back(&child);
+      std::stable_sort(sorted.begin(), sorted.end(),
+                       [](const Node* a, const Node* b) { return a->key < b->key; });
+      for (std::size_t i = 1; i < sorted.size(); ++i)
+        if (sorted[i]->key == sorted[i - 1]->key) refuse(*sorted[i]);
+    }
+  }
+  for (const Node& child : children)
+    if (!child.children.empty()) refuse_duplicates(Value(child, value.context(), &value));
+}
+
+template <class Q>
+void refuse_bare_number(const Value& value) {
+  const std::string number = fmt::format("{}", value.node().number);
+  value.fault(fmt::format("the number {} without a unit", number), wanted_of<Q>(),
+              fmt::format("in quotes, such as \"{} {}\"", number, unit_symbols<Q>().front()));
+}
+
+}  // namespace
+
+void Context::add(Fault fault) {
+  if (fault.file.empty()) fault.file = file;
+  for (const auto& [pointer, option] : given) {
+    if (fault.file != file) break;
+    const bool of_it = fault.pointer == pointer || fault.pointer.starts_with(pointer + '/');
+    const bool around_it = !fault.pointer.empty() && pointer.starts_with(fault.pointer + '/');
+    if (!of_it && !around_it) continue;
+    fault.hint += fmt::format("{}{} comes from {}", fault.hint.empty() ? "" : "; ",
+                              of_it ? "it" : pointer, option);
+  }
+  if (faults.size() < most_faults)
+    faults.push_back(std::move(fault));
+  else
+    ++left_out;
+}
+
+bool Context::full() const {
+  return faults.size() >= most_faults;
+}
+
+void Context::finish() const {
+  if (faults.empty()) return;
+  auto all = faults;
+  if (left_out > 0) {
+    Fault more;
+    more.file = file;
+    more.found = fmt::format("{} more faults", left_out);
+    more.wanted = "a text without faults";
+    all.push_back(std::move(more));
+  }
+  throw InputError(std::move(all));
+}
+
+std::optional<Node> parse(std::string_view text, Context& context) {
+  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+  if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
+  if (text.size() > longest_text) {
+    Fault fault;
+    fault.found = fmt::format("a text of {} bytes", text.size());
+    fault.wanted = fmt::format("at most {} bytes", longest_text);
+    context.add(std::move(fault));
+    return std::nullopt;
+  }
+  if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) {
+    Fault fault;
+    fault.found = "an empty text";
+    fault.wanted = "a JSON object";
+    context.add(std::move(fault));
+    return std::nullopt;
+  }
+  // The parser takes a NUL for the end of its input and would not see what follows.
+  if (const auto nul = text.find('\0'); nul != std::string_view::npos) {
+    const auto place = place_of(text, nul);
+    Fault fault;
+    fault.found = "a NUL byte";
+    fault.wanted = "text in UTF-8";
+    fault.hint = "save the file with the encoding UTF-8";
+    fault.line = place.line;
+    fault.column = place.column;
+    context.add(std::move(fault));
+    return std::nullopt;
+  }
+  Builder builder(text, context);
+  if (!nlohmann::json::sax_parse(text.begin(), text.end(), &builder)) return std::nullopt;
+  Node root = builder.take();
+  refuse_duplicates(Value(root, context));
+  return root;
+}
+
+std::string either(const std::vector<std::string>& names) {
+  std::string result;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i > 0) result += i + 1 == names.size() ? " or " : ", ";
+    result += names[i];
+  }
+  return result;
+}
+
+std::string plain(double number) {
+  const std::string rounded = fmt::format("{:.6g}", number);
+  std::from_chars(rounded.data(), rounded.data() + rounded.size(), number);
+  return fmt::format("{}", number);  // without an exponent, up to 1e16
+}
+
+template <class Q>
+std::string wanted_of() {
+  return parse_quantity<Q>({}).fault.wanted;
+}
+
+template <class Q>
+std::string Span<Q>::text() const {
+  if (least) {
+    return below_high
+               ? fmt::format("at least {} and less than {} {}", least->words, plain(high), unit)
+               : fmt::format("from {} to {} {}", least->words, plain(high), unit);
+  }
+  if (above_low && low == 0.0 && !below_high)
+    return fmt::format("more than 0 and at most {} {}", plain(high), unit);
+  return fmt::format("{} {} {} {} {}", above_low ? "more than" : "from", plain(low),
+                     below_high ? "and less than" : "to", plain(high), unit);
+}
+
+std::string Value::pointer() const {
+  if (parent_ == nullptr) return {};
+  const auto& siblings = parent_->node_->children;
+  return parent_->pointer() + '/' +
+         (parent_->is(Kind::list) ? std::to_string(node_ - siblings.data())
+                                  : pointer_token(node_->key));
+}
+
+void Value::fault(std::string found, std::string wanted, std::string hint) const {
+  context_->add({context_->file, pointer(), std::move(found), std::move(wanted), std::move(hint)});
+}
+
+void Value::refuse(std::string wanted, std::string hint) const {
+  fault(described(*node_), std::move(wanted), std::move(hint));
+}
+
+void Value::refuse_name(const std::vector<std::string>& names, const std::string& of_what,
+                        std::string hint) const {
+  if (is(Kind::text)) {
+    const auto nearest = nearest_name(node_->text, names);
+    if (!nearest.empty()) hint = fmt::format("did you mean \"{}\"?", nearest);
+  }
+  refuse(fmt::format("{}: {}", of_what, either(names)), std::move(hint));
+}
+
+std::optional<std::string> Value::text() const {
+  if (!is(Kind::text)) {
+    refuse("text in double quotes");
+  } else if (has_acting_character(node_->text)) {
+    refuse("text without control characters");
+  } else if (node_->text.size() > longest_words) {
+    refuse(fmt::format("text of at most {} bytes", longest_words));
+  } else {
+    return node_->text;
+  }
+  return std::nullopt;
+}
+
+std::optional<std::string> Value::words() const {
+  auto result = text();
+  if (result && result->find_first_not_of(' ') == std::string::npos) {
+    refuse("text that is not empty");
+    return std::nullopt;
+  }
+  return result;
+}
+
+std::optional<double> Value::number(double low, double high) const {
+  if (is(Kind::number) && node_->number >= low && node_->number <= high) return node_->number;
+  refuse(fmt::format("a plain number from {} to {}", plain(low), plain(high)));
+  return std::nullopt;
+}
+
+std::optional<std::uint64_t> Value::whole_number() const {
+  if (!node_->whole)
+    refuse("a whole number, zero or more",
+           is(Kind::number) && node_->number > 1e18 ? "at most 18446744073709551615" : "");
+  return node_->whole;
+}
+
+std::optional<bool> Value::truth() const {
+  if (is(Kind::boolean)) return node_->truth;
+  refuse("true or false");
+  return std::nullopt;
+}
+
+std::vector<Value> Value::members() const {
+  std::vector<Value> result;
+  if (!is(Kind::object)) {
+    refuse("an object, { … }");
+  } else {
+    result.reserve(node_->children.size());
+    for (const Node& child : node_->children) result.emplace_back(child, *context_, this);
+  }
+  return result;
+}
+
+std::vector<Value> Value::items() const {
+  std::vector<Value> result;
+  if (!is(Kind::list)) {
+    refuse("a list, [ … ]");
+  } else {
+    result.reserve(node_->children.size());
+    for (const Node& child : node_->children) result.emplace_back(child, *context_, this);
+  }
+  return result;
+}
+
+namespace {
+
+/// Of an amount that is too little: the same number with the unit that was perhaps meant.
+template <class Q>
+std::string slip_of_unit(const std::string& text, const Span<Q>& span) {
+  const std::size_t begin = text.find_first_of("+-.0123456789");
+  const std::size_t end = text.find_first_not_of("+-.0123456789eE", begin);
+  const std::string number = text.substr(begin, end - begin);
+  for (const std::string& unit : unit_symbols<Q>()) {
+    const std::string meant = fmt::format("{} {}", number, unit);
+    const auto amount = parse_quantity<Q>(meant);
+    if (amount && span.holds(*amount))
+      return fmt::format("too little to be meant: a slip of the unit? Did you mean \"{}\"?", meant);
+  }
+  return "too little to be meant: look at the number and its unit";
+}
+
+}  // namespace
+
+template <class Q>
+std::optional<Q> Value::quantity(const Span<Q>& span) const {
+  if (is(Kind::number)) {
+    refuse_bare_number<Q>(*this);
+    return std::nullopt;
+  }
+  if (!is(Kind::text)) {
+    refuse(wanted_of<Q>());
+    return std::nullopt;
+  }
+  const auto parsed = parse_quantity<Q>(node_->text);
+  if (!parsed) {
+    fault(visible(parsed.fault.found), parsed.fault.wanted, visible(parsed.fault.hint));
+    return std::nullopt;
+  }
+  if (!span.holds(*parsed)) {
+    const bool a_slip = span.too_little(*parsed) && *parsed > Q();
+    const bool below = *parsed < span.make(span.low);
+    refuse(span.text(), a_slip  ? slip_of_unit(node_->text, span)
+                        : below ? std::string(span.why)
+                                : std::string());
+    return std::nullopt;
+  }
+  return *parsed;
+}
+
+template <class Q>
+Cited<Q> Value::figure(const Span<Q>& span) const {
+  constexpr auto form =
+      R"(a figure {"low": …, "typical": …, "high": …, "unit": …, "basis": …, "known": …})";
+  Cited<Q> figure;
+  if (is(Kind::number)) {
+    refuse_bare_number<Q>(*this);
+    return figure;
+  }
+  if (is(Kind::text)) {
+    if (context_->shipped) {
+      refuse(form);
+    } else if (const auto value = quantity(span)) {
+      figure.range = Range<Q>::exactly(*value);
+      figure.evidence = {"stated in the file", {}, Known::measured};
+    }
+    return figure;
+  }
+  if (!is(Kind::object)) {
+    refuse(context_->shipped ? std::string(form)
+                             : fmt::format("{}, in quotes, or {}", wanted_of<Q>(), form));
+    return figure;
+  }
+
+  Object object(*this);
+  bool good = true;
+  std::string unit;
+  if (const auto value = object.required("unit", "a unit in quotes")) {
+    unit = value->words().value_or("");
+    // Any number tells whether the unit is one.
+    if (!unit.empty())
+      if (const auto trial = from_unit<Q>(1.0, unit); !trial) {
+        value->fault(visible(trial.fault.found), trial.fault.wanted, visible(trial.fault.hint));
+        unit.clear();
+      }
+  }
+  std::vector<double> numbers;
+  const auto percentile = [&](const char* key, Q& into) {
+    const auto value = object.required(key, "a number");
+    if (!value) return false;
+    if (!value->is(Kind::number)) {
+      value->refuse("a plain number; its unit stands in \"unit\"");
+      return false;
+    }
+    if (unit.empty()) return false;
+    const double number = value->node().number;
+    const auto converted = from_unit<Q>(number, unit);
+    if (!converted || !span.holds(*converted)) {
+      value->fault(fmt::format("{} {}", number, visible(unit)), span.text());
+      return false;
+    }
+    into = *converted;
+    numbers.push_back(number);
+    return true;
+  };
+  good = percentile("low", figure.range.low) && good;
+  good = percentile("typical", figure.range.typical) && good;
+  good = percentile("high", figure.range.high) && good;
+  if (good && !figure.range.ordered()) {
+    fault(fmt::format("low {}, typical {}, high {} {}", numbers[0], numbers[1], numbers[2],
+                      visible(unit)),
+          "low <= typical <= high");
+    good = false;
+  }
+  if (good && *span.no_range && figure.range.low < figure.range.high) {
+    const std::string value = fmt::format("{} {}", numbers[1], visible(unit));
+    fault(fmt::format("low {} to high {} {}", numbers[0], numbers[2], visible(unit)),
+          context_->shipped ? fmt::format("one value: low, typical and high all {}", value)
+                            : fmt::format("one value, such as \"{}\"", value),
+          span.no_range);
+    good = false;
+  }
+  if (const auto scale = object.optional("scale")) {
+    if (!HasRatio<Q>) {
+      scale->refuse("nothing: a temperature has no ratio");
+    } else if (!scale->is(Kind::text) || scale->node().text != "ratio") {
+      scale->refuse("\"ratio\", for a spread by factors, or nothing");
+    } else if (good && numbers[0] <= 0.0) {
+      scale->fault(fmt::format("low {}", numbers[0]), "low above 0, for a spread by factors");
+    }
+    figure.range.by_ratio = true;
+  }
+  figure.evidence = object.evidence();
+  object.finish();
+  if (!good) figure.evidence.basis.clear();
+  return figure;
+}
+
+Object::Object(const Value& value) : value_(value) {
+  asked_.reserve(16);
+  if (!value.is(Kind::object)) value.refuse("an object, { … }");
+}
+
+std::optional<Value> Object::optional(std::string_view key) {
+  asked_.emplace_back(key);
+  if (value_.is(Kind::object))
+    for (const Node& child : value_.node().children)
+      if (child.key == key) return Value(child, value_.context(), &value_);
+  return std::nullopt;
+}
+
+std::optional<Value> Object::required(std::string_view key, std::string_view wanted) {
+  auto value = optional(key);
+  if (!value) missing(key, std::string(wanted));
+  return value;
+}
+
+void Object::missing(std::string_view key, std::string wanted) const {
+  if (value_.is(Kind::object)) fault_at(key, "nothing", std::move(wanted));
+}
+
+void Object::fault_at(std::string_view key, std::string found, std::string wanted,
+                      std::string hint) const {
+  value_.context().add({value_.context().file, value_.pointer() + '/' + pointer_token(key),
+                        std::move(found), std::move(wanted), std::move(hint)});
+}
+
+void Object::marker(std::string_view key, bool may_be_missing) {
+  const std::string wanted = "the format version, \"" + std::string(key) + "\": 1";
+  const auto value = may_be_missing ? optional(key) : required(key, wanted);
+  if (value && value->node().whole != 1) value->refuse(wanted);
+}
+
+void Object::words(std::string_view key, std::string& into, std::string_view wanted) {
+  if (const auto value = required(key, wanted)) into = value->words().value_or("");
+}
+
+void Object::optional_text(std::string_view key, std::string& into) {
+  if (const auto value = optional(key)) into = value->text().value_or("");
+}
+
+void Object::remarks() {
+  std::string ignored;
+  optional_text("$schema", ignored);
+  optional_text("note", ignored);
+}
+
+Evidence Object::evidence() {
+  static constexpr std::array all = {Known::measured,    Known::read,
+                                     Known::computed,    Known::common_practice,
+                                     Known::from_memory, Known::own_invention};
+  Evidence evidence;
+  words("basis", evidence.basis, "what exactly the figure is of");
+
+  const auto source = optional("source");
+  const auto take = [&](const Value& value) {
+    const auto key = value.words();
+    if (!key) return;
+    const auto* known_sources = value.context().sources;
+    if (known_sources != nullptr && !known_sources->contains(*key)) {
+      std::vector<std::string> keys;
+      for (const auto& entry : *known_sources) keys.push_back(entry.first);
+      const auto nearest = nearest_name(*key, keys);
+      value.refuse("a key of the source table",
+                   nearest.empty() ? "a reference of your own belongs into \"basis\""
+                                   : fmt::format("did you mean \"{}\"?", nearest));
+      return;
+    }
+    evidence.sources.push_back(*key);
+  };
+  if (source && source->is(Kind::list)) {
+    for (const auto& item : source->items()) take(item);
+  } else if (source) {
+    take(*source);
+  }
+
+  const auto known = required("known", "how the figure is known");
+  if (!known) return evidence;
+  const auto choice = known->choice(all, "how the figure is known");
+  if (!choice) return evidence;
+  evidence.known = *choice;
+  // A person may have read it in what our table does not list, and say so in the basis.
+  const bool needs_source =
+      value_.context().shipped && (*choice == Known::read || *choice == Known::computed);
+  if (needs_source && (!source || (source->is(Kind::list) && source->node().children.empty())))
+    fault_at("source", "nothing",
+             fmt::format("the source of a figure that was {}", to_string(*choice)));
+  if (*choice == Known::measured && value_.context().shipped)
+    known->refuse("another way: a shipped table holds nothing measured on a person's bench");
+  return evidence;
+}
+
+template <class Q>
+void Object::figure(std::string_view key, Cited<Q>& into, const Span<Q>& span) {
+  if (const auto value = optional(key))
+    into = value->figure(span);
+  else
+    missing(key, "a figure: " + wanted_of<Q>());
+}
+
+void Object::finish() const {
+  if (!value_.is(Kind::object)) return;
+  for (const Node& child : value_.node().children) {
+    if (std::find(asked_.begin(), asked_.end(), child.key) != asked_.end()) continue;
+    if (value_.context().full()) {  // of a hundred thousand, no names need be compared
+      ++value_.context().left_out;
+      continue;
+    }
+    const auto nearest = nearest_name(child.key, asked_);
+    Value(child, value_.context(), &value_)
+        .fault(fmt::format("the unknown key {}", firstdrop::quoted(child.key)),
+               "one of " + either(asked_),
+               nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
+  }
+}
+
+// clang-format off
+#define FIRSTDROP_READS(Q)                                                       \
+  template std::string wanted_of<Q>();                                           \
+  template struct Span<Q>;                                                       \
+  template std::optional<Q> Value::quantity<Q>(const Span<Q>&) const;            \
+  template Cited<Q> Value::figure<Q>(const Span<Q>&) const;                      \
+  template void Object::figure<Q>(std::string_view, Cited<Q>&, const Span<Q>&);
+FIRSTDROP_READS(Fraction)
+FIRSTDROP_READS(Mass)
+FIRSTDROP_READS(Length)
+FIRSTDROP_READS(Area)
+FIRSTDROP_READS(Volume)
+FIRSTDROP_READS(Duration)
+FIRSTDROP_READS(Rate)
+FIRSTDROP_READS(VolumeFlow)
+FIRSTDROP_READS(Power)
+FIRSTDROP_READS(Pressure)
+FIRSTDROP_READS(Density)
+FIRSTDROP_READS(SpecificVolume)
+FIRSTDROP_READS(Temperature)
+FIRSTDROP_READS(TemperatureDifference)
+FIRSTDROP_READS(SpecificHeat)
+FIRSTDROP_READS(HeatTransfer)
+FIRSTDROP_READS(MolarMass)
+FIRSTDROP_READS(Current)
+FIRSTDROP_READS(Voltage)
+#undef FIRSTDROP_READS
+// clang-format on
+
+}  // namespace firstdrop::json

@@ -1,0 +1,134 @@
+#include "firstdrop/model/influence.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace firstdrop {
+namespace {
+
+// Sixteen classes follow every curve of the model well enough; more would leave too few samples in
+// each (tests/bench/convergence shows the error).
+constexpr std::size_t most_classes = 16;
+constexpr std::size_t least_in_class = 8;
+// Smaller shares are no advice, and below what the estimate can tell from nothing.
+constexpr double least_share = 0.01;
+
+double percentile(std::vector<double> values, double p) {
+  const auto place = static_cast<std::ptrdiff_t>(p * static_cast<double>(values.size() - 1));
+  std::nth_element(values.begin(), values.begin() + place, values.end());
+  return values[static_cast<std::size_t>(place)];
+}
+
+/// Puts the largest finite outcome in the place of infinite ones.
+void bound_by_finite(std::vector<double>& outcomes) {
+  double most = 0.0;
+  for (const double outcome : outcomes) {
+    if (std::isfinite(outcome)) most = std::max(most, outcome);
+  }
+  for (double& outcome : outcomes) outcome = std::min(outcome, most);
+}
+
+}  // namespace
+
+Influences variance_shares(const std::vector<Point>& points, std::vector<double> outcomes,
+                           double clipped) {
+  const std::size_t count = outcomes.size();
+  const std::size_t classes = std::min(most_classes, count / least_in_class);
+  if (classes < 2) return {};
+  bound_by_finite(outcomes);
+  const double low = percentile(outcomes, clipped);
+  const double high = percentile(outcomes, 1.0 - clipped);
+  double mean = 0.0;
+  for (double& outcome : outcomes) {
+    outcome = std::clamp(outcome, low, high);
+    mean += outcome / static_cast<double>(count);
+  }
+  double total = 0.0;
+  for (const double outcome : outcomes) total += (outcome - mean) * (outcome - mean);
+  // What is left of differences of equal numbers is rounding.
+  const double rounding = 1e-12 * std::abs(mean);
+  if (total <= static_cast<double>(count) * rounding * rounding) return {};
+
+  // All inputs of a sample at once, as they lie in memory.
+  struct Class {
+    double sum = 0.0;
+    double count = 0.0;
+  };
+  std::array<std::array<Class, most_classes>, input_count> all_classes{};
+  for (std::size_t s = 0; s < count; ++s) {
+    for (std::size_t i = 0; i < input_count; ++i) {
+      const double place = points[s][static_cast<Input>(i)] * static_cast<double>(classes);
+      // By way of int, which is one instruction.
+      const auto at = static_cast<std::size_t>(static_cast<int>(place));
+      Class& c = all_classes[i][std::min(at, classes - 1)];
+      c.sum += outcomes[s];
+      c.count += 1.0;
+    }
+  }
+
+  Influences influences;
+  for (std::size_t i = 0; i < input_count; ++i) {
+    const auto input = static_cast<Input>(i);
+    double between = 0.0;
+    std::size_t filled = 0;
+    for (std::size_t c = 0; c < classes; ++c) {
+      const auto& [sum, in_class] = all_classes[i][c];
+      if (in_class == 0.0) continue;
+      ++filled;
+      const double apart = sum / in_class - mean;
+      between += in_class * apart * apart;
+    }
+    // Classes of an input that does not matter differ by chance, too; that much is taken off.
+    const double within = (total - between) / static_cast<double>(count - filled);
+    const double by_chance = static_cast<double>(filled - 1) * within;
+    const double share = (between - by_chance) / total;
+    if (share >= least_share) influences.push_back({input, fraction(std::min(share, 1.0))});
+  }
+  std::stable_sort(influences.begin(), influences.end(),
+                   [](const InputShare& a, const InputShare& b) { return a.share > b.share; });
+  return influences;
+}
+
+std::string how_to_know(Input input) {
+  switch (input) {
+    case Input::bulk_density:
+      return "weigh one filled column: own.bulk_density";
+    case Input::moisture:
+      return "dry a weighed handful and weigh it again: moisture in a plant file of your own";
+    case Input::oil_content:
+    case Input::recovery:
+      return "measure all oil of a full run: own.oil_content";
+    case Input::half_life:
+    case Input::fast_share:
+    case Input::flow_effect:
+      return "note the oil every ten minutes of a run: release in a plant file of your own";
+    case Input::hydrosol_oil:
+      return "have the oil in a litre of hydrosol measured: hydrosol_oil in a plant file of your "
+             "own";
+    case Input::mixing:
+      return "separate the oil after each litre and measure it: nothing that a recipe takes yet";
+    case Input::oil_density:
+      return "weigh a measured millilitre of the oil: oil_density in a plant file of your own";
+    case Input::heater:
+    case Input::heat_loss:
+      return "time 100 mL of distillate, and the time to boil: own.distillate_rate, own.boil_time";
+    case Input::dry_specific_heat:
+    case Input::condensing:
+    case Input::bath_loss:
+    case Input::particle_size:
+    case Input::particle_density:
+      return "nothing that can be measured at the bench";
+    case Input::hold_up:
+    case Input::film_hold_up:
+    case Input::wall_hold_up:
+      return "weigh charge and still before the run and, drained, after it";
+    case Input::vent_share:
+      return "weigh all water before and after a run: what lacks has left as vapour";
+    case Input::fill_error:
+      return "weigh the water instead of reading a jug";
+  }
+  return {};
+}
+
+}  // namespace firstdrop

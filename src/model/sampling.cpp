@@ -1,0 +1,114 @@
+#include "firstdrop/model/sampling.hpp"
+
+#include <utility>
+#include <vector>
+
+namespace firstdrop {
+namespace {
+
+// One prime for each input, in the order of the enumeration. Small bases fill their axis soonest
+// and so go to what the plans of the shipped tables depend on most.
+constexpr std::array<unsigned, input_count> bases = {
+    19,  // bulk_density
+    17,  // moisture
+    2,   // oil_content
+    11,  // recovery
+    5,   // half_life
+    7,   // fast_share
+    41,  // flow_effect
+    13,  // hydrosol_oil
+    43,  // mixing
+    61,  // oil_density
+    3,   // heater
+    29,  // heat_loss
+    67,  // dry_specific_heat
+    31,  // hold_up
+    71,  // film_hold_up
+    59,  // wall_hold_up
+    53,  // vent_share
+    37,  // fill_error
+    73,  // condensing
+    79,  // bath_loss
+    47,  // particle_size
+    23,  // particle_density
+};
+
+// One step of the SplitMix64 generator (S. Vigna, public domain; from memory), as a number in [0,
+// 1).
+double split_mix(std::uint64_t& state) {
+  state += 0x9e3779b97f4a7c15U;
+  std::uint64_t z = state;
+  z = (z ^ (z >> 30U)) * 0xbf58476d1ce4e5b9U;
+  z = (z ^ (z >> 27U)) * 0x94d049bb133111ebU;
+  z ^= z >> 31U;
+  return static_cast<double>(z >> 11U) * 0x1.0p-53;
+}
+
+// The digits of the index in this base, each times `factor` modulo the base, read backwards behind
+// the point. With numbers that are known to the compiler no division is left: a third of the time.
+template <class Base, class Factor>
+double mirrored(std::uint64_t index, Base base, Factor factor) {
+  std::uint64_t digits = 0;
+  double scale = 1.0;
+  for (; index > 0; index /= base) {
+    digits = digits * base + index % base * factor % base;
+    scale *= base;
+  }
+  return static_cast<double>(digits) / scale;
+}
+
+// By which digits are mixed: without it two axes with large bases run along with each other for the
+// first thousands of points (linear scrambling: J. Matousek, Journal of Complexity 14 (1998)
+// 527-556; from memory). Nearest to the base over the golden ratio; from 1 on, and no multiple of a
+// prime base.
+constexpr unsigned factor_of(unsigned base) {
+  return (base * 618U + 500U) / 1000U;
+}
+
+template <std::size_t... i>
+std::array<double, input_count> halton(std::uint64_t index, std::index_sequence<i...> /*axes*/) {
+  return {mirrored(index, std::integral_constant<unsigned, bases[i]>{},
+                   std::integral_constant<unsigned, factor_of(bases[i])>{})...};
+}
+
+}  // namespace
+
+double radical_inverse(std::uint64_t index, unsigned base) {
+  return mirrored(index, base, 1U);
+}
+
+SamplePoints::SamplePoints(std::uint64_t seed) {
+  for (double& shift : shift_) shift = split_mix(seed);
+}
+
+namespace {
+
+// Of the usual number of samples, which every plan takes: they are worked out once.
+constexpr std::size_t kept = static_cast<std::size_t>(default_samples);
+
+std::array<double, input_count> unshifted(std::uint64_t index) {
+  static const auto points = [] {
+    std::vector<std::array<double, input_count>> made;
+    made.reserve(kept);
+    // The sequence begins at 1: the point 0 is a corner.
+    for (std::uint64_t i = 0; i < kept; ++i) {
+      made.push_back(halton(i + 1, std::make_index_sequence<input_count>()));
+    }
+    return made;
+  }();
+  if (index < kept) return points[index];
+  return halton(index + 1, std::make_index_sequence<input_count>());
+}
+
+}  // namespace
+
+Point SamplePoints::operator[](std::uint64_t index) const {
+  std::array<double, input_count> at = unshifted(index);
+  for (std::size_t i = 0; i < input_count; ++i) {
+    at[i] += shift_[i];
+    if (at[i] >= 1.0) at[i] -= 1.0;  // both are below 1
+  }
+  return Point(at);
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,333 @@
+#include "firstdrop/output/report.hpp"
+
+#include <array>
+#include <charconv>
+#include <nlohmann/json.hpp>
+
+#include "firstdrop/quantity/clock_time.hpp"
+#include "json/range_json.hpp"
+#include "model/ranged_outputs.hpp"
+
+namespace firstdrop {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json findings_json(const std::vector<Finding>& findings) {
+  Json list = Json::array();
+  for (const Finding& finding : findings) {
+    Json entry = {
+        {"code", finding.code}, {"level", to_string(finding.level)}, {"text", finding.text}};
+    if (finding.value) entry["value"] = finding.value->number;
+    // Of both: some have a limit alone.
+    if (finding.value || finding.limit) {
+      entry["unit"] = finding.value ? finding.value->unit : finding.limit->unit;
+    }
+    if (finding.limit) entry["limit"] = finding.limit->number;
+    if (!finding.reason.empty()) entry["reason"] = finding.reason;
+    if (!finding.follows.empty()) entry["follows"] = finding.follows;
+    list.push_back(std::move(entry));
+  }
+  return list;
+}
+
+// The standing ones and the dangers among them, which a script may want to print as they are.
+Json cautions_json(const std::vector<Finding>& findings) {
+  Json list = Json::array();
+  for (const Finding& finding : findings) {
+    if (finding.standing || finding.danger) list.push_back(finding.text);
+  }
+  return list;
+}
+
+Json charge_json(const ChargePlan& charge) {
+  return {{"mass_g", in_grams(charge.mass)},
+          {"as_fresh_g", in_grams(charge.as_fresh)},
+          {"dry_matter_g", in_grams(charge.dry_matter)},
+          {"volume_ml", in_millilitres(charge.volume)},
+          {"fill_pct", in_percent(charge.fill)},
+          {"runs", charge.runs},
+          {"harvest_g", in_grams(charge.harvest)},
+          {"rest_g", in_grams(charge.rest)},
+          {"least_g", in_grams(charge.least)},
+          {"most_g", in_grams(charge.most)}};
+}
+
+Json water_json(const WaterPlan& water) {
+  return {{"pour_ml", in_millilitres(water.pour)},
+          {"first_fill_ml", in_millilitres(water.first_fill)},
+          {"distilled_ml", in_millilitres(water.distilled)},
+          {"held_by_charge_ml", in_millilitres(water.held)},
+          {"vented_ml", in_millilitres(water.vented)},
+          {"left_at_stop_ml", in_millilitres(water.left_at_stop)},
+          {"reserve_ml", in_millilitres(water.reserve)},
+          {"absence_ml", in_millilitres(water.absence)},
+          {"after_heat_off_ml", in_millilitres(water.after_heat_off)},
+          {"pot_fill_pct", in_percent(water.pot_fill)}};
+}
+
+Json times_json(const TimesPlan& times) {
+  return {{"boil_min", in_minutes(times.boil)},
+          {"first_drop_min", in_minutes(times.first_drop)},
+          {"stop_min", in_minutes(times.stop)},
+          {"reserve_min", in_minutes(times.reserve)},
+          {"dry_min", in_minutes(times.dry)},
+          {"earliest_stop_min", in_minutes(times.earliest_stop)},
+          {"latest_min", in_minutes(times.latest)},
+          {"stop_worst_min", in_minutes(times.stop_worst)},
+          {"reserve_worst_min", in_minutes(times.reserve_worst)},
+          {"dry_worst_min", in_minutes(times.dry_worst)},
+          {"left_alone_to_reserve_min", in_minutes(times.reserve - times.stop)},
+          {"left_alone_to_dry_min", in_minutes(times.dry - times.stop)}};
+}
+
+Json rates_json(const RatesPlan& rates) {
+  Json j = {{"distillate_ml_per_min", in_millilitres_per_minute(rates.distillate)},
+            {"distillate_most_ml_per_min", in_millilitres_per_minute(rates.distillate_most)},
+            {"steam_kg_per_h_per_kg_charge", in_per_hour(rates.steam_per_charge)},
+            {"heat_into_pot_w", in_watts(rates.heat_into_pot)},
+            {"heat_lost_w", in_watts(rates.heat_lost)}};
+  if (rates.steam_velocity) {
+    j["steam_velocity_cm_per_s"] = in_centimetres_per_second(*rates.steam_velocity);
+  }
+  if (rates.bed_pressure_drop) j["bed_pressure_drop_pa"] = in_pascals(*rates.bed_pressure_drop);
+  return j;
+}
+
+Json hydrosol_json(const Spread& spread, Mass as_fresh) {
+  return {{"ml", range_json(spread.hydrosol, in_millilitres)},
+          {"l_per_kg_fresh", in_litres_per_kilogram(spread.hydrosol.typical / as_fresh)},
+          {"dissolved_oil_mg_per_l", range_json(spread.dissolved_oil, in_milligrams_per_litre)}};
+}
+
+Json oil_json(const Spread& spread) {
+  return {{"in_charge_g", range_json(spread.oil_in_charge, in_grams)},
+          {"vaporised_g", range_json(spread.oil_vaporised, in_grams)},
+          {"dissolved_g", range_json(spread.oil_dissolved, in_grams)},
+          {"in_receiver_g", range_json(spread.oil_in_receiver, in_grams)},
+          {"in_receiver_ml", range_json(spread.oil_volume, in_millilitres)},
+          {"density_g_per_ml", range_json(spread.oil_density, in_grams_per_millilitre)},
+          {"share_pct", range_json(spread.oil_share, in_percent)}};
+}
+
+Json cooling_json(const CoolingPlan& cooling) {
+  Json j = {{"duty_w", in_watts(cooling.duty)}};
+  if (cooling.ice) j["ice_kg"] = in_kilograms(*cooling.ice);
+  if (cooling.ice_ready) j["ice_ready_kg"] = in_kilograms(*cooling.ice_ready);
+  if (cooling.first_ice) j["first_ice_kg"] = in_kilograms(*cooling.first_ice);
+  if (!cooling.ice_changes.empty()) {
+    Json changes = Json::array();
+    for (const IceChange& change : cooling.ice_changes) {
+      changes.push_back({{"at_min", in_minutes(change.at)}, {"ice_kg", in_kilograms(change.ice)}});
+    }
+    j["ice_changes"] = std::move(changes);
+  }
+  if (cooling.reservoir_end) j["reservoir_end_c"] = in_celsius(*cooling.reservoir_end);
+  if (cooling.reservoir_limit) j["reservoir_limit_min"] = in_minutes(*cooling.reservoir_limit);
+  if (cooling.flow) j["flow_l_per_min"] = in_litres_per_minute(*cooling.flow);
+  if (cooling.flow_hot) j["flow_hot_l_per_min"] = in_litres_per_minute(*cooling.flow_hot);
+  if (cooling.coolant_used) j["coolant_l"] = in_litres(*cooling.coolant_used);
+  j["surface_needed_m2"] = in_square_metres(cooling.surface_needed);
+  if (cooling.distillate) j["distillate_c"] = in_celsius(*cooling.distillate);
+  return j;
+}
+
+Json energy_json(const EnergyPlan& energy) {
+  Json j = {{"kwh", in_kilowatt_hours(energy.plug)}};
+  if (energy.energy_cost) j["cost"] = *energy.energy_cost;
+  if (energy.plant_cost) j["plant_cost"] = *energy.plant_cost;
+  if (energy.energy_cost || energy.plant_cost) j["currency"] = energy.currency;
+  return j;
+}
+
+Json receiver_changes_json(const std::vector<ReceiverChange>& changes) {
+  Json list = Json::array();
+  for (const ReceiverChange& change : changes) {
+    list.push_back(
+        {{"at_min", in_minutes(change.at)}, {"hydrosol_ml", in_millilitres(change.caught)}});
+  }
+  return list;
+}
+
+std::string phase_name(Phase phase) {
+  switch (phase) {
+    case Phase::warming:
+      return "warming";
+    case Phase::steaming:
+      return "steaming";
+    case Phase::running:
+      break;
+  }
+  return "running";
+}
+
+Json timeline_json(const std::vector<TimelinePoint>& timeline) {
+  Json list = Json::array();
+  for (const TimelinePoint& point : timeline) {
+    Json entry = {{"at_min", in_minutes(point.at)}, {"phase", phase_name(point.phase)}};
+    if (!point.event.empty()) entry["event"] = point.event;
+    entry["pot_water_ml"] = in_millilitres(point.pot_water);
+    entry["pot_c"] = in_celsius(point.pot);
+    entry["hydrosol_ml"] = in_millilitres(point.hydrosol);
+    entry["oil_ml"] = in_millilitres(point.oil.typical);
+    entry["oil_p10_ml"] = in_millilitres(point.oil.low);
+    entry["oil_p90_ml"] = in_millilitres(point.oil.high);
+    if (point.coolant) entry["reservoir_c"] = in_celsius(*point.coolant);
+    list.push_back(std::move(entry));
+  }
+  return list;
+}
+
+// The fewest figures that give the same number back, without an exponent.
+std::string plain(double number) {
+  std::array<char, 400> figures{};  // the smallest number of all takes 326
+  const auto end = std::to_chars(figures.data(), figures.data() + figures.size(), number,
+                                 std::chars_format::fixed);
+  return {figures.data(), end.ptr};
+}
+
+Json stop_json(const Stop& stop) {
+  Json j = Json::object();
+  if (stop.hydrosol) j["hydrosol_ml"] = in_millilitres(*stop.hydrosol);
+  if (stop.clock) j["clock_min"] = in_minutes(*stop.clock);
+  return j;
+}
+
+Json explained_json(const std::vector<Chapter>& chapters) {
+  Json list = Json::array();
+  for (const Chapter& chapter : chapters) {
+    Json figures = Json::array();
+    for (const ExplainedFigure& figure : chapter.figures) {
+      Json entry = {{"symbol", figure.symbol},
+                    {"name", figure.name},
+                    {"value", figure.value.number},
+                    {"unit", figure.value.unit}};
+      if (figure.range) entry.update({{"p10", figure.range->low}, {"p90", figure.range->high}});
+      if (!figure.equation.empty()) entry["equation"] = figure.equation;
+      if (!figure.rule.empty()) entry["rule"] = figure.rule;
+      const Evidence& evidence = figure.evidence;
+      if (!evidence.basis.empty()) {
+        entry["basis"] = evidence.basis;
+        entry["known"] = to_string(evidence.known);
+      }
+      if (!evidence.sources.empty()) entry["sources"] = evidence.sources;
+      figures.push_back(std::move(entry));
+    }
+    list.push_back({{"chapter", chapter.title}, {"figures", std::move(figures)}});
+  }
+  return list;
+}
+
+Json influences_json(const Influences& influences) {
+  Json list = Json::array();
+  for (const InputShare& one : influences) {
+    list.push_back({{"input", to_string(one.input)}, {"share_pct", in_percent(one.share)}});
+  }
+  return list;
+}
+
+Json spread_json(const Spread& spread) {
+  Json j = {{"samples", spread.samples}};
+  for_each_range(spread, [&](const char* key, const char*, const char*, const auto& range,
+                             auto in_unit, const char*) { j[key] = range_json(range, in_unit); });
+  j["comes_from"] = {{"oil", influences_json(spread.oil_from)},
+                     {"time", influences_json(spread.time_from)},
+                     {"reserve", influences_json(spread.reserve_from)}};
+  return j;
+}
+
+Json plan_as_json(const Plan& plan) {
+  Json j = {{"plan", 1},
+            {"title", plan.recipe.title},
+            {"verdict", to_string(plan.verdict)},
+            {"findings", findings_json(plan.findings)},
+            {"cautions", cautions_json(plan.findings)},
+            {"plant", plan.recipe.plant->key},
+            {"still", plan.recipe.still->key},
+            {"example_still", has_invented_figures(plan.recipe.still)},
+            {"method", to_string(plan.recipe.method)},
+            {"charge", charge_json(plan.charge)}};
+  if (!plan.ways_out.empty()) j["ways_out"] = plan.ways_out;
+  if (!plan.recipe.lot.empty()) j["lot"] = plan.recipe.lot;
+  if (plan.run) j["water"] = water_json(plan.run->water);
+  j["boiling"] = {{"pressure_kpa", in_kilopascals(plan.ambient)},
+                  {"temperature_c", in_celsius(plan.boiling)},
+                  {"latent_heat_kj_per_kg", in_kilojoules_per_kilogram(plan.latent_heat)}};
+  if (plan.run) {
+    const RunPlan& run = *plan.run;
+    j["times"] = times_json(run.times);
+    if (run.allow) j["times"]["allow_min"] = in_minutes(*run.allow);
+    j["rates"] = rates_json(run.rates);
+    j["hydrosol"] = hydrosol_json(run.spread, plan.charge.as_fresh);
+    j["oil"] = oil_json(run.spread);
+    // What sets the pace of the oil: the plant's release, or what steam can carry of it.
+    j["oil"]["steam_bound_known"] = run.steam_bound_known;
+    if (run.steam_bound_until) {
+      j["oil"]["steam_sets_pace_until_min"] = in_minutes(*run.steam_bound_until);
+    }
+    j["cooling"] = cooling_json(run.cooling);
+    if (!run.receiver_changes.empty()) {
+      j["receiver_changes"] = receiver_changes_json(run.receiver_changes);
+    }
+    j["energy"] = energy_json(run.energy);
+    j["balance"] = {{"mass_residual_g", in_grams(run.mass_residual)},
+                    {"energy_residual_kj", in_kilojoules(run.energy_residual)}};
+    j["binding_stop"] = to_string(run.binding_stop);
+    j["stop_at"] = stop_json(run.stop);
+    j["stop_at"]["never_beyond_ml"] = in_millilitres(run.water.never_beyond);
+    j["quarter_hour_more"] = {{"hydrosol_ml", in_millilitres(run.more.hydrosol)},
+                              {"oil_g", in_grams(run.more.oil)}};
+    if (run.spread.chance_of_goal) {
+      j["chance_of_goal_pct"] = in_percent(*run.spread.chance_of_goal);
+    }
+    if (plan.recipe.confidence) j["confidence_pct"] = in_percent(*plan.recipe.confidence);
+    j["spread"] = spread_json(run.spread);
+    j["timeline"] = timeline_json(run.timeline);
+  }
+  j["stand_ins"] = plan.stand_ins;
+  j["sources"] = plan.sources;
+  j["source_count"] = {{"real", plan.source_count.real}, {"in_full", plan.source_count.in_full}};
+  return j;
+}
+
+}  // namespace
+
+std::string plan_json(const Plan& plan) {
+  return json_document(plan_as_json(plan), 2);
+}
+
+std::string plan_json_line(const Plan& plan) {
+  return json_document(plan_as_json(plan));
+}
+
+std::string plan_json(const Plan& plan, const std::vector<Chapter>& explained) {
+  Json j = plan_as_json(plan);
+  j["explain"] = explained_json(explained);
+  return json_document(j, 2);
+}
+
+std::string timeline_csv(const Plan& plan) {
+  // Phases and events are the program's own words, without comma, quote or a sign that a
+  // spreadsheet would take for a formula. No text from outside may come in here.
+  std::string csv =
+      "at_min,clock,phase,event,pot_water_ml,pot_c,hydrosol_ml,oil_ml,oil_p10_ml,oil_p90_ml,"
+      "reservoir_c\r\n";
+  if (!plan.may_be_run()) return csv;
+  const std::optional<LocalMinute> start = parse_local_minute(plan.recipe.start);
+  for (const TimelinePoint& p : plan.run->timeline) {
+    csv += plain(in_minutes(p.at)) + ',';
+    if (start) csv += date_and_time(clock_time(*start, p.at));
+    csv += ',' + phase_name(p.phase) + ',' + p.event;
+    for (const double number :
+         {in_millilitres(p.pot_water), in_celsius(p.pot), in_millilitres(p.hydrosol),
+          in_millilitres(p.oil.typical), in_millilitres(p.oil.low), in_millilitres(p.oil.high)}) {
+      csv += ',' + plain(number);
+    }
+    csv += ',';
+    if (p.coolant) csv += plain(in_celsius(*p.coolant));
+    csv += "\r\n";
+  }
+  return csv;
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,252 @@
+#include "output/sheet_html.hpp"
+
+#include <fmt/core.h>
+
+#include "base/text_layout.hpp"
+#include "base/visible_text.hpp"
+
+namespace firstdrop {
+namespace {
+
+// Black on white, since most benches print so; weight and frames carry the meaning, no background
+// does, since browsers leave those out. No size of paper is asked for: the printer's own is used.
+// Small letters are as high in any font as in Arial (0.519 of its size, from memory), so that a
+// wider font hardly takes another page.
+constexpr const char* style = R"(
+@page { margin: 6.5mm 10mm; }
+* { box-sizing: border-box; }
+html { color: #000; background: #fff; }
+body { font: 8.8pt/1.19 "Liberation Sans", Arial, Helvetica, sans-serif; font-size-adjust: 0.519;
+  margin: 0 auto; max-width: 190mm; padding: 0 0.4mm; }
+h1 { font-size: 16pt; line-height: 1.1; margin: 0; overflow-wrap: anywhere; }
+h2 { font-size: 9.5pt; margin: 0 0 0.8mm; border-bottom: 0.5mm solid #000; }
+h2 b { display: inline-block; min-width: 3.5mm; }
+p, ul, dl, figure, table { margin: 0; }
+ul { list-style: none; padding: 0; }
+section, figure { break-inside: avoid; }
+section, main > figure { margin-top: 0.7mm; }
+.head { display: grid; grid-template-columns: 1fr fit-content(80mm); gap: 1mm 6mm; align-items: end; }
+.subject { overflow-wrap: anywhere; }
+.lot { text-align: right; }
+.lot strong { font-size: 12pt; overflow-wrap: anywhere; }
+.verdict { border: 0.6mm solid #000; padding: 0 1.5mm; font-weight: bold; }
+.rule { display: inline-block; border-bottom: 0.25mm solid #000; min-width: 24mm; height: 3.4mm; }
+.amounts { display: flex; flex-wrap: wrap; gap: 1.6mm; }
+.amount { border: 0.3mm solid #000; padding: 0.7mm 1.6mm 0.8mm; flex: 1 1 26mm; }
+.amount dt { font-size: 8.5pt; font-weight: bold; }
+.amount dd { margin: 0; font-size: 8pt; line-height: 1.15; }
+.amount dd.figure { font-size: 18pt; font-weight: bold; line-height: 1.1; white-space: nowrap; }
+.work { display: grid; grid-template-columns: 56mm 1fr; gap: 0 4mm;
+  grid-template-areas: "setup run" "checks run"; grid-template-rows: auto 1fr; }
+.setup { grid-area: setup; }
+.checks { grid-area: checks; margin-top: 1.2mm; }
+.run { grid-area: run; }
+.ticks li { padding-left: 4.8mm; text-indent: -4.8mm; margin-bottom: 0.3mm; }
+.tick { display: inline-block; width: 3mm; height: 3mm; border: 0.3mm solid #000;
+  margin-right: 1.8mm; vertical-align: -0.4mm; text-indent: 0; }
+table { border-collapse: collapse; width: 100%; }
+th { font-size: 7.5pt; font-weight: normal; text-align: left; padding: 0 2mm 0 0; }
+td { border-top: 0.2mm solid #000; padding: 0.4mm 2mm 0.4mm 0; vertical-align: top; }
+td.at { width: 19mm; font-size: 7.5pt; }
+td.at strong { white-space: nowrap; }
+td.at strong, td.clock { font-size: 11.5pt; line-height: 1.1; }
+td.clock { width: 14mm; }
+td.really { width: 18mm; border: 0.2mm solid #000; }
+tr.key td { border-top-width: 0.8mm; }
+tr.key b { font-size: 12pt; }
+.limits { border: 0.9mm solid #000; padding: 0.6mm 2mm; margin-top: 1.2mm; }
+.limits strong { font-size: 12pt; }
+svg { display: block; width: 100%; height: auto; font-family: inherit; }
+.boxes { display: flex; flex-wrap: wrap; gap: 1mm; }
+.box { flex: 1 1 19mm; border: 0.2mm solid #000; padding: 0.2mm 0.8mm; height: 7.8mm;
+  font-size: 7.5pt; line-height: 1.1; position: relative; }
+.box span { position: absolute; right: 1mm; bottom: 0.3mm; }
+.notes { flex: 1; min-height: 6mm; height: auto; margin-top: 1mm; }
+.warn { display: flex; flex-direction: column; }
+.last { display: grid; grid-template-columns: 1fr 54mm 58mm; gap: 0 3.5mm; }
+.after li { font-size: 8.5pt; line-height: 1.15; }
+.label { border: 0.3mm dashed #000; padding: 0.6mm 1.2mm; margin-bottom: 1mm; font-size: 7.5pt; line-height: 1.2;
+  overflow-wrap: anywhere; }
+.label strong { font-size: 9pt; }
+.first { border: 0.9mm solid #000; padding: 0.6mm 2mm 0.8mm; }
+.first h2 { border: 0; margin: 0; }
+.cautions li, .hazards li { padding-left: 3mm; text-indent: -3mm; overflow-wrap: anywhere; }
+.cautions li::before { content: "! "; font-weight: bold; }
+.hazards { font-size: 8pt; line-height: 1.2; }
+.hazards li::before { content: "- "; }
+.foot { font-size: 7.5pt; margin-top: 1mm; grid-column: 1 / -1; }
+@media screen { body { padding: 4mm; } }
+)";
+
+// A figure and its unit stay on one line.
+std::string marked_up(const std::string& text) {
+  return with_glue(as_markup(text), "\u00a0");
+}
+
+class HtmlSheet {
+ public:
+  HtmlSheet(const SheetContent& sheet, const std::string& picture)
+      : sheet_(sheet), picture_(picture) {}
+
+  std::string write() {
+    add("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+    // The page needs nothing but itself; whoever finds a way to put more into it, gets no further.
+    add("<meta http-equiv=\"Content-Security-Policy\" "
+        "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n");
+    add("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+    add(fmt::format("<title>Run sheet: {}, lot {}</title>\n", marked_up(sheet_.title),
+                    marked_up(sheet_.lot)));
+    add(fmt::format("<style>{}</style>\n</head>\n<body>\n", style));
+    head();
+    add("<main>\n");
+    cautions();
+    amounts();
+    add("<section class=\"work\">\n");
+    ticks("setup", "Set up", sheet_.bench);
+    ticks("checks", "Before the heat", sheet_.before_heat);
+    run();
+    add("</section>\n");
+    record();
+    if (!picture_.empty()) add("<figure>\n" + picture_ + "\n</figure>\n");
+    add("<section class=\"last\">\n");
+    ticks("after", "Afterwards", sheet_.afterwards);
+    labels();
+    hazards();
+    // In here, or it might be all that there is on a second page.
+    add(fmt::format("<p class=\"foot\">{}</p>\n", marked_up(sheet_.footing)));
+    add("</section>\n</main>\n</body>\n</html>\n");
+    return std::move(out_);
+  }
+
+ private:
+  void add(const std::string& markup) { out_ += markup; }
+  void heading(const char* words) { add(fmt::format("<h2><b>{}</b> {}</h2>\n", ++number_, words)); }
+
+  void head() {
+    add(fmt::format(
+        "<header class=\"head\">\n<div><h1>{}</h1>\n<p class=\"subject\">{}{}</p></div>\n",
+        marked_up(sheet_.title), marked_up(sheet_.subject),
+        sheet_.example.empty() ? "" : fmt::format(" · <b>{}</b>", marked_up(sheet_.example))));
+    add(
+        fmt::format("<div class=\"lot\"><p><span class=\"verdict\">{}</span> Lot "
+                    "<strong>{}</strong></p>\n",
+                    marked_up(sheet_.verdict), marked_up(sheet_.lot)));
+    add(fmt::format("<p>Day {}{} by <span class=\"rule\"></span></p></div>\n</header>\n",
+                    sheet_.day.empty() ? "<span class=\"rule\"></span>" : marked_up(sheet_.day),
+                    sheet_.runs.empty() ? ""
+                                        : fmt::format(" run <span class=\"rule\"></span> {}",
+                                                      marked_up(sheet_.runs))));
+  }
+
+  void amount(const SheetAmount& a) {
+    add(
+        fmt::format("<dl class=\"amount\"><dt>{}{}</dt><dd class=\"figure\">{}</dd>"
+                    "<dd>{}</dd></dl>\n",
+                    tick(), marked_up(a.what), marked_up(a.amount), marked_up(a.how)));
+  }
+
+  void amounts() {
+    add("<section>\n");
+    heading("Weigh and pour");
+    add("<div class=\"amounts\">\n");
+    for (const SheetAmount& a : sheet_.amounts) amount(a);
+    add("</div>\n</section>\n");
+  }
+
+  static const char* tick() { return "<span class=\"tick\"></span>"; }
+
+  void ticks(const char* area, const char* name, const std::vector<std::string>& list) {
+    add(fmt::format("<div class=\"{}\">\n", area));
+    heading(name);
+    add("<ul class=\"ticks\">\n");
+    for (const std::string& words : list) {
+      add(fmt::format("<li>{}{}</li>\n", tick(), marked_up(words)));
+    }
+    add("</ul>\n</div>\n");
+  }
+
+  void row(const SheetStep& s, bool clock) {
+    std::string see = marked_up(s.see);
+    if (s.at.empty() && !sheet_.levels.empty()) see += " " + marked_up(sheet_.levels);
+    add(fmt::format("<tr{}><td class=\"at\">{}{}</td>", s.key ? " class=\"key\"" : "",
+                    s.at.empty() ? "" : fmt::format("<strong>{}</strong>", marked_up(s.at)),
+                    s.range.empty() ? "" : "<br>" + marked_up(s.range)));
+    if (clock) add(fmt::format("<td class=\"clock\">{}</td>", marked_up(s.clock)));
+    // Where nothing is timed there is no box, and the words take its room.
+    add(fmt::format("<td{}>{}{}<b>{}</b></td>{}</tr>\n", s.timed ? "" : " colspan=\"2\"", see,
+                    see.empty() ? "" : "<br>", marked_up(s.act),
+                    s.timed ? "<td class=\"really\"></td>" : ""));
+  }
+
+  void run() {
+    const bool clock = !sheet_.day.empty();
+    add("<div class=\"run\">\n");
+    heading("Run (ranges: 8 runs in 10)");
+    add(
+        fmt::format("<table>\n<thead><tr><th>from heat on</th>{}<th>look, and do</th>"
+                    "<th>really at</th></tr></thead>\n<tbody>\n",
+                    clock ? "<th>clock</th>" : ""));
+    for (const SheetStep& s : sheet_.steps) row(s, clock);
+    add("</tbody>\n</table>\n");
+    add(
+        fmt::format("<div class=\"limits\"><p><strong>Stop at {}.</strong> <b>{}</b></p>"
+                    "<p>{}</p><p>{}</p></div>\n</div>\n",
+                    marked_up(sheet_.stop), marked_up(sheet_.latest), marked_up(sheet_.forgotten),
+                    marked_up(sheet_.yield)));
+  }
+
+  void record() {
+    add("<section>\n");
+    heading("Write down");
+    add("<div class=\"boxes\">\n");
+    for (const SheetBox& box : sheet_.boxes) {
+      add(fmt::format("<div class=\"box\">{}{}</div>\n", marked_up(box.what),
+                      box.unit.empty() ? "" : fmt::format("<span>{}</span>", marked_up(box.unit))));
+    }
+    add("</div>\n</section>\n");
+  }
+
+  void labels() {
+    add("<div>\n");
+    heading("Labels");
+    for (const SheetLabel& label : sheet_.labels) {
+      add(fmt::format("<p class=\"label\"><strong>{}</strong>", marked_up(label.name)));
+      for (const std::string& words : label.lines) add("<br>" + marked_up(words));
+      add("</p>\n");
+    }
+    add("</div>\n");
+  }
+
+  void list(const char* kind, const std::vector<std::string>& items) {
+    add(fmt::format("<ul class=\"{}\">\n", kind));
+    for (const std::string& words : items) add(fmt::format("<li>{}</li>\n", marked_up(words)));
+    add("</ul>\n");
+  }
+
+  void cautions() {
+    if (sheet_.cautions.empty()) return;
+    add("<section class=\"first\">\n<h2>Read first</h2>\n");
+    list("cautions", sheet_.cautions);
+    add("</section>\n");
+  }
+
+  void hazards() {
+    add("<div class=\"warn\">\n");
+    heading("Plant and oil");
+    if (!sheet_.hazards.empty()) list("hazards", sheet_.hazards);
+    add("<div class=\"box notes\">Notes</div>\n</div>\n");
+  }
+
+  const SheetContent& sheet_;
+  const std::string& picture_;
+  std::string out_;
+  int number_ = 0;
+};
+
+}  // namespace
+
+std::string sheet_as_html(const SheetContent& sheet, const std::string& picture) {
+  return HtmlSheet(sheet, picture).write();
+}
+
+}  // namespace firstdrop

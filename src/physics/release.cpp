@@ -1,0 +1,219 @@
+#include "firstdrop/physics/release.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "base/turning_point.hpp"
+#include "firstdrop/physics/water.hpp"
+
+namespace firstdrop {
+namespace {
+
+// Molar mass of water, IAPWS R6-95 (18.015268 g/mol).
+constexpr MolarMass water_molar_mass = grams_per_mole(18.015268);
+
+struct Part {
+  const Liquid* liquid;
+  double mole_fraction;
+};
+
+// Mole fractions of the given parts, scaled to add up to one.
+std::vector<Part> mole_fractions(const std::vector<OilPart>& parts) {
+  std::vector<Part> result;
+  double total = 0.0;
+  for (const OilPart& part : parts) {
+    // Per kilogram of oil; the common factor cancels.
+    const double moles = (kilograms(1) * part.mass_share / part.liquid->molar_mass.typical()).si();
+    result.push_back({part.liquid, moles});
+    total += moles;
+  }
+  for (Part& part : result) part.mole_fraction /= total;
+  return result;
+}
+
+Pressure oil_pressure(const std::vector<Part>& parts, Temperature t) {
+  Pressure sum;
+  for (const Part& part : parts) sum += vapour_pressure(*part.liquid, t) * part.mole_fraction;
+  return sum;
+}
+
+// The temperature where water and oil together reach `ambient`: the sum rises strictly. Only called
+// with fits that hold over [low, high].
+Temperature common_boiling(Pressure ambient, const std::vector<Part>& parts, Temperature low,
+                           Temperature high) {
+  const auto lacking = [&](Temperature t) {
+    return (ambient - saturation_pressure(t) - oil_pressure(parts, t)).si();
+  };
+  return turning_point(low, high, lacking).last_yes;
+}
+
+// Of the fast stage and the slow.
+struct Both {
+  double fast;
+  double slow;
+};
+
+Both per_second_of(const Release& release) {
+  return {release.fast_rate.si(), release.slow_rate.si()};
+}
+
+// Where a sum of two decays, part.fast exp(-rate.fast t) + part.slow exp(-rate.slow t), has fallen
+// to `level`; 0 when it is no more from the start. Parts from 0, rates and level above 0.
+//
+// Newton's method for the logarithm of the sum, which is convex in t, so that from the left of the
+// root no step goes beyond it. Each part alone reaches the level before their sum does: the later
+// of the two is a start on the left.
+double time_to_fall(const Both& part, const Both& rate, double level) {
+  if (part.fast + part.slow <= level) return 0.0;
+  if (level <= 0.0) return std::numeric_limits<double>::infinity();
+  const auto alone = [&](double p, double k) {
+    return p > level ? (std::log(p) - std::log(level)) / k : 0.0;
+  };
+  double t = std::max(alone(part.fast, rate.fast), alone(part.slow, rate.slow));
+  constexpr int most_steps = 60;  // some five are enough
+  for (int i = 0; i < most_steps; ++i) {
+    const double fast = part.fast * std::exp(-rate.fast * t);
+    const double slow = part.slow * std::exp(-rate.slow * t);
+    const double step =
+        std::log((fast + slow) / level) * (fast + slow) / (fast * rate.fast + slow * rate.slow);
+    if (!(step > t * 1e-14)) break;  // or no number, far below all that is oil
+    t += step;
+  }
+  return t;
+}
+
+}  // namespace
+
+Release release_of_half_life(Duration half_life, Fraction fast, Fraction slow_rate) {
+  const Rate fast_rate = time_to_fall({fast, 1.0 - fast}, {1.0, slow_rate}, 0.5) / half_life;
+  return {fast, fast_rate, fast_rate * slow_rate};
+}
+
+ReleaseProgress progress_after(const Release& release, Duration time) {
+  return {release.fast_rate * time, release.slow_rate * time};
+}
+
+Fraction released(Fraction fast, const ReleaseProgress& progress) {
+  const double left = fast * std::exp(-progress.fast) + (1.0 - fast) * std::exp(-progress.slow);
+  return fraction(std::max(1.0 - left, 0.0));  // by rounding
+}
+
+Fraction released(const Release& release, Duration time) {
+  return released(release.fast, progress_after(release, time));
+}
+
+Duration time_to_release(const Release& release, Fraction share) {
+  if (share <= fraction(0)) return seconds(0);
+  return seconds(
+      time_to_fall({release.fast, 1.0 - release.fast}, per_second_of(release), 1.0 - share));
+}
+
+Release at_flow(const Release& at_reference, const FlowEffect& effect, Rate flow) {
+  const double reference = effect.reference / flow;
+  const auto factor = [&](double b) { return (1.0 + b) / (1.0 + b * reference); };
+  return {at_reference.fast, at_reference.fast_rate * factor(effect.fast),
+          at_reference.slow_rate * factor(effect.slow)};
+}
+
+std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPart>& parts) {
+  const Temperature water_boils = saturation_temperature(ambient);
+  std::vector<OilPart> known = parts;
+  std::erase_if(known, [&](const OilPart& part) {
+    const auto& fit = part.liquid->vapour_pressure;
+    return !fit || fit->valid_to < water_boils;
+  });
+  while (!known.empty()) {
+    // The common boiling point lies where all fits hold, at or below that of water.
+    Temperature low = celsius(1);
+    for (const OilPart& part : known) {
+      low = std::max(low, part.liquid->vapour_pressure->valid_from);
+    }
+    const std::vector<Part> mixture = mole_fractions(known);
+    const bool starts_below =
+        low < water_boils && saturation_pressure(low) + oil_pressure(mixture, low) <= ambient;
+    if (!starts_below) {
+      // The mixture boils below the fit that starts latest: leave that one out.
+      const std::size_t left_out = std::erase_if(known, [&](const OilPart& part) {
+        return part.liquid->vapour_pressure->valid_from == low;
+      });
+      if (left_out == 0) return std::nullopt;  // all fits hold at 1 °C, and it boils below
+      continue;
+    }
+    const Temperature boiling = common_boiling(ambient, mixture, low, water_boils);
+    const Pressure water = saturation_pressure(boiling);
+    double oil_over_water = 0.0;
+    double covered = 0.0;
+    for (const Part& part : mixture) {
+      oil_over_water += part.mole_fraction * (vapour_pressure(*part.liquid, boiling) / water) *
+                        (part.liquid->molar_mass.typical() / water_molar_mass);
+    }
+    for (const OilPart& part : known) covered += part.mass_share;
+    return SteamBound{boiling, fraction(oil_over_water), fraction(covered), known};
+  }
+  return std::nullopt;
+}
+
+std::optional<OilSolubility> oil_solubility(const std::vector<OilPart>& parts) {
+  double given = 0.0;
+  double dissolved = 0.0;  // kg/m3, before the mole shares are scaled to the whole oil
+  double covered = 0.0;
+  double moles = 0.0;
+  for (const OilPart& part : parts) {
+    const double n = (kilograms(1) * part.mass_share / part.liquid->molar_mass.typical()).si();
+    given += part.mass_share;
+    moles += n;
+    if (!part.liquid->water_solubility) continue;
+    covered += part.mass_share;
+    dissolved += n * part.liquid->water_solubility->typical().si();
+  }
+  if (covered <= 0.0) return std::nullopt;
+  const double all_moles = moles / std::min(given, 1.0);
+  return OilSolubility{Density::from_si(dissolved / all_moles), fraction(covered)};
+}
+
+Mass oil_vaporised(Mass recoverable, const Release& release, std::optional<MassFlow> bound,
+                   Duration time) {
+  const Mass by_plant = recoverable * released(release, time);
+  return bound ? std::min(by_plant, *bound * time) : by_plant;
+}
+
+Duration time_to_vaporise(Mass recoverable, const Release& release, std::optional<MassFlow> bound,
+                          Fraction share) {
+  const Duration by_plant = time_to_release(release, share);
+  return bound ? std::max(by_plant, recoverable * share / *bound) : by_plant;
+}
+
+Duration held_back_until(Mass recoverable, const Release& release, MassFlow bound) {
+  const double per_second = (bound / recoverable).si();  // share of the oil that steam can carry
+  const Both rate = per_second_of(release);
+  if (release.fast * rate.fast + (1.0 - release.fast) * rate.slow <= per_second) return seconds(0);
+  // The plant's share less the steam's is concave, and below zero from where the steam could have
+  // carried everything: Newton's method from there never goes beyond the root.
+  double t = 1.0 / per_second;
+  constexpr int most_steps = 60;
+  for (int i = 0; i < most_steps; ++i) {
+    const double fast = release.fast * std::exp(-rate.fast * t);
+    const double slow = (1.0 - release.fast) * std::exp(-rate.slow * t);
+    const double ahead = released(release, seconds(t)) - per_second * t;
+    const double step = ahead / (fast * rate.fast + slow * rate.slow - per_second);
+    t -= step;
+    if (!(step > t * 1e-13)) break;
+  }
+  return seconds(std::max(t, 0.0));
+}
+
+Duration time_of_gain(Mass recoverable, const Release& release, Duration step, Mass least) {
+  const ReleaseProgress in_step = progress_after(release, step);
+  const Both part = {-release.fast * std::expm1(-in_step.fast),
+                     -(1.0 - release.fast) * std::expm1(-in_step.slow)};
+  return seconds(time_to_fall(part, per_second_of(release), least / recoverable));
+}
+
+Duration time_of_rate(Mass recoverable, const Release& release, MassFlow rate) {
+  const Both per_second = per_second_of(release);
+  const Both part = {release.fast * per_second.fast, (1.0 - release.fast) * per_second.slow};
+  return seconds(time_to_fall(part, per_second, (rate / recoverable).si()));
+}
+
+}  // namespace firstdrop

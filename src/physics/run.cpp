@@ -1,0 +1,207 @@
+#include "firstdrop/physics/run.hpp"
+
+#include <algorithm>
+
+#include "firstdrop/physics/heat.hpp"
+
+namespace firstdrop {
+
+namespace {
+
+HeatedBody column_of(const RunValues& v) {
+  const Power pot_lost = v.pot_loss * (v.boiling - v.room);
+  return {v.column_capacity, v.column_loss, v.room, v.heat_boiling - pot_lost};
+}
+
+// Of pot and water, mixed.
+Temperature start_of(const RunValues& v) {
+  const HeatCapacity water = v.first_fill * v.water_heat;
+  const double share = water / (water + v.pot_capacity);
+  return v.room + v.pot_excess + (v.fill_excess - v.pot_excess) * share;
+}
+
+}  // namespace
+
+Boiling boiling_of(const RunValues& v) {
+  const Power pot_lost = v.pot_loss * (v.boiling - v.room);
+  if (v.heat_warming <= pot_lost || v.heat_boiling <= pot_lost) return {RunFailure::never_boils};
+  const HeatedBody column = column_of(v);
+  const auto heats = time_to_reach(column, v.room, v.boiling);
+  if (!heats) return {RunFailure::never_at_the_top};
+  return {std::nullopt, steam_made(v.heat_boiling, pot_lost, v.latent_heat),
+          steam_made(column.heat, v.column_loss * (v.boiling - v.room), v.latent_heat), *heats};
+}
+
+Run::Run(const RunValues& v) : values_(v), start_(start_of(v)), column_(column_of(v)) {
+  pot_ = {v.first_fill * v.water_heat + v.pot_capacity, v.pot_loss, v.room, v.heat_warming};
+  const Boiling boiling = boiling_of(v);
+  const auto boils = time_to_reach(pot_, start_, v.boiling);
+  failure_ = boiling.failure;
+  if (!boils) failure_ = RunFailure::never_boils;
+  if (failure_) return;
+  boil_ = *boils;
+  first_drop_ = boil_ + boiling.steaming;
+  steam_ = boiling.steam;
+  vapour_ = boiling.vapour;
+  release_ = at_flow(v.release, v.flow_effect, steam_per_charge());
+}
+
+void Run::refill(Mass first_fill) {
+  const HeatCapacity before = pot_.capacity;
+  values_.first_fill = first_fill;
+  pot_.capacity = first_fill * values_.water_heat + values_.pot_capacity;
+  if (failure_) return;
+  const Duration steaming = first_drop_ - boil_;
+  if (values_.fill_excess == values_.pot_excess) {
+    boil_ = boil_ * double(pot_.capacity / before);
+  } else {
+    start_ = start_of(values_);
+    // It has more heat than it loses at boiling, or it would have failed before.
+    boil_ = time_to_reach(pot_, start_, values_.boiling).value_or(boil_);
+  }
+  first_drop_ = boil_ + steaming;
+}
+
+void Run::soak_at_once(Mass water) {
+  values_.soaked += water;
+  values_.hold_up = grams(0);
+}
+
+Phase Run::phase_at(Duration time) const {
+  if (time < boil_) return Phase::warming;
+  return time < first_drop_ ? Phase::steaming : Phase::running;
+}
+
+Temperature Run::pot_temperature(Duration time) const {
+  return time < boil_ ? temperature_after(pot_, start_, time) : values_.boiling;
+}
+
+Mass Run::condensed_until(Duration time) const {
+  const Duration steaming = std::clamp(time, boil_, first_drop_) - boil_;
+  const Duration running = std::max(time - first_drop_, seconds(0));
+  return steam_ * steaming + (steam_ - vapour_) * running;
+}
+
+WaterBalance Run::water_at(Duration time) const {
+  const Duration running = std::max(time - first_drop_, seconds(0));
+  WaterBalance w;
+  w.distilled = distillate() * running;
+  w.vented = vapour_ * values_.vent_share * running;
+  // Condensate wets charge and walls until they hold their fill; only then does it drip back.
+  const Mass condensed = condensed_until(time);
+  const Mass caught = std::min(condensed, values_.hold_up);
+  w.held = values_.soaked + caught;
+  // What the pot gives off, less what comes back to it.
+  const Mass steam = steam_ * std::max(time - boil_, seconds(0));
+  w.left = values_.first_fill - values_.soaked - steam + (condensed - caught);
+  return w;
+}
+
+EnergyBalance Run::energy_at(Duration time) const {
+  const Duration warming = std::min(time, boil_);
+  const Duration steaming = std::clamp(time, boil_, first_drop_) - boil_;
+  const Duration running = std::max(time - first_drop_, seconds(0));
+  const TemperatureDifference excess = values_.boiling - values_.room;
+  EnergyBalance e;
+  e.put_in = values_.heat_warming * warming + values_.heat_boiling * (steaming + running);
+  e.water_and_pot = pot_.capacity * (pot_temperature(time) - start_);
+  const Temperature column_now = temperature_after(column_, values_.room, steaming);
+  e.column_and_charge = column_.capacity * (column_now - values_.room);
+  e.pot_lost = heat_lost(pot_, start_, warming) + values_.pot_loss * excess * (steaming + running);
+  e.column_lost =
+      heat_lost(column_, values_.room, steaming) + values_.column_loss * excess * running;
+  e.left_with_vapour = vapour_ * running * values_.latent_heat;
+  return e;
+}
+
+Volume Run::hydrosol_at(Duration time) const {
+  return distillate_rate() * std::max(time - first_drop_, seconds(0));
+}
+
+std::optional<MassFlow> Run::oil_bound() const {
+  if (!values_.oil_per_steam) return std::nullopt;
+  return vapour_ * *values_.oil_per_steam;
+}
+
+Mass Run::oil_vaporised_at(Duration time) const {
+  if (time < first_drop_) return grams(0);
+  return oil_vaporised(values_.oil_recoverable, release_, oil_bound(), time - first_drop_);
+}
+
+Fraction Run::oil_share_at(Duration time) const {
+  if (time < first_drop_) return fraction(0);
+  if (values_.oil_recoverable > grams(0)) return oil_vaporised_at(time) / values_.oil_recoverable;
+  return released(release_, time - first_drop_);
+}
+
+Duration Run::saturated_until() const {
+  const MassFlow holds = values_.hydrosol_oil * distillate_rate();
+  if (values_.oil_recoverable <= grams(0)) return first_drop_;
+  const auto bound = oil_bound();
+  if (bound && *bound <= holds) return first_drop_;
+  const Duration by_plant = time_of_rate(values_.oil_recoverable, release_, holds);
+  const Duration held_back =
+      bound ? held_back_until(values_.oil_recoverable, release_, *bound) : seconds(0);
+  return first_drop_ + std::max(by_plant, held_back);
+}
+
+OilBalance Run::oil_at(Duration time) const {
+  return OilCourse(*this).at(time);
+}
+
+Duration Run::time_until_left(Mass left) const {
+  Mass spare = values_.first_fill - values_.soaked - left;
+  if (spare <= grams(0)) return seconds(0);
+  // Four straight stretches: steam wets the charge, or drips back, before and after first drop.
+  const Mass caught_by_first_drop = std::min(steam_ * (first_drop_ - boil_), values_.hold_up);
+  if (spare <= caught_by_first_drop) return boil_ + spare / steam_;
+  spare -= caught_by_first_drop;
+  const Mass still_to_catch = values_.hold_up - caught_by_first_drop;
+  const MassFlow column_condensate = steam_ - vapour_;
+  // Until charge and walls hold their fill, all steam that is made is lost to the pot.
+  if (still_to_catch > grams(0) && column_condensate > MassFlow()) {
+    const Duration fills = still_to_catch / column_condensate;
+    if (spare <= steam_ * fills) return first_drop_ + spare / steam_;
+    return first_drop_ + fills + (spare - steam_ * fills) / vapour_;
+  }
+  return first_drop_ + spare / vapour_;
+}
+
+Duration Run::time_of_hydrosol(Volume volume) const {
+  return first_drop_ + volume / distillate_rate();
+}
+
+Duration Run::time_of_oil_share(Fraction share) const {
+  return first_drop_ + time_to_vaporise(values_.oil_recoverable, release_, oil_bound(), share);
+}
+
+std::optional<Duration> Run::steam_bound_until() const {
+  const auto bound = oil_bound();
+  if (!bound || values_.oil_recoverable <= grams(0)) return std::nullopt;
+  const Duration until = held_back_until(values_.oil_recoverable, release_, *bound);
+  if (until <= seconds(1)) return std::nullopt;
+  return first_drop_ + until;
+}
+
+OilCourse::OilCourse(const Run& run)
+    : run_(&run),
+      saturated_(run.saturated_until()),
+      vaporised_by_then_(run.oil_vaporised_at(saturated_)) {}
+
+OilBalance OilCourse::at(Duration time) const {
+  const RunValues& v = run_->values();
+  const Mass vaporised = run_->oil_vaporised_at(time);
+  const Mass holds = v.hydrosol_oil * run_->hydrosol_at(time);
+  if (time <= saturated_) {
+    const Mass dissolved = std::min(vaporised, holds);
+    return {vaporised, dissolved, vaporised - dissolved};
+  }
+  // What comes over no longer saturates its own water, and all of it dissolves.
+  const Mass as_it_comes =
+      v.hydrosol_oil * run_->hydrosol_at(saturated_) + (vaporised - vaporised_by_then_);
+  const Mass mixed = std::min(vaporised, holds);
+  const Mass dissolved = std::min(vaporised, as_it_comes * (1.0 - v.mixing) + mixed * v.mixing);
+  return {vaporised, dissolved, vaporised - dissolved};
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,46 @@
+// Findings as the planner makes them: with a code of the table, and with words only where somebody
+// will read them.
+#pragma once
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <type_traits>
+
+#include "firstdrop/model/spread.hpp"
+#include "firstdrop/tables/finding.hpp"
+#include "tables/finding_codes.hpp"
+
+namespace firstdrop {
+
+/// A code of data/findings.json. A code that the table lacks does not compile.
+class FindingCode {
+ public:
+  consteval FindingCode(const char* code)  // NOLINT(google-explicit-constructor): it is a text
+      : code_(code) {
+    if (std::ranges::find(finding_codes, text()) == std::end(finding_codes))
+      throw "data/findings.json lacks this code";
+  }
+  constexpr std::string_view text() const { return code_; }
+
+ private:
+  const char* code_;
+};
+
+/// `words` is the text, or a function that makes it. In brief only a refusal has it.
+template <class Words>
+Finding finding_with_words(Detail detail, Level level, FindingCode code, const Words& words,
+                           const std::optional<Amount>& value = {},
+                           const std::optional<Amount>& limit = {}) {
+  Finding finding{std::string(code.text()), level, {}, value, limit};
+  if (detail == Detail::brief && level != Level::refuse) return finding;
+  if constexpr (std::is_invocable_v<Words>) {
+    finding.text = words();
+  } else {
+    finding.text = words;
+  }
+  return finding;
+}
+
+}  // namespace firstdrop

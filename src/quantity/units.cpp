@@ -1,0 +1,9 @@
+#include "firstdrop/quantity/units.hpp"
+
+namespace firstdrop {
+
+std::string to_string(Units units) {
+  return units == Units::us ? "us" : "metric";
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,929 @@
+#include "firstdrop/readers/library_json.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "base/visible_text.hpp"
+#include "firstdrop/quantity/quantity_text.hpp"
+#include "readers/table_entries.hpp"
+#include "readers/table_json.hpp"
+
+namespace firstdrop {
+
+// Not in the unnamed namespace, where Value::choice would not find them.
+static std::string to_string(OilPer per) {
+  return per == OilPer::as_loaded ? "as-loaded" : "dry-matter";
+}
+static std::string to_string(Distilled distilled) {
+  return distilled == Distilled::to_exhaustion ? "to-exhaustion" : "to-stated-end";
+}
+
+namespace {
+
+using json::between;
+using json::Context;
+using json::from_to;
+using json::Kind;
+using json::least_below;
+using json::least_to;
+using json::Object;
+using json::Span;
+using json::up_to;
+using json::Value;
+using json::was_read;
+
+// What a figure may be at all. The bounds are ours, from memory, and wide: they catch a slip of a
+// factor or of a unit, not what is merely unusual.
+constexpr auto any_share = from_to(0, 100, "%", percent);
+constexpr Span<Fraction> all_but_whole{0, 100, "%", percent, false, true};
+constexpr auto positive_share = up_to(100, "%", percent);
+constexpr auto part_share = between(0, 100, "%", percent);
+constexpr Span<Fraction> wet{0, 97, "%", percent, false, true};  // the rest has to be plant
+constexpr auto small_ratio = from_to(0, 2000, "%", percent);  // of the same order as 1, kg per kg
+constexpr auto oil_by_mass = least_below(least::oil_content, 50, "%", percent);
+constexpr auto oil_by_volume =
+    least_below(least::oil_volume_content, 0.6, "L/kg", litres_per_kilogram);
+constexpr auto charge_density = least_to(least::bulk_density, 1500, "g/L", grams_per_litre);
+constexpr auto of_liquid = from_to(500, 2000, "g/L", grams_per_litre);
+constexpr auto in_water = from_to(0, 50, "g/L", grams_per_litre);
+constexpr auto water_per_charge = from_to(0, 100, "L/kg", litres_per_kilogram);
+constexpr auto chemist_range = from_to(-150, 500, "°C", celsius);
+constexpr auto half_life = least_to(least::half_life, 48, "h", hours);
+constexpr auto running_time = least_to(least::run_time, 168, "h", hours);
+constexpr auto recovered = least_to(least::recovered, 100, "%", percent);
+constexpr auto solid_heat = from_to(0.05, 5, "kJ/(kg K)", kilojoules_per_kilogram_kelvin);
+constexpr auto surface_loss = up_to(1000, "W/(m2 K)", watts_per_square_metre_kelvin);
+constexpr auto wall_transfer = up_to(20000, "W/(m2 K)", watts_per_square_metre_kelvin);
+constexpr auto vessel_volume = least_to(least::vessel_volume, 2000, "L", litres);
+constexpr auto vessel_diameter =
+    least_to(least::vessel_diameter, 3, "m", metres).one_value(one_value_reason);
+constexpr auto vessel_mass =
+    least_to(least::vessel_mass, 1000, "kg", kilograms).one_value(one_value_reason);
+constexpr auto small_mass = from_to(0, 1000, "kg", kilograms);
+constexpr auto surface = least_to(least::surface, 20, "m2", square_metres);
+constexpr auto heater_power = least_to(least::heater_power, 200, "kW", kilowatts);
+
+constexpr std::array all_heaters = {HeaterKind::electric_plate, HeaterKind::induction_plate,
+                                    HeaterKind::immersed_element, HeaterKind::gas_burner};
+constexpr std::array all_condensers = {CondenserKind::ice_bath, CondenserKind::reservoir,
+                                       CondenserKind::run_through};
+constexpr std::array all_forms = {PlantForm::leafy_herb, PlantForm::leaf, PlantForm::flowers,
+                                  PlantForm::needles,    PlantForm::seed, PlantForm::wood,
+                                  PlantForm::root,       PlantForm::peel};
+constexpr std::array all_bases = {OilPer::as_loaded, OilPer::dry_matter};
+constexpr std::array all_distilled = {Distilled::to_exhaustion, Distilled::to_stated_end};
+
+constexpr VolumeFlow litres_per_minute(double x) {
+  return millilitres_per_minute(x * 1e3);
+}
+constexpr Rate per_hour(double x) {
+  return Rate::from_si(x / 3600.0);
+}
+constexpr auto steam_flow = least_to(least::steam_flow, 100, "1/h", per_hour);
+
+/// At 0 °C; from memory, agrees with IAPWS R10-06(2009) to the digits given.
+constexpr Density ice_density = kilograms_per_cubic_metre(916.7);
+
+template <class Map>
+std::vector<std::string> keys_of(const Map& map) {
+  std::vector<std::string> keys;
+  for (const auto& entry : map) keys.push_back(entry.first);
+  return keys;
+}
+
+/// A key into another table.
+template <class Map>
+void reference(Object& object, const char* key, std::string& into, const Map& table,
+               const char* of_what) {
+  const auto value = object.required(key, of_what);
+  if (!value) return;
+  const auto name = value->words();
+  if (!name) return;
+  if (table.empty() || table.contains(*name))  // empty: it could not be read, said elsewhere
+    into = *name;
+  else
+    value->refuse_name(keys_of(table), of_what);
+}
+
+/// The member's name as a value of an enumeration.
+template <class E, std::size_t n>
+std::optional<E> named(const Value& member, const std::array<E, n>& all, const char* of_what) {
+  std::vector<std::string> names;
+  for (const E value : all) {
+    names.push_back(to_string(value));
+    if (names.back() == member.key()) return value;
+  }
+  const auto nearest = nearest_name(std::string(member.key()), names);
+  member.fault(fmt::format("the unknown key {}", firstdrop::quoted(member.key())),
+               fmt::format("{}: {}", of_what, json::either(names)),
+               nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
+  return std::nullopt;
+}
+
+/// One figure for each value of an enumeration, all of them.
+template <class E, std::size_t n, class Q>
+void figure_for_each(Object& parent, const char* key, std::map<E, Cited<Q>>& into,
+                     const std::array<E, n>& all, const Span<Q>& span) {
+  const auto value = parent.required(key, "an object with a figure for each kind");
+  if (!value) return;
+  Object object(*value);
+  for (const E kind : all) object.figure(to_string(kind), into[kind], span);
+  object.finish();
+}
+
+// --- The small tables
+// -----------------------------------------------------------------------------
+
+Source source_from(const Value& value) {
+  Source source;
+  source.key = value.key();
+  Object object(value);
+  object.words("citation", source.citation, "authors, year, title and place");
+  if (const auto link = object.required("link", "a DOI or address, or \"\""))
+    source.link = link->text().value_or("");
+  object.words("seen", source.seen, "what of it was read");
+  const std::string what = source.seen.substr(0, source.seen.find(": "));
+  const std::vector<std::string> all = {"whole",   "abstract", "excerpt", "quoted by another",
+                                        "package", "none"};
+  if (!source.seen.empty() && std::find(all.begin(), all.end(), what) == all.end())
+    object.fault_at("seen", visible(source.seen),
+                    json::either(all) + ", and perhaps a remark after a colon");
+  object.finish();
+  return source;
+}
+
+Antoine antoine_from(const Value& value) {
+  constexpr auto equation = "ln(P/Pa) = a - b/(T/K + c)";
+  constexpr auto coefficient = from_to(-5000, 100000, "K", kelvins);
+  constexpr auto validity = from_to(100, 900, "K", Temperature::from_kelvin);
+  Antoine fit;
+  Object object(value);
+  if (const auto text = object.required("equation", equation))
+    if (text->node().text != equation)
+      text->refuse(fmt::format("\"{}\", the one form that is computed", equation));
+  if (const auto a = object.required("a", "a plain number")) fit.a = a->number(0, 100).value_or(0);
+  object.quantity("b", fit.b, coefficient);
+  object.quantity("c", fit.c, coefficient);
+  const bool from = object.quantity("valid_from", fit.valid_from, validity);
+  const bool to = object.quantity("valid_to", fit.valid_to, validity);
+  if (from && to && fit.valid_from >= fit.valid_to)
+    object.fault_at(
+        "valid_to", fmt::format("{} K", json::plain(fit.valid_to.kelvin())),
+        fmt::format("more than valid_from, {} K", json::plain(fit.valid_from.kelvin())));
+  fit.evidence = object.evidence();
+  object.finish();
+  return fit;
+}
+
+/// Whether the last digit of a CAS Registry Number is the one that the others call for: their sum,
+/// each times its place counted from the right, modulo ten.
+bool is_cas_number(const std::string& text) {
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  const std::size_t size = text.size();
+  if (size < 7 || size > 12 || text[size - 2] != '-' || text[size - 5] != '-') return false;
+  int sum = 0;
+  int place = 0;
+  for (std::size_t i = size; i-- > 0;) {
+    if (i == size - 2 || i == size - 5) continue;
+    if (!is_digit(text[i])) return false;
+    sum += place++ * (text[i] - '0');
+  }
+  return sum % 10 == text.back() - '0';
+}
+
+Liquid liquid_from(const Value& value) {
+  Liquid liquid;
+  liquid.key = value.key();
+  Object object(value);
+  object.words("name", liquid.name, "the liquid's name");
+  if (const auto cas = object.optional("cas")) {
+    liquid.cas = cas->text().value_or("");
+    if (cas->is(Kind::text) && !is_cas_number(liquid.cas))
+      cas->refuse("a CAS Registry Number with its right check digit, such as \"7732-18-5\"");
+  }
+  object.figure("molar_mass", liquid.molar_mass, between(1, 1000, "g/mol", grams_per_mole));
+  if (const auto fit = object.optional("vapour_pressure"))
+    liquid.vapour_pressure = antoine_from(*fit);
+  object.optional_figure("density", liquid.density, of_liquid);
+  object.optional_figure("water_solubility", liquid.water_solubility, in_water);
+  object.optional_figure("boiling_point", liquid.boiling_point, chemist_range);
+  object.optional_figure("flash_point", liquid.flash_point, chemist_range);
+  object.finish();
+  return liquid;
+}
+
+Material material_from(const Value& value) {
+  Material material;
+  material.key = value.key();
+  Object object(value);
+  object.figure("specific_heat", material.specific_heat, solid_heat);
+  object.figure("heat_loss", material.heat_loss, surface_loss);
+  object.figure("condensing", material.condensing, wall_transfer);
+  object.finish();
+  return material;
+}
+
+Practice practice_from(const Value& value) {
+  Practice practice;
+  Object object(value);
+  object.marker("practice");
+  object.remarks();
+  figure_for_each(object, "heater_efficiency", practice.heater_efficiency, all_heaters,
+                  positive_share);
+  figure_for_each(object, "stored_heat", practice.stored_heat, all_heaters,
+                  from_to(0, 60, "min", minutes));
+  figure_for_each(object, "particle_size", practice.particle_size, all_cuts,
+                  up_to(1000, "mm", millimetres));
+  figure_for_each(object, "cut_density", practice.cut_density, all_cuts, up_to(1000, "%", percent));
+  figure_for_each(object, "recovery", practice.recovery, all_methods, recovered);
+  object.figure("fast_share", practice.fast_share, any_share);
+  object.figure("slow_rate", practice.slow_rate, positive_share);
+  object.figure("flow_on_fast", practice.flow_on_fast, small_ratio);
+  object.figure("flow_on_slow", practice.flow_on_slow, small_ratio);
+  object.figure("stated_end", practice.stated_end, recovered);
+  object.figure("drying_retention", practice.drying_retention, recovered);
+  object.figure("hydrosol_oil", practice.hydrosol_oil, in_water);
+  object.figure("hydrosol_saturation", practice.hydrosol_saturation, small_ratio);
+  object.figure("mixing", practice.mixing, any_share);
+  object.figure("particle_density", practice.particle_density,
+                from_to(100, 3000, "g/L", grams_per_litre));
+  object.figure("dry_specific_heat", practice.dry_specific_heat, solid_heat);
+  object.figure("hold_up", practice.hold_up, small_ratio);
+  object.figure("film_hold_up", practice.film_hold_up, small_ratio);
+  object.figure("head_space", practice.head_space, all_but_whole);
+  object.figure("vent_share", practice.vent_share, all_but_whole);
+  object.figure("reserve_share", practice.reserve_share, part_share);
+  object.figure("fill_error", practice.fill_error, any_share);
+  object.figure("grid_clearance", practice.grid_clearance, any_share);
+  object.figure("mains", practice.mains, from_to(50, 200, "%", percent));
+  object.figure("dial_error", practice.dial_error, any_share);
+  object.figure("own_accuracy", practice.own_accuracy, any_share);
+  object.figure("own_heat_accuracy", practice.own_heat_accuracy, any_share);
+  object.figure("own_oil_accuracy", practice.own_oil_accuracy, any_share);
+  object.figure("oil_gain", practice.oil_gain, positive_share);
+  object.figure("oil_left_per_hydrosol", practice.oil_left_per_hydrosol, positive_share);
+  object.figure("oil_left_per_hour", practice.oil_left_per_hour, any_share);
+  object.figure("hydrosol_per_fresh", practice.hydrosol_per_fresh, water_per_charge);
+  object.figure("hydrosol_per_dry_fruit", practice.hydrosol_per_dry_fruit, water_per_charge);
+  object.figure("steam_per_charge", practice.steam_per_charge, steam_flow);
+  figure_for_each(object, "hydro_water", practice.hydro_water, all_states, water_per_charge);
+  object.figure("hydro_wetting", practice.hydro_wetting, water_per_charge);
+  object.figure("approach", practice.approach, from_to(0, 80, "K", kelvins));
+  object.figure("bath_loss", practice.bath_loss, surface_loss);
+  object.figure("circuit_share", practice.circuit_share, positive_share);
+  object.figure("socket_for_hours", practice.socket_for_hours, heater_power);
+  object.figure("least_circuit", practice.least_circuit, heater_power);
+  object.figure("still_reported", practice.still_reported, vessel_volume);
+  object.finish();
+  return practice;
+}
+
+// --- Plants
+// ---------------------------------------------------------------------------------------
+
+/// Published oil contents are by mass or by volume; the unit tells.
+bool is_by_volume(const Value& figure) {
+  if (figure.is(Kind::text)) return bool(parse_quantity<SpecificVolume>(figure.node().text));
+  for (const auto& member : figure.node().children)
+    if (member.key == "unit") return bool(from_unit<SpecificVolume>(1.0, member.text));
+  return false;
+}
+
+OilContent oil_content_from(const Value& value) {
+  OilContent content;
+  Object object(value);
+  if (const auto figure = object.required("figure", "the oil's share of the material")) {
+    if (is_by_volume(*figure))
+      content.by_volume = figure->figure(oil_by_volume);
+    else
+      content.by_mass = figure->figure(oil_by_mass);
+  }
+  if (const auto per = object.required("per", "as-loaded or dry-matter"))
+    if (const auto choice = per->choice(all_bases, "what the oil is a share of"))
+      content.per = *choice;
+  if (const auto distilled = object.required("distilled", "to-exhaustion or to-stated-end"))
+    if (const auto choice = distilled->choice(all_distilled, "how far it was distilled"))
+      content.distilled = *choice;
+  if (const auto studies = object.optional("studies")) content.studies = studies->number(0, 1000);
+  if (const auto trials = object.optional("trials")) content.trials = trials->number(0, 1000);
+  object.finish();
+  return content;
+}
+
+PlantState state_from(const Value& value) {
+  PlantState state;
+  Object object(value);
+  object.optional_figure("moisture", state.moisture, wet);
+  if (const auto densities = object.optional("bulk_density")) {
+    for (const auto& member : densities->members())
+      if (const auto cut = named(member, all_cuts, "a cut"))
+        state.bulk_density.push_back({*cut, member.figure(charge_density)});
+    if (densities->is(Kind::object) && densities->node().children.empty())
+      densities->fault("an empty object", "a figure for at least one cut");
+  }
+  if (const auto content = object.optional("oil_content"))
+    state.oil_content = oil_content_from(*content);
+  object.finish();
+  return state;
+}
+
+OilRelease release_from(const Value& value) {
+  OilRelease release;
+  Object object(value);
+  object.figure("half_life", release.half_life, half_life);
+  object.optional_figure("fast_share", release.fast_share, any_share);
+  object.optional_figure("steam_flow", release.steam_flow, steam_flow);
+  object.finish();
+  return release;
+}
+
+void read_releases(const Value& value, std::map<Method, OilRelease>& into) {
+  for (const auto& member : value.members())
+    if (const auto method = named(member, all_methods, "a method"))
+      into[*method] = release_from(member);
+  if (value.is(Kind::object) && value.node().children.empty())
+    value.fault("an empty object", "a release for at least one method");
+}
+
+FormDefaults form_from(const Value& value) {
+  FormDefaults form;
+  Object object(value);
+  object.optional_text("note", form.note);
+  object.optional_figure("hold_up", form.hold_up, small_ratio);
+  if (const auto states = object.required("states", "the defaults fresh, wilted or dried"))
+    for (const auto& member : states->members())
+      if (const auto state = named(member, all_states, "a state"))
+        form.states[*state] = state_from(member);
+  object.finish();
+  return form;
+}
+
+ReleaseClass release_class_from(const Value& value) {
+  ReleaseClass of_class;
+  of_class.key = value.key();
+  Object object(value);
+  object.words("note", of_class.note, "which plants it is for");
+  if (const auto releases = object.required("release", "how fast the oil comes, by method"))
+    read_releases(*releases, of_class.by_method);
+  object.finish();
+  return of_class;
+}
+
+// What a state leaves out, its form must have.
+void require_defaults(const Value& states, const Plant& plant, const Library& library) {
+  const auto form = plant.form ? library.forms.find(*plant.form) : library.forms.end();
+  for (const Value& member : states.members()) {
+    const auto state = std::find_if(all_states.begin(), all_states.end(),
+                                    [&](State s) { return to_string(s) == member.key(); });
+    if (state == all_states.end() || !member.is(Kind::object)) continue;
+    const auto silent_on = [&](const char* key) {
+      const auto& children = member.node().children;
+      return std::none_of(children.begin(), children.end(),
+                          [&](const json::Node& child) { return child.key == key; });
+    };
+    PlantState defaults;
+    if (form != library.forms.end() && form->second.states.contains(*state)) {
+      defaults = form->second.states.at(*state);
+    }
+    const auto lacks = [&](const char* what) {
+      member.fault(fmt::format("no {}, and {}", what,
+                               plant.form ? "none in its form " + to_string(*plant.form)
+                                          : std::string("no form")),
+                   "the figure, or a form of the material that has a default for this state");
+    };
+    if (silent_on("moisture") && !defaults.moisture) lacks("moisture");
+    if (silent_on("bulk_density") && defaults.bulk_density.empty()) lacks("bulk_density");
+  }
+}
+
+void read_states(const Value& value, Plant& plant, const Library& library, bool form_misread) {
+  for (const auto& member : value.members())
+    if (const auto state = named(member, all_states, "a state"))
+      plant.states[*state] = state_from(member);
+  if (!value.is(Kind::object)) return;
+  const bool has_oil = std::any_of(plant.states.begin(), plant.states.end(), [](const auto& entry) {
+    return entry.second.oil_content.has_value();
+  });
+  if (!form_misread) require_defaults(value, plant, library);
+  if (plant.states.empty())
+    value.fault("no state", "at least one of fresh, wilted and dried");
+  else if (!has_oil)
+    value.fault("no oil_content in any state", "an oil_content in at least one state");
+}
+
+void read_release_class(const Value& value, Plant& plant, const Library& library) {
+  const auto name = value.words();
+  if (!name) return;
+  std::vector<std::string> known = keys_of(library.release_classes);
+  const bool unread = known.empty();  // it could not be read, said elsewhere
+  std::erase_if(known, [](const std::string& key) { return key.ends_with("-seed"); });
+  known.emplace_back("seed");
+  if (unread || std::find(known.begin(), known.end(), *name) != known.end())
+    plant.release_class = *name;
+  else
+    value.refuse_name(known, "a release class");
+}
+
+// A list of names, each at most once.
+template <class E, std::size_t n>
+void read_choices(const Value& value, const std::array<E, n>& all, const std::string& one,
+                  std::vector<E>& into) {
+  for (const auto& item : value.items()) {
+    const auto choice = item.choice(all, "a " + one);
+    if (!choice) continue;
+    if (std::find(into.begin(), into.end(), *choice) != into.end())
+      item.refuse(fmt::format("each {} once", one));
+    else
+      into.push_back(*choice);
+  }
+}
+
+void read_constituents(const Value& value, Plant& plant, const Library& library) {
+  double total = 0.0;
+  for (const auto& member : value.members()) {
+    const std::string liquid(member.key());
+    if (!library.liquids.empty() && !library.liquids.contains(liquid)) {
+      const auto nearest = nearest_name(liquid, keys_of(library.liquids));
+      member.fault(fmt::format("the unknown liquid {}", firstdrop::quoted(liquid)),
+                   "a key of the liquid table",
+                   nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
+    }
+    plant.constituents.push_back({liquid, member.figure(any_share)});
+    total += plant.constituents.back().share.typical().si();
+  }
+  if (total > 1.0 + 1e-9)
+    value.fault(fmt::format("typical shares of {} % together", json::plain(100.0 * total)),
+                "at most 100 %");
+}
+
+UsualCut usual_cut_from(const Value& value) {
+  UsualCut cut;
+  Object object(value);
+  object.optional_figure("time", cut.time, running_time);
+  object.words("sign", cut.sign, "what to watch for");
+  cut.evidence = object.evidence();
+  object.finish();
+  return cut;
+}
+
+BestMethod best_method_from(const Value& value) {
+  BestMethod best;
+  Object object(value);
+  if (const auto method = object.required("method", "a method"))
+    best.method = method->choice(all_methods, "a method").value_or(best.method);
+  object.words("why", best.why, "why this method");
+  best.evidence = object.evidence();
+  object.finish();
+  return best;
+}
+
+Hazard hazard_from(const Value& value) {
+  Hazard hazard;
+  Object object(value);
+  if (const auto harms = object.required("harms", "a list of harms"))
+    read_choices(*harms, all_harms, "harm", hazard.harms);
+  if (const auto ruled_out = object.optional("ruled_out"))
+    read_choices(*ruled_out, all_harms, "harm", hazard.ruled_out);
+  if (const auto routes = object.optional("routes"))
+    read_choices(*routes, all_routes, "route", hazard.routes);
+  if (const auto at_risk = object.optional("at_risk"))
+    read_choices(*at_risk, all_at_risk, "group", hazard.at_risk);
+  if (const auto substances = object.optional("substances"))
+    read_choices(*substances, all_harmful_substances, "substance", hazard.substances);
+  object.words("text", hazard.text, "what the danger is");
+  hazard.evidence = object.evidence();
+  object.finish();
+  return hazard;
+}
+
+/// The marker, and the key that a plant or still goes by.
+std::string identity(Object& object, const char* marker, Form form) {
+  if (form == Form::table_entry) return std::string(object.value().key());
+  object.marker(marker, form == Form::inline_object);
+  const auto key = object.optional("key");
+  return key ? key->words().value_or("") : "own";
+}
+
+}  // namespace
+
+Plant plant_from(const Value& value, Form form, const Library& library) {
+  Plant plant;
+  Object object(value);
+  plant.key = identity(object, "plant", form);
+  std::string ignored;
+  object.optional_text("$schema", ignored);
+  object.optional_text("note", plant.note);
+  object.words("name", plant.name, "the plant's name");
+  object.words("latin", plant.latin, "the plant's botanical name");
+  object.words("part", plant.part, "the part of the plant that is distilled");
+  // A person's own plant may bring all of its figures; a shipped one belongs to its classes.
+  const bool shipped = form == Form::table_entry;
+  if (const auto name =
+          shipped ? object.required("form", "the form of the material") : object.optional("form"))
+    plant.form = name->choice(all_forms, "a form of the material");
+  const bool form_misread = !plant.form && object.optional("form");
+  if (const auto loaded = object.optional("loaded"))
+    plant.loaded = loaded->choice(all_cuts, "a cut");
+  const auto class_name = shipped ? object.required("release_class", "a release class")
+                                  : object.optional("release_class");
+  if (class_name) read_release_class(*class_name, plant, library);
+  if (const auto states = object.required("states", "the plant fresh, wilted or dried"))
+    read_states(*states, plant, library, form_misread);
+  if (const auto releases = !class_name
+                                ? object.required("release", "how fast the oil comes, by method")
+                                : object.optional("release"))
+    read_releases(*releases, plant.release);
+  if (const auto recovery = object.optional("recovery"))
+    for (const auto& member : recovery->members())
+      if (const auto method = named(member, all_methods, "a method"))
+        plant.recovery[*method] = member.figure(recovered);
+  object.figure("oil_density", plant.oil_density, of_liquid);
+  if (const auto constituents = object.optional("constituents"))
+    read_constituents(*constituents, plant, library);
+  object.optional_figure("hydrosol_oil", plant.hydrosol_oil, in_water);
+  object.optional_figure("oil_freezes", plant.oil_freezes, chemist_range);
+  object.optional_figure("flash_point", plant.flash_point, chemist_range);
+  if (const auto wants = object.optional("wants_cohobation"))
+    plant.wants_cohobation = wants->truth().value_or(false);
+  if (const auto cut = object.optional("usual_cut")) plant.usual_cut = usual_cut_from(*cut);
+  if (const auto best = object.optional("best_method")) plant.best_method = best_method_from(*best);
+  if (const auto hazards = object.optional("hazards"))
+    for (const auto& item : hazards->items()) plant.hazards.push_back(hazard_from(item));
+  object.finish();
+  return plant;
+}
+
+// --- Stills
+// ---------------------------------------------------------------------------------------
+
+namespace {
+
+/// A round vessel of this volume and diameter has to look like a vessel.
+void check_proportions(const Object& vessel, const char* name, const Cited<Volume>& volume,
+                       const Cited<Length>& diameter) {
+  if (!was_read(volume) || !was_read(diameter)) return;
+  const Length height = volume.typical() / circle_area(diameter.typical());
+  const Fraction ratio = height / diameter.typical();
+  if (ratio >= 0.2 && ratio <= 5.0) return;
+  vessel.fault_at("diameter",
+                  fmt::format("a {} of {} L and {} mm across: {} mm high, {} times its diameter",
+                              name, json::plain(in_litres(volume.typical())),
+                              json::plain(in_millimetres(diameter.typical())),
+                              json::plain(in_millimetres(height)), json::plain(ratio)),
+                  "a height of 0.2 to 5 times the diameter");
+}
+
+Pot pot_from(const Value& value, const Library& library) {
+  Pot pot;
+  Object object(value);
+  reference(object, "material", pot.material, library.materials, "a material");
+  object.figure("volume", pot.volume, vessel_volume);
+  object.figure("diameter", pot.diameter, vessel_diameter);
+  object.figure("mass", pot.mass, vessel_mass);
+  object.figure("fill_limit", pot.fill_limit, least_below(least::still_share, 100, "%", percent));
+  object.figure("minimum_water", pot.minimum_water, up_to(2000, "L", litres));
+  object.finish();
+  check_proportions(object, "pot", pot.volume, pot.diameter);
+  if (was_read(pot.volume) && was_read(pot.fill_limit) && was_read(pot.minimum_water)) {
+    const Volume limit = pot.fill_limit.typical() * pot.volume.typical();
+    if (pot.minimum_water.typical() >= limit)
+      object.fault_at(
+          "minimum_water",
+          fmt::format("{} L of water at least",
+                      json::plain(in_litres(pot.minimum_water.typical()))),
+          fmt::format("less than the pot may be filled to, {} % of {} L, that is {} L",
+                      json::plain(in_percent(pot.fill_limit.typical())),
+                      json::plain(in_litres(pot.volume.typical())), json::plain(in_litres(limit))));
+  }
+  return pot;
+}
+
+Column column_from(const Value& value, const Library& library) {
+  Column column;
+  Object object(value);
+  reference(object, "material", column.material, library.materials, "a material");
+  object.figure("volume", column.volume, vessel_volume);
+  object.figure("diameter", column.diameter, vessel_diameter);
+  object.figure("mass", column.mass, vessel_mass);
+  object.finish();
+  check_proportions(object, "column", column.volume, column.diameter);
+  return column;
+}
+
+Grid grid_from(const Value& value, const Pot& pot) {
+  Grid grid;
+  Object object(value);
+  object.figure("water_below", grid.water_below, vessel_volume);
+  object.figure("space", grid.space, vessel_volume);
+  object.figure("mass", grid.mass, small_mass.one_value(one_value_reason));
+  object.finish();
+  if (was_read(grid.water_below) && was_read(grid.space) && was_read(pot.volume)) {
+    const Volume both = grid.water_below.typical() + grid.space.typical();
+    const Volume whole = pot.volume.typical();
+    if (both > whole * (1 + 1e-9))
+      value.fault(
+          fmt::format("{} L below the grid and {} L above it, {} L together",
+                      json::plain(in_litres(grid.water_below.typical())),
+                      json::plain(in_litres(grid.space.typical())), json::plain(in_litres(both))),
+          fmt::format("at most the pot's {} L", json::plain(in_litres(whole))));
+    if (was_read(pot.minimum_water) && pot.minimum_water.typical() > grid.water_below.typical())
+      object.fault_at(
+          "water_below",
+          fmt::format("{} L below the grid", json::plain(in_litres(grid.water_below.typical()))),
+          fmt::format("room for the pot's minimum_water, {} L",
+                      json::plain(in_litres(pot.minimum_water.typical()))));
+  }
+  return grid;
+}
+
+Head head_from(const Value& value, const Library& library) {
+  Head head;
+  Object object(value);
+  reference(object, "material", head.material, library.materials, "a material");
+  object.figure("mass", head.mass, vessel_mass);
+  object.figure("surface", head.surface, surface);
+  object.finish();
+  return head;
+}
+
+Heater heater_from(const Value& value) {
+  Heater heater;
+  Object object(value);
+  if (const auto kind = object.required("kind", "the kind of heater"))
+    heater.kind = kind->choice(all_heaters, "a kind of heater").value_or(heater.kind);
+  object.figure("power", heater.power, heater_power);
+  object.optional_figure("efficiency", heater.efficiency,
+                         least_to(least::still_share, 100, "%", percent));
+  object.finish();
+  return heater;
+}
+
+Condenser condenser_from(const Value& value, const Library& library) {
+  Condenser condenser;
+  Object object(value);
+  std::optional<CondenserKind> kind;
+  if (const auto name = object.required("kind", "the kind of condenser"))
+    kind = name->choice(all_condensers, "a kind of condenser");
+  condenser.kind = kind.value_or(condenser.kind);
+  reference(object, "wall", condenser.wall, library.materials, "a material");
+  object.figure("surface", condenser.surface, surface);
+  object.figure("outlet", condenser.outlet,
+                between(0, 100, "°C", celsius).one_value(one_value_reason));
+  object.figure("coolant_limit", condenser.coolant_limit,
+                between(0, 90, "°C", celsius).one_value(one_value_reason));
+  object.optional_figure("coolant", condenser.coolant, vessel_volume);
+  object.optional_figure("ice_per_change", condenser.ice_per_change,
+                         small_mass.one_value(one_value_reason));
+  object.optional_figure("flow_limit", condenser.flow_limit,
+                         least_to(least::tap, 1000, "L/min", litres_per_minute));
+  object.finish();
+
+  const auto needs = [&](const char* key, bool given, const char* wanted) {
+    if (kind && !given)
+      object.fault_at(key, "nothing",
+                      fmt::format("a figure: {}, for the kind {}", wanted, to_string(*kind)));
+  };
+  if (kind == CondenserKind::run_through) {
+    needs("flow_limit", condenser.flow_limit.has_value(), "the most that the tap or hose gives");
+  } else {
+    needs("coolant", condenser.coolant.has_value(), "the filling of the coolant vessel");
+    needs("ice_per_change", condenser.ice_per_change.has_value(),
+          "the ice that one change takes, 0 kg for none");
+  }
+  if (condenser.coolant && condenser.ice_per_change && was_read(*condenser.coolant) &&
+      was_read(*condenser.ice_per_change)) {
+    const Mass ice = condenser.ice_per_change->typical();
+    const Volume room = condenser.coolant->typical();
+    if (ice / ice_density > room)
+      object.fault_at(
+          "ice_per_change",
+          fmt::format("{} kg of ice, which take {} L", json::plain(in_kilograms(ice)),
+                      json::plain(in_litres(ice / ice_density))),
+          fmt::format("at most what the coolant vessel holds, {} L", json::plain(in_litres(room))));
+  }
+  return condenser;
+}
+
+void read_methods(const Value& value, Still& still) {
+  read_choices(value, all_methods, "method", still.methods);
+  if (value.is(Kind::list) && value.node().children.empty())
+    value.fault("an empty list", "at least one method");
+}
+
+}  // namespace
+
+Still still_from(const Value& value, Form form, const Library& library) {
+  Still still;
+  Object object(value);
+  still.key = identity(object, "still", form);
+  object.remarks();
+  object.words("title", still.title, "the still's name");
+  if (form == Form::table_entry) {
+    object.words("about", still.about, "a sentence on the still");
+  } else if (const auto about = object.optional("about")) {
+    still.about = about->words().value_or("");
+  }
+  if (const auto methods = object.required("methods", "a list of methods"))
+    read_methods(*methods, still);
+  if (const auto pot = object.required("pot", "the pot")) still.pot = pot_from(*pot, library);
+  if (const auto column = object.optional("column")) still.column = column_from(*column, library);
+  if (const auto grid = object.optional("grid")) still.grid = grid_from(*grid, still.pot);
+  if (const auto head = object.required("head", "lid and vapour path"))
+    still.head = head_from(*head, library);
+  if (const auto heater = object.required("heater", "the heater"))
+    still.heater = heater_from(*heater);
+  if (const auto condenser = object.required("condenser", "the condenser"))
+    still.condenser = condenser_from(*condenser, library);
+  object.figure("wall_hold_up", still.wall_hold_up, small_mass);
+  object.finish();
+
+  const auto runs = [&](Method method) {
+    return std::find(still.methods.begin(), still.methods.end(), method) != still.methods.end();
+  };
+  if (runs(Method::steam) && !still.column)
+    object.fault_at("column", "nothing", "a column, since methods name steam");
+  if (runs(Method::water_and_steam) && !still.grid)
+    object.fault_at("grid", "nothing", "a grid, since methods name water-and-steam");
+  return still;
+}
+
+// --- The tables as a whole
+// ------------------------------------------------------------------------
+
+namespace {
+
+Guidance guidance_from(const Value& value) {
+  Guidance guidance;
+  Object object(value);
+  object.words("reason", guidance.reason, "how it does harm");
+  object.words("follows", guidance.follows, "the body whose guidance it follows");
+  guidance.evidence = object.evidence();
+  object.finish();
+  return guidance;
+}
+
+FindingKind finding_from(const Value& value) {
+  static constexpr std::array all_levels = {Level::note, Level::caution, Level::refuse};
+  FindingKind kind;
+  Object object(value);
+  if (const auto levels = object.required("level", "a list of levels")) {
+    for (const auto& item : levels->items()) {
+      if (const auto level = item.choice(all_levels, "a level")) kind.levels.push_back(*level);
+    }
+    if (levels->is(Kind::list) && levels->node().children.empty())
+      levels->fault("an empty list", "at least one level");
+  }
+  object.words("meaning", kind.meaning, "what it means");
+  object.words("do", kind.what_to_do, "what to do");
+  if (const auto standing = object.optional("standing"))
+    kind.standing = standing->truth().value_or(false);
+  if (const auto danger = object.optional("danger")) kind.danger = danger->truth().value_or(false);
+  if (kind.standing) object.words("brief", kind.brief, "what to do in few words");
+  if (const auto guidance = object.optional("guidance")) kind.guidance = guidance_from(*guidance);
+  object.finish();
+  return kind;
+}
+
+bool is_plain_key(std::string_view key) {
+  return !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
+           c == '_' || c == '.';
+  });
+}
+
+/// {"plants": 1, "entries": {…}}
+template <class T, class Read>
+void read_table(std::string_view text, const char* name, Context& context,
+                std::map<std::string, T>& into, Read read) {
+  context.file = fmt::format("{}.json", name);
+  const auto root = json::parse(text, context);
+  if (!root) return;
+  const Value top(*root, context);
+  Object object(top);
+  object.marker(name);
+  object.remarks();
+  if (const auto entries = object.required("entries", "the table's entries by their keys")) {
+    for (const auto& entry : entries->members()) {
+      if (!is_plain_key(entry.key()))
+        entry.fault(fmt::format("the key {}", firstdrop::quoted(entry.key())),
+                    "letters, digits, hyphens and dots");
+      into.emplace(entry.key(), read(entry));
+    }
+    if (entries->is(Kind::object) && into.empty() && !context.partial)
+      entries->refuse("at least one entry");
+  }
+  object.finish();
+}
+
+void read_forms(std::string_view text, Context& context, Library& library) {
+  std::map<std::string, FormDefaults> by_name;
+  read_table(text, "forms", context, by_name, [](const Value& entry) {
+    return named(entry, all_forms, "a form of the material") ? form_from(entry) : FormDefaults{};
+  });
+  for (const PlantForm form : all_forms) {
+    const auto found = by_name.find(to_string(form));
+    if (found != by_name.end()) library.forms[form] = found->second;
+  }
+}
+
+// A person's own file.
+template <class T>
+T read_own(std::string_view text, const std::string& file, const Library& library,
+           T (*from)(const Value&, Form, const Library&)) {
+  Context context{file, &library.sources};
+  T own;
+  if (const auto root = json::parse(text, context)) {
+    own = from(Value(*root, context), Form::own_file, library);
+  }
+  context.finish();
+  return own;
+}
+
+}  // namespace
+
+namespace {
+
+void read_rest(const LibraryTexts& texts, Context& context, Library& library) {
+  if (!library.sources.empty()) context.sources = &library.sources;
+  read_table(texts.liquids, "liquids", context, library.liquids, liquid_from);
+  read_table(texts.materials, "materials", context, library.materials, material_from);
+  context.file = "practice.json";
+  if (const auto root = json::parse(texts.practice, context))
+    library.practice = practice_from(Value(*root, context));
+  read_table(texts.release_classes, "release_classes", context, library.release_classes,
+             release_class_from);
+  read_forms(texts.forms, context, library);
+  read_table(texts.plants, "plants", context, library.plants,
+             [&](const Value& entry) { return plant_from(entry, Form::table_entry, library); });
+  read_table(texts.stills, "stills", context, library.stills,
+             [&](const Value& entry) { return still_from(entry, Form::table_entry, library); });
+  read_table(texts.findings, "findings", context, library.findings, finding_from);
+  context.finish();
+}
+
+}  // namespace
+
+Library read_library(const LibraryTexts& texts) {
+  Library library;
+  Context context;
+  context.shipped = true;
+  read_table(texts.sources, "sources", context, library.sources, source_from);
+  read_rest(texts, context, library);
+  return library;
+}
+
+namespace {
+
+/// What was seen of a source, from its entry in a table that is known to be sound.
+std::string seen_of(std::string_view entry) {
+  constexpr std::string_view key = "\"seen\": \"";
+  const std::size_t at = entry.rfind(key);
+  if (at == std::string_view::npos) return {};
+  entry.remove_prefix(at + key.size());
+  return std::string(entry.substr(0, entry.find('"')));
+}
+
+}  // namespace
+
+Library read_library(const LibraryTexts& texts, const LibraryPart& part) {
+  Library library;
+  Context context;
+  context.shipped = true;
+  context.partial = true;
+  for (const auto& [key, text] : table_entries(texts.sources)) {
+    library.sources.emplace(key, Source{std::string(key), "", "", seen_of(text)});
+  }
+  const std::string plants = table_of("plants", texts.plants, part.plants);
+  const std::string stills = table_of("stills", texts.stills, part.stills);
+  LibraryTexts some = texts;
+  // A plant of the table names its liquids; one of a person's own may name any.
+  const bool all_of_table =
+      !part.plants.empty() &&
+      std::all_of(part.plants.begin(), part.plants.end(), [&](const std::string& key) {
+        return plants.find('"' + key + "\": {") != std::string::npos;
+      });
+  std::set<std::string> named;
+  for (const auto& [key, text] : table_entries(texts.liquids)) {
+    if (!all_of_table || plants.find('"' + std::string(key) + '"') != std::string::npos) {
+      named.emplace(key);
+    }
+  }
+  const std::string liquids = table_of("liquids", texts.liquids, named);
+  some.liquids = liquids;
+  some.plants = plants;
+  some.stills = stills;
+  read_rest(some, context, library);
+  return library;
+}
+
+Still read_still(std::string_view text, const std::string& file, const Library& library) {
+  return read_own<Still>(text, file, library, still_from);
+}
+
+Plant read_plant(std::string_view text, const std::string& file, const Library& library) {
+  return read_own<Plant>(text, file, library, plant_from);
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,57 @@
+// What recipes and campaigns share of the JSON form of recipes.
+#pragma once
+
+#include <array>
+#include <functional>
+#include <optional>
+#include <string>
+#include <utility>
+
+#include "base/visible_text.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/readers/recipe.hpp"
+#include "firstdrop/tables/library.hpp"
+#include "json/json_reader.hpp"
+#include "readers/table_json.hpp"
+
+namespace firstdrop {
+
+inline constexpr std::array all_units = {Units::metric, Units::us};
+
+// Faults go to the value's context; with any there, the result is not fit for use.
+
+Recipe recipe_from(const json::Value& value, Form form, const Library& library,
+                   const std::function<std::string(const std::string&)>& read_file);
+/// A mass or a volume of oil.
+Goal oil_goal_from(const json::Value& value);
+Goal hydrosol_goal_from(const json::Value& value);
+std::optional<Fraction> confidence_from(const json::Value& value);
+
+/// What `from` reads from the file that the value, a text, names. Faults in it are in the file's
+/// own name. `instead` is what would do where no files can be read.
+template <class T, class From>
+std::optional<T> from_own_file(const json::Value& value, const std::string& instead,
+                               const std::function<std::string(const std::string&)>& read_file,
+                               From from) {
+  if (!value.text()) return std::nullopt;
+  if (!read_file) {
+    value.refuse(instead, "files cannot be read from here");
+    return std::nullopt;
+  }
+  json::Context& context = value.context();
+  const std::string& name = value.node().text;
+  try {
+    json::Context inner{visible(name), context.sources};
+    std::optional<T> result;
+    const std::string text = read_file(name);
+    if (const auto root = json::parse(text, inner)) result = from(json::Value(*root, inner));
+    for (auto& fault : inner.faults) context.add(std::move(fault));
+    context.left_out += inner.left_out;
+    return result;
+  } catch (const InputError& error) {
+    for (const auto& fault : error.faults()) context.add(fault);
+    return std::nullopt;
+  }
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,26 @@
+// What recipes and tables share of the JSON forms of plants and stills.
+#pragma once
+
+#include <array>
+
+#include "firstdrop/tables/library.hpp"
+#include "json/json_reader.hpp"
+
+namespace firstdrop {
+
+inline constexpr std::array all_methods = {Method::steam, Method::water_and_steam, Method::hydro};
+inline constexpr std::array all_states = {State::fresh, State::wilted, State::dried};
+inline constexpr std::array all_cuts = {Cut::whole, Cut::chopped, Cut::crushed, Cut::ground};
+
+/// Where a plant or still is written.
+enum class Form {
+  table_entry,   ///< in the shipped tables, under its key
+  own_file,      ///< a person's file of its own, with the marker key
+  inline_object  ///< in a recipe; the marker key may be missing
+};
+
+/// Faults go to the value's context; with any there, the result is not fit for use.
+Plant plant_from(const json::Value& value, Form form, const Library& library);
+Still still_from(const json::Value& value, Form form, const Library& library);
+
+}  // namespace firstdrop

@@ -1,0 +1,29 @@
+#include "firstdrop/tables/method.hpp"
+
+namespace firstdrop {
+
+std::string to_string(Method method) {
+  switch (method) {
+    case Method::steam:
+      return "steam";
+    case Method::water_and_steam:
+      return "water-and-steam";
+    case Method::hydro:
+      return "hydro";
+  }
+  return {};
+}
+
+const char* in_words(Method method) {
+  switch (method) {
+    case Method::steam:
+      return "by steam";
+    case Method::water_and_steam:
+      return "over water on a grid";
+    case Method::hydro:
+      break;
+  }
+  return "in the water";
+}
+
+}  // namespace firstdrop

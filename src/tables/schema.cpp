@@ -1,0 +1,133 @@
+#include "firstdrop/tables/schema.hpp"
+
+#include <map>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+#include <string_view>
+#include <utility>
+
+#include "tables/embedded_schemas.hpp"
+
+namespace firstdrop {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr std::string_view to_definitions = "#/definitions/";
+constexpr std::string_view of_schema = ".schema.json";
+
+std::string key_of(std::string_view file) {
+  return std::string(file.substr(0, file.size() - of_schema.size()));
+}
+
+// One schema with all that it refers to, wherever that stands.
+class Bundle {
+ public:
+  explicit Bundle(const std::map<std::string, Json>& files) : files_(files) {}
+
+  Json of(const std::string& file) {
+    Json whole = copied(files_.at(file), file);
+    whole.erase("definitions");
+    if (!definitions_.empty()) whole["definitions"] = std::move(definitions_);
+    return whole;
+  }
+
+ private:
+  // A part of a file, its references leading to this bundle's own definitions.
+  Json copied(const Json& part, const std::string& file) {
+    if (!part.is_structured()) return part;
+    Json copy = part.is_array() ? Json::array() : Json::object();
+    for (const auto& [key, value] : part.items()) {
+      if (part.is_array()) {
+        copy.push_back(copied(value, file));
+      } else if (key == "$ref") {
+        copy[key] = std::string(to_definitions) + defined(value.get<std::string>(), file);
+      } else if (key != "definitions") {
+        copy[key] = copied(value, file);
+      }
+    }
+    return copy;
+  }
+
+  // The name under which the definitions have what the reference means: "#/definitions/pot",
+  // "still.schema.json#/definitions/pot", or a whole document, "plan.schema.json".
+  std::string defined(const std::string& reference, const std::string& from) {
+    const std::size_t mark = reference.find('#');
+    const std::string file = mark == 0 ? from : reference.substr(0, mark);
+    const bool whole = mark == std::string::npos;
+    std::string name = whole ? key_of(file) : reference.substr(mark + to_definitions.size());
+    const auto [place, is_new] = file_of_.emplace(name, file);
+    if (place->second != file) {
+      throw std::logic_error("two definitions of " + name + ": in " + place->second + " and " +
+                             file);
+    }
+    if (!is_new) return name;
+    const Json& document = files_.at(file);
+    definitions_[name] = nullptr;  // before what it refers to itself
+    Json part = copied(whole ? document : document.at("definitions").at(name), file);
+    part.erase("$schema");
+    definitions_[name] = std::move(part);
+    return name;
+  }
+
+  const std::map<std::string, Json>& files_;
+  std::map<std::string, std::string> file_of_;
+  Json definitions_ = Json::object();
+};
+
+// Blanks that nobody sees, as escapes.
+std::string with_visible_blanks(std::string text) {
+  static const std::vector<std::pair<std::string_view, std::string_view>> blanks = {
+      {"\u00a0", "\\u00a0"}, {"\u2009", "\\u2009"}, {"\u202f", "\\u202f"}};
+  for (const auto& [blank, escape] : blanks) {
+    for (auto at = text.find(blank); at != std::string::npos; at = text.find(blank, at)) {
+      text.replace(at, blank.size(), escape);
+    }
+  }
+  return text;
+}
+
+template <class Map>
+Json keys_of(const Map& table) {
+  Json keys = Json::array();
+  for (const auto& entry : table) keys.push_back(entry.first);
+  return keys;
+}
+
+// Where a file names an entry of a table: the names that there are.
+void name_entries(std::map<std::string, Json>& files, const Library& library) {
+  Json& recipe = files.at("recipe.schema.json").at("definitions").at("inline_recipe");
+  recipe.at("properties").at("plant").at("anyOf").at(0).at("enum") = keys_of(library.plants);
+  recipe.at("properties").at("still").at("anyOf").at(0).at("enum") = keys_of(library.stills);
+  Json& still = files.at("still.schema.json").at("definitions");
+  still.at("material").at("enum") = keys_of(library.materials);
+  Json& plant = files.at("plant.schema.json").at("definitions").at("inline_plant");
+  plant.at("properties").at("constituents").at("propertyNames").at("enum") =
+      keys_of(library.liquids);
+  Json classes = {"seed"};  // crushed or whole, by the cut
+  for (const auto& entry : library.release_classes) {
+    if (!entry.first.ends_with("-seed")) classes.push_back(entry.first);
+  }
+  plant.at("properties").at("release_class").at("enum") = std::move(classes);
+}
+
+}  // namespace
+
+std::vector<Schema> schemas(const Library& library) {
+  std::map<std::string, Json> files;
+  for (const EmbeddedSchema& schema : embedded_schemas()) {
+    files.emplace(schema.file, Json::parse(schema.text));
+  }
+  name_entries(files, library);
+  std::vector<Schema> all;
+  for (const EmbeddedSchema& schema : embedded_schemas()) {
+    const std::string file(schema.file);
+    const Json& document = files.at(file);
+    if (!document.contains("title")) continue;  // what others have in common
+    all.push_back({key_of(file), document.at("description").get<std::string>(),
+                   with_visible_blanks(Bundle(files).of(file).dump(2))});
+  }
+  return all;
+}
+
+}  // namespace firstdrop

@@ -1,9 +1,0 @@
-#include "firstdrop/units.hpp"
-
-namespace firstdrop {
-
-std::string to_string(Units units) {
-  return units == Units::us ? "us" : "metric";
-}
-
-}  // namespace firstdrop

@@ -1,0 +1,246 @@
+// Oil against time, and the steam bound. The bound is checked with
+// liquids made up here; real pairs are in tests/reference/codistillation_test.cpp.
+#include "firstdrop/physics/release.hpp"
+
+#include <cmath>
+#include <limits>
+
+#include "catch.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/physics/water.hpp"
+
+using namespace firstdrop;
+
+namespace {
+
+/// A liquid of 150 g/mol whose vapour pressure at 100 degC is `at_100` Pa, falling by e over 20 K
+/// or so: ln P = ln(at_100) + 7000 (1/373.15 - 1/T).
+Liquid made_up(double at_100, double from_c = 20, double to_c = 150) {
+  Liquid liquid;
+  liquid.key = "made-up";
+  liquid.molar_mass.range = Range<MolarMass>::exactly(grams_per_mole(150));
+  liquid.vapour_pressure = {std::log(at_100) + 7000 / 373.15,
+                            kelvins(7000),
+                            kelvins(0),
+                            celsius(from_c),
+                            celsius(to_c),
+                            {}};
+  return liquid;
+}
+
+}  // namespace
+
+TEST_CASE("without a fast stage release is first order", "[release]") {
+  const Release r = release_of_half_life(minutes(10), percent(0), percent(10));
+  CHECK_THAT(in_per_minute(r.slow_rate), WithinRel(std::log(2.0) / 10, 1e-12));
+  CHECK(released(r, minutes(0)) == fraction(0));
+  CHECK_THAT(in_percent(released(r, minutes(10))), WithinRel(50.0, 1e-12));
+  CHECK_THAT(in_percent(released(r, minutes(20))), WithinRel(75.0, 1e-12));
+  CHECK_THAT(in_percent(released(r, hours(100))), WithinRel(100.0, 1e-12));
+}
+
+TEST_CASE("half of the oil is over after the half-life, in any two stages", "[release]") {
+  for (const double fast : {0.0, 0.2, 0.5, 0.75, 1.0}) {
+    for (const double slow : {0.01, 0.1, 0.5, 1.0}) {
+      CAPTURE(fast, slow);
+      const Release r = release_of_half_life(minutes(17), fraction(fast), fraction(slow));
+      CHECK_THAT(in_percent(released(r, minutes(17))), WithinRel(50.0, 1e-12));
+      CHECK_THAT(double(r.slow_rate / r.fast_rate), WithinRel(slow, 1e-12));
+    }
+  }
+}
+
+TEST_CASE("two stages: worked by hand", "[release]") {
+  // 60 % at 0.1 1/min and 40 % at 0.01 1/min; after 20 min 1 - 0.6 e^-2 - 0.4 e^-0.2.
+  const Release r{percent(60), Rate::from_si(0.1 / 60), Rate::from_si(0.01 / 60)};
+  CHECK_THAT(released(r, minutes(20)).si(),
+             WithinRel(1 - 0.6 * std::exp(-2.0) - 0.4 * std::exp(-0.2), 1e-12));
+  // 10 min at full pace and 20 at half of it are 20 at full pace.
+  ReleaseProgress progress = progress_after(r, minutes(10));
+  progress.fast += 0.05 * 20;
+  progress.slow += 0.005 * 20;
+  CHECK_THAT(released(r.fast, progress).si(), WithinRel(released(r, minutes(20)).si(), 1e-12));
+}
+
+TEST_CASE("time to release is the inverse of release", "[release]") {
+  for (const double fast : {0.0, 0.1, 0.5, 0.9, 1.0}) {
+    for (const double slow : {0.001, 0.05, 0.3, 1.0}) {
+      const Release r = release_of_half_life(minutes(17), fraction(fast), fraction(slow));
+      CHECK(time_to_release(r, fraction(0)) == seconds(0));
+      for (const double share : {1e-9, 0.05, 0.49, 0.75, 0.99, 0.9999}) {
+        CAPTURE(fast, slow, share);
+        const Duration time = time_to_release(r, fraction(share));
+        CHECK_THAT(released(r, time).si(), WithinAbs(share, 1e-13));
+      }
+    }
+  }
+}
+
+TEST_CASE("more steam per charge hurries the oil, up to the pace of the plant", "[release]") {
+  const Release at_reference = release_of_half_life(minutes(10), percent(60), percent(10));
+  const Rate reference = Rate::from_si(1.0 / 3600);
+  // B = 0.7 at 1 kg/(kg h): at 2 of it 1.7 / 1.35 times the rate, at a half 1.7 / 2.4, at no end of
+  // steam 1.7 times.
+  const FlowEffect effect{fraction(0.7), fraction(0), reference};
+  const auto times = [&](double flow) {
+    const Release r = at_flow(at_reference, effect, reference * flow);
+    CHECK(r.slow_rate == at_reference.slow_rate);
+    CHECK(r.fast == at_reference.fast);
+    return double(r.fast_rate / at_reference.fast_rate);
+  };
+  CHECK_THAT(times(1), WithinRel(1.0, 1e-12));
+  CHECK_THAT(times(2), WithinRel(1.7 / 1.35, 1e-12));
+  CHECK_THAT(times(0.5), WithinRel(1.7 / 2.4, 1e-12));
+  CHECK_THAT(times(1e12), WithinRel(1.7, 1e-9));
+  CHECK_THAT(times(std::numeric_limits<double>::infinity()), WithinRel(1.7, 1e-12));
+  // Where the steam does not matter, neither does its flow.
+  const Release same = at_flow(at_reference, {fraction(0), fraction(0), reference}, reference * 9);
+  CHECK(same.fast_rate == at_reference.fast_rate);
+}
+
+TEST_CASE("steam that is full of oil holds it back", "[release]") {
+  const Release r = release_of_half_life(minutes(10), percent(0), percent(10));
+  const MassFlow bound = grams(1) / minutes(10);  // 0.1 g/min
+  // The plant would give 5 of 10 g in 10 min, steam carries 1.
+  CHECK_THAT(in_grams(oil_vaporised(grams(10), r, std::nullopt, minutes(10))),
+             WithinRel(5.0, 1e-12));
+  CHECK_THAT(in_grams(oil_vaporised(grams(10), r, bound, minutes(10))), WithinRel(1.0, 1e-12));
+  // Far out the plant is the limit again.
+  CHECK_THAT(in_grams(oil_vaporised(grams(10), r, bound, minutes(1000))), WithinRel(10.0, 1e-12));
+  // Half of 10 g: 10 min by the plant, 50 by the steam.
+  CHECK_THAT(in_minutes(time_to_vaporise(grams(10), r, std::nullopt, percent(50))),
+             WithinRel(10.0, 1e-12));
+  CHECK_THAT(in_minutes(time_to_vaporise(grams(10), r, bound, percent(50))),
+             WithinRel(50.0, 1e-12));
+  // Of 0.1 g steam takes half in 0.5 min: the plant is slower.
+  CHECK_THAT(in_minutes(time_to_vaporise(grams(0.1), r, bound, percent(50))),
+             WithinRel(10.0, 1e-12));
+  CHECK(oil_vaporised(grams(10), r, bound, minutes(0)) == grams(0));
+}
+
+TEST_CASE("steam holds the oil back until the plant has given no more than it could carry",
+          "[release]") {
+  for (const double fast : {0.0, 0.5, 0.95}) {
+    const Release r = release_of_half_life(minutes(10), fraction(fast), percent(5));
+    for (const double share_per_minute : {0.001, 0.02, 0.05}) {
+      CAPTURE(fast, share_per_minute);
+      const MassFlow bound = grams(10) * share_per_minute / minutes(1);
+      const Duration until = held_back_until(grams(10), r, bound);
+      REQUIRE(until > seconds(1));
+      CHECK_THAT(released(r, until).si(), WithinRel(share_per_minute * in_minutes(until), 1e-10));
+    }
+    // All of it in a second.
+    CHECK(held_back_until(grams(10), r, grams(10) / seconds(1)) == seconds(0));
+  }
+}
+
+TEST_CASE("the times at which the oil has slowed down", "[release]") {
+  const Release r{percent(60), Rate::from_si(0.1 / 60), Rate::from_si(0.01 / 60)};
+  const Mass oil = grams(10);
+  const auto in_step = [&](Duration t, Duration step) {
+    return oil * released(r, t + step) - oil * released(r, t);
+  };
+  const Duration gain = time_of_gain(oil, r, minutes(15), grams(0.3));
+  CHECK_THAT(in_grams(in_step(gain, minutes(15))), WithinRel(0.3, 1e-9));
+  CHECK(time_of_gain(oil, r, minutes(15), grams(9)) == seconds(0));
+  // 10 g (0.6 x 0.1 e^(-0.1 t) + 0.4 x 0.01 e^(-0.01 t)) per minute, 0.64 at first.
+  const Duration slowed = time_of_rate(oil, r, grams(0.05) / minutes(1));
+  const double t = in_minutes(slowed);
+  CHECK_THAT(10 * (0.06 * std::exp(-0.1 * t) + 0.004 * std::exp(-0.01 * t)),
+             WithinRel(0.05, 1e-10));
+  CHECK(time_of_rate(oil, r, grams(0.64) / minutes(1)) == seconds(0));
+}
+
+TEST_CASE("two liquids boil where their pressures add up", "[release]") {
+  const Liquid oil = made_up(5000);
+  const Pressure ambient = kilopascals(101.325);
+  const auto bound = steam_bound(ambient, {{&oil, fraction(1)}});
+  REQUIRE(bound);
+  const Pressure of_water = saturation_pressure(bound->boiling);
+  const Pressure of_oil = vapour_pressure(oil, bound->boiling);
+  CHECK_THAT((of_water + of_oil).si(), WithinRel(101325.0, 1e-10));
+  CHECK(bound->boiling < saturation_temperature(ambient));
+  // By mass: (P_oil x 150) / (P_water x 18.015268).
+  CHECK_THAT(bound->oil_per_steam.si(),
+             WithinRel(of_oil.si() * 150 / (of_water.si() * 18.015268), 1e-10));
+  CHECK(bound->share_covered == fraction(1));
+}
+
+TEST_CASE("an oil without vapour pressure leaves water alone", "[release]") {
+  const Liquid oil = made_up(1e-6);
+  const auto bound = steam_bound(kilopascals(101.325), {{&oil, fraction(1)}});
+  REQUIRE(bound);
+  CHECK_THAT(bound->boiling.kelvin(),
+             WithinAbs(saturation_temperature(kilopascals(101.325)).kelvin(), 1e-6));
+  CHECK(bound->oil_per_steam.si() < 1e-9);
+}
+
+TEST_CASE("parts that leave a rest are scaled up", "[release]") {
+  const Liquid oil = made_up(5000);
+  const auto whole = steam_bound(kilopascals(101.325), {{&oil, fraction(1)}});
+  const auto part = steam_bound(kilopascals(101.325), {{&oil, percent(40)}});
+  REQUIRE(whole);
+  REQUIRE(part);
+  CHECK_THAT(part->oil_per_steam.si(), WithinRel(whole->oil_per_steam.si(), 1e-12));
+  CHECK_THAT(in_percent(part->share_covered), WithinRel(40.0, 1e-12));
+  // Twice the same liquid is that liquid.
+  const auto twice = steam_bound(kilopascals(101.325), {{&oil, percent(30)}, {&oil, percent(70)}});
+  CHECK_THAT(twice->oil_per_steam.si(), WithinRel(whole->oil_per_steam.si(), 1e-12));
+}
+
+TEST_CASE("a mixture lies between its parts", "[release]") {
+  const Liquid light = made_up(20000);
+  const Liquid heavy = made_up(500);
+  const auto ratio = [&](double share) {
+    return steam_bound(kilopascals(101.325),
+                       {{&light, fraction(share)}, {&heavy, fraction(1 - share)}})
+        ->oil_per_steam.si();
+  };
+  double last = ratio(0);
+  for (double share = 0.1; share < 1.05; share += 0.1) {
+    CHECK(ratio(share) > last);
+    last = ratio(share);
+  }
+}
+
+TEST_CASE("nothing is said of what boils below 1 °C", "[release]") {
+  // Its equation holds down there, but no still runs there: once it was looked at for ever.
+  const Liquid ether = made_up(5e8, -50);
+  CHECK_FALSE(steam_bound(kilopascals(101.325), {{&ether, fraction(1)}}));
+  const Liquid oil = made_up(5000, -50);
+  CHECK_FALSE(steam_bound(pascals(620), {{&oil, fraction(1)}}));
+  CHECK(steam_bound(pascals(700), {{&oil, fraction(1)}}));
+}
+
+TEST_CASE("fits that do not reach are left out, never stretched", "[release]") {
+  const Pressure ambient = kilopascals(101.325);
+  const Liquid good = made_up(5000);
+  const Liquid too_cold = made_up(5000, 20, 90);    // ends below the boiling point of water
+  const Liquid too_hot = made_up(5000, 99.5, 200);  // starts above the common boiling point
+  CHECK_FALSE(steam_bound(ambient, {}));
+  CHECK_FALSE(steam_bound(ambient, {{&too_cold, fraction(1)}}));
+  CHECK_FALSE(steam_bound(ambient, {{&too_hot, fraction(1)}}));
+  const auto alone = steam_bound(ambient, {{&good, percent(60)}});
+  for (const Liquid* other : {&too_cold, &too_hot}) {
+    const auto bound = steam_bound(ambient, {{&good, percent(60)}, {other, percent(40)}});
+    REQUIRE(bound);
+    CHECK_THAT(in_percent(bound->share_covered), WithinRel(60.0, 1e-12));
+    CHECK_THAT(bound->oil_per_steam.si(), WithinRel(alone->oil_per_steam.si(), 1e-12));
+  }
+}
+
+TEST_CASE("less air boils oil and water cooler", "[release]") {
+  const Liquid oil = made_up(5000);
+  double last = 0;
+  for (double kpa = 60; kpa <= 105; kpa += 5) {
+    const auto bound = steam_bound(kilopascals(kpa), {{&oil, fraction(1)}});
+    REQUIRE(bound);
+    CHECK(bound->boiling.kelvin() > last);
+    last = bound->boiling.kelvin();
+  }
+}
+
+TEST_CASE("pressures that water.hpp does not reach are refused", "[release]") {
+  const Liquid oil = made_up(5000);
+  CHECK_THROWS_AS(steam_bound(pascals(100), {{&oil, fraction(1)}}), RangeError);
+}

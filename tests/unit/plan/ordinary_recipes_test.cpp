@@ -1,0 +1,50 @@
+// What people ordinarily ask of the shipped stills: a caution shall be the exception, or nobody
+// reads it.
+#include <iostream>
+#include <map>
+#include <string>
+
+#include "catch.hpp"
+#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/plan/planner.hpp"
+#include "test_library.hpp"
+
+using namespace firstdrop;
+
+TEST_CASE("of ordinary recipes at most three in ten carry a caution", "[plan]") {
+  int made = 0;
+  int accepted = 0;
+  int caution = 0;
+  std::map<std::string, int> codes;
+  PlanMaker maker(shipped_library());
+  for (Recipe r : plain_recipes()) {
+    const bool in_water = r.method == Method::hydro;
+    const Volume room = charge_space(r.still, r.method) * (in_water ? 0.3 : 1.0);
+    if (r.still->heater.kind == HeaterKind::gas_burner) r.site.place = Place::outdoors;
+    const Goal goals[] = {HarvestGoal{}, HarvestGoal{}, HydrosolGoal{room * 0.4},
+                          OilShareGoal{percent(60 + made % 3 * 10)},
+                          TimeGoal{minutes(60 + made % 3 * 15)}};
+    for (const Goal& goal : goals) {
+      r.goal = goal;
+      r.state = made % 2 == 0 ? r.plant->states.begin()->first : r.plant->states.rbegin()->first;
+      // Water from the tap or, as often, what stands in the room.
+      r.site.coolant.reset();
+      if (made % 2 == 0) r.site.coolant = celsius(8 + made % 4 * 3);
+      ++made;
+      const Plan p = maker.make(r, 256);
+      if (!p.may_be_run()) continue;
+      ++accepted;
+      if (p.verdict == Verdict::caution) ++caution;
+      for (const Finding& finding : p.findings) {
+        if (finding.level == Level::caution) ++codes[finding.code];
+      }
+    }
+  }
+  std::cout << made << " ordinary recipes, " << accepted << " accepted, " << caution
+            << " with a caution:";
+  for (const auto& [code, count] : codes) std::cout << ' ' << code << ' ' << count;
+  std::cout << '\n';
+  CHECK(made >= 1500);
+  CHECK(accepted > 1200);
+  CHECK(caution * 10 <= accepted * 3);
+}

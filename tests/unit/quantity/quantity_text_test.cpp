@@ -1,0 +1,467 @@
+#include "firstdrop/quantity/quantity_text.hpp"
+
+#include <array>
+#include <cmath>
+#include <set>
+#include <string>
+
+#include "catch.hpp"
+
+using namespace firstdrop;
+
+namespace {
+
+struct Row {
+  const char* symbol;     ///< as we write it
+  double si;              ///< of one such unit
+  const char* reference;  ///< the expression that gave it in GNU units 2.22
+};
+
+/// Every symbol of the family has a row, and every row holds for text and for table numbers.
+template <class Q>
+void check_units(const std::vector<Row>& rows) {
+  std::set<std::string> checked;
+  for (const Row& row : rows) {
+    CAPTURE(row.symbol, row.reference);
+    checked.insert(row.symbol);
+    const auto one = parse_quantity<Q>(std::string("1 ") + row.symbol);
+    REQUIRE(one);
+    CHECK_THAT((*one).si(), WithinRel(row.si, 1e-14));
+    const auto some = from_unit<Q>(7.25, row.symbol);
+    REQUIRE(some);
+    CHECK_THAT((*some).si(), WithinRel(7.25 * row.si, 1e-14));
+  }
+  const auto symbols = unit_symbols<Q>();
+  CHECK(checked == std::set<std::string>(symbols.begin(), symbols.end()));
+  CHECK(checked.size() == symbols.size());
+}
+
+/// The quantity, or the end of the test.
+template <class Q>
+Q taken(std::string_view text) {
+  const auto parsed = parse_quantity<Q>(text);
+  CAPTURE(std::string(text), parsed.fault.text());
+  REQUIRE(parsed);
+  return *parsed;
+}
+template <class Q>
+Q taken_from_unit(double number, std::string_view unit) {
+  const auto parsed = from_unit<Q>(number, unit);
+  CAPTURE(number, std::string(unit), parsed.fault.text());
+  REQUIRE(parsed);
+  return *parsed;
+}
+
+template <class Q>
+Fault fault_of(std::string_view text) {
+  const auto parsed = parse_quantity<Q>(text);
+  CAPTURE(std::string(text));
+  REQUIRE_FALSE(parsed);
+  CHECK_FALSE(parsed.fault.found.empty());
+  CHECK_FALSE(parsed.fault.wanted.empty());
+  return parsed.fault;
+}
+
+template <class Q>
+bool accepts(std::string_view text) {
+  return static_cast<bool>(parse_quantity<Q>(text));
+}
+
+}  // namespace
+
+// The second figure is the answer of GNU units 2.22 (units -t -o%.17g EXPRESSION SI-UNIT) to the
+// expression beside it. It reckons in steps, which costs it the last one or two places.
+TEST_CASE("units against GNU units", "[quantity_text]") {
+  check_units<Mass>({
+      {"g", 0.001, "g"},
+      {"kg", 1, "kg"},
+      {"mg", 9.9999999999999995e-07, "mg"},
+      {"oz", 0.028349523125000001, "oz"},
+      {"lb", 0.45359237000000002, "lb"},
+  });
+  check_units<Volume>({
+      {"mL", 1.0000000000000002e-06, "mL"},
+      {"ml", 1.0000000000000002e-06, "ml"},
+      {"L", 0.0010000000000000002, "L"},
+      {"l", 0.0010000000000000002, "l"},
+      {"cup", 0.00023658823650000004, "uscup"},
+      {"cups", 0.00023658823650000004, "uscup"},
+      {"fl oz", 2.9573529562500005e-05, "usfloz"},
+      {"qt", 0.00094635294600000015, "usquart"},
+      {"gal", 0.0037854117840000006, "usgallon"},
+      {"cm3", 1.0000000000000002e-06, "cm3"},
+      {"cm³", 1.0000000000000002e-06, "cm3"},
+      {"m3", 1, "m3"},
+      {"m³", 1, "m3"},
+  });
+  check_units<TemperatureDifference>({{"K", 1, "K"}});
+  check_units<Power>({{"W", 1, "W"}, {"kW", 1000, "kW"}});
+  check_units<Energy>({{"J", 1, "J"}, {"kJ", 1000, "kJ"}, {"kWh", 3600000, "kWh"}});
+  check_units<Duration>({{"s", 1, "s"}, {"min", 60, "min"}, {"h", 3600, "hour"}});
+  check_units<Length>({
+      {"mm", 0.001, "mm"},
+      {"cm", 0.01, "cm"},
+      {"m", 1, "m"},
+      {"in", 0.025400000000000002, "in"},
+      {"ft", 0.30480000000000002, "ft"},
+  });
+  check_units<Area>({
+      {"cm2", 0.0001, "cm2"},
+      {"cm²", 0.0001, "cm2"},
+      {"m2", 1, "m2"},
+      {"m²", 1, "m2"},
+      {"in2", 0.00064516000000000009, "in^2"},
+      {"in²", 0.00064516000000000009, "in^2"},
+      {"ft2", 0.092903040000000006, "ft^2"},
+      {"ft²", 0.092903040000000006, "ft^2"},
+  });
+  // Conventional mercury: 13.5951 g/cm3 under standard gravity. The same program gives 3376.998 Pa
+  // for an inch of mercury at 60 degF (inch Hg60F), which is not what "inHg" means here.
+  check_units<Pressure>({
+      {"Pa", 1, "Pa"},
+      {"hPa", 100, "hPa"},
+      {"kPa", 1000, "kPa"},
+      {"mbar", 100, "mbar"},
+      {"mmHg", 133.32238741499998, "mmHg"},
+      {"inHg", 3386.3886403409997, "inHg"},
+  });
+  check_units<Density>({
+      {"g/L", 0.99999999999999978, "g/L"},
+      {"g/l", 0.99999999999999978, "g/L"},
+      {"kg/L", 999.99999999999989, "kg/L"},
+      {"kg/l", 999.99999999999989, "kg/L"},
+      {"g/mL", 999.99999999999989, "g/mL"},
+      {"g/ml", 999.99999999999989, "g/mL"},
+      {"kg/m3", 1, "kg/m3"},
+      {"kg/m³", 1, "kg/m3"},
+      {"mg/L", 0.0009999999999999998, "mg/L"},
+      {"mg/l", 0.0009999999999999998, "mg/L"},
+      {"oz/cup", 119.82642731689661, "oz/uscup"},
+      {"oz/qt", 29.956606829224153, "oz/usquart"},
+      {"lb/gal", 119.82642731689661, "lb/usgallon"},
+  });
+  check_units<VolumeFlow>({
+      {"mL/min", 1.666666666666667e-08, "mL/min"},
+      {"ml/min", 1.666666666666667e-08, "mL/min"},
+      {"L/h", 2.7777777777777787e-07, "L/hour"},
+      {"l/h", 2.7777777777777787e-07, "L/hour"},
+      {"L/min", 1.6666666666666671e-05, "L/min"},
+      {"l/min", 1.6666666666666671e-05, "L/min"},
+      {"fl oz/min", 4.9289215937500003e-07, "usfloz/min"},
+      {"gal/min", 6.3090196400000003e-05, "usgallon/min"},
+  });
+  check_units<Fraction>(
+      {{"%", 0.01, "%"}, {"kg/kg", 1, "kg/kg"}, {"g/g", 1, "g/g"}, {"g/100 g", 0.01, "g/100 g"}});
+  check_units<Rate>({
+      {"1/min", 0.016666666666666666, "1/min"},
+      {"1/s", 1, "1/s"},
+      {"1/h", 0.00027777777777777778, "1/hour"},
+  });
+  check_units<SpecificVolume>({
+      {"L/kg", 0.0010000000000000002, "L/kg"},
+      {"l/kg", 0.0010000000000000002, "L/kg"},
+      {"mL/kg", 1.0000000000000002e-06, "mL/kg"},
+      {"ml/kg", 1.0000000000000002e-06, "mL/kg"},
+      {"mL/g", 0.0010000000000000002, "mL/g"},
+      {"ml/g", 0.0010000000000000002, "mL/g"},
+      {"mL/100 g", 1.0000000000000003e-05, "mL/100 g"},
+      {"ml/100 g", 1.0000000000000003e-05, "mL/100 g"},
+  });
+  check_units<SpecificHeat>({{"kJ/(kg K)", 1000, "kJ/(kg K)"}, {"J/(g K)", 1000, "J/(g K)"}});
+  check_units<HeatTransfer>({{"W/(m2 K)", 1, "W/(m2 K)"}, {"W/(m² K)", 1, "W/(m2 K)"}});
+  check_units<MolarMass>({{"g/mol", 0.001, "g/mol"}});
+  check_units<Current>({{"A", 1, "A"}});
+  check_units<Voltage>({{"V", 1, "V"}});
+}
+
+TEST_CASE("temperatures against GNU units", "[quantity_text]") {
+  struct Point {
+    const char* text;
+    double kelvin;
+    const char* reference;
+  };
+  for (const Point& point : {
+           Point{"18 °C", 291.14999999999998, "tempC(18)"},
+           Point{"18 degC", 291.14999999999998, "tempC(18)"},
+           Point{"-5 °C", 268.14999999999998, "tempC(-5)"},
+           Point{"65 °F", 291.48333333333329, "tempF(65)"},
+           Point{"65 degF", 291.48333333333329, "tempF(65)"},
+           Point{"212 °F", 373.14999999999998, "tempF(212)"},
+           Point{"-40 °F", 233.14999999999998, "tempF(-40)"},
+           Point{"300 K", 300, "300 K"},
+       }) {
+    CAPTURE(point.text, point.reference);
+    const auto parsed = parse_quantity<Temperature>(point.text);
+    REQUIRE(parsed);
+    CHECK_THAT((*parsed).kelvin(), WithinRel(point.kelvin, 1e-14));
+  }
+  const auto symbols = unit_symbols<Temperature>();
+  CHECK(std::set<std::string>(symbols.begin(), symbols.end()) ==
+        std::set<std::string>{"°C", "°F", "K", "degC", "degF"});
+  CHECK(taken_from_unit<Temperature>(18, "°C") == celsius(18));
+}
+
+// Seven printed figures of NIST Special Publication 811 (2008), appendix B.8, as transcribed by
+// others; half a unit of the last figure is allowed.
+TEST_CASE("units outside the SI against NIST SP 811", "[quantity_text]") {
+  CHECK_THAT(taken_from_unit<Mass>(1, "lb").si(), WithinAbs(4.535924e-1, 0.5e-7));
+  CHECK_THAT(taken_from_unit<Mass>(1, "oz").si(), WithinAbs(2.834952e-2, 0.5e-8));
+  CHECK_THAT(taken_from_unit<Volume>(1, "cup").si(), WithinAbs(2.365882e-4, 0.5e-10));
+  CHECK_THAT(taken_from_unit<Volume>(1, "fl oz").si(), WithinAbs(2.957353e-5, 0.5e-11));
+  CHECK_THAT(taken_from_unit<Pressure>(1, "inHg").si(), WithinAbs(3.386389e3, 0.5e-3));
+  CHECK_THAT(taken_from_unit<Pressure>(1, "mmHg").si(), WithinAbs(1.333224e2, 0.5e-4));
+}
+
+TEST_CASE("text gives the same double as the named maker", "[quantity_text]") {
+  CHECK(taken<Mass>("260 g") == grams(260));
+  CHECK(taken<Volume>("1.7 L") == litres(1.7));
+  CHECK(taken<Volume>("800 mL") == millilitres(800));
+  CHECK(taken<Power>("1 kW") == kilowatts(1));
+  CHECK(taken<Duration>("45 min") == minutes(45));
+  CHECK(taken<Temperature>("18 °C") == celsius(18));
+  CHECK(taken<Length>("540 m") == metres(540));
+  CHECK(taken<Fraction>("20 %") == percent(20));
+  CHECK(taken<Fraction>("0.7 %") == percent(0.7));
+  CHECK(taken<Density>("160 g/L") == grams_per_litre(160));
+  CHECK(taken<Density>("300 mg/L") == milligrams_per_litre(300));
+  CHECK(taken<VolumeFlow>("14 mL/min") == millilitres_per_minute(14));
+  CHECK(taken<Pressure>("95.1 kPa") == kilopascals(95.1));
+  CHECK(taken<Rate>("0.05 1/min") == per_minute(0.05));
+}
+
+TEST_CASE("kitchen measures", "[quantity_text]") {
+  // 231 cubic inches to the gallon, of 16 cups or 128 fluid ounces.
+  CHECK_THAT(in_millilitres(taken<Volume>("2 cups")), WithinRel(473.176473, 1e-14));
+  CHECK_THAT(in_millilitres(taken<Volume>("1 cup")), WithinRel(236.5882365, 1e-14));
+  CHECK_THAT(in_millilitres(taken<Volume>("12 fl oz")), WithinRel(354.88235475, 1e-14));
+  CHECK_THAT(in_litres(taken<Volume>("5 gal")), WithinRel(18.92705892, 1e-14));
+}
+
+TEST_CASE("the forms of a number", "[quantity_text]") {
+  CHECK(taken<Mass>("260g") == grams(260));
+  CHECK(taken<Mass>("+260 g") == grams(260));
+  CHECK(taken<Mass>("-260 g") == grams(-260));
+  CHECK(taken<Mass>("2.6e2 g") == grams(260));
+  CHECK(taken<Mass>("2.6E+2g") == grams(260));
+  CHECK(taken<Mass>("2600e-1 g") == grams(260));
+  CHECK(taken<Mass>("0260 g") == grams(260));
+  CHECK(taken<Mass>(".5 g") == grams(0.5));
+  CHECK(taken<Mass>("0 g") == grams(0));
+  CHECK(taken<Fraction>("20%") == percent(20));
+  CHECK(taken<Temperature>("-5°C") == celsius(-5));
+  CHECK(taken<Fraction>("2 g/100 g") == percent(2));
+
+  for (const char* text :
+       {"- 260 g", "--260 g", "+-260 g", "1.7.2 g", "1..7 g", "0x10 g", "1e g", "e5 g", ". g",
+        "1/2 g", "260 g!", "260 g g", "260 260 g", "(260 g)", "~260 g", "2'600 g", "１ g"}) {
+    CAPTURE(text);
+    CHECK_FALSE(accepts<Mass>(text));
+  }
+}
+
+TEST_CASE("blanks", "[quantity_text]") {
+  CHECK(taken<Mass>("260   g") == grams(260));
+  CHECK(taken<Mass>("260\u00a0g") == grams(260));
+  CHECK(taken<Mass>("260\u2009g") == grams(260));
+  CHECK(taken<Mass>("260\u202fg") == grams(260));
+  CHECK(taken<Mass>(" 260 g ") == grams(260));
+  CHECK(taken<Mass>("\u00a0260 g\u2009") == grams(260));
+  CHECK(taken<Volume>("12 fl\u00a0 oz") == taken<Volume>("12 fl oz"));
+  CHECK(taken<SpecificVolume>("1 mL/100\u00a0g") == litres_per_kilogram(0.01));
+
+  CHECK_FALSE(accepts<Mass>("260\tg"));
+  CHECK_FALSE(accepts<Mass>("260 g\n"));
+  CHECK_FALSE(accepts<Mass>("260\u2003g"));  // em space
+  CHECK_FALSE(accepts<Mass>("260 k g"));
+  CHECK_FALSE(accepts<Volume>("12 floz"));
+  CHECK_FALSE(accepts<Mass>(std::string_view("260 g\0", 6)));
+  CHECK_FALSE(accepts<Mass>("260\xc2g"));  // half of a no-break space
+}
+
+TEST_CASE("times of several parts", "[quantity_text]") {
+  CHECK(taken<Duration>("1 h 20 min") == minutes(80));
+  CHECK(taken<Duration>("1 h 20 min 5 s") == seconds(4805));
+  CHECK(taken<Duration>("1 h 5 s") == seconds(3605));
+  CHECK(taken<Duration>("20 min 5 s") == seconds(1205));
+  CHECK(taken<Duration>("1h20min") == minutes(80));
+  CHECK(taken<Duration>("1 h\u00a020 min") == minutes(80));
+  CHECK(taken<Duration>("1 h 20.5 min") == seconds(4830));
+  CHECK(taken<Duration>("1 h 0 min") == hours(1));
+  CHECK(taken<Duration>("1.5 h") == minutes(90));
+  CHECK(taken<Duration>("-5 min") == minutes(-5));
+
+  CHECK_THAT(fault_of<Duration>("20 min 1 h").hint, ContainsSubstring("hours down to seconds"));
+  CHECK_THAT(fault_of<Duration>("1 h 1 h").hint, ContainsSubstring("each once"));
+  CHECK_THAT(fault_of<Duration>("1.5 h 20 min").hint, ContainsSubstring("only the last part"));
+  CHECK_THAT(fault_of<Duration>("-1 h 20 min").hint, ContainsSubstring("no sign"));
+  CHECK_THAT(fault_of<Duration>("1 h -20 min").hint, ContainsSubstring("no sign"));
+  CHECK(fault_of<Duration>("1 h 20 mins").hint == "nearest unit: min");
+  CHECK(fault_of<Duration>("1 h 20 m").hint == "m is a unit of length");
+  CHECK_THAT(fault_of<Duration>("1:20").hint, ContainsSubstring("1 h 20 min"));
+  CHECK_FALSE(accepts<Duration>("1 h 20"));
+  CHECK_FALSE(accepts<Duration>("1 h min"));
+  CHECK_FALSE(accepts<Duration>("1 h, 20 min"));
+  CHECK_FALSE(accepts<Duration>("1 h and 20 min"));
+  CHECK(fault_of<Mass>("1 h 20 min").hint == "h is a unit of time");
+  CHECK(fault_of<Mass>("5 lb 3 oz").hint == "one number and one unit");
+}
+
+TEST_CASE("what was found stands in quotes, what is wanted lists the units", "[quantity_text]") {
+  const Fault fault = fault_of<Mass>("260 gr");
+  CHECK(fault.found == "\"260 gr\"");
+  CHECK(fault.wanted == "a mass with its unit: g, kg, mg, oz, lb");
+  CHECK(fault.hint == "nearest unit: g");
+  CHECK(fault.file.empty());
+  CHECK(fault.pointer.empty());
+  CHECK(fault_of<Volume>("2").wanted ==
+        "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3");
+  CHECK(fault_of<Temperature>("20").wanted == "a temperature with its unit: °C, °F, K");
+  CHECK_THAT(fault_of<Duration>("20").wanted, ContainsSubstring("s, min, h, or as in 1 h 20 min"));
+}
+
+TEST_CASE("a number without unit, a unit without number", "[quantity_text]") {
+  CHECK(fault_of<Mass>("260").hint == "the unit is missing");
+  CHECK(fault_of<Mass>("260 ").hint == "the unit is missing");
+  CHECK(fault_of<Fraction>("0.2").hint == "the unit is missing");
+  CHECK(fault_of<Duration>("45").hint == "the unit is missing");
+  CHECK(fault_of<Mass>("g").hint == "the number is missing");
+  CHECK(fault_of<Mass>("some").hint == "the number comes first");
+  CHECK(fault_of<Mass>("").found == "\"\"");
+  CHECK(fault_of<Mass>("   ").found == "\"   \"");
+}
+
+TEST_CASE("a decimal comma is not guessed at", "[quantity_text]") {
+  CHECK(fault_of<Volume>("1,5 L").hint == "decimal point, not comma: 1.5 L");
+  CHECK(fault_of<Volume>("0,125 L").hint == "decimal point, not comma: 0.125 L");
+  CHECK(fault_of<Volume>("1,5 litres").hint == "decimal point, not comma");
+  // Three figures: it may be either.
+  CHECK(fault_of<Mass>("1,500 g").hint ==
+        "no comma in numbers: 1500 g or 1.500 g, whichever is meant");
+  CHECK_FALSE(fault_of<Mass>("1,500,000 g").hint.empty());
+  CHECK_THAT(fault_of<Mass>("1 500 g").hint, ContainsSubstring("without blanks"));
+}
+
+TEST_CASE("numbers that are not finite", "[quantity_text]") {
+  for (const char* text : {"nan", "nan g", "NaN g", "inf g", "-inf g", "Infinity g", "nan(1) g"}) {
+    CAPTURE(text);
+    CHECK(fault_of<Mass>(text).hint == "the number must be finite");
+  }
+  CHECK(fault_of<Mass>("1e400 g").hint == "the number is too large or too small");
+  CHECK(fault_of<Mass>("-1e400 g").hint == "the number is too large or too small");
+  CHECK(fault_of<Mass>("1e-400 g").hint == "the number is too large or too small");
+  // Finite as written, infinite in watts.
+  CHECK(fault_of<Power>("1e308 kW").hint == "the number is too large");
+  CHECK(accepts<Power>("1e308 W"));
+  CHECK_FALSE(accepts<Duration>("1e308 h 20 min"));
+}
+
+TEST_CASE("a unit of another kind is called by its kind", "[quantity_text]") {
+  CHECK(fault_of<Mass>("2 L").hint == "L is a unit of volume");
+  CHECK(fault_of<Volume>("260 g").hint == "g is a unit of mass");
+  CHECK(fault_of<Volume>("3 oz").hint == "oz is a unit of mass");
+  CHECK(fault_of<Power>("1 kWh").hint == "kWh is a unit of energy");
+  CHECK(fault_of<Mass>("2 litres").hint == "litres is a unit of volume");
+  CHECK_THAT(fault_of<TemperatureDifference>("5 °C").hint, ContainsSubstring("difference is in K"));
+}
+
+TEST_CASE("the nearest unit", "[quantity_text]") {
+  CHECK(fault_of<Mass>("260 G").hint == "nearest unit: g");
+  CHECK(fault_of<Mass>("260 grams").hint == "nearest unit: g");
+  CHECK(fault_of<Mass>("2 lbs").hint == "nearest unit: lb");
+  CHECK(fault_of<Volume>("2 liters").hint == "nearest unit: L");
+  CHECK(fault_of<Volume>("2 ML").hint == "nearest unit: mL");
+  CHECK(fault_of<Volume>("2 floz").hint == "nearest unit: fl oz");
+  CHECK(fault_of<Power>("1 KW").hint == "nearest unit: kW");
+  CHECK(fault_of<Temperature>("20 C").hint == "nearest unit: °C");
+  CHECK(fault_of<Temperature>("20 ℃").hint == "nearest unit: °C");
+  CHECK(fault_of<Temperature>("65 F").hint == "nearest unit: °F");
+  CHECK(fault_of<Length>("1 km").hint == "nearest unit: m");
+  CHECK(fault_of<Pressure>("1 bar").hint == "nearest unit: kPa");
+  CHECK(fault_of<Rate>("0.05/min").hint == "nearest unit: 1/min");
+  CHECK(fault_of<Density>("160 g/litre").hint.empty());
+  CHECK(fault_of<Mass>("260 stone").hint.empty());
+}
+
+TEST_CASE("hints for slips of the pen", "[quantity_text]") {
+  CHECK_THAT(fault_of<Volume>("1/2 cup").hint, ContainsSubstring("not a fraction"));
+  CHECK_THAT(fault_of<Temperature>("\u22125 °C").hint, ContainsSubstring("plain hyphen"));
+  CHECK_THAT(fault_of<Mass>("1.7.2 g").hint, ContainsSubstring("one decimal point"));
+}
+
+TEST_CASE("hostile text is shown, cut and never trusted", "[quantity_text]") {
+  CHECK(fault_of<Mass>("260 \x1b[31mg").found == "\"260 \\u001b[31mg\"");
+  CHECK(fault_of<Mass>("260 \xff").found == "\"260 \\xff\"");
+  CHECK(fault_of<Mass>("26\n0 g").found == "\"26\\n0 g\"");
+  CHECK(fault_of<Mass>("260\u2003g").found == "\"260\\u2003g\"");
+  CHECK(fault_of<Mass>(std::string_view("260 g\0", 6)).found == "\"260 g\\u0000\"");
+  const std::string longest(1'000'000, '7');
+  CHECK(fault_of<Mass>(longest).found == "\"" + std::string(60, '7') + "…\"");
+  CHECK(fault_of<Mass>(std::string(100'000, ' ')).found.size() < 80);
+  // A great many figures are no fault as such.
+  CHECK(taken<Mass>("260." + std::string(500, '0') + " g") == grams(260));
+}
+
+TEST_CASE("numbers of the tables", "[quantity_text]") {
+  CHECK(taken_from_unit<Density>(160, "g/L") == grams_per_litre(160));
+  const auto other = from_unit<Density>(160, "g");
+  REQUIRE_FALSE(other);
+  CHECK(other.fault.found == "\"160 g\"");
+  CHECK_THAT(other.fault.wanted, ContainsSubstring("a density"));
+  CHECK(other.fault.hint == "g is a unit of mass");
+  CHECK(from_unit<Density>(160, "").fault.hint == "the unit is missing");
+  CHECK(from_unit<Density>(160, "").fault.found == "\"160\"");
+  CHECK_FALSE(from_unit<Density>(NAN, "g/L"));
+  CHECK(from_unit<Density>(INFINITY, "g/L").fault.hint == "the number must be finite");
+  CHECK(from_unit<Power>(1e308, "kW").fault.hint == "the number is too large");
+}
+
+// Whatever is written is either taken whole or refused with words: bytes of the grammar in every
+// order up to four, and good quantities with one byte changed.
+TEST_CASE("no text makes the reader fail", "[quantity_text]") {
+  const std::array<std::string_view, 15> bytes{"1",   "0", ".", ",", "-", "e",    "g",   "h",
+                                               "min", "s", " ", "/", "%", "\xc2", "\xa0"};
+  std::size_t accepted = 0;
+  std::size_t refused = 0;
+  const auto offer = [&](const std::string& text) {
+    const auto mass = parse_quantity<Mass>(text);
+    const auto time = parse_quantity<Duration>(text);
+    const auto share = parse_quantity<Fraction>(text);
+    const int kinds = (mass ? 1 : 0) + (time ? 1 : 0) + (share ? 1 : 0);
+    REQUIRE(kinds <= 1);  // no text is of two of these kinds
+    if (!mass) {
+      REQUIRE(mass.fault.found.size() >= 2);
+      REQUIRE(mass.fault.text().find('\n') == std::string::npos);
+    }
+    ++(kinds == 1 ? accepted : refused);
+  };
+  for (const auto a : bytes) {
+    for (const auto b : bytes) {
+      for (const auto c : bytes) {
+        for (const auto d : bytes) {
+          offer(std::string(a) + std::string(b) + std::string(c) + std::string(d));
+        }
+      }
+    }
+  }
+  for (const std::string text : {"1 h 20 min 5 s", "-2.6e2 g", "20 %", "2 g/100 g"}) {
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      for (int byte = 0; byte < 256; ++byte) {
+        std::string changed = text;
+        changed[i] = static_cast<char>(byte);
+        offer(changed);
+      }
+    }
+  }
+  CHECK(accepted > 100);
+  CHECK(refused > 10'000);
+}
+
+TEST_CASE("a number in another unit of its kind", "[quantity_text]") {
+  CHECK_THAT(converted(98.2, "°C", "°F").value(), WithinAbs(208.76, 1e-12));
+  CHECK_THAT(converted(32, "°F", "°C").value(), WithinAbs(0, 1e-12));
+  CHECK_THAT(converted(2.5, "L", "mL").value(), WithinRel(2500.0, 1e-15));
+  CHECK_THAT(converted(1, "lb", "oz").value(), WithinRel(16.0, 1e-15));
+  CHECK_THAT(converted(1, "gal/min", "fl oz/min").value(), WithinRel(128.0, 1e-14));
+  CHECK_FALSE(converted(1, "L", "kg"));
+  CHECK_FALSE(converted(1, "L", "litre"));
+}
