@@ -7,20 +7,18 @@
 #include <filesystem>
 #include <utility>
 
+#include "readers/bounds.hpp"
 #include "readers/recipe_value.hpp"
 
 namespace firstdrop {
 namespace {
 
 using json::Context;
-using json::from_to;
 using json::Kind;
-using json::least_to;
 using json::Object;
 using json::Value;
 
 // Sizes beyond which a number can only be a slip; ours, from memory.
-constexpr auto any_harvest = least_to(least::herb, 1000, "kg", kilograms);
 constexpr auto any_ice = from_to(0, 1000, "kg", kilograms);
 constexpr auto any_pause = from_to(0, 24, "h", hours);
 constexpr std::size_t most_work = 100;
@@ -155,7 +153,7 @@ WorkOrder work_from(const Value& value, const Library& library, const FileReader
   }
   const auto harvest = object.optional("harvest");
   const auto wanted = object.optional("wanted");
-  if (harvest) work.order = HarvestOrder{harvest->quantity(any_harvest).value_or(Mass())};
+  if (harvest) work.order = HarvestOrder{harvest->quantity(bounds::charge).value_or(Mass())};
   if (wanted) read_wanted(*wanted, work);
   if (value.is(Kind::object) && harvest.has_value() == wanted.has_value()) {
     value.fault(

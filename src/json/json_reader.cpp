@@ -409,28 +409,9 @@ std::string either(const std::vector<std::string>& names) {
   return result;
 }
 
-std::string plain(double number) {
-  const std::string rounded = fmt::format("{:.6g}", number);
-  std::from_chars(rounded.data(), rounded.data() + rounded.size(), number);
-  return fmt::format("{}", number);  // without an exponent, up to 1e16
-}
-
 template <class Q>
 std::string wanted_of() {
   return parse_quantity<Q>({}).fault.wanted;
-}
-
-template <class Q>
-std::string Span<Q>::text() const {
-  if (least) {
-    return below_high
-               ? fmt::format("at least {} and less than {} {}", least->words, plain(high), unit)
-               : fmt::format("from {} to {} {}", least->words, plain(high), unit);
-  }
-  if (above_low && low == 0.0 && !below_high)
-    return fmt::format("more than 0 and at most {} {}", plain(high), unit);
-  return fmt::format("{} {} {} {} {}", above_low ? "more than" : "from", plain(low),
-                     below_high ? "and less than" : "to", plain(high), unit);
 }
 
 std::string Value::pointer() const {
@@ -525,14 +506,14 @@ namespace {
 
 /// Of an amount that is too little: the same number with the unit that was perhaps meant.
 template <class Q>
-std::string slip_of_unit(const std::string& text, const Span<Q>& span) {
+std::string slip_of_unit(const std::string& text, const Bounds<Q>& bounds) {
   const std::size_t begin = text.find_first_of("+-.0123456789");
   const std::size_t end = text.find_first_not_of("+-.0123456789eE", begin);
   const std::string number = text.substr(begin, end - begin);
   for (const std::string& unit : unit_symbols<Q>()) {
     const std::string meant = fmt::format("{} {}", number, unit);
     const auto amount = parse_quantity<Q>(meant);
-    if (amount && span.holds(*amount))
+    if (amount && bounds.holds(*amount))
       return fmt::format("too little to be meant: a slip of the unit? Did you mean \"{}\"?", meant);
   }
   return "too little to be meant: look at the number and its unit";
@@ -541,7 +522,7 @@ std::string slip_of_unit(const std::string& text, const Span<Q>& span) {
 }  // namespace
 
 template <class Q>
-std::optional<Q> Value::quantity(const Span<Q>& span) const {
+std::optional<Q> Value::quantity(const Bounds<Q>& bounds) const {
   if (is(Kind::number)) {
     refuse_bare_number<Q>(*this);
     return std::nullopt;
@@ -555,19 +536,19 @@ std::optional<Q> Value::quantity(const Span<Q>& span) const {
     fault(visible(parsed.fault.found), parsed.fault.wanted, visible(parsed.fault.hint));
     return std::nullopt;
   }
-  if (!span.holds(*parsed)) {
-    const bool a_slip = span.too_little(*parsed) && *parsed > Q();
-    const bool below = *parsed < span.make(span.low);
-    refuse(span.text(), a_slip  ? slip_of_unit(node_->text, span)
-                        : below ? std::string(span.why)
-                                : std::string());
+  if (!bounds.holds(*parsed)) {
+    const bool a_slip = bounds.too_little(*parsed) && *parsed > Q();
+    const bool below = *parsed < bounds.make(bounds.low);
+    refuse(bounds.text(), a_slip  ? slip_of_unit(node_->text, bounds)
+                          : below ? std::string(bounds.why)
+                                  : std::string());
     return std::nullopt;
   }
   return *parsed;
 }
 
 template <class Q>
-Cited<Q> Value::figure(const Span<Q>& span) const {
+Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
   constexpr auto form =
       R"(a figure {"low": …, "typical": …, "high": …, "unit": …, "basis": …, "known": …})";
   Cited<Q> figure;
@@ -578,7 +559,7 @@ Cited<Q> Value::figure(const Span<Q>& span) const {
   if (is(Kind::text)) {
     if (context_->shipped) {
       refuse(form);
-    } else if (const auto value = quantity(span)) {
+    } else if (const auto value = quantity(bounds)) {
       figure.range = Range<Q>::exactly(*value);
       figure.evidence = {"stated in the file", {}, Known::measured};
     }
@@ -613,8 +594,8 @@ Cited<Q> Value::figure(const Span<Q>& span) const {
     if (unit.empty()) return false;
     const double number = value->node().number;
     const auto converted = from_unit<Q>(number, unit);
-    if (!converted || !span.holds(*converted)) {
-      value->fault(fmt::format("{} {}", number, visible(unit)), span.text());
+    if (!converted || !bounds.holds(*converted)) {
+      value->fault(fmt::format("{} {}", number, visible(unit)), bounds.text());
       return false;
     }
     into = *converted;
@@ -630,12 +611,12 @@ Cited<Q> Value::figure(const Span<Q>& span) const {
           "low <= typical <= high");
     good = false;
   }
-  if (good && *span.no_range && figure.range.low < figure.range.high) {
+  if (good && *bounds.no_range && figure.range.low < figure.range.high) {
     const std::string value = fmt::format("{} {}", numbers[1], visible(unit));
     fault(fmt::format("low {} to high {} {}", numbers[0], numbers[2], visible(unit)),
           context_->shipped ? fmt::format("one value: low, typical and high all {}", value)
                             : fmt::format("one value, such as \"{}\"", value),
-          span.no_range);
+          bounds.no_range);
     good = false;
   }
   if (const auto scale = object.optional("scale")) {
@@ -749,9 +730,9 @@ Evidence Object::evidence() {
 }
 
 template <class Q>
-void Object::figure(std::string_view key, Cited<Q>& into, const Span<Q>& span) {
+void Object::figure(std::string_view key, Cited<Q>& into, const Bounds<Q>& bounds) {
   if (const auto value = optional(key))
-    into = value->figure(span);
+    into = value->figure(bounds);
   else
     missing(key, "a figure: " + wanted_of<Q>());
 }
@@ -775,10 +756,9 @@ void Object::finish() const {
 // clang-format off
 #define FIRSTDROP_READS(Q)                                                       \
   template std::string wanted_of<Q>();                                           \
-  template struct Span<Q>;                                                       \
-  template std::optional<Q> Value::quantity<Q>(const Span<Q>&) const;            \
-  template Cited<Q> Value::figure<Q>(const Span<Q>&) const;                      \
-  template void Object::figure<Q>(std::string_view, Cited<Q>&, const Span<Q>&);
+  template std::optional<Q> Value::quantity<Q>(const Bounds<Q>&) const;            \
+  template Cited<Q> Value::figure<Q>(const Bounds<Q>&) const;                      \
+  template void Object::figure<Q>(std::string_view, Cited<Q>&, const Bounds<Q>&);
 FIRSTDROP_READS(Fraction)
 FIRSTDROP_READS(Mass)
 FIRSTDROP_READS(Length)

@@ -15,9 +15,9 @@
 #include <vector>
 
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/quantity/least_amounts.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
+#include "quantity/bounds.hpp"
 
 namespace firstdrop::json {
 
@@ -66,74 +66,10 @@ std::string described(const Node& node);
 
 /// "a, b or c".
 std::string either(const std::vector<std::string>& names);
-/// A number as people write it, to six digits.
-std::string plain(double number);
 
 /// "a mass with its unit: g, kg, …", for messages.
 template <class Q>
 std::string wanted_of();
-
-/// What a quantity may physically be, in the unit in which messages name it.
-template <class Q>
-struct Span {
-  double low = 0.0;
-  double high = 0.0;
-  const char* unit = "";
-  Q (*make)(double) = nullptr;
-  bool above_low = false;   ///< low itself is refused
-  bool below_high = false;  ///< high itself is refused
-  /// In the place of `low`, where what is smaller can only be a slip.
-  std::optional<Least<Q>> least = std::nullopt;
-  /// Why no less, a hint; may be empty.
-  const char* why = "";
-  /// Why a figure of this kind takes one value, and no range; empty where it takes a range.
-  const char* no_range = "";
-
-  constexpr Span because(const char* reason) const {
-    Span span = *this;
-    span.why = reason;
-    return span;
-  }
-  constexpr Span one_value(const char* reason) const {
-    Span span = *this;
-    span.no_range = reason;
-    return span;
-  }
-  bool too_little(Q value) const { return least && value < least->amount; }
-  bool holds(Q value) const {
-    if (too_little(value)) return false;
-    const Q lowest = make(low);
-    const Q most = make(high);
-    return (above_low ? value > lowest : value >= lowest) &&
-           (below_high ? value < most : value <= most);
-  }
-  std::string text() const;
-};
-
-template <class Q>
-constexpr Span<Q> from_to(double low, double high, const char* unit, Q (*make)(double)) {
-  return {low, high, unit, make};
-}
-/// Positive, up to a size beyond which it can only be a slip.
-template <class Q>
-constexpr Span<Q> up_to(double high, const char* unit, Q (*make)(double)) {
-  return {0.0, high, unit, make, true};
-}
-/// From the least that anyone would use, up to a size beyond which it can only be a slip.
-template <class Q>
-constexpr Span<Q> least_to(Least<Q> least, double high, const char* unit, Q (*make)(double)) {
-  return {0.0, high, unit, make, true, false, least};
-}
-/// The same without the upper bound itself.
-template <class Q>
-constexpr Span<Q> least_below(Least<Q> least, double high, const char* unit, Q (*make)(double)) {
-  return {0.0, high, unit, make, true, true, least};
-}
-/// Strictly between.
-template <class Q>
-constexpr Span<Q> between(double low, double high, const char* unit, Q (*make)(double)) {
-  return {low, high, unit, make, true, true};
-}
 
 /// A place in the tree. The value that holds it must outlive it.
 class Value {
@@ -166,10 +102,10 @@ class Value {
   std::vector<Value> items() const;
 
   template <class Q>
-  std::optional<Q> quantity(const Span<Q>& span) const;
+  std::optional<Q> quantity(const Bounds<Q>& bounds) const;
   /// A figure with its evidence. Without a basis if it could not be read, see was_read().
   template <class Q>
-  Cited<Q> figure(const Span<Q>& span) const;
+  Cited<Q> figure(const Bounds<Q>& bounds) const;
 
   /// One of the values of an enumeration, by name.
   template <class E, std::size_t n>
@@ -215,26 +151,27 @@ class Object {
   Evidence evidence();
 
   template <class Q>
-  void optional_quantity(std::string_view key, std::optional<Q>& into, const Span<Q>& span) {
-    if (const auto value = optional(key)) into = value->quantity(span);
+  void optional_quantity(std::string_view key, std::optional<Q>& into, const Bounds<Q>& bounds) {
+    if (const auto value = optional(key)) into = value->quantity(bounds);
   }
   /// Whether it could be read.
   template <class Q>
-  bool quantity(std::string_view key, Q& into, const Span<Q>& span) {
+  bool quantity(std::string_view key, Q& into, const Bounds<Q>& bounds) {
     const auto value = optional(key);
     if (!value) {
       missing(key, wanted_of<Q>());
       return false;
     }
-    const auto read = value->quantity(span);
+    const auto read = value->quantity(bounds);
     if (read) into = *read;
     return read.has_value();
   }
   template <class Q>
-  void figure(std::string_view key, Cited<Q>& into, const Span<Q>& span);
+  void figure(std::string_view key, Cited<Q>& into, const Bounds<Q>& bounds);
   template <class Q>
-  void optional_figure(std::string_view key, std::optional<Cited<Q>>& into, const Span<Q>& span) {
-    if (const auto value = optional(key)) into = value->figure(span);
+  void optional_figure(std::string_view key, std::optional<Cited<Q>>& into,
+                       const Bounds<Q>& bounds) {
+    if (const auto value = optional(key)) into = value->figure(bounds);
   }
 
   void finish() const;

@@ -2,7 +2,7 @@
 // surface that this takes.
 #pragma once
 
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/physics/condenser.hpp"
 
 namespace firstdrop {

@@ -3,7 +3,8 @@
 
 #include <optional>
 
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
+#include "firstdrop/model/worst_case.hpp"
 #include "firstdrop/physics/stop.hpp"
 
 namespace firstdrop {

@@ -7,8 +7,10 @@
 #include <numbers>
 #include <utility>
 
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
+#include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/model/worst_case.hpp"
 #include "firstdrop/physics/condenser.hpp"
 #include "firstdrop/physics/release.hpp"
 #include "firstdrop/physics/run.hpp"

@@ -11,6 +11,8 @@
 #include <vector>
 
 #include "base/text_layout.hpp"
+#include "firstdrop/model/parameter_sources.hpp"
+#include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/model/plant_figures.hpp"
 #include "firstdrop/physics/charge.hpp"
 #include "plan/finding_words.hpp"

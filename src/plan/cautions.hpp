@@ -4,7 +4,7 @@
 
 #include <optional>
 
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/plan/plan.hpp"
 
 namespace firstdrop {

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <utility>
 
+#include "firstdrop/model/worst_case.hpp"
 #include "model/cold_side.hpp"
 #include "plan/finding_words.hpp"
 #include "quantity/numbers_text.hpp"

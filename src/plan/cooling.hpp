@@ -5,7 +5,8 @@
 #include <optional>
 #include <vector>
 
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
+#include "firstdrop/model/worst_case.hpp"
 #include "firstdrop/physics/condenser.hpp"
 #include "firstdrop/plan/plan.hpp"
 

@@ -9,7 +9,10 @@
 #include <utility>
 
 #include "base/turning_point.hpp"
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
+#include "firstdrop/model/parameter_sources.hpp"
+#include "firstdrop/model/parameters_at.hpp"
+#include "firstdrop/model/worst_case.hpp"
 #include "firstdrop/physics/basis.hpp"
 #include "firstdrop/physics/charge.hpp"
 #include "firstdrop/physics/water.hpp"

@@ -65,10 +65,10 @@ double to_nearest(double x, double step) {
 }
 
 // A number that already is on a mark, but for rounding, stays there.
-double down_to(double x, double step) {
+double step_down(double x, double step) {
   return std::floor(x / step + 1e-9) * step;
 }
-double up_to(double x, double step) {
+double step_up(double x, double step) {
   return std::ceil(x / step - 1e-9) * step;
 }
 
@@ -246,27 +246,27 @@ std::string span_text(const std::string& low, const std::string& high) {
 }
 
 Mass neat_down(Mass mass, Units units) {
-  return to_mark(mass, units, down_to);
+  return to_mark(mass, units, step_down);
 }
 Mass neat_up(Mass mass, Units units) {
-  return to_mark(mass, units, up_to);
+  return to_mark(mass, units, step_up);
 }
 Volume neat_down(Volume volume, Units units) {
-  return to_mark(volume, units, down_to);
+  return to_mark(volume, units, step_down);
 }
 Volume neat_up(Volume volume, Units units) {
-  return to_mark(volume, units, up_to);
+  return to_mark(volume, units, step_up);
 }
 
 Mass ice_up(Mass ice, Units units) {
-  if (units == Units::metric) return kilograms(up_to(in_kilograms(ice), 0.1));
+  if (units == Units::metric) return kilograms(step_up(in_kilograms(ice), 0.1));
   const double oz = in_ounces(ice);
-  return ounces(up_to(oz, oz < 2 * ounce_per_pound ? 2 : 0.1 * ounce_per_pound));
+  return ounces(step_up(oz, oz < 2 * ounce_per_pound ? 2 : 0.1 * ounce_per_pound));
 }
 
 VolumeFlow tap_up(VolumeFlow flow, Units units) {
   const double step = units == Units::metric ? 0.1 : 0.05 * millilitre_per_gallon / 1e3;
-  return millilitres_per_minute(up_to(in_litres_per_minute(flow), step) * 1e3);
+  return millilitres_per_minute(step_up(in_litres_per_minute(flow), step) * 1e3);
 }
 
 }  // namespace firstdrop

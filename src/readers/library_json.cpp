@@ -7,6 +7,7 @@
 
 #include "base/visible_text.hpp"
 #include "firstdrop/quantity/quantity_text.hpp"
+#include "readers/bounds.hpp"
 #include "readers/table_entries.hpp"
 #include "readers/table_json.hpp"
 
@@ -22,48 +23,11 @@ static std::string to_string(Distilled distilled) {
 
 namespace {
 
-using json::between;
 using json::Context;
-using json::from_to;
 using json::Kind;
-using json::least_below;
-using json::least_to;
 using json::Object;
-using json::Span;
-using json::up_to;
 using json::Value;
 using json::was_read;
-
-// What a figure may be at all. The bounds are ours, from memory, and wide: they catch a slip of a
-// factor or of a unit, not what is merely unusual.
-constexpr auto any_share = from_to(0, 100, "%", percent);
-constexpr Span<Fraction> all_but_whole{0, 100, "%", percent, false, true};
-constexpr auto positive_share = up_to(100, "%", percent);
-constexpr auto part_share = between(0, 100, "%", percent);
-constexpr Span<Fraction> wet{0, 97, "%", percent, false, true};  // the rest has to be plant
-constexpr auto small_ratio = from_to(0, 2000, "%", percent);  // of the same order as 1, kg per kg
-constexpr auto oil_by_mass = least_below(least::oil_content, 50, "%", percent);
-constexpr auto oil_by_volume =
-    least_below(least::oil_volume_content, 0.6, "L/kg", litres_per_kilogram);
-constexpr auto charge_density = least_to(least::bulk_density, 1500, "g/L", grams_per_litre);
-constexpr auto of_liquid = from_to(500, 2000, "g/L", grams_per_litre);
-constexpr auto in_water = from_to(0, 50, "g/L", grams_per_litre);
-constexpr auto water_per_charge = from_to(0, 100, "L/kg", litres_per_kilogram);
-constexpr auto chemist_range = from_to(-150, 500, "°C", celsius);
-constexpr auto half_life = least_to(least::half_life, 48, "h", hours);
-constexpr auto running_time = least_to(least::run_time, 168, "h", hours);
-constexpr auto recovered = least_to(least::recovered, 100, "%", percent);
-constexpr auto solid_heat = from_to(0.05, 5, "kJ/(kg K)", kilojoules_per_kilogram_kelvin);
-constexpr auto surface_loss = up_to(1000, "W/(m2 K)", watts_per_square_metre_kelvin);
-constexpr auto wall_transfer = up_to(20000, "W/(m2 K)", watts_per_square_metre_kelvin);
-constexpr auto vessel_volume = least_to(least::vessel_volume, 2000, "L", litres);
-constexpr auto vessel_diameter =
-    least_to(least::vessel_diameter, 3, "m", metres).one_value(one_value_reason);
-constexpr auto vessel_mass =
-    least_to(least::vessel_mass, 1000, "kg", kilograms).one_value(one_value_reason);
-constexpr auto small_mass = from_to(0, 1000, "kg", kilograms);
-constexpr auto surface = least_to(least::surface, 20, "m2", square_metres);
-constexpr auto heater_power = least_to(least::heater_power, 200, "kW", kilowatts);
 
 constexpr std::array all_heaters = {HeaterKind::electric_plate, HeaterKind::induction_plate,
                                     HeaterKind::immersed_element, HeaterKind::gas_burner};
@@ -74,14 +38,6 @@ constexpr std::array all_forms = {PlantForm::leafy_herb, PlantForm::leaf, PlantF
                                   PlantForm::root,       PlantForm::peel};
 constexpr std::array all_bases = {OilPer::as_loaded, OilPer::dry_matter};
 constexpr std::array all_distilled = {Distilled::to_exhaustion, Distilled::to_stated_end};
-
-constexpr VolumeFlow litres_per_minute(double x) {
-  return millilitres_per_minute(x * 1e3);
-}
-constexpr Rate per_hour(double x) {
-  return Rate::from_si(x / 3600.0);
-}
-constexpr auto steam_flow = least_to(least::steam_flow, 100, "1/h", per_hour);
 
 /// At 0 °C; from memory, agrees with IAPWS R10-06(2009) to the digits given.
 constexpr Density ice_density = kilograms_per_cubic_metre(916.7);
@@ -125,11 +81,11 @@ std::optional<E> named(const Value& member, const std::array<E, n>& all, const c
 /// One figure for each value of an enumeration, all of them.
 template <class E, std::size_t n, class Q>
 void figure_for_each(Object& parent, const char* key, std::map<E, Cited<Q>>& into,
-                     const std::array<E, n>& all, const Span<Q>& span) {
+                     const std::array<E, n>& all, const Bounds<Q>& bounds) {
   const auto value = parent.required(key, "an object with a figure for each kind");
   if (!value) return;
   Object object(*value);
-  for (const E kind : all) object.figure(to_string(kind), into[kind], span);
+  for (const E kind : all) object.figure(to_string(kind), into[kind], bounds);
   object.finish();
 }
 
@@ -169,9 +125,8 @@ Antoine antoine_from(const Value& value) {
   const bool from = object.quantity("valid_from", fit.valid_from, validity);
   const bool to = object.quantity("valid_to", fit.valid_to, validity);
   if (from && to && fit.valid_from >= fit.valid_to)
-    object.fault_at(
-        "valid_to", fmt::format("{} K", json::plain(fit.valid_to.kelvin())),
-        fmt::format("more than valid_from, {} K", json::plain(fit.valid_from.kelvin())));
+    object.fault_at("valid_to", fmt::format("{} K", plain(fit.valid_to.kelvin())),
+                    fmt::format("more than valid_from, {} K", plain(fit.valid_from.kelvin())));
   fit.evidence = object.evidence();
   object.finish();
   return fit;
@@ -206,10 +161,10 @@ Liquid liquid_from(const Value& value) {
   object.figure("molar_mass", liquid.molar_mass, between(1, 1000, "g/mol", grams_per_mole));
   if (const auto fit = object.optional("vapour_pressure"))
     liquid.vapour_pressure = antoine_from(*fit);
-  object.optional_figure("density", liquid.density, of_liquid);
-  object.optional_figure("water_solubility", liquid.water_solubility, in_water);
-  object.optional_figure("boiling_point", liquid.boiling_point, chemist_range);
-  object.optional_figure("flash_point", liquid.flash_point, chemist_range);
+  object.optional_figure("density", liquid.density, bounds::of_liquid);
+  object.optional_figure("water_solubility", liquid.water_solubility, bounds::in_water);
+  object.optional_figure("boiling_point", liquid.boiling_point, bounds::chemist_range);
+  object.optional_figure("flash_point", liquid.flash_point, bounds::chemist_range);
   object.finish();
   return liquid;
 }
@@ -218,9 +173,9 @@ Material material_from(const Value& value) {
   Material material;
   material.key = value.key();
   Object object(value);
-  object.figure("specific_heat", material.specific_heat, solid_heat);
-  object.figure("heat_loss", material.heat_loss, surface_loss);
-  object.figure("condensing", material.condensing, wall_transfer);
+  object.figure("specific_heat", material.specific_heat, bounds::solid_heat);
+  object.figure("heat_loss", material.heat_loss, bounds::surface_loss);
+  object.figure("condensing", material.condensing, bounds::wall_transfer);
   object.finish();
   return material;
 }
@@ -231,51 +186,53 @@ Practice practice_from(const Value& value) {
   object.marker("practice");
   object.remarks();
   figure_for_each(object, "heater_efficiency", practice.heater_efficiency, all_heaters,
-                  positive_share);
+                  bounds::positive_share);
   figure_for_each(object, "stored_heat", practice.stored_heat, all_heaters,
                   from_to(0, 60, "min", minutes));
   figure_for_each(object, "particle_size", practice.particle_size, all_cuts,
                   up_to(1000, "mm", millimetres));
   figure_for_each(object, "cut_density", practice.cut_density, all_cuts, up_to(1000, "%", percent));
-  figure_for_each(object, "recovery", practice.recovery, all_methods, recovered);
-  object.figure("fast_share", practice.fast_share, any_share);
-  object.figure("slow_rate", practice.slow_rate, positive_share);
-  object.figure("flow_on_fast", practice.flow_on_fast, small_ratio);
-  object.figure("flow_on_slow", practice.flow_on_slow, small_ratio);
-  object.figure("stated_end", practice.stated_end, recovered);
-  object.figure("drying_retention", practice.drying_retention, recovered);
-  object.figure("hydrosol_oil", practice.hydrosol_oil, in_water);
-  object.figure("hydrosol_saturation", practice.hydrosol_saturation, small_ratio);
-  object.figure("mixing", practice.mixing, any_share);
+  figure_for_each(object, "recovery", practice.recovery, all_methods, bounds::recovered);
+  object.figure("fast_share", practice.fast_share, bounds::any_share);
+  object.figure("slow_rate", practice.slow_rate, bounds::positive_share);
+  object.figure("flow_on_fast", practice.flow_on_fast, bounds::small_ratio);
+  object.figure("flow_on_slow", practice.flow_on_slow, bounds::small_ratio);
+  object.figure("stated_end", practice.stated_end, bounds::recovered);
+  object.figure("drying_retention", practice.drying_retention, bounds::recovered);
+  object.figure("hydrosol_oil", practice.hydrosol_oil, bounds::in_water);
+  object.figure("hydrosol_saturation", practice.hydrosol_saturation, bounds::small_ratio);
+  object.figure("mixing", practice.mixing, bounds::any_share);
   object.figure("particle_density", practice.particle_density,
                 from_to(100, 3000, "g/L", grams_per_litre));
-  object.figure("dry_specific_heat", practice.dry_specific_heat, solid_heat);
-  object.figure("hold_up", practice.hold_up, small_ratio);
-  object.figure("film_hold_up", practice.film_hold_up, small_ratio);
-  object.figure("head_space", practice.head_space, all_but_whole);
-  object.figure("vent_share", practice.vent_share, all_but_whole);
-  object.figure("reserve_share", practice.reserve_share, part_share);
-  object.figure("fill_error", practice.fill_error, any_share);
-  object.figure("grid_clearance", practice.grid_clearance, any_share);
+  object.figure("dry_specific_heat", practice.dry_specific_heat, bounds::solid_heat);
+  object.figure("hold_up", practice.hold_up, bounds::small_ratio);
+  object.figure("film_hold_up", practice.film_hold_up, bounds::small_ratio);
+  object.figure("head_space", practice.head_space, bounds::all_but_whole);
+  object.figure("vent_share", practice.vent_share, bounds::all_but_whole);
+  object.figure("reserve_share", practice.reserve_share, bounds::part_share);
+  object.figure("fill_error", practice.fill_error, bounds::any_share);
+  object.figure("grid_clearance", practice.grid_clearance, bounds::any_share);
   object.figure("mains", practice.mains, from_to(50, 200, "%", percent));
-  object.figure("dial_error", practice.dial_error, any_share);
-  object.figure("own_accuracy", practice.own_accuracy, any_share);
-  object.figure("own_heat_accuracy", practice.own_heat_accuracy, any_share);
-  object.figure("own_oil_accuracy", practice.own_oil_accuracy, any_share);
-  object.figure("oil_gain", practice.oil_gain, positive_share);
-  object.figure("oil_left_per_hydrosol", practice.oil_left_per_hydrosol, positive_share);
-  object.figure("oil_left_per_hour", practice.oil_left_per_hour, any_share);
-  object.figure("hydrosol_per_fresh", practice.hydrosol_per_fresh, water_per_charge);
-  object.figure("hydrosol_per_dry_fruit", practice.hydrosol_per_dry_fruit, water_per_charge);
-  object.figure("steam_per_charge", practice.steam_per_charge, steam_flow);
-  figure_for_each(object, "hydro_water", practice.hydro_water, all_states, water_per_charge);
-  object.figure("hydro_wetting", practice.hydro_wetting, water_per_charge);
+  object.figure("dial_error", practice.dial_error, bounds::any_share);
+  object.figure("own_accuracy", practice.own_accuracy, bounds::any_share);
+  object.figure("own_heat_accuracy", practice.own_heat_accuracy, bounds::any_share);
+  object.figure("own_oil_accuracy", practice.own_oil_accuracy, bounds::any_share);
+  object.figure("oil_gain", practice.oil_gain, bounds::positive_share);
+  object.figure("oil_left_per_hydrosol", practice.oil_left_per_hydrosol, bounds::positive_share);
+  object.figure("oil_left_per_hour", practice.oil_left_per_hour, bounds::any_share);
+  object.figure("hydrosol_per_fresh", practice.hydrosol_per_fresh, bounds::water_per_charge);
+  object.figure("hydrosol_per_dry_fruit", practice.hydrosol_per_dry_fruit,
+                bounds::water_per_charge);
+  object.figure("steam_per_charge", practice.steam_per_charge, bounds::steam_flow);
+  figure_for_each(object, "hydro_water", practice.hydro_water, all_states,
+                  bounds::water_per_charge);
+  object.figure("hydro_wetting", practice.hydro_wetting, bounds::water_per_charge);
   object.figure("approach", practice.approach, from_to(0, 80, "K", kelvins));
-  object.figure("bath_loss", practice.bath_loss, surface_loss);
-  object.figure("circuit_share", practice.circuit_share, positive_share);
-  object.figure("socket_for_hours", practice.socket_for_hours, heater_power);
-  object.figure("least_circuit", practice.least_circuit, heater_power);
-  object.figure("still_reported", practice.still_reported, vessel_volume);
+  object.figure("bath_loss", practice.bath_loss, bounds::surface_loss);
+  object.figure("circuit_share", practice.circuit_share, bounds::positive_share);
+  object.figure("socket_for_hours", practice.socket_for_hours, bounds::heater_power);
+  object.figure("least_circuit", practice.least_circuit, bounds::heater_power);
+  object.figure("still_reported", practice.still_reported, bounds::vessel_volume);
   object.finish();
   return practice;
 }
@@ -296,9 +253,9 @@ OilContent oil_content_from(const Value& value) {
   Object object(value);
   if (const auto figure = object.required("figure", "the oil's share of the material")) {
     if (is_by_volume(*figure))
-      content.by_volume = figure->figure(oil_by_volume);
+      content.by_volume = figure->figure(bounds::oil_by_volume);
     else
-      content.by_mass = figure->figure(oil_by_mass);
+      content.by_mass = figure->figure(bounds::oil_by_mass);
   }
   if (const auto per = object.required("per", "as-loaded or dry-matter"))
     if (const auto choice = per->choice(all_bases, "what the oil is a share of"))
@@ -315,11 +272,11 @@ OilContent oil_content_from(const Value& value) {
 PlantState state_from(const Value& value) {
   PlantState state;
   Object object(value);
-  object.optional_figure("moisture", state.moisture, wet);
+  object.optional_figure("moisture", state.moisture, bounds::wet);
   if (const auto densities = object.optional("bulk_density")) {
     for (const auto& member : densities->members())
       if (const auto cut = named(member, all_cuts, "a cut"))
-        state.bulk_density.push_back({*cut, member.figure(charge_density)});
+        state.bulk_density.push_back({*cut, member.figure(bounds::charge_density)});
     if (densities->is(Kind::object) && densities->node().children.empty())
       densities->fault("an empty object", "a figure for at least one cut");
   }
@@ -332,9 +289,9 @@ PlantState state_from(const Value& value) {
 OilRelease release_from(const Value& value) {
   OilRelease release;
   Object object(value);
-  object.figure("half_life", release.half_life, half_life);
-  object.optional_figure("fast_share", release.fast_share, any_share);
-  object.optional_figure("steam_flow", release.steam_flow, steam_flow);
+  object.figure("half_life", release.half_life, bounds::half_life);
+  object.optional_figure("fast_share", release.fast_share, bounds::any_share);
+  object.optional_figure("steam_flow", release.steam_flow, bounds::steam_flow);
   object.finish();
   return release;
 }
@@ -351,7 +308,7 @@ FormDefaults form_from(const Value& value) {
   FormDefaults form;
   Object object(value);
   object.optional_text("note", form.note);
-  object.optional_figure("hold_up", form.hold_up, small_ratio);
+  object.optional_figure("hold_up", form.hold_up, bounds::small_ratio);
   if (const auto states = object.required("states", "the defaults fresh, wilted or dried"))
     for (const auto& member : states->members())
       if (const auto state = named(member, all_states, "a state"))
@@ -450,18 +407,18 @@ void read_constituents(const Value& value, Plant& plant, const Library& library)
                    "a key of the liquid table",
                    nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
     }
-    plant.constituents.push_back({liquid, member.figure(any_share)});
+    plant.constituents.push_back({liquid, member.figure(bounds::any_share)});
     total += plant.constituents.back().share.typical().si();
   }
   if (total > 1.0 + 1e-9)
-    value.fault(fmt::format("typical shares of {} % together", json::plain(100.0 * total)),
+    value.fault(fmt::format("typical shares of {} % together", plain(100.0 * total)),
                 "at most 100 %");
 }
 
 UsualCut usual_cut_from(const Value& value) {
   UsualCut cut;
   Object object(value);
-  object.optional_figure("time", cut.time, running_time);
+  object.optional_figure("time", cut.time, bounds::running_time);
   object.words("sign", cut.sign, "what to watch for");
   cut.evidence = object.evidence();
   object.finish();
@@ -538,13 +495,13 @@ Plant plant_from(const Value& value, Form form, const Library& library) {
   if (const auto recovery = object.optional("recovery"))
     for (const auto& member : recovery->members())
       if (const auto method = named(member, all_methods, "a method"))
-        plant.recovery[*method] = member.figure(recovered);
-  object.figure("oil_density", plant.oil_density, of_liquid);
+        plant.recovery[*method] = member.figure(bounds::recovered);
+  object.figure("oil_density", plant.oil_density, bounds::of_liquid);
   if (const auto constituents = object.optional("constituents"))
     read_constituents(*constituents, plant, library);
-  object.optional_figure("hydrosol_oil", plant.hydrosol_oil, in_water);
-  object.optional_figure("oil_freezes", plant.oil_freezes, chemist_range);
-  object.optional_figure("flash_point", plant.flash_point, chemist_range);
+  object.optional_figure("hydrosol_oil", plant.hydrosol_oil, bounds::in_water);
+  object.optional_figure("oil_freezes", plant.oil_freezes, bounds::chemist_range);
+  object.optional_figure("flash_point", plant.flash_point, bounds::chemist_range);
   if (const auto wants = object.optional("wants_cohobation"))
     plant.wants_cohobation = wants->truth().value_or(false);
   if (const auto cut = object.optional("usual_cut")) plant.usual_cut = usual_cut_from(*cut);
@@ -567,23 +524,23 @@ void check_proportions(const Object& vessel, const char* name, const Cited<Volum
   const Length height = volume.typical() / circle_area(diameter.typical());
   const Fraction ratio = height / diameter.typical();
   if (ratio >= 0.2 && ratio <= 5.0) return;
-  vessel.fault_at("diameter",
-                  fmt::format("a {} of {} L and {} mm across: {} mm high, {} times its diameter",
-                              name, json::plain(in_litres(volume.typical())),
-                              json::plain(in_millimetres(diameter.typical())),
-                              json::plain(in_millimetres(height)), json::plain(ratio)),
-                  "a height of 0.2 to 5 times the diameter");
+  vessel.fault_at(
+      "diameter",
+      fmt::format("a {} of {} L and {} mm across: {} mm high, {} times its diameter", name,
+                  plain(in_litres(volume.typical())), plain(in_millimetres(diameter.typical())),
+                  plain(in_millimetres(height)), plain(ratio)),
+      "a height of 0.2 to 5 times the diameter");
 }
 
 Pot pot_from(const Value& value, const Library& library) {
   Pot pot;
   Object object(value);
   reference(object, "material", pot.material, library.materials, "a material");
-  object.figure("volume", pot.volume, vessel_volume);
-  object.figure("diameter", pot.diameter, vessel_diameter);
-  object.figure("mass", pot.mass, vessel_mass);
-  object.figure("fill_limit", pot.fill_limit, least_below(least::still_share, 100, "%", percent));
-  object.figure("minimum_water", pot.minimum_water, up_to(2000, "L", litres));
+  object.figure("volume", pot.volume, bounds::vessel_volume);
+  object.figure("diameter", pot.diameter, bounds::vessel_diameter);
+  object.figure("mass", pot.mass, bounds::vessel_mass);
+  object.figure("fill_limit", pot.fill_limit, bounds::fill_limit);
+  object.figure("minimum_water", pot.minimum_water, bounds::minimum_water);
   object.finish();
   check_proportions(object, "pot", pot.volume, pot.diameter);
   if (was_read(pot.volume) && was_read(pot.fill_limit) && was_read(pot.minimum_water)) {
@@ -591,11 +548,10 @@ Pot pot_from(const Value& value, const Library& library) {
     if (pot.minimum_water.typical() >= limit)
       object.fault_at(
           "minimum_water",
-          fmt::format("{} L of water at least",
-                      json::plain(in_litres(pot.minimum_water.typical()))),
+          fmt::format("{} L of water at least", plain(in_litres(pot.minimum_water.typical()))),
           fmt::format("less than the pot may be filled to, {} % of {} L, that is {} L",
-                      json::plain(in_percent(pot.fill_limit.typical())),
-                      json::plain(in_litres(pot.volume.typical())), json::plain(in_litres(limit))));
+                      plain(in_percent(pot.fill_limit.typical())),
+                      plain(in_litres(pot.volume.typical())), plain(in_litres(limit))));
   }
   return pot;
 }
@@ -604,9 +560,9 @@ Column column_from(const Value& value, const Library& library) {
   Column column;
   Object object(value);
   reference(object, "material", column.material, library.materials, "a material");
-  object.figure("volume", column.volume, vessel_volume);
-  object.figure("diameter", column.diameter, vessel_diameter);
-  object.figure("mass", column.mass, vessel_mass);
+  object.figure("volume", column.volume, bounds::vessel_volume);
+  object.figure("diameter", column.diameter, bounds::vessel_diameter);
+  object.figure("mass", column.mass, bounds::vessel_mass);
   object.finish();
   check_proportions(object, "column", column.volume, column.diameter);
   return column;
@@ -615,25 +571,24 @@ Column column_from(const Value& value, const Library& library) {
 Grid grid_from(const Value& value, const Pot& pot) {
   Grid grid;
   Object object(value);
-  object.figure("water_below", grid.water_below, vessel_volume);
-  object.figure("space", grid.space, vessel_volume);
-  object.figure("mass", grid.mass, small_mass.one_value(one_value_reason));
+  object.figure("water_below", grid.water_below, bounds::vessel_volume);
+  object.figure("space", grid.space, bounds::vessel_volume);
+  object.figure("mass", grid.mass, bounds::grid_mass);
   object.finish();
   if (was_read(grid.water_below) && was_read(grid.space) && was_read(pot.volume)) {
     const Volume both = grid.water_below.typical() + grid.space.typical();
     const Volume whole = pot.volume.typical();
     if (both > whole * (1 + 1e-9))
-      value.fault(
-          fmt::format("{} L below the grid and {} L above it, {} L together",
-                      json::plain(in_litres(grid.water_below.typical())),
-                      json::plain(in_litres(grid.space.typical())), json::plain(in_litres(both))),
-          fmt::format("at most the pot's {} L", json::plain(in_litres(whole))));
+      value.fault(fmt::format("{} L below the grid and {} L above it, {} L together",
+                              plain(in_litres(grid.water_below.typical())),
+                              plain(in_litres(grid.space.typical())), plain(in_litres(both))),
+                  fmt::format("at most the pot's {} L", plain(in_litres(whole))));
     if (was_read(pot.minimum_water) && pot.minimum_water.typical() > grid.water_below.typical())
       object.fault_at(
           "water_below",
-          fmt::format("{} L below the grid", json::plain(in_litres(grid.water_below.typical()))),
+          fmt::format("{} L below the grid", plain(in_litres(grid.water_below.typical()))),
           fmt::format("room for the pot's minimum_water, {} L",
-                      json::plain(in_litres(pot.minimum_water.typical()))));
+                      plain(in_litres(pot.minimum_water.typical()))));
   }
   return grid;
 }
@@ -642,8 +597,8 @@ Head head_from(const Value& value, const Library& library) {
   Head head;
   Object object(value);
   reference(object, "material", head.material, library.materials, "a material");
-  object.figure("mass", head.mass, vessel_mass);
-  object.figure("surface", head.surface, surface);
+  object.figure("mass", head.mass, bounds::vessel_mass);
+  object.figure("surface", head.surface, bounds::surface);
   object.finish();
   return head;
 }
@@ -653,9 +608,8 @@ Heater heater_from(const Value& value) {
   Object object(value);
   if (const auto kind = object.required("kind", "the kind of heater"))
     heater.kind = kind->choice(all_heaters, "a kind of heater").value_or(heater.kind);
-  object.figure("power", heater.power, heater_power);
-  object.optional_figure("efficiency", heater.efficiency,
-                         least_to(least::still_share, 100, "%", percent));
+  object.figure("power", heater.power, bounds::heater_power);
+  object.optional_figure("efficiency", heater.efficiency, bounds::efficiency);
   object.finish();
   return heater;
 }
@@ -668,16 +622,12 @@ Condenser condenser_from(const Value& value, const Library& library) {
     kind = name->choice(all_condensers, "a kind of condenser");
   condenser.kind = kind.value_or(condenser.kind);
   reference(object, "wall", condenser.wall, library.materials, "a material");
-  object.figure("surface", condenser.surface, surface);
-  object.figure("outlet", condenser.outlet,
-                between(0, 100, "°C", celsius).one_value(one_value_reason));
-  object.figure("coolant_limit", condenser.coolant_limit,
-                between(0, 90, "°C", celsius).one_value(one_value_reason));
-  object.optional_figure("coolant", condenser.coolant, vessel_volume);
-  object.optional_figure("ice_per_change", condenser.ice_per_change,
-                         small_mass.one_value(one_value_reason));
-  object.optional_figure("flow_limit", condenser.flow_limit,
-                         least_to(least::tap, 1000, "L/min", litres_per_minute));
+  object.figure("surface", condenser.surface, bounds::surface);
+  object.figure("outlet", condenser.outlet, bounds::outlet);
+  object.figure("coolant_limit", condenser.coolant_limit, bounds::coolant_limit);
+  object.optional_figure("coolant", condenser.coolant, bounds::vessel_volume);
+  object.optional_figure("ice_per_change", condenser.ice_per_change, bounds::ice_per_change);
+  object.optional_figure("flow_limit", condenser.flow_limit, bounds::tap);
   object.finish();
 
   const auto needs = [&](const char* key, bool given, const char* wanted) {
@@ -699,9 +649,9 @@ Condenser condenser_from(const Value& value, const Library& library) {
     if (ice / ice_density > room)
       object.fault_at(
           "ice_per_change",
-          fmt::format("{} kg of ice, which take {} L", json::plain(in_kilograms(ice)),
-                      json::plain(in_litres(ice / ice_density))),
-          fmt::format("at most what the coolant vessel holds, {} L", json::plain(in_litres(room))));
+          fmt::format("{} kg of ice, which take {} L", plain(in_kilograms(ice)),
+                      plain(in_litres(ice / ice_density))),
+          fmt::format("at most what the coolant vessel holds, {} L", plain(in_litres(room))));
   }
   return condenser;
 }
@@ -736,7 +686,7 @@ Still still_from(const Value& value, Form form, const Library& library) {
     still.heater = heater_from(*heater);
   if (const auto condenser = object.required("condenser", "the condenser"))
     still.condenser = condenser_from(*condenser, library);
-  object.figure("wall_hold_up", still.wall_hold_up, small_mass);
+  object.figure("wall_hold_up", still.wall_hold_up, bounds::small_mass);
   object.finish();
 
   const auto runs = [&](Method method) {

@@ -8,6 +8,7 @@
 #include "base/visible_text.hpp"
 #include "firstdrop/quantity/clock_time.hpp"
 #include "firstdrop/quantity/quantity_text.hpp"
+#include "readers/bounds.hpp"
 #include "readers/recipe_value.hpp"
 #include "readers/table_json.hpp"
 
@@ -15,43 +16,11 @@ namespace firstdrop {
 namespace {
 
 using json::Context;
-using json::from_to;
 using json::Kind;
-using json::least_below;
-using json::least_to;
 using json::Object;
 using json::Value;
 
-// What a recipe may ask for at all. Where a bound is no law of nature it is ours, from memory:
-// rooms that people work in, the lowest and highest places that people live at with the pressures
-// that go with them, and sizes beyond which a number can only be a slip. The least amounts are
-// those of least_amounts.hpp.
-constexpr auto any_charge = least_to(least::herb, 1000, "kg", kilograms);
-constexpr auto any_water = least_to(least::water, 1000, "L", litres);
-constexpr auto any_receiver = least_to(least::receiver, 1000, "L", litres);
-constexpr auto any_oil_mass = least_to(least::oil_mass, 100, "kg", kilograms);
-constexpr auto any_oil_volume = least_to(least::oil_volume, 100, "L", litres);
-constexpr auto any_run = least_to(least::run_time, 168, "h", hours);
-constexpr auto any_setting = least_to(least::setting, 100, "%", percent);
-constexpr auto any_room = from_to(1, 50, "°C", celsius)
-                              .because(
-                                  "in a colder room water freezes in hoses and on the floor: "
-                                  "run the still where it is warmer");
-// Where it is to boil at once, no heat is left to plan; see gather_inputs().
-constexpr auto any_poured = from_to(1, 99, "°C", celsius);
-constexpr auto any_coolant = from_to(0, 60, "°C", celsius);
-constexpr auto any_altitude = from_to(-430, 5000, "m", metres);
-constexpr auto any_pressure = from_to(50, 110, "kPa", kilopascals);
-constexpr auto any_absence = from_to(0, 8, "h", hours);
-constexpr auto any_bulk_density = least_to(least::bulk_density, 1500, "g/L", grams_per_litre);
-constexpr auto any_oil_content = least_below(least::oil_content, 50, "%", percent);
-constexpr auto any_ratio = least_to(least::ratio, 100, "L/kg", litres_per_kilogram);
-constexpr auto any_oil_share = least_below(least::oil_share, 100, "%", percent);
-constexpr auto any_mains = from_to(50, 1000, "V", volts);
-constexpr auto any_breaker = from_to(1, 125, "A", amperes);
 constexpr std::array all_places = {Place::indoors, Place::outdoors};
-constexpr auto any_confidence = from_to(1, 99, "%", percent);
-constexpr auto any_rate = least_to(least::distillate, 10000, "mL/min", millilitres_per_minute);
 constexpr double any_price = 1e6;
 
 /// A plant or still: a key in its table, the path of a file, or an object. `T` is what it is,
@@ -129,21 +98,21 @@ Site site_from(const Value& value) {
   Site site;
   Object object(value);
   const auto altitude = object.optional("altitude");
-  if (altitude) site.altitude = altitude->quantity(any_altitude);
+  if (altitude) site.altitude = altitude->quantity(bounds::altitude);
   const auto pressure = object.optional("pressure");
-  if (pressure) site.pressure = pressure->quantity(any_pressure);
+  if (pressure) site.pressure = pressure->quantity(bounds::pressure);
   if (altitude && pressure)
     value.fault("altitude and pressure", "one of the two: either tells the other");
   if (const auto room = object.optional("room"))
-    site.room = room->quantity(any_room).value_or(site.room);
-  object.optional_quantity("coolant", site.coolant, any_coolant);
+    site.room = room->quantity(bounds::room).value_or(site.room);
+  object.optional_quantity("coolant", site.coolant, bounds::coolant);
   if (const auto place = object.optional("place"))
     site.place = place->choice(all_places, "a place").value_or(site.place);
   const auto mains = object.optional("mains");
   const auto circuit = object.optional("circuit");
   if (mains && circuit) {
-    const auto volts_read = mains->quantity(any_mains);
-    const auto amperes_read = circuit->quantity(any_breaker);
+    const auto volts_read = mains->quantity(bounds::mains);
+    const auto amperes_read = circuit->quantity(bounds::breaker);
     if (volts_read && amperes_read) site.circuit = Circuit{*volts_read, *amperes_read};
   } else if (mains) {
     object.fault_at("circuit", "nothing",
@@ -161,11 +130,11 @@ Goal oil_goal_from(const Value& value) {
   if (value.is(Kind::text)) {
     const std::string& text = value.node().text;
     if (parse_quantity<Mass>(text)) {
-      const auto mass = value.quantity(any_oil_mass);
+      const auto mass = value.quantity(bounds::oil_mass);
       return OilGoal{mass.value_or(Mass())};
     }
     if (parse_quantity<Volume>(text)) {
-      const auto volume = value.quantity(any_oil_volume);
+      const auto volume = value.quantity(bounds::oil_volume);
       return OilGoal{volume.value_or(Volume())};
     }
   }
@@ -175,11 +144,11 @@ Goal oil_goal_from(const Value& value) {
 }
 
 Goal hydrosol_goal_from(const Value& value) {
-  return HydrosolGoal{value.quantity(any_water).value_or(Volume())};
+  return HydrosolGoal{value.quantity(bounds::water).value_or(Volume())};
 }
 
 std::optional<Fraction> confidence_from(const Value& value) {
-  return value.quantity(any_confidence);
+  return value.quantity(bounds::confidence);
 }
 
 namespace {
@@ -195,11 +164,12 @@ Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
   };
   if (const auto hydrosol = take("hydrosol")) goal = hydrosol_goal_from(*hydrosol);
   if (const auto ratio = take("ratio"))
-    goal = RatioGoal{ratio->quantity(any_ratio).value_or(SpecificVolume())};
+    goal = RatioGoal{ratio->quantity(bounds::ratio).value_or(SpecificVolume())};
   if (const auto oil = take("oil")) goal = oil_goal_from(*oil);
   if (const auto share = take("oil_share"))
-    goal = OilShareGoal{share->quantity(any_oil_share).value_or(Fraction())};
-  if (const auto time = take("time")) goal = TimeGoal{time->quantity(any_run).value_or(Duration())};
+    goal = OilShareGoal{share->quantity(bounds::oil_share).value_or(Fraction())};
+  if (const auto time = take("time"))
+    goal = TimeGoal{time->quantity(bounds::run).value_or(Duration())};
   if (value.is(Kind::object) && given.size() != 1) {
     std::string found = "no goal";
     if (!given.empty()) {
@@ -222,21 +192,21 @@ Goal goal_from(const Value& value, std::optional<Fraction>& confidence) {
 OwnFigures own_from(const Value& value, bool has_water, bool has_circuit) {
   OwnFigures own;
   Object object(value);
-  object.optional_quantity("bulk_density", own.bulk_density, any_bulk_density);
-  object.optional_quantity("oil_content", own.oil_content, any_oil_content);
-  object.optional_quantity("distillate_rate", own.distillate_rate, any_rate);
-  object.optional_quantity("boil_time", own.boil_time, least_to(least::run_time, 24, "h", hours));
-  object.optional_quantity("setting", own.setting, any_setting);
-  object.optional_quantity("boil_setting", own.boil_setting, any_setting);
+  object.optional_quantity("bulk_density", own.bulk_density, bounds::bulk_density);
+  object.optional_quantity("oil_content", own.oil_content, bounds::oil_content);
+  object.optional_quantity("distillate_rate", own.distillate_rate, bounds::rate);
+  object.optional_quantity("boil_time", own.boil_time, bounds::boil_time);
+  object.optional_quantity("setting", own.setting, bounds::setting);
+  object.optional_quantity("boil_setting", own.boil_setting, bounds::setting);
   const auto mains = object.optional("mains");
   if (mains) {
-    own.mains = mains->quantity(any_mains);
+    own.mains = mains->quantity(bounds::mains);
     if (!has_circuit)
       mains->fault("a measured voltage without the rated one",
                    "site.mains, the voltage on the heater's nameplate, and site.circuit");
   }
   const auto water = object.optional("boil_water");
-  if (water) own.boil_water = water->quantity(any_water);
+  if (water) own.boil_water = water->quantity(bounds::water);
   if (own.boil_time && !water && !has_water)
     object.fault_at("boil_water", "nothing",
                     "the water that was in the pot for boil_time, or the recipe's \"water\"");
@@ -247,9 +217,9 @@ OwnFigures own_from(const Value& value, bool has_water, bool has_circuit) {
 Limits limits_from(const Value& value) {
   Limits limits;
   Object object(value);
-  object.optional_quantity("time", limits.time, any_run);
+  object.optional_quantity("time", limits.time, bounds::run);
   if (const auto absence = object.optional("absence"))
-    limits.absence = absence->quantity(any_absence).value_or(limits.absence);
+    limits.absence = absence->quantity(bounds::absence).value_or(limits.absence);
   object.finish();
   return limits;
 }
@@ -287,7 +257,7 @@ Recipe recipe_from(const Value& value, Form form, const Library& library,
     if (found) recipe.plant = std::move(*found);
   }
   read_state_and_cut(object, recipe, has_plant);
-  object.optional_quantity("charge", recipe.charge, any_charge);
+  object.optional_quantity("charge", recipe.charge, bounds::charge);
 
   bool has_still = false;
   if (const auto still = object.required("still", "a key of the still table")) {
@@ -297,10 +267,10 @@ Recipe recipe_from(const Value& value, Form form, const Library& library,
   }
   read_method(object, recipe, has_still);
   const auto water = object.optional("water");
-  if (water) recipe.water = water->quantity(any_water);
-  object.optional_quantity("water_temperature", recipe.water_temperature, any_poured);
+  if (water) recipe.water = water->quantity(bounds::water);
+  object.optional_quantity("water_temperature", recipe.water_temperature, bounds::poured);
   if (const auto setting = object.optional("setting"))
-    recipe.setting = setting->quantity(any_setting).value_or(recipe.setting);
+    recipe.setting = setting->quantity(bounds::setting).value_or(recipe.setting);
 
   if (const auto site = object.optional("site")) recipe.site = site_from(*site);
   if (const auto goal = object.optional("goal")) recipe.goal = goal_from(*goal, recipe.confidence);
@@ -308,7 +278,7 @@ Recipe recipe_from(const Value& value, Form form, const Library& library,
     recipe.own = own_from(*own, water.has_value(), recipe.site.circuit.has_value());
   if (const auto limits = object.optional("limits")) recipe.limits = limits_from(*limits);
   if (const auto receiver = object.optional("receiver"))
-    recipe.receiver = receiver->quantity(any_receiver);
+    recipe.receiver = receiver->quantity(bounds::receiver);
   object.optional_text("lot", recipe.lot);
   if (const auto start = object.optional("start")) {
     if (start->is(Kind::text) && parse_local_minute(start->node().text))

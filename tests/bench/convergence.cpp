@@ -20,7 +20,8 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
+#include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "test_library.hpp"
 

@@ -10,7 +10,8 @@
 
 #include "brief_plan.hpp"
 #include "examples.hpp"
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
+#include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/model/sampling.hpp"
 #include "firstdrop/model/spread.hpp"
 #include "firstdrop/output/report.hpp"

@@ -17,7 +17,7 @@
 #include <vector>
 
 #include "examples.hpp"
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/model/spread.hpp"
 #include "firstdrop/physics/run.hpp"
 #include "firstdrop/plan/planner.hpp"

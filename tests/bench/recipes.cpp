@@ -17,7 +17,8 @@
 #include <vector>
 
 #include "brief_plan.hpp"
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
+#include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/physics/condenser.hpp"
 #include "firstdrop/readers/library_json.hpp"
 #include "firstdrop/readers/recipe_json.hpp"

@@ -6,7 +6,7 @@
 #include <optional>
 #include <string>
 
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/plan/plan.hpp"
 
 namespace property {

@@ -6,7 +6,9 @@
 #include <optional>
 #include <utility>
 
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
+#include "firstdrop/model/parameters_at.hpp"
+#include "firstdrop/model/worst_case.hpp"
 #include "firstdrop/physics/water.hpp"
 #include "plan_properties.hpp"
 #include "random_recipe.hpp"

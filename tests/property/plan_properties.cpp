@@ -11,6 +11,7 @@
 
 #include "condensing_by_steps.hpp"
 #include "credible_point.hpp"
+#include "firstdrop/model/worst_case.hpp"
 #include "firstdrop/output/report.hpp"
 #include "firstdrop/physics/water.hpp"
 #include "quantity/numbers_text.hpp"

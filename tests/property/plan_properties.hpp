@@ -4,7 +4,8 @@
 
 #include <optional>
 
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
+#include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/plan/plan.hpp"
 #include "firstdrop/tables/library.hpp"
 #include "test_random.hpp"

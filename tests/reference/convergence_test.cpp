@@ -12,7 +12,7 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "model/ranged_outputs.hpp"
 #include "test_library.hpp"

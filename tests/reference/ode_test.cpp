@@ -29,7 +29,9 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
+#include "firstdrop/model/parameters_at.hpp"
+#include "firstdrop/model/worst_case.hpp"
 #include "firstdrop/physics/condenser.hpp"
 #include "firstdrop/physics/run.hpp"
 #include "firstdrop/physics/stop.hpp"

@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/point.hpp"
 #include "firstdrop/quantity/quantity_text.hpp"
 #include "schemas/schema_check.hpp"
 #include "tables/embedded_schemas.hpp"

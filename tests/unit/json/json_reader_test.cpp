@@ -167,7 +167,7 @@ TEST_CASE("nothing from a file reaches a message as a control character", "[json
   Object object(top);
   CHECK_FALSE(object.optional("t")->text());
   CHECK_FALSE(object.optional("m")->text());
-  CHECK_FALSE(object.optional("m")->quantity(json::up_to(1, "kg", kilograms)));
+  CHECK_FALSE(object.optional("m")->quantity(up_to(1, "kg", kilograms)));
   CHECK(object.optional("ok")->text() == "a\u00a0b é");
   object.finish();
   REQUIRE(context.faults.size() == 4);
@@ -198,9 +198,9 @@ TEST_CASE("cursors check kinds, names and ranges and collect all faults", "[json
   REQUIRE(root);
   const Value top(*root, context);
   Object object(top);
-  CHECK_FALSE(object.optional("mass")->quantity(json::up_to(1, "kg", kilograms)));
-  CHECK_FALSE(object.optional("volume")->quantity(json::up_to(1, "L", litres)));
-  CHECK_FALSE(object.optional("heat")->quantity(json::from_to(-10, 50, "°C", celsius)));
+  CHECK_FALSE(object.optional("mass")->quantity(up_to(1, "kg", kilograms)));
+  CHECK_FALSE(object.optional("volume")->quantity(up_to(1, "L", litres)));
+  CHECK_FALSE(object.optional("heat")->quantity(from_to(-10, 50, "°C", celsius)));
   CHECK_FALSE(object.optional("flag")->truth());
   CHECK_FALSE(object.optional("count")->whole_number());
   CHECK_FALSE(object.optional("price")->number(0, 1e6));
@@ -284,16 +284,16 @@ TEST_CASE("unknown keys beyond the faults that are kept are counted", "[json]") 
 }
 
 TEST_CASE("spans say and keep their ends", "[json]") {
-  const auto closed = json::from_to(-10, 50, "°C", celsius);
+  const auto closed = from_to(-10, 50, "°C", celsius);
   CHECK(closed.holds(celsius(-10)));
   CHECK(closed.holds(celsius(50)));
   CHECK_FALSE(closed.holds(celsius(50.001)));
   CHECK_FALSE(closed.holds(celsius(-10.001)));
-  const auto positive = json::up_to(100, "%", percent);
+  const auto positive = up_to(100, "%", percent);
   CHECK_FALSE(positive.holds(percent(0)));
   CHECK(positive.holds(percent(100)));
   CHECK(positive.text() == "more than 0 and at most 100 %");
-  const auto open = json::between(0, 100, "%", percent);
+  const auto open = between(0, 100, "%", percent);
   CHECK_FALSE(open.holds(percent(0)));
   CHECK_FALSE(open.holds(percent(100)));
   CHECK(open.text() == "more than 0 and less than 100 %");
@@ -301,7 +301,7 @@ TEST_CASE("spans say and keep their ends", "[json]") {
 
 TEST_CASE("a figure comes with its evidence", "[json]") {
   const std::map<std::string, Source> sources = {{"a-paper", {}}, {"a-book", {}}};
-  const auto share = json::from_to(0, 100, "%", percent);
+  const auto share = from_to(0, 100, "%", percent);
   const auto read = [&](const std::string& text, bool shipped) {
     Context context{"herb.json", &sources, shipped};
     const auto root = json::parse(text, context);

@@ -9,7 +9,8 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/model_parameters.hpp"
+#include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/output/report.hpp"
 #include "firstdrop/physics/charge.hpp"
 #include "firstdrop/plan/planner.hpp"

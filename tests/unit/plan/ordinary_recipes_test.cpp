@@ -5,7 +5,7 @@
 #include <string>
 
 #include "catch.hpp"
-#include "firstdrop/model/inputs.hpp"
+#include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "test_library.hpp"
 

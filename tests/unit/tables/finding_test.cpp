@@ -108,7 +108,10 @@ const std::vector<Provocation>& provocations() {
       {"coolant-starts-warm", refuse, [](Recipe& r) { r.site.coolant = celsius(36); }},
       {"coolant-too-warm", refuse, [](Recipe& r) { condenser(r).coolant = exactly(litres(5)); }},
       {"coolant-limit-high", refuse,
-       [](Recipe& r) { condenser(r).coolant_limit = exactly(celsius(99.5)); }},
+       [](Recipe& r) {
+         r.site.altitude = metres(3500);
+         condenser(r).coolant_limit = exactly(celsius(88));
+       }},
       {"circuit-overloaded", refuse,
        [](Recipe& r) {
          r.site.circuit = Circuit{volts(230), amperes(4)};

@@ -1,0 +1,194 @@
+#include "firstdrop/model/model_parameters.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/physics/basis.hpp"
+#include "firstdrop/physics/charge.hpp"
+#include "firstdrop/physics/heat.hpp"
+#include "firstdrop/physics/heated_body.hpp"
+#include "firstdrop/physics/water.hpp"
+#include "readers/recipe_check.hpp"
+
+namespace firstdrop {
+namespace {
+
+template <class T>
+Range<T> within(T value, const Cited<Fraction>& accuracy) {
+  const double share = accuracy.range.typical;
+  return {value * (1.0 - share), value, value * (1.0 + share)};
+}
+
+}  // namespace
+
+namespace {
+
+InputShelf::Water water_at(Pressure ambient, Temperature room) {
+  InputShelf::Water water;
+  water.ambient = ambient;
+  water.room = room;
+  water.boiling = saturation_temperature(ambient);
+  water.latent_heat = latent_heat(water.boiling);
+  water.boiling_enthalpy = saturated_liquid_enthalpy(water.boiling);
+  water.water_heat = mean_liquid_specific_heat(room, water.boiling);
+  water.distillate_heat = mean_liquid_specific_heat(celsius(0.01), water.boiling);
+  water.fill_density = liquid_density(room);
+  return water;
+}
+
+// With less than half of the oil known, what steam can carry of the rest is anyone's guess.
+std::optional<SteamBound> trusted_bound(Pressure ambient, const Figures& figures) {
+  auto bound = steam_bound(ambient, figures.oil_parts);
+  if (bound && bound->share_covered < fraction(0.5)) bound.reset();
+  return bound;
+}
+
+}  // namespace
+
+Inputs gather_inputs(Recipe recipe, const Library& library) {
+  return InputShelf().gather(std::move(recipe), library);
+}
+
+std::size_t InputShelf::Hash::operator()(const Key& key) const {
+  const std::size_t way =
+      (static_cast<std::size_t>(key.state) * 4 + static_cast<std::size_t>(key.cut)) * 3 +
+      static_cast<std::size_t>(key.method);
+  const std::hash<const void*> of_place;
+  const std::hash<double> of_number;
+  std::size_t hash = (of_place(key.plant) * 31 + of_place(key.still)) * 37 + way;
+  if (key.bulk_density) hash = hash * 41 + of_number(key.bulk_density->si());
+  if (key.oil_content) hash = hash * 43 + of_number(key.oil_content->si());
+  return hash;
+}
+
+InputShelf::Place& InputShelf::place_for(const Recipe& recipe, const Library& library) {
+  // All plants in most ways that they are run, at some kilobytes each. A bench's own figures mostly
+  // stay the same; where they change with every recipe they shall not push the others out.
+  constexpr std::size_t most_places = 1024;
+  constexpr std::size_t most_with_own = 64;
+  const OwnFigures& own = recipe.own;
+  const bool has_own = own.bulk_density || own.oil_content;
+  Places& places = has_own ? places_with_own_ : places_;
+  const Key key{&*recipe.plant, &*recipe.still,   recipe.state,   recipe.cut,
+                recipe.method,  own.bulk_density, own.oil_content};
+  auto found = places.find(key);
+  if (found == places.end()) {
+    Place place{recipe.plant, recipe.still, choose_figures(recipe, library)};
+    if (places.size() == (has_own ? most_with_own : most_places)) places.clear();
+    found = places.emplace(key, std::move(place)).first;
+  }
+  Place& place = found->second;
+  if (place.bound_at != water_->ambient) {
+    place.bound = trusted_bound(water_->ambient, place.figures);
+    place.bound_at = water_->ambient;
+  }
+  return place;
+}
+
+namespace {
+
+// The strongest heat of a run is that of a whole run that may occur in one of 200 or more, not of
+// every term at its end: the strongest heater of its range, or one at its 90th percentile with the
+// mains at its highest, or such a one with a dial that gives more than it says.
+//
+//     Q_most  = max(Q(1), Q(0.9) * mains_most, Q(0.9) * dial)
+//     Q_least = min(Q(0), Q(0.1) * mains_least)
+//
+// Mains voltage is within 10 % of nominal (IEC 60038) or what was measured, and power goes as its
+// square; a burner has none. No dial gives more than the heater has, and a reading at the same
+// setting tells what the dial gives.
+void set_heat_margins(Inputs& inputs, const Practice& practice) {
+  const Recipe& recipe = inputs.recipe;
+  HeatMargin mains;
+  if (recipe.own.mains) {
+    constexpr const char* pointer = "/own/mains";
+    if (!recipe.site.circuit) {
+      throw InputError(Fault{"", pointer, "a measured voltage without the rated one",
+                             "site.mains, the voltage on the heater's nameplate, and site.circuit",
+                             "", 0, 0});
+    }
+    // Farther off it is the voltage of another socket (common practice, no source).
+    const double share = *recipe.own.mains / recipe.site.circuit->mains;
+    if (!(share >= 0.85 && share <= 1.15)) {
+      throw InputError(Fault{"", pointer, fmt::format("{:.0f} % of site.mains", share * 100.0),
+                             "a voltage within 15 % of site.mains, that of the heater's nameplate",
+                             "", 0, 0});
+    }
+    inputs.mains = share * share;
+    const double accuracy = practice.own_accuracy.range.typical;
+    mains = {1.0 - accuracy, 1.0 + accuracy};
+  } else if (recipe.still->heater.kind != HeaterKind::gas_burner) {
+    mains = {practice.mains.range.low, practice.mains.range.high};
+  }
+  const double dial =
+      std::min(1.0 + double(practice.dial_error.range.typical), 1.0 / double(recipe.setting));
+  const bool rate_here = !inputs.own_rate || inputs.own_rate_setting == recipe.setting;
+  const bool time_here = !inputs.own_boil_time || inputs.own_boil_setting == recipe.setting;
+
+  inputs.of_tables = {mains.least, std::max(mains.most, dial)};
+  inputs.of_reading = {mains.least, std::max(mains.most, rate_here && time_here ? 1.0 : dial)};
+}
+
+}  // namespace
+
+Inputs InputShelf::gather(Recipe asked, const Library& library) {
+  const Practice& practice = library.practice;
+  Inputs inputs;
+  inputs.recipe = std::move(asked);
+  const Recipe& recipe = inputs.recipe;
+  check_recipe(recipe);
+  const Length altitude = recipe.site.altitude.value_or(metres(0));
+  inputs.ambient = recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
+  if (!water_ || water_->ambient != inputs.ambient || water_->room != recipe.site.room) {
+    water_ = water_at(inputs.ambient, recipe.site.room);
+  }
+  inputs.boiling = water_->boiling;
+  inputs.latent_heat = water_->latent_heat;
+  inputs.boiling_enthalpy = water_->boiling_enthalpy;
+  inputs.water_heat = water_->water_heat;
+  inputs.distillate_heat = water_->distillate_heat;
+  inputs.fill_density = water_->fill_density;
+  inputs.poured = recipe.water_temperature.value_or(recipe.site.room);
+  if (recipe.water_temperature) {
+    // Closer to boiling there is nothing left to warm, and no time to boil.
+    const Temperature most = inputs.boiling - kelvins(1);
+    if (!(inputs.poured >= celsius(0) && inputs.poured <= most)) {
+      throw InputError(Fault{
+          "", "/water_temperature", fmt::format("{:.4g} °C", in_celsius(inputs.poured)),
+          fmt::format("0 to {:.1f} °C, which is 1 K below the boil at this site", in_celsius(most)),
+          "", 0, 0});
+    }
+  }
+  inputs.pour_density =
+      recipe.water_temperature ? liquid_density(inputs.poured) : inputs.fill_density;
+  inputs.coolant = recipe.site.coolant.value_or(recipe.site.room);
+  const Place& place = place_for(recipe, library);
+  inputs.figures = place.figures;
+  inputs.bound = place.bound;
+
+  inputs.own_rate_setting = recipe.own.setting.value_or(recipe.setting);
+  inputs.own_boil_setting = recipe.own.boil_setting.value_or(inputs.own_rate_setting);
+  if (recipe.own.distillate_rate) {
+    inputs.own_rate = within(*recipe.own.distillate_rate, practice.own_heat_accuracy);
+  }
+  if (recipe.own.boil_time) {
+    const auto& water = recipe.own.boil_water ? recipe.own.boil_water : recipe.water;
+    if (!water) {
+      throw InputError(Fault{"", "/own/boil_time", "a time to boil, but not of how much water",
+                             "own.boil_water (or water) beside it",
+                             "add \"boil_water\": \"1.5 L\" with what was in the pot", 0, 0});
+    }
+    inputs.own_boil_time = within(*recipe.own.boil_time, practice.own_heat_accuracy);
+    inputs.own_boil_water = *water * inputs.pour_density;
+  }
+  set_heat_margins(inputs, practice);
+  return inputs;
+}
+
+}  // namespace firstdrop

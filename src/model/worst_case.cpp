@@ -1,0 +1,370 @@
+#include "firstdrop/model/worst_case.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "firstdrop/physics/basis.hpp"
+#include "firstdrop/physics/charge.hpp"
+#include "model/share_at.hpp"
+
+namespace firstdrop {
+
+Point worst_for_water() {
+  Point point = Point::typical();
+  point.set(Input::heater, 1).set(Input::heat_loss, 0).set(Input::moisture, 0);
+  point.set(Input::dry_specific_heat, 0).set(Input::hold_up, 1).set(Input::film_hold_up, 1);
+  point.set(Input::wall_hold_up, 1).set(Input::vent_share, 1).set(Input::fill_error, 1);
+  return point;
+}
+
+namespace {
+
+// For a run of which only is asked what the fill does not change: how long steam takes to heat
+// column and charge, how much of it there is then, how much condenses.
+constexpr Mass any_fill = kilograms(1);
+
+// What a measured time or rate means in watts rises with the losses and the heat capacity that go
+// with it, against the rest of an extreme case. What it may come to, over the corners of those.
+struct Meanings {
+  Range<Power> warming;  // low and high only, as all of these
+  Range<MassFlow> vapour;
+  Range<Duration> steaming;
+  int runs = 0;     // corners that come to a first drop
+  int corners = 0;  // all of them
+};
+
+template <class T>
+void widen(Range<T>& range, T value, bool first) {
+  range.low = first ? value : std::min(range.low, value);
+  range.high = first ? value : std::max(range.high, value);
+}
+
+// A place in the heater's range, and how many times the heat that this means.
+struct HeatCase {
+  double place;
+  double times;
+};
+// Which mains and which dial a bound is for.
+enum class Mains { nominal, at_worst };
+// The end of its range, and the percentile next to it by other mains or another dial.
+std::array<HeatCase, 2> strongest(double mains) {
+  return {HeatCase{1.0, 1.0}, {0.9, mains}};
+}
+std::array<HeatCase, 2> weakest(double mains) {
+  return {HeatCase{0.0, 1.0}, {0.1, mains}};
+}
+
+void heat_by(RunValues& v, double factor) {
+  v.heat_warming = v.heat_warming * factor;
+  v.heat_boiling = v.heat_boiling * factor;
+}
+
+// Of the corners around these values, which are those of `point` but for the heater.
+Meanings meanings(PointValues values, Point point, Mass charge,
+                  const std::array<HeatCase, 2>& heats) {
+  Meanings m;
+  for (const HeatCase& heat : heats) {
+    point.set(Input::heater, heat.place);
+    for (const double loss : {0.0, 1.0}) {
+      values.move_heat(point.set(Input::heat_loss, loss));
+      for (const double moisture : {0.0, 1.0}) {
+        for (const double dry_heat : {0.0, 1.0}) {
+          point.set(Input::moisture, moisture).set(Input::dry_specific_heat, dry_heat);
+          values.move_charge(point);
+          RunValues v = values.of(charge, any_fill);
+          heat_by(v, heat.times);
+          widen(m.warming, v.heat_warming, m.corners == 0);
+          ++m.corners;
+          const Boiling boiling = boiling_of(v);
+          if (boiling.failure) continue;
+          widen(m.vapour, boiling.vapour, m.runs == 0);
+          widen(m.steaming, boiling.steaming, m.runs == 0);
+          ++m.runs;
+        }
+      }
+    }
+  }
+  return m;
+}
+
+// Heat that makes so much vapour of these values.
+Power heat_for_vapour(const RunValues& v, MassFlow vapour) {
+  return vapour * v.latent_heat + (v.pot_loss + v.column_loss) * (v.boiling - v.room);
+}
+
+// Makes the column so light, or so heavy, that steam takes `steaming` to heat it.
+void steam_within(RunValues& v, Duration steaming) {
+  const Boiling boiling = boiling_of(v);
+  if (boiling.failure) return;
+  v.column_capacity = v.column_capacity * double(steaming / boiling.steaming);
+}
+
+// Water and pot as warm at heat on as they can be, or as cold: the pot may have been warmed by the
+// water, or the water have cooled, before the heat goes on.
+void start_over_room(RunValues& v, TemperatureDifference excess) {
+  v.fill_excess = excess;
+  v.pot_excess = excess;
+}
+
+// The most heat that tables or bench allow, of the values at worst_for_water(): the pot boils as
+// early as by either, gives as much vapour, and steam heats the column as soon.
+//
+//     Q_warm = max(tables, bench),  V = max(tables, bench),  t_steam = min(tables, bench)
+RunValues hottest_of(const Inputs& inputs, const PointValues& tables,
+                     const std::optional<PointValues>& own, Mass charge, Mass fill, Mains mains) {
+  const bool nominal = mains == Mains::nominal;
+  const double more_than_tables = nominal ? 1.0 : inputs.of_tables.most;
+  const double more_than_reading = nominal ? 1.0 : inputs.of_reading.most;
+  // The driest charge and the least fill drip first, and run longest by the clock. With most vented
+  // a level in the receiver takes most vapour, and a measured rate means most.
+  RunValues v = tables.of(charge, fill);
+  for (const HeatCase& heat : strongest(more_than_tables)) {
+    v.heat_warming = std::max(v.heat_warming, heat_by_tables_at(inputs, heat.place) * heat.times);
+  }
+  v.heat_boiling = v.heat_warming;
+  start_over_room(v, std::max(v.fill_excess, kelvins(0)));
+  if (!own) return v;
+  const Meanings m = meanings(*own, worst_for_water(), charge, strongest(more_than_reading));
+  v.heat_warming = std::max(v.heat_warming, m.warming.high);
+  if (m.runs == 0) return v;
+  const Boiling boiling = boiling_of(v);
+  const bool by_both = !boiling.failure;
+  v.heat_boiling =
+      heat_for_vapour(v, by_both ? std::max(boiling.vapour, m.vapour.high) : m.vapour.high);
+  steam_within(v, by_both ? std::min(boiling.steaming, m.steaming.low) : m.steaming.low);
+  return v;
+}
+
+// Water that charge and walls hold at worst. That dry material soaks up most of all, is driest of
+// all and meets walls that hold most of all does not occur in one run of 200; each by itself may.
+// So with each a share s of the way from typical to its bound, those are credible together whose
+// squares add up to no more than 1: for figures that vary by themselves and normally, all that
+// occurs in one of 200 or more. Of that set, with moisture m, hold-up H, charge c and walls W,
+//
+//     held = c * ((1 - m) * H - m) + W
+//          <= held_typical + sqrt(d_m^2 + d_H^2 + d_W^2) + c * dm * dH / 2,
+//
+// where d_i is what one of them adds at its bound, dm and dH are the ways to it, as s_m * s_H is at
+// most 1/2. Where a film is more, it is F * c + W with F and W in the same way.
+Mass held_at_worst(const Inputs& inputs, Mass charge) {
+  const Figures& figures = *inputs.figures;
+  const Fraction moisture = share_at(figures.moisture, 0.5, most_moisture);
+  // As far as it may be from typical, below zero, too; by factors a share s of the way is no more
+  // than s times the slope at its start.
+  const Range<Fraction>& moist = figures.moisture.range;
+  const Fraction driest = moist.by_ratio
+                              ? moisture * (1.0 - std::log(double(moisture / moist.least())))
+                              : moist.least();
+  const Fraction hold_up = positive_at(figures.hold_up, 0.5);
+  const Fraction most_hold_up = positive_at(figures.hold_up, 1.0);
+  const Fraction film = share_at(figures.film_hold_up, 0.5, fraction(5));
+  const Fraction most_film = share_at(figures.film_hold_up, 1.0, fraction(5));
+  const Mass walls = std::max(figures.wall_hold_up.typical(), grams(0));
+  const Mass most_walls = std::max(figures.wall_hold_up.range.most(), grams(0));
+
+  const auto soaked = [&](Fraction m, Fraction h) {
+    return dry_matter(charge, m) * h - charge * m;
+  };
+  const Mass typical = soaked(moisture, hold_up);
+  const double by_moisture = (soaked(driest, hold_up) - typical).si();
+  const double by_hold_up = (soaked(moisture, most_hold_up) - typical).si();
+  const double by_film = (charge * (most_film - film)).si();
+  const double by_walls = (most_walls - walls).si();
+  const Mass by_both = charge * double(moisture - driest) * double(most_hold_up - hold_up);
+  const Mass dry =
+      typical + by_both / 2.0 + Mass::from_si(std::hypot(by_moisture, by_hold_up, by_walls));
+  const Mass wet = charge * film + Mass::from_si(std::hypot(by_film, by_walls));
+  const Mass at_all_ends =
+      water_held(charge, share_at(figures.moisture, 0.0, most_moisture), most_hold_up, most_film);
+  return std::min(walls + std::max(dry, wet), at_all_ends + most_walls);
+}
+
+std::optional<PointValues> own_values(const Inputs& inputs, const Point& point) {
+  if (!measured_heat(inputs)) return std::nullopt;
+  return PointValues(inputs, point);
+}
+
+}  // namespace
+
+Duration longest_after_heat(const Inputs& inputs) {
+  return std::max(inputs.figures->stored_heat.range.most(), seconds(0));
+}
+
+Duration longest_lateness(const Inputs& inputs) {
+  return inputs.recipe.limits.absence + longest_after_heat(inputs);
+}
+
+WorstCase::WorstCase(const Inputs& inputs, Mass charge)
+    : inputs_(&inputs),
+      at_worst_(inputs, worst_for_water(), HeatFrom::tables),
+      own_at_worst_(own_values(inputs, worst_for_water())),
+      hottest_(load(charge)) {}
+
+void WorstCase::reload(Mass charge) {
+  hottest_ = load(charge);
+}
+
+Run WorstCase::load(Mass charge) {
+  column_capacity_ = HeatCapacity();
+  column_loss_ = Conductance();
+  slow_runs_ = 0;
+  never_ends_ = false;
+  RunValues at_worst =
+      hottest_of(*inputs_, at_worst_, own_at_worst_, charge, any_fill, Mains::at_worst);
+  const Mass held = held_at_worst(*inputs_, charge);
+  if (bounded()) {
+    at_worst.hold_up = held;
+  } else {
+    at_worst.soaked = std::max(held - at_worst.hold_up, grams(0));
+  }
+  Run hottest(at_worst);
+  if (!bounded()) return hottest;
+  // A level is waited for longest with the weakest heater, and where most is vented; but behind a
+  // measured rate of what is caught there is least steam, and longest steaming, where nothing is.
+  load_slow(at_worst_, charge, 1, inputs_->of_tables.least);
+  if (!own_at_worst_) return hottest;
+  load_slow(*own_at_worst_, charge, 1, inputs_->of_reading.least);
+  if (inputs_->own_rate) load_slow(*own_at_worst_, charge, 0, inputs_->of_reading.least);
+  return hottest;
+}
+
+void WorstCase::load_slow(PointValues slow, Mass charge, double vent, double mains) {
+  // Most is condensed where there is most to heat and to lose.
+  Point heavy = worst_for_water();
+  heavy.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
+  heavy.set(Input::vent_share, vent);
+  slow.move_charge(heavy);
+  for (const HeatCase& heat : weakest(mains)) {
+    heavy.set(Input::heater, heat.place);
+    for (const double loss : {0.0, 1.0}) {
+      slow.move_heat(heavy.set(Input::heat_loss, loss));
+      RunValues v = slow.of(charge, any_fill);
+      heat_by(v, heat.times);
+      column_capacity_ = std::max(column_capacity_, v.column_capacity);
+      column_loss_ = std::max(column_loss_, v.column_loss);
+      const Boiling boiling = boiling_of(v);
+      if (boiling.failure) {
+        never_ends_ = true;
+        continue;
+      }
+      slow_[slow_runs_++] = {boiling, boiling.vapour * (1.0 - v.vent_share) / v.distillate_density};
+    }
+  }
+}
+
+// The most that can condense in column and charge at any point of the ranges, by when the run is
+// stopped and has boiled so long past that. `hottest` is the run with the earliest boiling.
+Mass WorstCase::most_condensed(const Stop& stop, Duration lateness, const Run& hottest) const {
+  Mass most = kilograms(1e9);
+  if (stop.hydrosol) {
+    if (never_ends_) return most;
+    most = grams(0);
+    for (std::size_t i = 0; i < slow_runs_; ++i) {
+      const SlowRun& slow = slow_[i];
+      const Boiling& boiling = slow.boiling;
+      const Duration running = *stop.hydrosol / slow.distillate + lateness;
+      most = std::max(
+          most, boiling.steam * boiling.steaming + (boiling.steam - boiling.vapour) * running);
+    }
+  }
+  if (stop.clock) {
+    // By the clock: column and charge heated through, and the full loss from the first boiling on.
+    const RunValues& v = hottest.values();
+    const TemperatureDifference rise = v.boiling - v.room;
+    const Duration hot = std::max(*stop.clock + lateness - hottest.boil(), seconds(0));
+    most = std::min(most, (column_capacity_ * rise + column_loss_ * rise * hot) / v.latent_heat);
+  }
+  return most;
+}
+
+// What a run with the strongest heater must have lost to charge and walls for no run with any
+// heater to have less water left, when each is stopped by this level and boils so long past it.
+// `most` is the most that charge and walls can have taken up by then.
+//
+// A heater that makes the vapour D is at the level after it has made M = level * density /
+// (1 - vent_share), however strong it is. Past that it boils off D * lateness, and what has
+// condensed is, with the heat capacity and the loss of column and charge at their most,
+//
+//     E = capacity * rise / latent_heat,  C = loss * rise / latent_heat,
+//     E * (1 + D / C) * ln(1 + C / D) + C * (M / D + lateness)  <=  a + b / D,
+//     a = E + C * lateness,  b = C * (E / 2 + M),  as ln(1 + x) <= x * (2 + x) / (2 * (1 + x)).
+//
+// So a weak heater has the time to fill the charge and a strong one boils off most while the person
+// is late, and no heater does both: what is gone beyond M is at most
+//
+//     D * lateness + min(most, a + b / D),
+//
+// which rises with D until a + b / D = most, and is convex from there on. It is most at that D or
+// at the strongest heater's.
+Mass WorstCase::lost_at_worst(Volume level, Duration lateness, const Run& hottest,
+                              Mass most) const {
+  const RunValues& v = hottest.values();
+  const TemperatureDifference rise = v.boiling - v.room;
+  const Mass heated = column_capacity_ * rise / v.latent_heat;
+  const MassFlow lost = column_loss_ * rise / v.latent_heat;
+  const Mass vapour = level * v.distillate_density / (1.0 - v.vent_share);
+  const Mass a = heated + lost * lateness;
+  const Mass b = heated / 2.0 + vapour;  // in times of `lost`
+  const MassFlow strongest = hottest.vapour();
+  const Mass at_strongest = std::min(most, a + b * double(lost / strongest));
+  if (most <= a) return at_strongest;
+  const MassFlow fills = std::min(strongest, lost * double(b / (most - a)));
+  return std::max(at_strongest, most - (strongest - fills) * lateness);
+}
+
+Run WorstCase::hottest(Mass first_fill) const {
+  Run run = hottest_;
+  run.refill(first_fill * at_worst_.filled());
+  return run;
+}
+
+Run WorstCase::run(Mass first_fill, const Stop& stop, Duration lateness) const {
+  Run run = hottest(first_fill);
+  Mass lost = run.values().hold_up;
+  if (bounded() && !run.failure()) {
+    lost = std::min(lost, most_condensed(stop, lateness, run));
+    if (stop.hydrosol) {
+      // Where a clock ends this run before the level, other runs may lose what it has not boiled
+      // off.
+      const Duration end = std::max(stop_time(run, stop) + lateness, run.first_drop());
+      const Duration left_out = run.time_of_hydrosol(*stop.hydrosol) + lateness - end;
+      lost = std::min(lost,
+                      lost_at_worst(*stop.hydrosol, lateness, run, lost) + run.vapour() * left_out);
+    }
+  }
+  run.soak_at_once(lost);
+  return run;
+}
+
+RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
+                       Duration lateness) {
+  return WorstCase(inputs, charge).run(first_fill, stop, lateness).values();
+}
+
+RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
+  const Point point = worst_for_water();
+  return hottest_of(inputs, PointValues(inputs, point, HeatFrom::tables), own_values(inputs, point),
+                    charge, first_fill, Mains::nominal);
+}
+
+RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
+  Point point = Point::typical();
+  point.set(Input::heater, 0).set(Input::heat_loss, 1).set(Input::vent_share, 0);
+  point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1).set(Input::fill_error, 0);
+  RunValues v = PointValues(inputs, point, HeatFrom::tables).of(charge, first_fill);
+  start_over_room(v, std::min(v.fill_excess, kelvins(0)));
+  const auto own = own_values(inputs, point);
+  if (!own) return v;
+  const Meanings m = meanings(*own, point, charge, weakest(1.0));
+  v.heat_warming = std::min(v.heat_warming, m.warming.low);
+  const Boiling boiling = boiling_of(v);
+  if (boiling.failure || m.runs < m.corners) {
+    v.heat_boiling = watts(0);
+    return v;
+  }
+  v.heat_boiling = heat_for_vapour(v, std::min(boiling.vapour, m.vapour.low));
+  steam_within(v, std::max(boiling.steaming, m.steaming.high));
+  return v;
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,254 @@
+// The bounds of worst_case.hpp: no run within the ranges is worse. Herb, stills and
+// design defaults are those of test_stills.hpp.
+#include "firstdrop/model/worst_case.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "catch.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/model/parameters_at.hpp"
+#include "firstdrop/physics/charge.hpp"
+#include "test_library.hpp"
+#include "test_stills.hpp"
+
+using namespace firstdrop;
+using namespace test_stills;
+
+namespace {
+
+Inputs inputs_of(const Recipe& r) {
+  return gather_inputs(r, rules());
+}
+
+}  // namespace
+
+TEST_CASE("the worst point for water is worse in every figure", "[parameters]") {
+  const Inputs i = inputs_of(recipe(herb(), column_still()));
+  const RunValues typical = values_at(i, Point::typical(), grams(150), kilograms(1.5));
+  const RunValues worst = values_at(i, worst_for_water(), grams(150), kilograms(1.5));
+  CHECK(worst.first_fill < typical.first_fill);
+  CHECK(worst.heat_boiling > typical.heat_boiling);
+  CHECK(worst.pot_loss < typical.pot_loss);
+  CHECK(worst.column_loss < typical.column_loss);
+  CHECK(worst.column_capacity < typical.column_capacity);
+  CHECK(worst.hold_up > typical.hold_up);
+  CHECK(worst.vent_share > typical.vent_share);
+  // Misread by the most of the jug's error: 2 + (2 - 1) = 3 % too little.
+  CHECK_THAT(in_kilograms(worst.first_fill), WithinRel(1.5 * 0.97, 1e-9));
+  // Most efficiency: 80 + (80 - 74) = 86 %.
+  CHECK_THAT(in_watts(worst.heat_boiling), WithinRel(860.0, 1e-9));
+}
+
+TEST_CASE("a worst case for another charge is that of a new one", "[parameters]") {
+  for (const Recipe& r : {recipe(herb(), column_still()), recipe(herb(), hydro_still())}) {
+    const Inputs i = inputs_of(r);
+    const Stop stop{millilitres(300), minutes(90)};
+    WorstCase worst(i, grams(60));
+    worst.reload(grams(150));
+    const Run again = worst.run(kilograms(1.4), stop, minutes(10));
+    const Run anew = WorstCase(i, grams(150)).run(kilograms(1.4), stop, minutes(10));
+    CHECK(again.boil() == anew.boil());
+    CHECK(again.first_drop() == anew.first_drop());
+    CHECK(again.water_at(hours(1)).left == anew.water_at(hours(1)).left);
+  }
+}
+
+TEST_CASE("the worst case is that of the tables or of the bench, whichever is hotter", "[parameters]") {
+  Recipe r = recipe(herb(), column_still());
+  const auto hot = [&] { return hottest_values(inputs_of(r), grams(150), kilograms(1.5)); };
+  const auto cool = [&] { return coolest_values(inputs_of(r), grams(150), kilograms(1.5)); };
+  const Run by_tables(hot());
+  const Run weak_by_tables(cool());
+  for (const double rate : {2.0, 10.0, 16.0, 20.0, 25.0}) {
+    CAPTURE(rate);
+    r.own.distillate_rate = millilitres_per_minute(rate);
+    const Run run(hot());
+    const double own = rate * 1.1;  // the accuracy of these tables, 5 %, and as much again
+    const double vapour = own * 0.9982 / 0.95;  // most vented: 5 %
+    CHECK_THAT(in_grams_per_minute(run.vapour()),
+               WithinRel(std::max(vapour, in_grams_per_minute(by_tables.vapour())), 1e-3));
+    CHECK(run.first_drop() <= by_tables.first_drop() * (1 + 1e-12));
+    const Run weak(cool());
+    CHECK(weak.vapour() <= weak_by_tables.vapour() * (1 + 1e-12));
+    CHECK(weak.first_drop() >= weak_by_tables.first_drop() * (1 - 1e-12));
+  }
+}
+
+TEST_CASE("what the heater has stored goes on boiling", "[parameters]") {
+  Recipe r = recipe(herb(), column_still());
+  r.limits.absence = minutes(10);
+  CHECK(longest_after_heat(inputs_of(r)) == seconds(0));  // of the tables of these tests
+  r.still.change().heater.kind = HeaterKind::induction_plate;
+  // 5 s, 15 s at the 90th percentile, and as much again.
+  CHECK_THAT(in_seconds(longest_after_heat(inputs_of(r))), WithinRel(25.0, 1e-12));
+  CHECK_THAT(in_seconds(longest_lateness(inputs_of(r))), WithinRel(625.0, 1e-12));
+}
+
+TEST_CASE("a level and a clock: the worst case holds at every plate", "[parameters]") {
+  // What column and charge hold is most at the slowest plate that still gets to the level before
+  // the clock. The bound for both must cover all of them.
+  Recipe r = recipe(herb(), column_still(litres(1), kilowatts(0.35)));
+  r.state = State::dried;
+  const Inputs i = inputs_of(r);
+  for (const double minutes_allowed : {90.0, 120.0, 180.0, 240.0}) {
+    const Stop stop{millilitres(400), minutes(minutes_allowed)};
+    const Mass charge = grams(90);
+    const Mass fill = kilograms(1.5);
+    const Run worst(worst_values(i, charge, fill, stop, minutes(0)));
+    const Mass least = worst.water_at(stop_time(worst, stop)).left;
+    for (int n = 0; n <= 50; ++n) {
+      Point point = worst_for_water();
+      point.set(Input::heater, n / 50.0).set(Input::heat_loss, 1);
+      point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
+      const Run run(values_at(i, point, charge, fill));
+      if (run.failure()) continue;
+      CAPTURE(minutes_allowed, n);
+      CHECK(in_grams(run.water_at(stop_time(run, stop)).left) >= in_grams(least) - 1e-6);
+    }
+  }
+}
+
+TEST_CASE("no point asks more of the condenser than the hottest run", "[parameters]") {
+  struct Case {
+    const char* what;
+    Recipe recipe;
+  };
+  std::vector<Case> cases = {{"as the heater is rated", recipe(herb(), column_still())},
+                             {"in water", recipe(herb(), hydro_still())}};
+  for (const Case& by : {cases[0], cases[1]}) {
+    Case rate = by;
+    rate.what = "a measured rate";
+    rate.recipe.own.distillate_rate = millilitres_per_minute(10);
+    cases.push_back(rate);
+    Case time = by;
+    time.what = "a measured time to boil";
+    time.recipe.own.boil_time = minutes(25);
+    time.recipe.own.boil_water = litres(1.5);
+    cases.push_back(time);
+    Case both = rate;
+    both.what = "both";
+    both.recipe.own.boil_time = time.recipe.own.boil_time;
+    both.recipe.own.boil_water = time.recipe.own.boil_water;
+    cases.push_back(both);
+  }
+  for (const Case& c : cases) {
+    CAPTURE(c.what, to_string(c.recipe.method));
+    const Inputs i = inputs_of(c.recipe);
+    const Mass charge = grams(150);
+    const Mass fill = kilograms(1.4);
+    const Run hot(hottest_values(i, charge, fill));
+    const Run cool(coolest_values(i, charge, fill));
+    REQUIRE_FALSE(hot.failure());
+    REQUIRE_FALSE(cool.failure());
+    for (unsigned corner = 0; corner < 64; ++corner) {
+      Point point = Point::typical();
+      unsigned bit = 1;
+      for (const Input input : {Input::heater, Input::heat_loss, Input::moisture,
+                                Input::dry_specific_heat, Input::vent_share, Input::fill_error}) {
+        point.set(input, (corner & bit) != 0 ? 1 : 0);
+        bit *= 2;
+      }
+      const Run run(values_at(i, point, charge, fill));
+      REQUIRE_FALSE(run.failure());
+      CAPTURE(corner);
+      const auto in_all = [](const Run& r) {
+        return r.vapour() * (r.time_of_hydrosol(millilitres(300)) - r.first_drop());
+      };
+      CHECK(run.vapour() <= hot.vapour() * (1 + 1e-12));
+      CHECK(run.first_drop() >= hot.first_drop() * (1 - 1e-12));
+      CHECK(in_all(run) <= in_all(hot) * (1 + 1e-12));
+      CHECK(run.vapour() >= cool.vapour() * (1 - 1e-12));
+      CHECK(run.first_drop() <= cool.first_drop() * (1 + 1e-12));
+      CHECK(in_all(run) >= in_all(cool) * (1 - 1e-12));
+    }
+  }
+}
+
+TEST_CASE("mains and dial are in the worst case of the pot's water, and not in the condenser's",
+          "[parameters][mains]") {
+  static const Library library = [] {
+    Library l = rules();
+    l.practice.mains = between(percent(81), percent(100), percent(121));
+    l.practice.dial_error = exactly(percent(20));
+    return l;
+  }();
+  const auto inputs = [](const Recipe& r) { return gather_inputs(r, library); };
+  const auto strongest = [&](const Recipe& r) {
+    const Inputs i = inputs(r);
+    return in_watts(WorstCase(i, grams(150)).hottest(kilograms(1.5)).values().heat_boiling);
+  };
+  // 1 kW: 55, 74 and 80 % of it reach the pot, and at most 86 %.
+  Recipe r = recipe(herb(), column_still());
+  CHECK_THAT(strongest(r), WithinRel(800 * 1.21, 1e-9));
+  const Inputs i = inputs(r);
+  CHECK_THAT(in_watts(hottest_values(i, grams(150), kilograms(1.5)).heat_boiling),
+             WithinRel(860.0, 1e-9));
+  CHECK_THAT(in_watts(values_at(i, Point::typical(), grams(150), kilograms(1.5)).heat_boiling),
+             WithinRel(740.0, 1e-9));
+  // Turned down, the dial counts, where it is more than the mains; up to all that the heater has.
+  r.own.mains = volts(230);
+  r.site.circuit = Circuit{volts(230), amperes(16)};
+  CHECK_THAT(strongest(r), WithinRel(860.0, 1e-9));  // more than 800 W and 5 %
+  r.setting = percent(50);
+  CHECK_THAT(strongest(r), WithinRel(400 * 1.2, 1e-9));
+  r.setting = percent(95);
+  CHECK_THAT(strongest(r), WithinRel(0.95 * 860, 1e-9));
+  // By the square of the voltage.
+  r.setting = percent(100);
+  r.own.mains = volts(241.5);
+  CHECK_THAT(
+      in_watts(values_at(inputs(r), Point::typical(), grams(150), kilograms(1.5)).heat_boiling),
+      WithinRel(740 * 1.1025, 1e-9));
+  CHECK_THAT(strongest(r), WithinRel(860 * 1.1025, 1e-9));
+  // A burner has no mains.
+  r.own.mains.reset();
+  r.still.change().heater.kind = HeaterKind::gas_burner;
+  const Range<Fraction>& gas = library.practice.heater_efficiency.at(HeaterKind::gas_burner).range;
+  CHECK_THAT(strongest(r), WithinRel(1000 * double(gas.most()), 1e-9));
+
+  r.own.mains = volts(230);
+  r.site.circuit.reset();
+  CHECK_THROWS_AS(inputs(r), InputError);
+  r.site.circuit = Circuit{volts(120), amperes(15)};
+  CHECK_THROWS_AS(inputs(r), InputError);
+}
+
+TEST_CASE("what charge and walls hold at worst bounds all combinations that occur together",
+          "[parameters][held]") {
+  int cases = 0;
+  for (Recipe r : plain_recipes()) {
+    if (r.method == Method::hydro) continue;
+    for (const auto& [state, form] : r.plant->states) {
+      r.state = state;
+      const Inputs i = gather_inputs(r, shipped());
+      const Mass charge = grams(300);
+      const auto held = [&](double moisture, double hold_up, double film, double walls) {
+        const auto place = [](double way) {
+          return way <= 0.5 ? 0.5 + 0.8 * way : 0.9 + 0.2 * (way - 0.5);
+        };
+        Point p = Point::typical();
+        p.set(Input::moisture, 1.0 - place(moisture)).set(Input::hold_up, place(hold_up));
+        p.set(Input::film_hold_up, place(film)).set(Input::wall_hold_up, place(walls));
+        return values_at(i, p, charge, kilograms(3)).hold_up;
+      };
+      const Mass bound = WorstCase(i, charge).hottest(kilograms(3)).values().hold_up;
+      CAPTURE(r.plant->key, to_string(state));
+      Mass most;
+      for (int a = 0; a <= 12; ++a) {
+        for (int b = 0; b <= 12; ++b) {
+          // On the sphere of ways whose squares add up to one, by two angles.
+          const double up = a / 12.0 * 1.5707963;
+          const double round = b / 12.0 * 1.5707963;
+          most = std::max(most, held(std::cos(up) * std::cos(round), std::cos(up) * std::sin(round),
+                                     std::cos(up), std::sin(up)));
+        }
+      }
+      CHECK(bound >= most * (1 - 1e-12));
+      CHECK(bound <= held(1, 1, 1, 1) * (1 + 1e-12));
+      CHECK(bound <= most * 1.2);  // and no more than that asks for
+      ++cases;
+    }
+  }
+  CHECK(cases > 400);
+}
