@@ -4,7 +4,7 @@
 #include <cmath>
 #include <vector>
 
-#include "firstdrop/model/point.hpp"
+#include "firstdrop/model/sample_point.hpp"
 
 namespace credible_point {
 
@@ -21,16 +21,17 @@ inline double place_on_way(double way, bool most) {
 
 /// Together the driest charge, the most that it soaks up or that clings to it, and the walls that
 /// hold most do not occur: at least their squared ways to those bounds add up to no more than one.
-inline firstdrop::Point credible(firstdrop::Point point) {
-  using firstdrop::Input;
+inline firstdrop::SamplePoint credible(firstdrop::SamplePoint point) {
+  using firstdrop::Parameter;
   struct Wet {
-    Input input;
+    Parameter input;
     bool most;
   };
   for (const auto& together :
-       {std::vector<Wet>{
-            {Input::moisture, false}, {Input::hold_up, true}, {Input::wall_hold_up, true}},
-        std::vector<Wet>{{Input::film_hold_up, true}, {Input::wall_hold_up, true}}}) {
+       {std::vector<Wet>{{Parameter::moisture, false},
+                         {Parameter::hold_up, true},
+                         {Parameter::wall_hold_up, true}},
+        std::vector<Wet>{{Parameter::film_hold_up, true}, {Parameter::wall_hold_up, true}}}) {
     double squares = 0.0;
     for (const Wet& one : together) {
       if ((point[one.input] > 0.5) != one.most) continue;

@@ -8,17 +8,17 @@
 #include <utility>
 
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/readers/library_json.hpp"
 #include "firstdrop/readers/recipe.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 #include "firstdrop/tables/still.hpp"
 
 namespace test_stills {
 
 /// The tables that ship with the library.
-inline const firstdrop::Library& shipped() {
-  static const firstdrop::Library library =
-      firstdrop::read_library(firstdrop::embedded_library_texts());
-  return library;
+inline const firstdrop::Tables& shipped() {
+  static const firstdrop::Tables tables =
+      firstdrop::read_tables(firstdrop::embedded_table_texts());
+  return tables;
 }
 
 /// A figure with its range, made up for tests.
@@ -35,10 +35,10 @@ firstdrop::Cited<T> exactly(T value) {
 
 /// Round rules for hand-worked tests, so that a better figure in the tables changes no test. They
 /// are near the shipped ones; liquids and sources are the shipped ones.
-inline const firstdrop::Library& rules() {
+inline const firstdrop::Tables& rules() {
   using namespace firstdrop;
-  static const Library library = [] {
-    Library l = shipped();
+  static const Tables tables = [] {
+    Tables l = shipped();
     Material& steel = l.materials.at("stainless-steel");
     steel.specific_heat = exactly(kilojoules_per_kilogram_kelvin(0.477));
     steel.heat_loss =
@@ -47,7 +47,7 @@ inline const firstdrop::Library& rules() {
     steel.condensing =
         between(watts_per_square_metre_kelvin(500), watts_per_square_metre_kelvin(680),
                 watts_per_square_metre_kelvin(1050));
-    Practice& p = l.practice;
+    DesignDefaults& p = l.design_defaults;
     p.heater_efficiency.at(HeaterKind::electric_plate) =
         between(percent(55), percent(74), percent(80));
     p.stored_heat.at(HeaterKind::electric_plate) = exactly(seconds(0));
@@ -76,7 +76,7 @@ inline const firstdrop::Library& rules() {
     p.hold_up = between(fraction(1.5), fraction(2.5), fraction(4));
     p.film_hold_up = between(percent(2), percent(8), percent(20));
     p.head_space = exactly(percent(10));
-    p.vent_share = between(percent(0), percent(1), percent(3));
+    p.uncondensed_loss = between(percent(0), percent(1), percent(3));
     p.reserve_share = exactly(percent(20));
     p.fill_error = between(percent(0.5), percent(1), percent(2));
     p.grid_clearance = exactly(percent(20));
@@ -97,7 +97,7 @@ inline const firstdrop::Library& rules() {
     p.bath_loss = exactly(watts_per_square_metre_kelvin(9));
     return l;
   }();
-  return library;
+  return tables;
 }
 
 /// A 2 L steel pot with a column of `column` above it on an electric plate, condenser in a
@@ -188,7 +188,7 @@ inline firstdrop::Plant herb() {
       {Cut::chopped, between(grams_per_litre(120), grams_per_litre(170), grams_per_litre(220))}};
   OilContent content;
   content.by_mass = between(percent(0.6), percent(0.8), percent(1.0));
-  content.per = OilPer::as_loaded;
+  content.per = OilPer::as_received;
   content.distilled = Distilled::to_exhaustion;
   fresh.oil_content = content;
   PlantState dried;

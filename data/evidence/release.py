@@ -236,7 +236,7 @@ def summary(name, at_points, of_rest):
 
 
 def report(form, fast_range):
-    """The comparison of the form of practice.json with others, and each real point."""
+    """The comparison of the form of design_defaults.json with others, and each real point."""
     curves = read_curves()
     lines = ["courses of the oil, each study left out in turn: points of share by which real points "
              "are missed (median, 90th percentile, root mean square); logarithm of how likely the "
@@ -248,7 +248,7 @@ def report(form, fast_range):
     for name, other in forms.items():
         lines.append(summary(name, *left_out(curves, other, fast_range)))
     at_points, of_rest = left_out(curves, form, fast_range)
-    lines.append(summary("as in practice.json", at_points, of_rest))
+    lines.append(summary("as in design_defaults.json", at_points, of_rest))
     for method in ("steam", "hydro"):
         lines.append(summary(f"of these, {method}", [m for m in at_points if m.method == method], 0))
     lines += ["", f"{'curve':36} {'min':>6} {'published':>9} {'predicted':>9}  10 to 90 %"]

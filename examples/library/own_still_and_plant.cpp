@@ -12,7 +12,7 @@
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/output/sheet.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 
 using namespace firstdrop;
 
@@ -88,7 +88,7 @@ Plant garden_mint() {
 
   OilContent content;
   content.by_mass = invented(percent(0.3), percent(0.6), percent(1), "of the fresh herb");
-  content.per = OilPer::as_loaded;
+  content.per = OilPer::as_received;
   content.distilled = Distilled::to_exhaustion;
   plant.states[State::fresh].oil_content = content;
   return plant;
@@ -97,7 +97,7 @@ Plant garden_mint() {
 }  // namespace
 
 int main() {
-  const Library library = read_library(embedded_library_texts());
+  const Tables tables = read_tables(embedded_table_texts());
 
   Recipe recipe;
   recipe.title = "Garden mint in the kitchen still";
@@ -108,17 +108,17 @@ int main() {
   recipe.site.coolant = celsius(12);
 
   try {
-    const Plan plan = make_plan(recipe, library);
+    const Plan plan = make_plan(recipe, tables);
     std::printf("%s\n", to_string(plan.verdict).c_str());
     for (const Finding& finding : plan.findings) {
       if (finding.level != Level::note) std::printf("- %s\n", finding.text.c_str());
     }
-    for (const std::string& stand_in : plan.stand_ins) {
-      std::printf("not the plant's own: %s\n", stand_in.c_str());
+    for (const std::string& default_used : plan.defaults_used) {
+      std::printf("not the plant's own: %s\n", default_used.c_str());
     }
     if (!plan.may_be_run()) return 1;
 
-    const Range<Mass>& oil = plan.run->spread.oil_in_receiver;
+    const Range<Mass>& oil = plan.run->uncertainty.oil_in_receiver;
     std::printf("oil  %.2f g (%.2f to %.2f)\n\n", in_grams(oil.typical), in_grams(oil.low),
                 in_grams(oil.high));
     std::printf("%s", run_sheet(plan, SheetFormat::text).c_str());

@@ -14,8 +14,8 @@
 
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/readers/library_json.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 
 using namespace firstdrop;
 
@@ -41,14 +41,14 @@ void print(const Plan& plan) {
   if (!plan.may_be_run()) return;  // no amounts to work from
 
   const RunPlan& run = *plan.run;
-  const Range<Duration>& stop = run.spread.stop;
-  const Range<Volume>& oil = run.spread.oil_volume;
+  const Range<Duration>& stop = run.uncertainty.stop;
+  const Range<Volume>& oil = run.uncertainty.oil_volume;
   std::printf("charge      %6.0f g, %d run(s)\n", in_grams(plan.charge.mass), plan.charge.runs);
   std::printf("water       %6.0f mL\n", in_millilitres(run.water.first_fill));
   std::printf("first drop  %6.1f min\n", in_minutes(run.times.first_drop));
   std::printf("stop        %6.1f min (%.1f to %.1f)\n", in_minutes(run.times.stop),
               in_minutes(stop.low), in_minutes(stop.high));
-  std::printf("hydrosol    %6.0f mL\n", in_millilitres(run.typical.hydrosol));
+  std::printf("hydrosol    %6.0f mL\n", in_millilitres(run.nominal.hydrosol));
   std::printf("oil         %6.2f mL (%.2f to %.2f)\n", in_millilitres(oil.typical),
               in_millilitres(oil.low), in_millilitres(oil.high));
 }
@@ -65,9 +65,9 @@ int main(int argc, char** argv) {
     // The library itself reads no files: it asks for those that a recipe names, here beside it.
     const auto beside = [&](const std::string& name) { return text_of(file.parent_path() / name); };
 
-    const Library library = read_library(embedded_library_texts());
-    const Recipe recipe = read_recipe(text_of(file), file.string(), library, beside);
-    const Plan plan = make_plan(recipe, library);
+    const Tables tables = read_tables(embedded_table_texts());
+    const Recipe recipe = read_recipe(text_of(file), file.string(), tables, beside);
+    const Plan plan = make_plan(recipe, tables);
     print(plan);
     return plan.verdict == Verdict::refused ? 1 : 0;
   } catch (const InputError& error) {  // with every fault that was found

@@ -5,24 +5,24 @@
 #include <initializer_list>
 
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 
 using namespace firstdrop;
 
 int main() {
-  const Library library = read_library(embedded_library_texts());
+  const Tables tables = read_tables(embedded_table_texts());
 
   // A recipe needs no file. The cut follows from the plant; what else is not said here stays as it
   // is when a file leaves it out.
   Recipe recipe;
-  recipe.plant = library.plants.at("lavender");
+  recipe.plant = tables.plants.at("lavender");
   recipe.cut = default_cut(recipe.plant, recipe.state);
-  recipe.still = library.stills.at("bench-column");
+  recipe.still = tables.stills.at("bench-column");
   recipe.goal = HydrosolGoal{millilitres(800)};
   recipe.site.altitude = metres(540);
 
   // Keeps what the plans have in common. One for each thread: the library is shared by all.
-  PlanMaker planner(library);
+  PlanMaker planner(tables);
 
   std::printf("charge   power  verdict   water  stop     oil, 10 to 90 %%\n");
   for (const Mass charge : {grams(100), grams(150), grams(200)}) {
@@ -36,7 +36,7 @@ int main() {
       std::printf("%4.0f g  %4.0f W  %-7s", in_grams(charge), in_watts(power),
                   to_string(plan.verdict).c_str());
       if (plan.may_be_run()) {
-        const Range<Volume>& oil = plan.run->spread.oil_volume;
+        const Range<Volume>& oil = plan.run->uncertainty.oil_volume;
         std::printf("%5.0f mL  %3.0f min  %.2f mL (%.2f to %.2f)",
                     in_millilitres(plan.run->water.first_fill), in_minutes(plan.run->times.stop),
                     in_millilitres(oil.typical), in_millilitres(oil.low), in_millilitres(oil.high));

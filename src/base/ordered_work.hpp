@@ -27,9 +27,9 @@ class OrderedWork {
 
   /// `new_worker` is called once in each of the threads and gives what it does, with a memory of
   /// its own.
-  OrderedWork(int workers, std::size_t most_in_hand, std::function<Work()> new_worker,
+  OrderedWork(int workers, std::size_t queue_limit, std::function<Work()> new_worker,
               std::function<void(Piece&)> done)
-      : most_in_hand_(most_in_hand), new_worker_(std::move(new_worker)), done_(std::move(done)) {
+      : queue_limit_(queue_limit), new_worker_(std::move(new_worker)), done_(std::move(done)) {
     try {
       for (int i = 0; i < workers; ++i) threads_.emplace_back([this] { work_off(); });
       threads_.emplace_back([this] { hand_on(); });
@@ -45,7 +45,7 @@ class OrderedWork {
   /// Waits while too many are in hand.
   void add(Piece piece) {
     std::unique_lock lock(mutex_);
-    room_.wait(lock, [&] { return failure_ || slots_.size() < most_in_hand_; });
+    room_.wait(lock, [&] { return failure_ || slots_.size() < queue_limit_; });
     if (failure_) std::rethrow_exception(failure_);
     slots_.push_back(std::make_unique<Slot>(Slot{std::move(piece)}));
     waiting_.push_back(slots_.back().get());
@@ -139,7 +139,7 @@ class OrderedWork {
     threads_.clear();
   }
 
-  std::size_t most_in_hand_;
+  std::size_t queue_limit_;
   std::function<Work()> new_worker_;
   std::function<void(Piece&)> done_;
   std::mutex mutex_;

@@ -92,9 +92,9 @@ class SpareChunks {
 
 class Worker {
  public:
-  Worker(const BatchOrder& order, const Library& library, const LibraryTexts& tables,
+  Worker(const BatchOrder& order, const Tables& tables, const TableTexts& texts,
          const BatchEdge& edge)
-      : order_(order), library_(library), tables_(tables), edge_(edge), maker_(library) {}
+      : order_(order), tables_(tables), texts_(texts), edge_(edge), maker_(tables) {}
 
   void plan(Chunk& chunk) {
     for (const Item& item : chunk.items) {
@@ -136,11 +136,10 @@ class Worker {
       refuse(item, faults, point, chunk);
     };
     try {
-      Recipe recipe =
-          document.read(library_, item.origin->beside, order_.grid.point(point), tables_);
+      Recipe recipe = document.read(tables_, item.origin->beside, order_.grid.point(point), texts_);
       if (order_.units) recipe.units = *order_.units;
       Plan plan = maker_.make(std::move(recipe), order_.samples, detail());
-      if (order_.lines == BatchLines::whole) add_ways_out(plan, library_, order_.samples);
+      if (order_.lines == BatchLines::whole) add_ways_out(plan, tables_, order_.samples);
       write(plan, varied, chunk.lines);
       if (order_.summary) chunk.outcomes.push_back({point, outcome_of(plan)});
       ++chunk.counts.planned;
@@ -157,9 +156,7 @@ class Worker {
   }
 
   // Sums need no words either.
-  Detail detail() const {
-    return order_.lines == BatchLines::whole ? Detail::whole : Detail::brief;
-  }
+  Detail detail() const { return order_.lines == BatchLines::whole ? Detail::full : Detail::brief; }
 
   void write(const Plan& plan, const std::vector<Override>& varied, std::string& lines) const {
     if (order_.lines == BatchLines::none) return;
@@ -218,8 +215,8 @@ class Worker {
   }
 
   const BatchOrder& order_;
-  const Library& library_;
-  const LibraryTexts& tables_;
+  const Tables& tables_;
+  const TableTexts& texts_;
   const BatchEdge& edge_;
   PlanMaker maker_;
 };
@@ -372,14 +369,14 @@ class Supply {
 
 }  // namespace
 
-BatchResult plan_batch(const BatchOrder& order, const Library& library, const LibraryTexts& tables,
+BatchResult plan_batch(const BatchOrder& order, const Tables& tables, const TableTexts& texts,
                        const BatchEdge& edge) {
   Results results(order, edge);
   SpareChunks spare;
   OrderedWork<Chunk> work(
       order.jobs, static_cast<std::size_t>(order.jobs) * 4,
       [&] {
-        const auto worker = std::make_shared<Worker>(order, library, tables, edge);
+        const auto worker = std::make_shared<Worker>(order, tables, texts, edge);
         return [worker](Chunk& chunk) { worker->plan(chunk); };
       },
       [&](Chunk& chunk) {

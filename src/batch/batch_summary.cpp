@@ -47,18 +47,18 @@ PlanOutcome outcome_of(const Plan& plan) {
     if (finding.level == Level::refuse) outcome.refusals.emplace_back(finding.code, finding.text);
   }
   if (!plan.may_be_run()) return outcome;
-  const Spread& spread = plan.run->spread;
+  const Uncertainty& uncertainty = plan.run->uncertainty;
   const int runs = plan.charge.runs;
   outcome.plant = plan.recipe.plant->name;
   outcome.runs = runs;
   outcome.herb = plan.charge.harvest;
   outcome.water = plan.run->water.first_fill * runs;
-  if (spread.ice) outcome.ice = times(*spread.ice, runs);
-  outcome.energy = times(spread.plug, runs);
-  outcome.hydrosol = times(spread.hydrosol, runs);
-  outcome.oil = times(spread.oil_in_receiver, runs);
-  outcome.oil_volume = times(spread.oil_volume, runs);
-  outcome.heat_on = times(spread.stop, runs);
+  if (uncertainty.ice) outcome.ice = times(*uncertainty.ice, runs);
+  outcome.energy = times(uncertainty.plug, runs);
+  outcome.hydrosol = times(uncertainty.hydrosol, runs);
+  outcome.oil = times(uncertainty.oil_in_receiver, runs);
+  outcome.oil_volume = times(uncertainty.oil_volume, runs);
+  outcome.heat_on = times(uncertainty.stop, runs);
   return outcome;
 }
 

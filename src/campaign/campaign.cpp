@@ -66,8 +66,8 @@ Plan as_one_of(Plan plan, int runs) {
 
 class WorkPlanner {
  public:
-  WorkPlanner(const WorkOrder& order, Units units, const Library& library, const Sampling& sampling)
-      : recipe_(order.recipe), order_(order), library_(library), sampling_(sampling) {
+  WorkPlanner(const WorkOrder& order, Units units, const Tables& tables, const Sampling& sampling)
+      : recipe_(order.recipe), order_(order), tables_(tables), sampling_(sampling) {
     recipe_.start.clear();
     recipe_.units = units;
   }
@@ -83,8 +83,8 @@ class WorkPlanner {
   }
 
  private:
-  Plan planned(const Recipe& recipe) const { return make_plan(recipe, library_, sampling_); }
-  Plan counted(const Recipe& recipe) const { return make_plan(recipe, library_, counting); }
+  Plan planned(const Recipe& recipe) const { return make_plan(recipe, tables_, sampling_); }
+  Plan counted(const Recipe& recipe) const { return make_plan(recipe, tables_, counting); }
 
   bool wants_an_amount() const {
     return std::holds_alternative<HydrosolGoal>(recipe_.goal) ||
@@ -142,7 +142,7 @@ class WorkPlanner {
   SharedOut share_out_hydrosol(Volume wanted) const {
     Plan own = counted(recipe_);
     if (is_refused(own)) return {std::move(own), 0};
-    const Volume of_a_run = own.run->spread.hydrosol.typical;
+    const Volume of_a_run = own.run->uncertainty.hydrosol.typical;
     const double runs = std::clamp(std::ceil(wanted / of_a_run - 1e-9), 1.0, most_runs + 1.0);
     Recipe one = recipe_;
     one.charge = own.charge.mass;
@@ -186,7 +186,7 @@ class WorkPlanner {
 
   Recipe recipe_;
   const WorkOrder& order_;
-  const Library& library_;
+  const Tables& tables_;
   Sampling sampling_;
 };
 
@@ -194,15 +194,15 @@ class WorkPlanner {
 
 class CampaignPlanner {
  public:
-  CampaignPlanner(const Campaign& campaign, const Library& library, const Sampling& sampling)
+  CampaignPlanner(const Campaign& campaign, const Tables& tables, const Sampling& sampling)
       : bench_(campaign.bench), units_(campaign.units) {
     plan_.campaign = campaign;
     std::vector<Fault> faults;
     for (std::size_t i = 0; i < campaign.work.size(); ++i) {
       const WorkOrder& order = campaign.work[i];
       try {
-        SharedOut shared = WorkPlanner(order, units_, library, sampling).share_out();
-        add_ways_out(shared.plan, library, sampling);
+        SharedOut shared = WorkPlanner(order, units_, tables, sampling).share_out();
+        add_ways_out(shared.plan, tables, sampling);
         CampaignWork work;
         work.runs = is_refused(shared.plan) ? 0 : shared.runs;
         work.plan = as_one_of(std::move(shared.plan), shared.runs);
@@ -419,16 +419,16 @@ Mass CampaignWork::herb() const {
   return plan.charge.mass * double(placed);
 }
 Range<Volume> CampaignWork::hydrosol() const {
-  return plan.run ? times(plan.run->spread.hydrosol, placed) : Range<Volume>{};
+  return plan.run ? times(plan.run->uncertainty.hydrosol, placed) : Range<Volume>{};
 }
 Range<Volume> CampaignWork::oil_volume() const {
-  return plan.run ? times(plan.run->spread.oil_volume, placed) : Range<Volume>{};
+  return plan.run ? times(plan.run->uncertainty.oil_volume, placed) : Range<Volume>{};
 }
 Range<Mass> CampaignWork::oil() const {
-  return plan.run ? times(plan.run->spread.oil_in_receiver, placed) : Range<Mass>{};
+  return plan.run ? times(plan.run->uncertainty.oil_in_receiver, placed) : Range<Mass>{};
 }
 Range<Energy> CampaignWork::plug() const {
-  return plan.run ? times(plan.run->spread.plug, placed) : Range<Energy>{};
+  return plan.run ? times(plan.run->uncertainty.plug, placed) : Range<Energy>{};
 }
 
 bool CampaignPlan::may_be_run() const {
@@ -457,12 +457,13 @@ CampaignNeeds CampaignPlan::needs() const {
 }
 
 Duration done_by(const Plan& plan) {
-  return std::max(plan.run->times.stop, plan.run->spread.stop.high) + plan.recipe.limits.absence;
+  return std::max(plan.run->times.stop, plan.run->uncertainty.stop.high) +
+         plan.recipe.limits.absence;
 }
 
-CampaignPlan plan_campaign(const Campaign& campaign, const Library& library,
+CampaignPlan plan_campaign(const Campaign& campaign, const Tables& tables,
                            const Sampling& sampling) {
-  return CampaignPlanner(campaign, library, sampling).make();
+  return CampaignPlanner(campaign, tables, sampling).make();
 }
 
 Plan run_of_campaign(const CampaignPlan& campaign, int number) {

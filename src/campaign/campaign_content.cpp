@@ -371,7 +371,7 @@ std::string one_run_in_words(const CampaignWork& work) {
 std::string yield_in_words(const CampaignWork& work) {
   const Units units = work.plan.recipe.units;
   const std::string hydrosol = about(work.hydrosol(), units) + " of hydrosol";
-  const Range<Volume>& of_a_run = work.plan.run->spread.oil_volume;
+  const Range<Volume>& of_a_run = work.plan.run->uncertainty.oil_volume;
   if (of_a_run.high < a_drop_of_oil) return hydrosol + ", no oil to part";
   const Range<Volume> oil = work.oil_volume();
   if (of_a_run.typical < a_drop_of_oil) {

@@ -109,9 +109,9 @@ FileReader reader_beside(const std::string& recipe_path, const FileReader& read_
       [folder, read_file](const std::string& path) { return read_file((folder / path).string()); };
 }
 
-std::optional<Recipe> recipe_of(const Value& value, WorkOrder& work, const Library& library,
+std::optional<Recipe> recipe_of(const Value& value, WorkOrder& work, const Tables& tables,
                                 const FileReader& read_file) {
-  if (value.is(Kind::object)) return recipe_from(value, Form::inline_object, library, read_file);
+  if (value.is(Kind::object)) return recipe_from(value, Form::inline_object, tables, read_file);
   constexpr auto wanted = "the path of a recipe that ends in .json, or an object";
   if (!value.is(Kind::text) || !value.node().text.ends_with(".json")) {
     value.refuse(wanted);
@@ -119,7 +119,7 @@ std::optional<Recipe> recipe_of(const Value& value, WorkOrder& work, const Libra
   }
   work.file = value.node().text;
   return from_own_file<Recipe>(value, "an object", read_file, [&](const Value& root) {
-    return recipe_from(root, Form::own_file, library, reader_beside(work.file, read_file));
+    return recipe_from(root, Form::own_file, tables, reader_beside(work.file, read_file));
   });
 }
 
@@ -144,12 +144,12 @@ void read_wanted(const Value& value, WorkOrder& work) {
   object.finish();
 }
 
-WorkOrder work_from(const Value& value, const Library& library, const FileReader& read_file) {
+WorkOrder work_from(const Value& value, const Tables& tables, const FileReader& read_file) {
   WorkOrder work;
   Object object(value);
   object.remarks();
   if (const auto recipe = object.required("recipe", "the path of a recipe, or an object")) {
-    if (auto read = recipe_of(*recipe, work, library, read_file)) work.recipe = std::move(*read);
+    if (auto read = recipe_of(*recipe, work, tables, read_file)) work.recipe = std::move(*read);
   }
   const auto harvest = object.optional("harvest");
   const auto wanted = object.optional("wanted");
@@ -165,7 +165,7 @@ WorkOrder work_from(const Value& value, const Library& library, const FileReader
   return work;
 }
 
-Campaign campaign_from(const Value& value, const Library& library, const FileReader& read_file) {
+Campaign campaign_from(const Value& value, const Tables& tables, const FileReader& read_file) {
   Campaign campaign;
   Object object(value);
   object.marker("campaign");
@@ -183,7 +183,7 @@ Campaign campaign_from(const Value& value, const Library& library, const FileRea
                   fmt::format("1 to {} recipes with a harvest or what is wanted", most_work));
     } else {
       for (const Value& item : work->items()) {
-        campaign.work.push_back(work_from(item, library, read_file));
+        campaign.work.push_back(work_from(item, tables, read_file));
       }
     }
   }
@@ -196,12 +196,12 @@ Campaign campaign_from(const Value& value, const Library& library, const FileRea
 
 }  // namespace
 
-Campaign read_campaign(std::string_view text, const std::string& file, const Library& library,
+Campaign read_campaign(std::string_view text, const std::string& file, const Tables& tables,
                        const FileReader& read_file) {
-  Context context{file, &library.sources};
+  Context context{file, &tables.sources};
   Campaign campaign;
   if (const auto root = json::parse(text, context)) {
-    campaign = campaign_from(Value(*root, context), library, read_file);
+    campaign = campaign_from(Value(*root, context), tables, read_file);
   }
   context.finish();
   return campaign;

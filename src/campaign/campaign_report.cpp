@@ -38,8 +38,8 @@ Json one_run_json(const CampaignWork& work) {
             {"stop_min", in_minutes(run.times.stop)},
             {"heat_off_by_min", in_minutes(stop_bounds(work.plan).by)},
             {"done_by_min", in_minutes(done_by(work.plan))},
-            {"hydrosol_ml", range_json(run.spread.hydrosol, in_millilitres)},
-            {"oil_ml", range_json(run.spread.oil_volume, in_millilitres)}};
+            {"hydrosol_ml", range_json(run.uncertainty.hydrosol, in_millilitres)},
+            {"oil_ml", range_json(run.uncertainty.oil_volume, in_millilitres)}};
   if (run.stop.hydrosol) j["stop_at_ml"] = in_millilitres(*run.stop.hydrosol);
   if (run.stop.clock) j["stop_clock_min"] = in_minutes(*run.stop.clock);
   j["never_beyond_ml"] = in_millilitres(run.water.never_beyond);

@@ -33,27 +33,28 @@ Sampling sampling_of(const std::string& samples, const std::string& jobs) {
           whole_number(jobs, "--jobs", 1, 64)};
 }
 
-AskedPlan plan_asked_for(const RecipeOptions& options, const Tables& tables, bool with_sources) {
+AskedPlan plan_asked_for(const RecipeOptions& options, const TableFolder& folder,
+                         bool with_sources) {
   const Sampling sampling = sampling_of(options.samples, options.jobs);
   const std::string recipe_text = read_text_file(options.recipe);
-  const auto recipe_from = [&](const Library& library) {
-    return read_recipe(recipe_text, options.recipe, library, reader_beside(options.recipe));
+  const auto recipe_from = [&](const Tables& tables) {
+    return read_recipe(recipe_text, options.recipe, tables, reader_beside(options.recipe));
   };
   // One recipe needs one plant and one still.
-  Library library = with_sources ? tables.library() : tables.library_for(recipe_text);
+  Tables tables = with_sources ? folder.tables() : folder.tables_for(recipe_text);
   Recipe recipe;
   try {
-    recipe = recipe_from(library);
+    recipe = recipe_from(tables);
   } catch (const InputError&) {
-    recipe_from(tables.library());  // says which names there are
+    recipe_from(folder.tables());  // says which names there are
     throw;
   }
   override_recipe(recipe, options);
   SamplingProgress progress;
   const Sampling counted = progress.counting(sampling);
-  Plan plan = make_plan(recipe, library, counted);
-  add_ways_out(plan, library, counted);
-  return {std::move(library), std::move(plan)};
+  Plan plan = make_plan(recipe, tables, counted);
+  add_ways_out(plan, tables, counted);
+  return {std::move(tables), std::move(plan)};
 }
 
 int refuse_output(const Plan& plan) {

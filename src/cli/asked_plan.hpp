@@ -6,12 +6,12 @@
 #include "cli/commands.hpp"
 #include "firstdrop/model/sampling.hpp"
 #include "firstdrop/plan/plan.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop::cli {
 
 struct AskedPlan {
-  Library library;
+  Tables tables;
   Plan plan;
 };
 
@@ -19,7 +19,7 @@ struct AskedPlan {
 Sampling sampling_of(const std::string& samples, const std::string& jobs);
 
 /// `with_sources` reads the whole library; without it the library has what the recipe needs.
-AskedPlan plan_asked_for(const RecipeOptions& options, const Tables& tables,
+AskedPlan plan_asked_for(const RecipeOptions& options, const TableFolder& folder,
                          bool with_sources = false);
 
 /// Says why on standard error, and gives the exit status. Nobody shall work from a refused plan, so

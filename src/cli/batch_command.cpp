@@ -50,13 +50,12 @@ class Progress {
 
 // A key or value that no recipe can have is said once, before anything is planned. Of very many
 // values not all are looked at.
-void check_grid(const RecipeGrid& grid, const Library& library) {
+void check_grid(const RecipeGrid& grid, const Tables& tables) {
   constexpr std::uint64_t most = 1000;
-  for (const Override& value : grid.set()) check_override(value, library);
+  for (const Override& value : grid.set()) check_override(value, tables);
   for (const Axis& axis : grid.axes()) {
-    for (std::uint64_t i = 0; i < std::min(axis.size(), most); ++i)
-      check_override(axis[i], library);
-    check_override(axis[axis.size() - 1], library);
+    for (std::uint64_t i = 0; i < std::min(axis.size(), most); ++i) check_override(axis[i], tables);
+    check_override(axis[axis.size() - 1], tables);
   }
 }
 
@@ -106,14 +105,14 @@ std::string summary_of(const BatchResult& result, const RecipeGrid& grid,
 }
 
 // The exit status, or none where it was stopped.
-std::optional<int> plan_all(const BatchOptions& options, const Tables& tables) {
+std::optional<int> plan_all(const BatchOptions& options, const TableFolder& folder) {
   bool to_stdout = true;
   for (const std::string& file : options.files)
     to_stdout = to_standard_output(options.output, file);
   const OutputFormat format = format_of(options);
   const BatchOrder order = order_of(options);
-  const Library library = tables.library();
-  check_grid(order.grid, library);
+  const Tables tables = folder.tables();
+  check_grid(order.grid, tables);
 
   const Interruption interruption;
   ResultFile result_file(options.output);
@@ -136,7 +135,7 @@ std::optional<int> plan_all(const BatchOptions& options, const Tables& tables) {
   edge.progress = [&](const BatchCounts& counts) { progress.show(counts); };
   edge.stop = Interruption::asked;
 
-  const BatchResult result = plan_batch(order, library, tables.texts(), edge);
+  const BatchResult result = plan_batch(order, tables, folder.texts(), edge);
   progress.clear();
   if (result.stopped) {
     const std::string file =
@@ -152,8 +151,8 @@ std::optional<int> plan_all(const BatchOptions& options, const Tables& tables) {
 
 }  // namespace
 
-int batch(const BatchOptions& options, const Tables& tables) {
-  const std::optional<int> status = plan_all(options, tables);
+int batch(const BatchOptions& options, const TableFolder& folder) {
+  const std::optional<int> status = plan_all(options, folder);
   if (!status) Interruption::end_program();
   return *status;
 }

@@ -20,15 +20,15 @@
 namespace firstdrop::cli {
 namespace {
 
-CampaignPlan planned(const CampaignOptions& options, const Tables& tables) {
+CampaignPlan planned(const CampaignOptions& options, const TableFolder& folder) {
   const Sampling sampling = sampling_of(options.samples, options.jobs);
   const std::string text = read_text_file(options.campaign);
-  const Library library = tables.library();
+  const Tables tables = folder.tables();
   Campaign campaign =
-      read_campaign(text, options.campaign, library, reader_beside(options.campaign));
+      read_campaign(text, options.campaign, tables, reader_beside(options.campaign));
   if (!options.units.empty()) campaign.units = units_named(options.units);
   SamplingProgress progress;
-  return plan_campaign(campaign, library, progress.counting(sampling));
+  return plan_campaign(campaign, tables, progress.counting(sampling));
 }
 
 OutputFormat format_of(const CampaignOptions& options) {
@@ -58,10 +58,10 @@ std::string page_of(const CampaignPlan& plan, SheetFormat format, const Look& lo
 
 }  // namespace
 
-int campaign(const CampaignOptions& options, const Tables& tables) {
+int campaign(const CampaignOptions& options, const TableFolder& folder) {
   const bool to_file = !to_standard_output(options.output, options.campaign);
   const OutputFormat format = format_of(options);
-  const CampaignPlan plan = planned(options, tables);
+  const CampaignPlan plan = planned(options, folder);
   const int status = plan.may_be_run() ? done : refused;
   if (!options.run.empty()) {
     const int number = whole_number(options.run, "--run", 1, std::numeric_limits<int>::max());

@@ -10,18 +10,18 @@
 #include "cli/files.hpp"
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/campaign/campaign_json.hpp"
-#include "firstdrop/readers/library_json.hpp"
 #include "firstdrop/readers/recipe_document.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 #include "json/record_splitter.hpp"
 
 namespace firstdrop::cli {
 namespace {
 
 // The fault of a text that is JSON but does not say what it is; else that of the recipe reader.
-void refuse_unknown(const std::string& content, const std::string& path, const Library& library) {
+void refuse_unknown(const std::string& content, const std::string& path, const Tables& tables) {
   try {
-    read_recipe(content, path, library, reader_beside(path));
+    read_recipe(content, path, tables, reader_beside(path));
   } catch (const InputError& error) {
     const bool syntax = std::any_of(error.faults().begin(), error.faults().end(),
                                     [](const Fault& fault) { return fault.line > 0; });
@@ -34,22 +34,22 @@ void refuse_unknown(const std::string& content, const std::string& path, const L
 
 // What a text is, once it has been read without a fault.
 std::string read_as_what_it_is(const std::string& content, const std::string& path,
-                               const Library& library) {
+                               const Tables& tables) {
   switch (document_kind(content)) {
     case DocumentKind::still:
-      return "a still, \"" + visible(read_still(content, path, library).title) + "\"";
+      return "a still, \"" + visible(read_still(content, path, tables).title) + "\"";
     case DocumentKind::plant:
-      return "a plant, \"" + visible(read_plant(content, path, library).name) + "\"";
+      return "a plant, \"" + visible(read_plant(content, path, tables).name) + "\"";
     case DocumentKind::campaign:
       return "a campaign, \"" +
-             visible(read_campaign(content, path, library, reader_beside(path)).title) + "\"";
+             visible(read_campaign(content, path, tables, reader_beside(path)).title) + "\"";
     case DocumentKind::unknown:
-      refuse_unknown(content, path, library);
+      refuse_unknown(content, path, tables);
       break;
     case DocumentKind::recipe:
       break;
   }
-  return "a recipe, \"" + visible(read_recipe(content, path, library, reader_beside(path)).title) +
+  return "a recipe, \"" + visible(read_recipe(content, path, tables, reader_beside(path)).title) +
          "\"";
 }
 
@@ -80,7 +80,7 @@ bool holds_many(std::string_view text) {
 
 class Checked {
  public:
-  explicit Checked(const Library& library) : library_(library) {}
+  explicit Checked(const Tables& tables) : tables_(tables) {}
 
   void file(const std::string& path) {
     try {
@@ -88,7 +88,7 @@ class Checked {
       std::string text = next_part(input);
       if (text.size() < part && !holds_many(text)) {
         report_ +=
-            fmt::format("{}: good, {}\n", visible(path), read_as_what_it_is(text, path, library_));
+            fmt::format("{}: good, {}\n", visible(path), read_as_what_it_is(text, path, tables_));
       } else {
         records(path, std::move(text), input);
       }
@@ -132,7 +132,7 @@ class Checked {
     std::vector<Fault> faults;
     try {
       if (!record.is_fault()) {
-        read_as_what_it_is(std::string(record.text), path, library_);
+        read_as_what_it_is(std::string(record.text), path, tables_);
         return true;
       }
       faults.push_back(
@@ -154,16 +154,16 @@ class Checked {
     status_ = bad_input;
   }
 
-  const Library& library_;
+  const Tables& tables_;
   std::string report_;
   int status_ = done;
 };
 
 }  // namespace
 
-int check(const CheckOptions& options, const Tables& tables) {
-  const Library library = tables.library();
-  Checked checked(library);
+int check(const CheckOptions& options, const TableFolder& folder) {
+  const Tables tables = folder.tables();
+  Checked checked(tables);
   for (const std::string& path : options.files) checked.file(path);
   write_result(checked.report());
   return checked.status();

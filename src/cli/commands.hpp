@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "cli/tables.hpp"
+#include "cli/table_folder.hpp"
 #include "firstdrop/readers/starter.hpp"
 
 namespace firstdrop::cli {
@@ -34,7 +34,7 @@ struct PlanOptions {
   std::string color = "auto";
   std::string output = "-";  ///< file to write to, or - for standard output
 };
-int plan(const PlanOptions& options, const Tables& tables);
+int plan(const PlanOptions& options, const TableFolder& folder);
 
 struct BatchOptions {
   std::vector<std::string> files;
@@ -48,14 +48,14 @@ struct BatchOptions {
   std::string jobs = "1";
   std::string output = "-";
 };
-int batch(const BatchOptions& options, const Tables& tables);
+int batch(const BatchOptions& options, const TableFolder& folder);
 
 struct SheetOptions {
   RecipeOptions asked;
   std::string format;        ///< html, md or txt; empty: that of the file's name
   std::string output = "-";  ///< file to write to, or - for standard output
 };
-int sheet(const SheetOptions& options, const Tables& tables);
+int sheet(const SheetOptions& options, const TableFolder& folder);
 
 struct CampaignOptions {
   std::string campaign;
@@ -69,14 +69,14 @@ struct CampaignOptions {
   std::string color = "auto";
   std::string output = "-";  ///< file to write to, or - for standard output
 };
-int campaign(const CampaignOptions& options, const Tables& tables);
+int campaign(const CampaignOptions& options, const TableFolder& folder);
 
 struct NewOptions {
   Starter starter;           ///< what was said on the command line
   std::string output = "-";  ///< file to write the recipe to, or - for standard output
   bool force = false;        ///< also over a file that exists
 };
-int new_recipe(const NewOptions& options, const Tables& tables);
+int new_recipe(const NewOptions& options, const TableFolder& folder);
 
 struct TableOptions {
   std::string table;  ///< plants, liquids, stills, findings or sources
@@ -85,17 +85,17 @@ struct TableOptions {
   std::string units = "metric";
   std::string output = "-";
 };
-int table(const TableOptions& options, const Tables& tables);
+int table(const TableOptions& options, const TableFolder& folder);
 
 struct SchemasOptions {
   std::string key;  ///< empty: the list
   std::string output = "-";
 };
-int schemas(const SchemasOptions& options, const Tables& tables);
+int schemas(const SchemasOptions& options, const TableFolder& folder);
 
 struct CheckOptions {
   std::vector<std::string> files;
 };
-int check(const CheckOptions& options, const Tables& tables);
+int check(const CheckOptions& options, const TableFolder& folder);
 
 }  // namespace firstdrop::cli

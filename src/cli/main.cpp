@@ -131,7 +131,7 @@ void add_plan(CLI::App& app, const cli::DataFolder& data, cli::PlanOptions& opti
   csv->excludes(json, explain);
   add_output(*command, options.output, cli::plan_formats);
   add_color(*command, options.color);
-  command->callback([&] { status = cli::plan(options, cli::Tables(data)); });
+  command->callback([&] { status = cli::plan(options, cli::TableFolder(data)); });
 }
 
 void add_batch(CLI::App& app, const cli::DataFolder& data, cli::BatchOptions& options,
@@ -175,7 +175,7 @@ void add_batch(CLI::App& app, const cli::DataFolder& data, cli::BatchOptions& op
                    "threads that plan, 1 to 64; changes no byte of what comes out; if left out, 1")
       ->option_text("NUMBER");
   add_output(*command, options.output);
-  command->callback([&] { status = cli::batch(options, cli::Tables(data)); });
+  command->callback([&] { status = cli::batch(options, cli::TableFolder(data)); });
 }
 
 void add_sheet(CLI::App& app, const cli::DataFolder& data, cli::SheetOptions& options,
@@ -185,7 +185,7 @@ void add_sheet(CLI::App& app, const cli::DataFolder& data, cli::SheetOptions& op
   add_recipe(*command, options.asked);
   add_format(*command, options.format);
   add_output(*command, options.output, cli::sheet_formats);
-  command->callback([&] { status = cli::sheet(options, cli::Tables(data)); });
+  command->callback([&] { status = cli::sheet(options, cli::TableFolder(data)); });
 }
 
 void add_campaign(CLI::App& app, const cli::DataFolder& data, cli::CampaignOptions& options,
@@ -209,7 +209,7 @@ void add_campaign(CLI::App& app, const cli::DataFolder& data, cli::CampaignOptio
   add_format(*command, options.format)->excludes(json, ics);
   add_output(*command, options.output, cli::campaign_formats);
   add_color(*command, options.color);
-  command->callback([&] { status = cli::campaign(options, cli::Tables(data)); });
+  command->callback([&] { status = cli::campaign(options, cli::TableFolder(data)); });
 }
 
 void add_new(CLI::App& app, const cli::DataFolder& data, cli::NewOptions& options, int& status) {
@@ -241,11 +241,11 @@ void add_new(CLI::App& app, const cli::DataFolder& data, cli::NewOptions& option
   add("--title", starter.title, "what to call it", "TEXT");
   add_output(*command, options.output);
   command->add_flag("--force", options.force, "write over a file that exists");
-  command->callback([&] { status = cli::new_recipe(options, cli::Tables(data)); });
+  command->callback([&] { status = cli::new_recipe(options, cli::TableFolder(data)); });
 }
 
 std::string version(const cli::DataFolder& data) {
-  const std::string origin = cli::Tables(data).origin();
+  const std::string origin = cli::TableFolder(data).origin();
   return "firstdrop " FIRSTDROP_VERSION + (origin.empty() ? "" : "\n" + origin);
 }
 
@@ -255,7 +255,7 @@ void add_schemas(CLI::App& app, const cli::DataFolder& data, cli::SchemasOptions
       app.add_subcommand("schemas", "List the JSON Schemas of files and output, or write one");
   command->add_option("KEY", options.key, "the schema to write; if left out, the list of all");
   add_output(*command, options.output);
-  command->callback([&] { status = cli::schemas(options, cli::Tables(data)); });
+  command->callback([&] { status = cli::schemas(options, cli::TableFolder(data)); });
 }
 
 int run(int argc, char** argv) {
@@ -309,7 +309,7 @@ int run(int argc, char** argv) {
     }
     command->callback([&, key = name] {
       table.table = key;
-      status = cli::table(table, cli::Tables(data));
+      status = cli::table(table, cli::TableFolder(data));
     });
   }
 
@@ -323,7 +323,7 @@ int run(int argc, char** argv) {
       ->add_option("FILE", check.files,
                    "recipes, campaigns, stills, plants, or JSON Lines of them; - is standard input")
       ->required();
-  check_command->callback([&] { status = cli::check(check, cli::Tables(data)); });
+  check_command->callback([&] { status = cli::check(check, cli::TableFolder(data)); });
 
   app.footer(after_options);  // commands would take it over
 

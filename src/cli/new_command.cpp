@@ -62,8 +62,8 @@ std::optional<Fault> obstacle(const std::string& path, bool force) {
                0};
 }
 
-Recipe read(const Starter& starter, const std::string& output, const Library& library) {
-  return read_recipe(starter_recipe(starter), "", library, reader_beside(output));
+Recipe read(const Starter& starter, const std::string& output, const Tables& tables) {
+  return read_recipe(starter_recipe(starter), "", tables, reader_beside(output));
 }
 
 /// The option that sets what a pointer into the recipe points to.
@@ -94,18 +94,18 @@ std::string usual_state(const Plant& plant) {
 
 /// What was left to the planner's defaults is spelled out, for a person to see what there is to
 /// change.
-Recipe completed(Starter& starter, const std::string& output, const Library& library) {
+Recipe completed(Starter& starter, const std::string& output, const Tables& tables) {
   if (!starter.state && starter.plant) {
-    const auto plant = library.plants.find(*starter.plant);
-    if (plant != library.plants.end()) starter.state = usual_state(plant->second);
+    const auto plant = tables.plants.find(*starter.plant);
+    if (plant != tables.plants.end()) starter.state = usual_state(plant->second);
   }
-  Recipe recipe = read(starter, output, library);
+  Recipe recipe = read(starter, output, tables);
   starter.state = to_string(recipe.state);
   starter.cut = to_string(recipe.cut);
   starter.method = to_string(recipe.method);
   if (!starter.title)
     starter.title = fmt::format("{}, {}", capitalised(recipe.plant->name), *starter.state);
-  return read(starter, output, library);
+  return read(starter, output, tables);
 }
 
 /// "ice-bath" as one says it.
@@ -118,8 +118,8 @@ std::string plain_words(std::string name) {
 
 class Interview {
  public:
-  Interview(Starter& starter, std::string& output, bool force, const Library& library)
-      : starter_(starter), output_(output), force_(force), library_(library) {}
+  Interview(Starter& starter, std::string& output, bool force, const Tables& tables)
+      : starter_(starter), output_(output), force_(force), tables_(tables) {}
 
   void hold() {
     say("Answer each question; what stands in brackets is taken for an empty answer.\n"
@@ -154,7 +154,7 @@ class Interview {
   std::string faults_at(const std::string& pointer) const {
     std::string words;
     try {
-      read(starter_, output_, library_);
+      read(starter_, output_, tables_);
     } catch (const InputError& error) {
       for (Fault fault : error.faults()) {
         if (fault.file.empty() && fault.pointer != pointer) continue;
@@ -178,7 +178,7 @@ class Interview {
 
   void ask_plant() {
     std::vector<Choice> plants;
-    for (const auto& [key, plant] : library_.plants) {
+    for (const auto& [key, plant] : tables_.plants) {
       plants.push_back(
           {key, fmt::format("{}, {}", plant->name, plant->latin), {plant->name, plant->latin}});
     }
@@ -203,8 +203,8 @@ class Interview {
   }
 
   void ask_state() {
-    const auto plant = library_.plants.find(*starter_.plant);
-    if (plant == library_.plants.end()) return;  // a file of its own: the reader knows its states
+    const auto plant = tables_.plants.find(*starter_.plant);
+    if (plant == tables_.plants.end()) return;  // a file of its own: the reader knows its states
     std::vector<Choice> states;
     for (const auto& entry : plant->second->states) states.push_back({to_string(entry.first), ""});
     starter_.state = usual_state(plant->second);
@@ -216,8 +216,8 @@ class Interview {
 
   /// By steam, unless the plant is best in the water, as petals are that clump.
   Method first_method() const {
-    const auto plant = library_.plants.find(*starter_.plant);
-    const bool in_water = plant != library_.plants.end() && plant->second->best_method &&
+    const auto plant = tables_.plants.find(*starter_.plant);
+    const bool in_water = plant != tables_.plants.end() && plant->second->best_method &&
                           plant->second->best_method->method == Method::hydro;
     return in_water ? Method::hydro : Method::steam;
   }
@@ -225,7 +225,7 @@ class Interview {
   void ask_still() {
     std::vector<Choice> stills;
     std::string fallback;
-    for (const auto& [key, still] : library_.stills) {
+    for (const auto& [key, still] : tables_.stills) {
       std::vector<std::string> methods;
       for (const Method method : still->methods) methods.push_back(in_words(method));
       if (fallback.empty() && still->methods.front() == first_method()) fallback = key;
@@ -269,7 +269,7 @@ class Interview {
     member = answer;
     const std::string faults = faults_at(pointer);
     if (faults.empty()) {
-      say(fmt::format("  {}\n", as_read(read(starter_, output_, library_))));
+      say(fmt::format("  {}\n", as_read(read(starter_, output_, tables_))));
       return true;
     }
     say(faults);
@@ -288,15 +288,15 @@ class Interview {
     if (want == all) return;
     // What a run without a goal gives is a goal that can be met.
     Starter without = starter_;
-    const Plan plan = make_plan(completed(without, output_, library_), library_);
+    const Plan plan = make_plan(completed(without, output_, tables_), tables_);
     const bool workable = plan.run && plan.verdict != Verdict::refused;
     const double runs = plan.charge.runs;
     const bool oil = want == "oil";
     std::string fallback;
-    if (workable && oil && plan.run->spread.oil_volume.typical >= millilitres(0.1))
-      fallback = text(plan.run->spread.oil_volume.typical * runs, units());
+    if (workable && oil && plan.run->uncertainty.oil_volume.typical >= millilitres(0.1))
+      fallback = text(plan.run->uncertainty.oil_volume.typical * runs, units());
     if (workable && !oil)
-      fallback = text(neat_down(plan.run->spread.hydrosol.typical * runs, units()), units());
+      fallback = text(neat_down(plan.run->uncertainty.hydrosol.typical * runs, units()), units());
     for (;;) {
       const std::string answer = answer_to(oil    ? "How much oil, such as 2 mL or 2 g"
                                            : us() ? "How much hydrosol, such as 1 qt or 20 fl oz"
@@ -338,7 +338,7 @@ class Interview {
   Starter& starter_;
   std::string& output_;
   bool force_;
-  const Library& library_;
+  const Tables& tables_;
 };
 
 // The first plan: its answer on a terminal, where the whole page would scroll away.
@@ -357,18 +357,18 @@ void show(const Plan& plan, const std::string& output) {
 
 }  // namespace
 
-int new_recipe(const NewOptions& options, const Tables& tables) {
+int new_recipe(const NewOptions& options, const TableFolder& folder) {
   std::string output = options.output;
   if (auto fault = obstacle(output, options.force)) throw InputError(std::move(*fault));
-  const Library library = tables.library();
+  const Tables tables = folder.tables();
   Starter starter = options.starter;
   if (!(starter.plant && starter.still) && somebody_answers())
-    Interview(starter, output, options.force, library).hold();
+    Interview(starter, output, options.force, tables).hold();
 
   const Plan plan = [&] {
     try {
-      Plan made = make_plan(completed(starter, output, library), library);
-      add_ways_out(made, library);
+      Plan made = make_plan(completed(starter, output, tables), tables);
+      add_ways_out(made, tables);
       return made;
     } catch (const InputError& error) {
       throw by_options(error);

@@ -39,13 +39,13 @@ std::string calendar_of(const Plan& plan, const std::string& file) {
 
 }  // namespace
 
-int plan(const PlanOptions& options, const Tables& tables) {
+int plan(const PlanOptions& options, const TableFolder& folder) {
   // A file gets no colour, whatever is wished for the terminal.
   const Look look = to_standard_output(options.output, options.asked.recipe)
                         ? look_of_stdout(options.color)
                         : Look{};
   const OutputFormat format = format_of(options);
-  const auto [library, plan] = plan_asked_for(options.asked, tables, options.explain);
+  const auto [tables, plan] = plan_asked_for(options.asked, folder, options.explain);
   const bool is_refused = plan.verdict == Verdict::refused;
   const bool as_json = format == OutputFormat::json;
   std::string result;
@@ -54,9 +54,9 @@ int plan(const PlanOptions& options, const Tables& tables) {
     result =
         format == OutputFormat::csv ? timeline_csv(plan) : calendar_of(plan, options.asked.recipe);
   } else if (options.explain) {
-    const std::vector<Chapter> chapters = explain(plan, library);
+    const std::vector<Chapter> chapters = explain(plan, tables);
     result =
-        as_json ? plan_json(plan, chapters) + "\n" : explain_page(plan, chapters, library, look);
+        as_json ? plan_json(plan, chapters) + "\n" : explain_page(plan, chapters, tables, look);
   } else {
     result = as_json ? plan_json(plan) + "\n" : plan_page(plan, look);
   }

@@ -5,7 +5,7 @@
 #include "cli/files.hpp"
 #include "cli/key_list.hpp"
 #include "cli/output_format.hpp"
-#include "cli/tables.hpp"
+#include "cli/table_folder.hpp"
 #include "firstdrop/tables/schema.hpp"
 
 namespace firstdrop::cli {
@@ -21,14 +21,14 @@ std::string list_page(const std::vector<Schema>& all) {
   return key_list(list);
 }
 
-std::string result_of(const SchemasOptions& options, const Tables& tables) {
+std::string result_of(const SchemasOptions& options, const TableFolder& folder) {
   FormatChoice choice{table_formats};
   if (options.key.empty())
     choice.leave({OutputFormat::text}, "without a KEY");
   else
     choice.leave({OutputFormat::json}, "with a KEY");
   output_format(options.output, choice);  // refuses another ending
-  const std::vector<Schema> all = firstdrop::schemas(tables.library());
+  const std::vector<Schema> all = firstdrop::schemas(folder.tables());
   if (options.key.empty()) return list_page(all);
   std::vector<std::string> keys;
   for (const Schema& schema : all) {
@@ -40,8 +40,8 @@ std::string result_of(const SchemasOptions& options, const Tables& tables) {
 
 }  // namespace
 
-int schemas(const SchemasOptions& options, const Tables& tables) {
-  write_result(result_of(options, tables), options.output);
+int schemas(const SchemasOptions& options, const TableFolder& folder) {
+  write_result(result_of(options, folder), options.output);
   return done;
 }
 

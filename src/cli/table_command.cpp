@@ -19,7 +19,7 @@
 namespace firstdrop::cli {
 namespace {
 
-std::string_view table_text(const std::string& name, const LibraryTexts& texts) {
+std::string_view table_text(const std::string& name, const TableTexts& texts) {
   if (name == "plants") return texts.plants;
   if (name == "liquids") return texts.liquids;
   if (name == "findings") return texts.findings;
@@ -47,15 +47,15 @@ void collect_uses(const std::string& key, const Json& node, const std::string& w
   }
 }
 
-std::string uses_page(const std::string& key, const LibraryTexts& t) {
-  const std::vector<std::pair<std::string, std::string_view>> tables = {
+std::string uses_page(const std::string& key, const TableTexts& t) {
+  const std::vector<std::pair<std::string, std::string_view>> folder = {
       {"plants", t.plants},   {"forms of plants", t.forms}, {"release classes", t.release_classes},
-      {"liquids", t.liquids}, {"materials", t.materials},   {"practice", t.practice},
+      {"liquids", t.liquids}, {"materials", t.materials},   {"design_defaults", t.design_defaults},
       {"stills", t.stills},   {"findings", t.findings}};
   const Look look = look_of_stdout("never");
   std::string out;
   std::size_t count = 0;
-  for (const auto& [name, text] : tables) {
+  for (const auto& [name, text] : folder) {
     std::vector<std::string> uses;
     collect_uses(key, Json::parse(text), "", uses);
     if (!uses.empty()) out += "    " + name + "\n";
@@ -118,11 +118,11 @@ std::vector<std::string> keys_of(const Json& entries) {
   return keys;
 }
 
-std::string result_of(const TableOptions& options, const Tables& tables) {
+std::string result_of(const TableOptions& options, const TableFolder& folder) {
   FormatChoice choice{table_formats};
   if (options.json) choice.leave({OutputFormat::json}, "with --json");
   const bool as_json = output_format(options.output, choice) == OutputFormat::json;
-  const Json entries = Json::parse(table_text(options.table, tables.texts())).at("entries");
+  const Json entries = Json::parse(table_text(options.table, folder.texts())).at("entries");
   if (options.key.empty()) {
     return as_json ? without_markup(entries.dump(2)) + "\n" : list_page(options.table, entries);
   }
@@ -131,17 +131,17 @@ std::string result_of(const TableOptions& options, const Tables& tables) {
   const Json& entry = entries.at(options.key);
   const Units units = units_named(options.units);
   if (as_json) return without_markup(as_own_file(options.table, entry).dump(2)) + "\n";
-  if (options.table == "plants") return plant_page(options.key, entry, tables.library(), units);
+  if (options.table == "plants") return plant_page(options.key, entry, folder.tables(), units);
   if (options.table == "sources")
-    return entry_page(options.key, entry, units) + uses_page(options.key, tables.texts());
+    return entry_page(options.key, entry, units) + uses_page(options.key, folder.texts());
   return entry_page(options.key, entry, units) +
          "\nIn brackets: how a figure is known, and the keys of its sources.\n";
 }
 
 }  // namespace
 
-int table(const TableOptions& options, const Tables& tables) {
-  write_result(result_of(options, tables), options.output);
+int table(const TableOptions& options, const TableFolder& folder) {
+  write_result(result_of(options, folder), options.output);
   return done;
 }
 

@@ -10,7 +10,7 @@ namespace firstdrop {
 class ColdSide {
  public:
   /// Keeps references: both must outlive it.
-  ColdSide(const Inputs& inputs, const Practice& practice);
+  ColdSide(const ModelParameters& parameters, const DesignDefaults& defaults);
 
   /// Warmest coolant allowed.
   Temperature limit() const { return limit_; }
@@ -54,8 +54,8 @@ class ColdSide {
   CondensingHeat heat_of(Temperature outlet) const;
   void fill_vessel();
 
-  const Inputs& inputs_;
-  const Practice& practice_;
+  const ModelParameters& parameters_;
+  const DesignDefaults& defaults_;
   const Condenser& condenser_;
   Temperature limit_;
   Temperature outlet_;

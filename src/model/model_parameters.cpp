@@ -8,7 +8,7 @@
 #include <utility>
 
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/model/plant_parameters.hpp"
 #include "firstdrop/physics/basis.hpp"
 #include "firstdrop/physics/charge.hpp"
 #include "firstdrop/physics/heat.hpp"
@@ -29,8 +29,8 @@ Range<T> within(T value, const Cited<Fraction>& accuracy) {
 
 namespace {
 
-InputShelf::Water water_at(Pressure ambient, Temperature room) {
-  InputShelf::Water water;
+ParameterCache::Water water_at(Pressure ambient, Temperature room) {
+  ParameterCache::Water water;
   water.ambient = ambient;
   water.room = room;
   water.boiling = saturation_temperature(ambient);
@@ -43,19 +43,20 @@ InputShelf::Water water_at(Pressure ambient, Temperature room) {
 }
 
 // With less than half of the oil known, what steam can carry of the rest is anyone's guess.
-std::optional<SteamBound> trusted_bound(Pressure ambient, const Figures& figures) {
-  auto bound = steam_bound(ambient, figures.oil_parts);
-  if (bound && bound->share_covered < fraction(0.5)) bound.reset();
-  return bound;
+std::optional<CodistillationLimit> trusted_limit(Pressure ambient,
+                                                 const SelectedParameters& selected) {
+  auto codistillation = codistillation_limit(ambient, selected.oil_parts);
+  if (codistillation && codistillation->share_covered < fraction(0.5)) codistillation.reset();
+  return codistillation;
 }
 
 }  // namespace
 
-Inputs gather_inputs(Recipe recipe, const Library& library) {
-  return InputShelf().gather(std::move(recipe), library);
+ModelParameters model_parameters(Recipe recipe, const Tables& tables) {
+  return ParameterCache().gather(std::move(recipe), tables);
 }
 
-std::size_t InputShelf::Hash::operator()(const Key& key) const {
+std::size_t ParameterCache::Hash::operator()(const Key& key) const {
   const std::size_t way =
       (static_cast<std::size_t>(key.state) * 4 + static_cast<std::size_t>(key.cut)) * 3 +
       static_cast<std::size_t>(key.method);
@@ -67,7 +68,7 @@ std::size_t InputShelf::Hash::operator()(const Key& key) const {
   return hash;
 }
 
-InputShelf::Place& InputShelf::place_for(const Recipe& recipe, const Library& library) {
+ParameterCache::Place& ParameterCache::place_for(const Recipe& recipe, const Tables& tables) {
   // All plants in most ways that they are run, at some kilobytes each. A bench's own figures mostly
   // stay the same; where they change with every recipe they shall not push the others out.
   constexpr std::size_t most_places = 1024;
@@ -79,14 +80,14 @@ InputShelf::Place& InputShelf::place_for(const Recipe& recipe, const Library& li
                 recipe.method,  own.bulk_density, own.oil_content};
   auto found = places.find(key);
   if (found == places.end()) {
-    Place place{recipe.plant, recipe.still, choose_figures(recipe, library)};
+    Place place{recipe.plant, recipe.still, select_parameters(recipe, tables)};
     if (places.size() == (has_own ? most_with_own : most_places)) places.clear();
     found = places.emplace(key, std::move(place)).first;
   }
   Place& place = found->second;
-  if (place.bound_at != water_->ambient) {
-    place.bound = trusted_bound(water_->ambient, place.figures);
-    place.bound_at = water_->ambient;
+  if (place.limit_at != water_->ambient) {
+    place.codistillation = trusted_limit(water_->ambient, place.selected);
+    place.limit_at = water_->ambient;
   }
   return place;
 }
@@ -103,8 +104,8 @@ namespace {
 // Mains voltage is within 10 % of nominal (IEC 60038) or what was measured, and power goes as its
 // square; a burner has none. No dial gives more than the heater has, and a reading at the same
 // setting tells what the dial gives.
-void set_heat_margins(Inputs& inputs, const Practice& practice) {
-  const Recipe& recipe = inputs.recipe;
+void set_heat_margins(ModelParameters& parameters, const DesignDefaults& defaults) {
+  const Recipe& recipe = parameters.recipe;
   HeatMargin mains;
   if (recipe.own.mains) {
     constexpr const char* pointer = "/own/mains";
@@ -120,62 +121,62 @@ void set_heat_margins(Inputs& inputs, const Practice& practice) {
                              "a voltage within 15 % of site.mains, that of the heater's nameplate",
                              "", 0, 0});
     }
-    inputs.mains = share * share;
-    const double accuracy = practice.own_accuracy.range.typical;
+    parameters.mains = share * share;
+    const double accuracy = defaults.own_accuracy.range.typical;
     mains = {1.0 - accuracy, 1.0 + accuracy};
   } else if (recipe.still->heater.kind != HeaterKind::gas_burner) {
-    mains = {practice.mains.range.low, practice.mains.range.high};
+    mains = {defaults.mains.range.low, defaults.mains.range.high};
   }
   const double dial =
-      std::min(1.0 + double(practice.dial_error.range.typical), 1.0 / double(recipe.setting));
-  const bool rate_here = !inputs.own_rate || inputs.own_rate_setting == recipe.setting;
-  const bool time_here = !inputs.own_boil_time || inputs.own_boil_setting == recipe.setting;
+      std::min(1.0 + double(defaults.dial_error.range.typical), 1.0 / double(recipe.setting));
+  const bool rate_here = !parameters.own_rate || parameters.own_rate_setting == recipe.setting;
+  const bool time_here = !parameters.own_boil_time || parameters.own_boil_setting == recipe.setting;
 
-  inputs.of_tables = {mains.least, std::max(mains.most, dial)};
-  inputs.of_reading = {mains.least, std::max(mains.most, rate_here && time_here ? 1.0 : dial)};
+  parameters.of_tables = {mains.least, std::max(mains.most, dial)};
+  parameters.of_reading = {mains.least, std::max(mains.most, rate_here && time_here ? 1.0 : dial)};
 }
 
 }  // namespace
 
-Inputs InputShelf::gather(Recipe asked, const Library& library) {
-  const Practice& practice = library.practice;
-  Inputs inputs;
-  inputs.recipe = std::move(asked);
-  const Recipe& recipe = inputs.recipe;
+ModelParameters ParameterCache::gather(Recipe asked, const Tables& tables) {
+  const DesignDefaults& defaults = tables.design_defaults;
+  ModelParameters parameters;
+  parameters.recipe = std::move(asked);
+  const Recipe& recipe = parameters.recipe;
   check_recipe(recipe);
   const Length altitude = recipe.site.altitude.value_or(metres(0));
-  inputs.ambient = recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
-  if (!water_ || water_->ambient != inputs.ambient || water_->room != recipe.site.room) {
-    water_ = water_at(inputs.ambient, recipe.site.room);
+  parameters.ambient = recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
+  if (!water_ || water_->ambient != parameters.ambient || water_->room != recipe.site.room) {
+    water_ = water_at(parameters.ambient, recipe.site.room);
   }
-  inputs.boiling = water_->boiling;
-  inputs.latent_heat = water_->latent_heat;
-  inputs.boiling_enthalpy = water_->boiling_enthalpy;
-  inputs.water_heat = water_->water_heat;
-  inputs.distillate_heat = water_->distillate_heat;
-  inputs.fill_density = water_->fill_density;
-  inputs.poured = recipe.water_temperature.value_or(recipe.site.room);
+  parameters.boiling = water_->boiling;
+  parameters.latent_heat = water_->latent_heat;
+  parameters.boiling_enthalpy = water_->boiling_enthalpy;
+  parameters.water_heat = water_->water_heat;
+  parameters.distillate_heat = water_->distillate_heat;
+  parameters.fill_density = water_->fill_density;
+  parameters.poured = recipe.water_temperature.value_or(recipe.site.room);
   if (recipe.water_temperature) {
     // Closer to boiling there is nothing left to warm, and no time to boil.
-    const Temperature most = inputs.boiling - kelvins(1);
-    if (!(inputs.poured >= celsius(0) && inputs.poured <= most)) {
+    const Temperature most = parameters.boiling - kelvins(1);
+    if (!(parameters.poured >= celsius(0) && parameters.poured <= most)) {
       throw InputError(Fault{
-          "", "/water_temperature", fmt::format("{:.4g} °C", in_celsius(inputs.poured)),
+          "", "/water_temperature", fmt::format("{:.4g} °C", in_celsius(parameters.poured)),
           fmt::format("0 to {:.1f} °C, which is 1 K below the boil at this site", in_celsius(most)),
           "", 0, 0});
     }
   }
-  inputs.pour_density =
-      recipe.water_temperature ? liquid_density(inputs.poured) : inputs.fill_density;
-  inputs.coolant = recipe.site.coolant.value_or(recipe.site.room);
-  const Place& place = place_for(recipe, library);
-  inputs.figures = place.figures;
-  inputs.bound = place.bound;
+  parameters.pour_density =
+      recipe.water_temperature ? liquid_density(parameters.poured) : parameters.fill_density;
+  parameters.coolant = recipe.site.coolant.value_or(recipe.site.room);
+  const Place& place = place_for(recipe, tables);
+  parameters.selected = place.selected;
+  parameters.codistillation = place.codistillation;
 
-  inputs.own_rate_setting = recipe.own.setting.value_or(recipe.setting);
-  inputs.own_boil_setting = recipe.own.boil_setting.value_or(inputs.own_rate_setting);
+  parameters.own_rate_setting = recipe.own.setting.value_or(recipe.setting);
+  parameters.own_boil_setting = recipe.own.boil_setting.value_or(parameters.own_rate_setting);
   if (recipe.own.distillate_rate) {
-    inputs.own_rate = within(*recipe.own.distillate_rate, practice.own_heat_accuracy);
+    parameters.own_rate = within(*recipe.own.distillate_rate, defaults.own_heat_accuracy);
   }
   if (recipe.own.boil_time) {
     const auto& water = recipe.own.boil_water ? recipe.own.boil_water : recipe.water;
@@ -184,11 +185,11 @@ Inputs InputShelf::gather(Recipe asked, const Library& library) {
                              "own.boil_water (or water) beside it",
                              "add \"boil_water\": \"1.5 L\" with what was in the pot", 0, 0});
     }
-    inputs.own_boil_time = within(*recipe.own.boil_time, practice.own_heat_accuracy);
-    inputs.own_boil_water = *water * inputs.pour_density;
+    parameters.own_boil_time = within(*recipe.own.boil_time, defaults.own_heat_accuracy);
+    parameters.own_boil_water = *water * parameters.pour_density;
   }
-  set_heat_margins(inputs, practice);
-  return inputs;
+  set_heat_margins(parameters, defaults);
+  return parameters;
 }
 
 }  // namespace firstdrop

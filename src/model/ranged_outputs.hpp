@@ -2,14 +2,14 @@
 // explanation.
 #pragma once
 
-#include "firstdrop/model/spread.hpp"
+#include "firstdrop/model/uncertainty.hpp"
 
 namespace firstdrop {
 
 /// Calls visit(key, symbol, name, range, in_unit, unit) for each; `key` is that of the JSON object
 /// "spread", `symbol` that of the explanation. Hydrosol and oil have places of their own.
 template <class Visit>
-void for_each_range(const Spread& s, const Visit& visit) {
+void for_each_range(const Uncertainty& s, const Visit& visit) {
   const auto visit_any = [&](const char* key, const char* symbol, const char* name,
                              const auto& range, auto in_unit, const char* unit) {
     if constexpr (requires { range.has_value(); }) {
@@ -32,7 +32,7 @@ void for_each_range(const Spread& s, const Visit& visit) {
   visit_any("left_alone_to_dry_min", "p_alone_dry", "from the stop to dryness", s.left_alone_to_dry,
             in_minutes, "min");
   visit_any("held_ml", "p_held", "water held by charge and walls", s.held, in_millilitres, "mL");
-  visit_any("vented_ml", "p_vent", "water gone as vapour", s.vented, in_millilitres, "mL");
+  visit_any("uncondensed_ml", "p_vent", "water gone as vapour", s.uncondensed, in_millilitres, "mL");
   visit_any("left_at_stop_ml", "p_left", "water left at the stop", s.left_at_stop, in_millilitres,
             "mL");
   visit_any("distillate_ml_per_min", "p_V", "distillate rate", s.distillate,

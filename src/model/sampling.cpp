@@ -8,7 +8,7 @@ namespace {
 
 // One prime for each input, in the order of the enumeration. Small bases fill their axis soonest
 // and so go to what the plans of the shipped tables depend on most.
-constexpr std::array<unsigned, input_count> bases = {
+constexpr std::array<unsigned, parameter_count> bases = {
     19,  // bulk_density
     17,  // moisture
     2,   // oil_content
@@ -25,7 +25,7 @@ constexpr std::array<unsigned, input_count> bases = {
     31,  // hold_up
     71,  // film_hold_up
     59,  // wall_hold_up
-    53,  // vent_share
+    53,  // uncondensed_loss
     37,  // fill_error
     73,  // condensing
     79,  // bath_loss
@@ -66,7 +66,8 @@ constexpr unsigned factor_of(unsigned base) {
 }
 
 template <std::size_t... i>
-std::array<double, input_count> halton(std::uint64_t index, std::index_sequence<i...> /*axes*/) {
+std::array<double, parameter_count> halton(std::uint64_t index,
+                                           std::index_sequence<i...> /*axes*/) {
   return {mirrored(index, std::integral_constant<unsigned, bases[i]>{},
                    std::integral_constant<unsigned, factor_of(bases[i])>{})...};
 }
@@ -86,29 +87,29 @@ namespace {
 // Of the usual number of samples, which every plan takes: they are worked out once.
 constexpr std::size_t kept = static_cast<std::size_t>(default_samples);
 
-std::array<double, input_count> unshifted(std::uint64_t index) {
+std::array<double, parameter_count> unshifted(std::uint64_t index) {
   static const auto points = [] {
-    std::vector<std::array<double, input_count>> made;
+    std::vector<std::array<double, parameter_count>> made;
     made.reserve(kept);
     // The sequence begins at 1: the point 0 is a corner.
     for (std::uint64_t i = 0; i < kept; ++i) {
-      made.push_back(halton(i + 1, std::make_index_sequence<input_count>()));
+      made.push_back(halton(i + 1, std::make_index_sequence<parameter_count>()));
     }
     return made;
   }();
   if (index < kept) return points[index];
-  return halton(index + 1, std::make_index_sequence<input_count>());
+  return halton(index + 1, std::make_index_sequence<parameter_count>());
 }
 
 }  // namespace
 
-Point SamplePoints::operator[](std::uint64_t index) const {
-  std::array<double, input_count> at = unshifted(index);
-  for (std::size_t i = 0; i < input_count; ++i) {
+SamplePoint SamplePoints::operator[](std::uint64_t index) const {
+  std::array<double, parameter_count> at = unshifted(index);
+  for (std::size_t i = 0; i < parameter_count; ++i) {
     at[i] += shift_[i];
     if (at[i] >= 1.0) at[i] -= 1.0;  // both are below 1
   }
-  return Point(at);
+  return SamplePoint(at);
 }
 
 }  // namespace firstdrop

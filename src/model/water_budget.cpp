@@ -2,26 +2,26 @@
 
 #include <algorithm>
 
-#include "base/turning_point.hpp"
+#include "base/root.hpp"
 #include "firstdrop/physics/reserve.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace firstdrop {
 
 Volume WaterBudget::pieces(Mass charge) const {
-  return hydro() ? charge / practice_.particle_density.typical() : litres(0);
+  return hydro() ? charge / defaults_.particle_density.typical() : litres(0);
 }
 
 Volume WaterBudget::room(Mass charge) const {
   const Volume room = fill_room(pot_, fill_limit_, pieces(charge));
-  if (inputs_.recipe.method != Method::water_and_steam) return room;
-  const Volume below = least_of(inputs_.recipe.still->grid->water_below);
-  return std::min(room, room_below_grid(below, practice_.grid_clearance.typical()));
+  if (parameters_.recipe.method != Method::water_and_steam) return room;
+  const Volume below = least_of(parameters_.recipe.still->grid->water_below);
+  return std::min(room, room_below_grid(below, defaults_.grid_clearance.typical()));
 }
 
 Mass WaterBudget::reserve(Mass charge, Mass fill) const {
-  const Mass wetting = hydro() ? as_mass(charge * practice_.hydro_wetting.typical()) : grams(0);
-  return water_reserve(fill, practice_.reserve_share.typical(), least_water_, wetting);
+  const Mass wetting = hydro() ? as_mass(charge * defaults_.hydro_wetting.typical()) : grams(0);
+  return water_reserve(fill, defaults_.reserve_share.typical(), least_water_, wetting);
 }
 
 Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duration lateness) const {
@@ -32,7 +32,7 @@ Mass WaterBudget::worst_margin(Mass charge, Mass fill, const Stop& stop, Duratio
 
 const WorstCase& WaterBudget::worst_case(Mass charge) const {
   if (!worst_case_) {
-    worst_case_.emplace(inputs_, charge);
+    worst_case_.emplace(parameters_, charge);
   } else if (charge_ != charge) {
     worst_case_->reload(charge);
   }
@@ -48,7 +48,7 @@ std::optional<Mass> WaterBudget::least_fill(Mass charge, const Stop& stop,
   if (at_most > 0.0) return std::nullopt;
   const double at_none = lacking(grams(0));
   if (at_none < 0.0) return grams(0);
-  return turning_point(grams(0), most, lacking, at_none, at_most).first_no;
+  return bracket_root(grams(0), most, lacking, at_none, at_most).first_no;
 }
 
 Volume WaterBudget::most_hydrosol(Mass charge, Mass fill, std::optional<Duration> clock,
@@ -56,7 +56,7 @@ Volume WaterBudget::most_hydrosol(Mass charge, Mass fill, std::optional<Duration
   const Volume most = largest(litres(0), as_volume(fill), [&](Volume volume) {
     return worst_margin(charge, fill, Stop{volume, clock}, lateness).si();
   });
-  return neat_down(most, inputs_.recipe.units);
+  return neat_down(most, parameters_.recipe.units);
 }
 
 Duration WaterBudget::worst_time_until(Mass left, Mass charge, Mass fill, const Run& worst,

@@ -12,12 +12,12 @@ namespace firstdrop {
 class WaterBudget {
  public:
   /// Keeps references: both must outlive it.
-  WaterBudget(const Inputs& inputs, const Practice& practice)
-      : inputs_(inputs),
-        practice_(practice),
-        pot_(least_of(inputs.recipe.still->pot.volume)),
-        fill_limit_(least_of(inputs.recipe.still->pot.fill_limit)),
-        least_water_(as_mass(most_of(inputs.recipe.still->pot.minimum_water))) {}
+  WaterBudget(const ModelParameters& parameters, const DesignDefaults& defaults)
+      : parameters_(parameters),
+        defaults_(defaults),
+        pot_(least_of(parameters.recipe.still->pot.volume)),
+        fill_limit_(least_of(parameters.recipe.still->pot.fill_limit)),
+        least_water_(as_mass(most_of(parameters.recipe.still->pot.minimum_water))) {}
 
   /// Room that the pieces of the charge take up in the water; none unless it lies in it (hydro).
   Volume pieces(Mass charge) const;
@@ -44,17 +44,17 @@ class WaterBudget {
   const WorstCase& worst_case(Mass charge) const;
 
   // At room temperature.
-  Volume as_volume(Mass water) const { return water / inputs_.fill_density; }
-  Mass as_mass(Volume water) const { return water * inputs_.fill_density; }
+  Volume as_volume(Mass water) const { return water / parameters_.fill_density; }
+  Mass as_mass(Volume water) const { return water * parameters_.fill_density; }
   // As it is poured in.
-  Volume poured_volume(Mass water) const { return water / inputs_.pour_density; }
-  Mass poured_mass(Volume water) const { return water * inputs_.pour_density; }
+  Volume poured_volume(Mass water) const { return water / parameters_.pour_density; }
+  Mass poured_mass(Volume water) const { return water * parameters_.pour_density; }
 
  private:
-  bool hydro() const { return inputs_.recipe.method == Method::hydro; }
+  bool hydro() const { return parameters_.recipe.method == Method::hydro; }
 
-  const Inputs& inputs_;
-  const Practice& practice_;
+  const ModelParameters& parameters_;
+  const DesignDefaults& defaults_;
   Volume pot_;           // no larger than it may be
   Fraction fill_limit_;  // and filled no further
   Mass least_water_;     // that the still wants in its pot

@@ -9,11 +9,15 @@
 
 namespace firstdrop {
 
-Point worst_for_water() {
-  Point point = Point::typical();
-  point.set(Input::heater, 1).set(Input::heat_loss, 0).set(Input::moisture, 0);
-  point.set(Input::dry_specific_heat, 0).set(Input::hold_up, 1).set(Input::film_hold_up, 1);
-  point.set(Input::wall_hold_up, 1).set(Input::vent_share, 1).set(Input::fill_error, 1);
+SamplePoint worst_for_water() {
+  SamplePoint point = SamplePoint::medians();
+  point.set(Parameter::heater, 1).set(Parameter::heat_loss, 0).set(Parameter::moisture, 0);
+  point.set(Parameter::dry_specific_heat, 0)
+      .set(Parameter::hold_up, 1)
+      .set(Parameter::film_hold_up, 1);
+  point.set(Parameter::wall_hold_up, 1)
+      .set(Parameter::uncondensed_loss, 1)
+      .set(Parameter::fill_error, 1);
   return point;
 }
 
@@ -25,7 +29,7 @@ constexpr Mass any_fill = kilograms(1);
 
 // What a measured time or rate means in watts rises with the losses and the heat capacity that go
 // with it, against the rest of an extreme case. What it may come to, over the corners of those.
-struct Meanings {
+struct ReadingBounds {
   Range<Power> warming;  // low and high only, as all of these
   Range<MassFlow> vapour;
   Range<Duration> steaming;
@@ -60,16 +64,16 @@ void heat_by(RunValues& v, double factor) {
 }
 
 // Of the corners around these values, which are those of `point` but for the heater.
-Meanings meanings(PointValues values, Point point, Mass charge,
-                  const std::array<HeatCase, 2>& heats) {
-  Meanings m;
+ReadingBounds reading_bounds(ParametersAt values, SamplePoint point, Mass charge,
+                             const std::array<HeatCase, 2>& heats) {
+  ReadingBounds m;
   for (const HeatCase& heat : heats) {
-    point.set(Input::heater, heat.place);
+    point.set(Parameter::heater, heat.place);
     for (const double loss : {0.0, 1.0}) {
-      values.move_heat(point.set(Input::heat_loss, loss));
+      values.move_heat(point.set(Parameter::heat_loss, loss));
       for (const double moisture : {0.0, 1.0}) {
         for (const double dry_heat : {0.0, 1.0}) {
-          point.set(Input::moisture, moisture).set(Input::dry_specific_heat, dry_heat);
+          point.set(Parameter::moisture, moisture).set(Parameter::dry_specific_heat, dry_heat);
           values.move_charge(point);
           RunValues v = values.of(charge, any_fill);
           heat_by(v, heat.times);
@@ -110,21 +114,24 @@ void start_over_room(RunValues& v, TemperatureDifference excess) {
 // early as by either, gives as much vapour, and steam heats the column as soon.
 //
 //     Q_warm = max(tables, bench),  V = max(tables, bench),  t_steam = min(tables, bench)
-RunValues hottest_of(const Inputs& inputs, const PointValues& tables,
-                     const std::optional<PointValues>& own, Mass charge, Mass fill, Mains mains) {
+RunValues upper_heater_of(const ModelParameters& parameters, const ParametersAt& by_tables,
+                          const std::optional<ParametersAt>& own, Mass charge, Mass fill,
+                          Mains mains) {
   const bool nominal = mains == Mains::nominal;
-  const double more_than_tables = nominal ? 1.0 : inputs.of_tables.most;
-  const double more_than_reading = nominal ? 1.0 : inputs.of_reading.most;
+  const double more_than_tables = nominal ? 1.0 : parameters.of_tables.most;
+  const double more_than_reading = nominal ? 1.0 : parameters.of_reading.most;
   // The driest charge and the least fill drip first, and run longest by the clock. With most vented
   // a level in the receiver takes most vapour, and a measured rate means most.
-  RunValues v = tables.of(charge, fill);
+  RunValues v = by_tables.of(charge, fill);
   for (const HeatCase& heat : strongest(more_than_tables)) {
-    v.heat_warming = std::max(v.heat_warming, heat_by_tables_at(inputs, heat.place) * heat.times);
+    v.heat_warming =
+        std::max(v.heat_warming, heat_by_tables_at(parameters, heat.place) * heat.times);
   }
   v.heat_boiling = v.heat_warming;
   start_over_room(v, std::max(v.fill_excess, kelvins(0)));
   if (!own) return v;
-  const Meanings m = meanings(*own, worst_for_water(), charge, strongest(more_than_reading));
+  const ReadingBounds m =
+      reading_bounds(*own, worst_for_water(), charge, strongest(more_than_reading));
   v.heat_warming = std::max(v.heat_warming, m.warming.high);
   if (m.runs == 0) return v;
   const Boiling boiling = boiling_of(v);
@@ -146,21 +153,21 @@ RunValues hottest_of(const Inputs& inputs, const PointValues& tables,
 //
 // where d_i is what one of them adds at its bound, dm and dH are the ways to it, as s_m * s_H is at
 // most 1/2. Where a film is more, it is F * c + W with F and W in the same way.
-Mass held_at_worst(const Inputs& inputs, Mass charge) {
-  const Figures& figures = *inputs.figures;
-  const Fraction moisture = share_at(figures.moisture, 0.5, most_moisture);
+Mass held_at_worst(const ModelParameters& parameters, Mass charge) {
+  const SelectedParameters& selected = *parameters.selected;
+  const Fraction moisture = share_at(selected.moisture, 0.5, most_moisture);
   // As far as it may be from typical, below zero, too; by factors a share s of the way is no more
   // than s times the slope at its start.
-  const Range<Fraction>& moist = figures.moisture.range;
+  const Range<Fraction>& moist = selected.moisture.range;
   const Fraction driest = moist.by_ratio
                               ? moisture * (1.0 - std::log(double(moisture / moist.least())))
                               : moist.least();
-  const Fraction hold_up = positive_at(figures.hold_up, 0.5);
-  const Fraction most_hold_up = positive_at(figures.hold_up, 1.0);
-  const Fraction film = share_at(figures.film_hold_up, 0.5, fraction(5));
-  const Fraction most_film = share_at(figures.film_hold_up, 1.0, fraction(5));
-  const Mass walls = std::max(figures.wall_hold_up.typical(), grams(0));
-  const Mass most_walls = std::max(figures.wall_hold_up.range.most(), grams(0));
+  const Fraction hold_up = positive_at(selected.hold_up, 0.5);
+  const Fraction most_hold_up = positive_at(selected.hold_up, 1.0);
+  const Fraction film = share_at(selected.film_hold_up, 0.5, fraction(5));
+  const Fraction most_film = share_at(selected.film_hold_up, 1.0, fraction(5));
+  const Mass walls = std::max(selected.wall_hold_up.typical(), grams(0));
+  const Mass most_walls = std::max(selected.wall_hold_up.range.most(), grams(0));
 
   const auto soaked = [&](Fraction m, Fraction h) {
     return dry_matter(charge, m) * h - charge * m;
@@ -175,29 +182,30 @@ Mass held_at_worst(const Inputs& inputs, Mass charge) {
       typical + by_both / 2.0 + Mass::from_si(std::hypot(by_moisture, by_hold_up, by_walls));
   const Mass wet = charge * film + Mass::from_si(std::hypot(by_film, by_walls));
   const Mass at_all_ends =
-      water_held(charge, share_at(figures.moisture, 0.0, most_moisture), most_hold_up, most_film);
+      water_held(charge, share_at(selected.moisture, 0.0, most_moisture), most_hold_up, most_film);
   return std::min(walls + std::max(dry, wet), at_all_ends + most_walls);
 }
 
-std::optional<PointValues> own_values(const Inputs& inputs, const Point& point) {
-  if (!measured_heat(inputs)) return std::nullopt;
-  return PointValues(inputs, point);
+std::optional<ParametersAt> own_values(const ModelParameters& parameters,
+                                       const SamplePoint& point) {
+  if (!measured_heat(parameters)) return std::nullopt;
+  return ParametersAt(parameters, point);
 }
 
 }  // namespace
 
-Duration longest_after_heat(const Inputs& inputs) {
-  return std::max(inputs.figures->stored_heat.range.most(), seconds(0));
+Duration longest_after_heat(const ModelParameters& parameters) {
+  return std::max(parameters.selected->stored_heat.range.most(), seconds(0));
 }
 
-Duration longest_lateness(const Inputs& inputs) {
-  return inputs.recipe.limits.absence + longest_after_heat(inputs);
+Duration longest_lateness(const ModelParameters& parameters) {
+  return parameters.recipe.limits.absence + longest_after_heat(parameters);
 }
 
-WorstCase::WorstCase(const Inputs& inputs, Mass charge)
-    : inputs_(&inputs),
-      at_worst_(inputs, worst_for_water(), HeatFrom::tables),
-      own_at_worst_(own_values(inputs, worst_for_water())),
+WorstCase::WorstCase(const ModelParameters& parameters, Mass charge)
+    : parameters_(&parameters),
+      at_worst_(parameters, worst_for_water(), HeatFrom::tables),
+      own_at_worst_(own_values(parameters, worst_for_water())),
       hottest_(load(charge)) {}
 
 void WorstCase::reload(Mass charge) {
@@ -210,8 +218,8 @@ Run WorstCase::load(Mass charge) {
   slow_runs_ = 0;
   never_ends_ = false;
   RunValues at_worst =
-      hottest_of(*inputs_, at_worst_, own_at_worst_, charge, any_fill, Mains::at_worst);
-  const Mass held = held_at_worst(*inputs_, charge);
+      upper_heater_of(*parameters_, at_worst_, own_at_worst_, charge, any_fill, Mains::at_worst);
+  const Mass held = held_at_worst(*parameters_, charge);
   if (bounded()) {
     at_worst.hold_up = held;
   } else {
@@ -221,23 +229,23 @@ Run WorstCase::load(Mass charge) {
   if (!bounded()) return hottest;
   // A level is waited for longest with the weakest heater, and where most is vented; but behind a
   // measured rate of what is caught there is least steam, and longest steaming, where nothing is.
-  load_slow(at_worst_, charge, 1, inputs_->of_tables.least);
+  load_slow(at_worst_, charge, 1, parameters_->of_tables.least);
   if (!own_at_worst_) return hottest;
-  load_slow(*own_at_worst_, charge, 1, inputs_->of_reading.least);
-  if (inputs_->own_rate) load_slow(*own_at_worst_, charge, 0, inputs_->of_reading.least);
+  load_slow(*own_at_worst_, charge, 1, parameters_->of_reading.least);
+  if (parameters_->own_rate) load_slow(*own_at_worst_, charge, 0, parameters_->of_reading.least);
   return hottest;
 }
 
-void WorstCase::load_slow(PointValues slow, Mass charge, double vent, double mains) {
+void WorstCase::load_slow(ParametersAt slow, Mass charge, double vent, double mains) {
   // Most is condensed where there is most to heat and to lose.
-  Point heavy = worst_for_water();
-  heavy.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
-  heavy.set(Input::vent_share, vent);
+  SamplePoint heavy = worst_for_water();
+  heavy.set(Parameter::moisture, 1).set(Parameter::dry_specific_heat, 1);
+  heavy.set(Parameter::uncondensed_loss, vent);
   slow.move_charge(heavy);
   for (const HeatCase& heat : weakest(mains)) {
-    heavy.set(Input::heater, heat.place);
+    heavy.set(Parameter::heater, heat.place);
     for (const double loss : {0.0, 1.0}) {
-      slow.move_heat(heavy.set(Input::heat_loss, loss));
+      slow.move_heat(heavy.set(Parameter::heat_loss, loss));
       RunValues v = slow.of(charge, any_fill);
       heat_by(v, heat.times);
       column_capacity_ = std::max(column_capacity_, v.column_capacity);
@@ -247,7 +255,8 @@ void WorstCase::load_slow(PointValues slow, Mass charge, double vent, double mai
         never_ends_ = true;
         continue;
       }
-      slow_[slow_runs_++] = {boiling, boiling.vapour * (1.0 - v.vent_share) / v.distillate_density};
+      slow_[slow_runs_++] = {boiling,
+                             boiling.vapour * (1.0 - v.uncondensed_loss) / v.distillate_density};
     }
   }
 }
@@ -282,7 +291,7 @@ Mass WorstCase::most_condensed(const Stop& stop, Duration lateness, const Run& h
 // `most` is the most that charge and walls can have taken up by then.
 //
 // A heater that makes the vapour D is at the level after it has made M = level * density /
-// (1 - vent_share), however strong it is. Past that it boils off D * lateness, and what has
+// (1 - uncondensed_loss), however strong it is. Past that it boils off D * lateness, and what has
 // condensed is, with the heat capacity and the loss of column and charge at their most,
 //
 //     E = capacity * rise / latent_heat,  C = loss * rise / latent_heat,
@@ -302,7 +311,7 @@ Mass WorstCase::lost_at_worst(Volume level, Duration lateness, const Run& hottes
   const TemperatureDifference rise = v.boiling - v.room;
   const Mass heated = column_capacity_ * rise / v.latent_heat;
   const MassFlow lost = column_loss_ * rise / v.latent_heat;
-  const Mass vapour = level * v.distillate_density / (1.0 - v.vent_share);
+  const Mass vapour = level * v.distillate_density / (1.0 - v.uncondensed_loss);
   const Mass a = heated + lost * lateness;
   const Mass b = heated / 2.0 + vapour;  // in times of `lost`
   const MassFlow strongest = hottest.vapour();
@@ -336,26 +345,28 @@ Run WorstCase::run(Mass first_fill, const Stop& stop, Duration lateness) const {
   return run;
 }
 
-RunValues worst_values(const Inputs& inputs, Mass charge, Mass first_fill, const Stop& stop,
-                       Duration lateness) {
-  return WorstCase(inputs, charge).run(first_fill, stop, lateness).values();
+RunValues worst_values(const ModelParameters& parameters, Mass charge, Mass first_fill,
+                       const Stop& stop, Duration lateness) {
+  return WorstCase(parameters, charge).run(first_fill, stop, lateness).values();
 }
 
-RunValues hottest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
-  const Point point = worst_for_water();
-  return hottest_of(inputs, PointValues(inputs, point, HeatFrom::tables), own_values(inputs, point),
-                    charge, first_fill, Mains::nominal);
+RunValues upper_heater_values(const ModelParameters& parameters, Mass charge, Mass first_fill) {
+  const SamplePoint point = worst_for_water();
+  return upper_heater_of(parameters, ParametersAt(parameters, point, HeatFrom::tables),
+                         own_values(parameters, point), charge, first_fill, Mains::nominal);
 }
 
-RunValues coolest_values(const Inputs& inputs, Mass charge, Mass first_fill) {
-  Point point = Point::typical();
-  point.set(Input::heater, 0).set(Input::heat_loss, 1).set(Input::vent_share, 0);
-  point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1).set(Input::fill_error, 0);
-  RunValues v = PointValues(inputs, point, HeatFrom::tables).of(charge, first_fill);
+RunValues lower_heater_values(const ModelParameters& parameters, Mass charge, Mass first_fill) {
+  SamplePoint point = SamplePoint::medians();
+  point.set(Parameter::heater, 0).set(Parameter::heat_loss, 1).set(Parameter::uncondensed_loss, 0);
+  point.set(Parameter::moisture, 1)
+      .set(Parameter::dry_specific_heat, 1)
+      .set(Parameter::fill_error, 0);
+  RunValues v = ParametersAt(parameters, point, HeatFrom::tables).of(charge, first_fill);
   start_over_room(v, std::min(v.fill_excess, kelvins(0)));
-  const auto own = own_values(inputs, point);
+  const auto own = own_values(parameters, point);
   if (!own) return v;
-  const Meanings m = meanings(*own, point, charge, weakest(1.0));
+  const ReadingBounds m = reading_bounds(*own, point, charge, weakest(1.0));
   v.heat_warming = std::min(v.heat_warming, m.warming.low);
   const Boiling boiling = boiling_of(v);
   if (boiling.failure || m.runs < m.corners) {

@@ -72,7 +72,7 @@ std::string pour_text(const Plan& plan) {
 }
 
 std::string hydrosol_per_herb_in_words(const Plan& plan) {
-  const Volume hydrosol = plan.run->spread.hydrosol.typical;
+  const Volume hydrosol = plan.run->uncertainty.hydrosol.typical;
   const auto per = [&](Mass herb) { return text(hydrosol / herb, plan.recipe.units); };
   const ChargePlan& charge = plan.charge;
   if (charge.as_fresh == charge.mass) return per(charge.mass) + " of herb";

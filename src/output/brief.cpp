@@ -110,18 +110,18 @@ void amounts(Writer& to, const RunPlan& run) {
   to.number("dry_worst_min", in_minutes(run.times.dry_worst));
   to.close();
 
-  const Spread& spread = run.spread;
-  const bool sampled = spread.samples > 0;
+  const Uncertainty& uncertainty = run.uncertainty;
+  const bool sampled = uncertainty.samples > 0;
   to.open("hydrosol");
-  to.number("typical_ml", in_millilitres(run.typical.hydrosol));
-  if (sampled) to.range("ml", spread.hydrosol, in_millilitres);
+  to.number("nominal_ml", in_millilitres(run.nominal.hydrosol));
+  if (sampled) to.range("ml", uncertainty.hydrosol, in_millilitres);
   to.close();
   to.open("oil");
-  to.number("typical_in_receiver_g", in_grams(run.typical.oil));
-  to.number("typical_in_receiver_ml", in_millilitres(run.typical.oil_volume));
+  to.number("nominal_in_receiver_g", in_grams(run.nominal.oil));
+  to.number("nominal_in_receiver_ml", in_millilitres(run.nominal.oil_volume));
   if (sampled) {
-    to.range("in_receiver_g", spread.oil_in_receiver, in_grams);
-    to.range("in_receiver_ml", spread.oil_volume, in_millilitres);
+    to.range("in_receiver_g", uncertainty.oil_in_receiver, in_grams);
+    to.range("in_receiver_ml", uncertainty.oil_volume, in_millilitres);
   }
   to.close();
 
@@ -135,13 +135,14 @@ void amounts(Writer& to, const RunPlan& run) {
   to.number("kwh", in_kilowatt_hours(run.energy.plug));
   if (run.energy.energy_cost) to.number("cost", *run.energy.energy_cost);
   to.close();
-  to.word("binding_stop", to_string(run.binding_stop));
+  to.word("stop_criterion", to_string(run.stop_criterion));
   to.open("stop_at");
   if (run.stop.hydrosol) to.number("hydrosol_ml", in_millilitres(*run.stop.hydrosol));
   if (run.stop.clock) to.number("clock_min", in_minutes(*run.stop.clock));
   to.number("never_beyond_ml", in_millilitres(run.water.never_beyond));
   to.close();
-  if (spread.chance_of_goal) to.number("chance_of_goal_pct", in_percent(*spread.chance_of_goal));
+  if (uncertainty.chance_of_goal)
+    to.number("chance_of_goal_pct", in_percent(*uncertainty.chance_of_goal));
 }
 
 }  // namespace

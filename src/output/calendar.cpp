@@ -65,7 +65,7 @@ class RunCalendar {
 
   std::vector<CalendarEvent> events() const {
     const TimesPlan& times = run_.times;
-    const Spread& spread = run_.spread;
+    const Uncertainty& uncertainty = run_.uncertainty;
     const LocalMinute stop = moment(times.stop);
     std::vector<CalendarEvent> events;
     events.push_back({"run",
@@ -85,13 +85,13 @@ class RunCalendar {
                       {},
                       summary("Pot boils, look"),
                       boil_words(),
-                      lead(times.boil, spread.boil.low)});
+                      lead(times.boil, uncertainty.boil.low)});
     events.push_back({"first-drop",
                       moment(times.first_drop),
                       {},
                       summary("First drop, look"),
                       first_drop_words(),
-                      lead(times.first_drop, spread.first_drop.low)});
+                      lead(times.first_drop, uncertainty.first_drop.low)});
     int number = 0;
     for (const IceChange& change : run_.cooling.ice_changes) {
       events.push_back({fmt::format("ice-{}", ++number),
@@ -108,7 +108,7 @@ class RunCalendar {
                       stop_words(),
                       lead_and_moment(times.stop, times.earliest_stop)});
     const std::string change = clock_change_in_words(
-        start_, std::max({stop, moment(stop_bounds(plan_).by), moment(spread.stop.high)}));
+        start_, std::max({stop, moment(stop_bounds(plan_).by), moment(uncertainty.stop.high)}));
     for (CalendarEvent& event : events) event.description.insert(0, change);
     std::stable_sort(events.begin(), events.end(),
                      [](const CalendarEvent& a, const CalendarEvent& b) { return a.at < b.at; });
@@ -141,9 +141,9 @@ class RunCalendar {
           "The harvest takes {} runs. This calendar is of one of them; each has the same plan.\n",
           plan_.charge.runs);
     }
-    const Volume oil = run_.spread.oil_volume.typical;
+    const Volume oil = run_.uncertainty.oil_volume.typical;
     words += fmt::format("You get about {} of hydrosol and {} oil that parts.\n",
-                         amount(run_.spread.hydrosol.typical),
+                         amount(run_.uncertainty.hydrosol.typical),
                          oil < a_drop_of_oil ? "hardly any" : amount(oil) + " of");
     for (const Finding& finding : plan_.findings) {
       if (is_read_first(finding)) words += "Caution: " + finding.text + "\n";
@@ -187,7 +187,7 @@ class RunCalendar {
                ? fmt::format(
                      "running, {}; up to {} if the heater runs strong",
                      amount(tap_up(*cooling.flow, recipe_.units)),
-                     amount(tap_up(cooling.flow_hot.value_or(*cooling.flow), recipe_.units)))
+                     amount(tap_up(cooling.flow_most.value_or(*cooling.flow), recipe_.units)))
                : std::string("running");
   }
 
@@ -195,7 +195,7 @@ class RunCalendar {
     return fmt::format(
         "The pot boils, at {}. Look: is the coolant ready or running, and does steam rise through "
         "the still and nowhere else?{}",
-        amount(plan_.boiling), between(run_.spread.boil, run_.times.boil));
+        amount(plan_.boiling), between(run_.uncertainty.boil, run_.times.boil));
   }
 
   std::string first_drop_words() const {
@@ -208,7 +208,7 @@ class RunCalendar {
     if (run_.cooling.distillate) {
       words += fmt::format(" It leaves no warmer than {}.", amount(*run_.cooling.distillate));
     }
-    return words + between(run_.spread.first_drop, run_.times.first_drop);
+    return words + between(run_.uncertainty.first_drop, run_.times.first_drop);
   }
 
   std::string ice_words(const IceChange& change) const {
@@ -239,7 +239,7 @@ class RunCalendar {
       if (const auto by = run_.clock_beside_level()) {
         words += fmt::format(" Still below it at {}? Heat off then too.", clock(*by, times.stop));
       }
-      words += between(run_.spread.stop, times.stop);
+      words += between(run_.uncertainty.stop, times.stop);
       if (moment(timer(plan_)) < moment(times.stop)) {
         words += fmt::format(" Watch the level from {} on: a very strong heater can be there then.",
                              clock(timer(plan_), times.stop));

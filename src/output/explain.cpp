@@ -9,7 +9,7 @@
 
 #include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/model/plant_parameters.hpp"
 #include "firstdrop/model/worst_case.hpp"
 #include "firstdrop/physics/condenser.hpp"
 #include "firstdrop/physics/release.hpp"
@@ -47,20 +47,20 @@ std::string symbol_of(const std::string& prefix, std::string key) {
 
 class Explanation {
  public:
-  Explanation(const Plan& plan, const Library& library)
+  Explanation(const Plan& plan, const Tables& tables)
       : plan_(plan),
         recipe_(plan.recipe),
         still_(plan.recipe.still),
-        library_(library),
-        practice_(library.practice),
-        inputs_(gather_inputs(plan.recipe, library)) {}
+        tables_(tables),
+        defaults_(tables.design_defaults),
+        parameters_(model_parameters(plan.recipe, tables)) {}
 
   std::vector<Chapter> write() {
     place();
     charge();
     if (!plan_.run) return std::move(chapters_);
-    fill_ = plan_.run->water.first_fill * inputs_.fill_density;
-    const Run run(values_at(inputs_, Point::typical(), plan_.charge.mass, fill_));
+    fill_ = plan_.run->water.first_fill * parameters_.fill_density;
+    const Run run(run_values_at(parameters_, SamplePoint::medians(), plan_.charge.mass, fill_));
     if (run.failure()) return std::move(chapters_);
     pot(*plan_.run, run);
     column(run);
@@ -81,7 +81,7 @@ class Explanation {
 
   void chapter(const char* title) { chapters_.push_back({title, {}}); }
 
-  void add(ExplainedFigure figure) { chapters_.back().figures.push_back(std::move(figure)); }
+  void add(ExplainedFigure figure) { chapters_.back().selected.push_back(std::move(figure)); }
 
   /// From a table, with its range.
   template <class T, class Unit>
@@ -140,13 +140,13 @@ class Explanation {
            "latent_heat(T_boil)", sr1);
     asked("T_room", "room, and all that is cold at heat on", in_celsius(recipe_.site.room), "°C",
           "site.room, or 20 °C");
-    asked("T_cool", "coolant at the start", in_celsius(inputs_.coolant), "°C",
+    asked("T_cool", "coolant at the start", in_celsius(parameters_.coolant), "°C",
           "site.coolant, or the room");
     worked("c_w", "mean heat capacity of water on its way to the boil",
-           in_kilojoules_per_kilogram_kelvin(inputs_.water_heat), "kJ/(kg K)",
+           in_kilojoules_per_kilogram_kelvin(parameters_.water_heat), "kJ/(kg K)",
            "mean_specific_heat(T_room, T_boil)", sr1);
     worked("rho_w", "density of water as poured and as caught",
-           in_grams_per_millilitre(inputs_.fill_density), "g/mL", "water_density(T_room)", sr1);
+           in_grams_per_millilitre(parameters_.fill_density), "g/mL", "water_density(T_room)", sr1);
   }
 
   void charge() {
@@ -156,25 +156,25 @@ class Explanation {
       given("V_pot", "pot", still_.pot.volume, in_millilitres, "mL");
       given("fill_max", "share of the pot that may be filled", still_.pot.fill_limit, in_percent,
             "%");
-      given("w_herb", "water per charge around it", practice_.hydro_water.at(recipe_.state),
+      given("w_herb", "water per charge around it", defaults_.hydro_water.at(recipe_.state),
             in_litres_per_kilogram, "L/kg");
-      given("rho_p", "density of the pieces", practice_.particle_density, in_grams_per_litre,
+      given("rho_p", "density of the pieces", defaults_.particle_density, in_grams_per_litre,
             "g/L");
       worked("m_fits", "charge that has room in the pot",
-             in_grams(charge_capacity(inputs_, practice_, Point::typical())), "g",
+             in_grams(charge_capacity(parameters_, defaults_, SamplePoint::medians())), "g",
              "1000 * V_pot / 1000 * fill_max / 100 / (w_herb + 1000 / rho_p)", balance);
     } else {
       add_space();
-      given("head", "head space left free", practice_.head_space, in_percent, "%");
+      given("head", "head space left free", defaults_.head_space, in_percent, "%");
       bulk_density();
       worked("m_fits", "charge that fits",
-             in_grams(charge_capacity(inputs_, practice_, Point::typical())), "g",
+             in_grams(charge_capacity(parameters_, defaults_, SamplePoint::medians())), "g",
              "V_space / 1000 * (1 - head / 100) * rho_b", balance);
       const auto fits_at = [&](double p) {
-        return in_grams(
-            charge_capacity(inputs_, practice_, Point::typical().set(Input::bulk_density, p)));
+        return in_grams(charge_capacity(parameters_, defaults_,
+                                        SamplePoint::medians().set(Parameter::bulk_density, p)));
       };
-      chapters_.back().figures.back().range =
+      chapters_.back().selected.back().range =
           Range<double>{fits_at(0.1), fits_at(0.5), fits_at(0.9)};
     }
     if (recipe_.charge) {
@@ -206,10 +206,10 @@ class Explanation {
       found("m_most", "the most charge for the same water and stop", in_grams(c.most), "g",
             "the pot still keeps its reserve in the worst credible case");
     }
-    given("x", "moisture of the charge", inputs_.figures->moisture, in_percent, "%");
+    given("x", "moisture of the charge", parameters_.selected->moisture, in_percent, "%");
     worked("m_dry", "dry matter", in_grams(c.dry_matter), "g", "m * (1 - x / 100)", balance);
     if (c.as_fresh != c.mass) {
-      given("x_cut", "moisture of the herb as it was cut", inputs_.figures->fresh_moisture,
+      given("x_cut", "moisture of the herb as it was cut", parameters_.selected->fresh_moisture,
             in_percent, "%");
       worked("m_fresh", "the same herb as it was cut", in_grams(c.as_fresh), "g",
              "m_dry / (1 - x_cut / 100)", balance);
@@ -230,23 +230,23 @@ class Explanation {
   // A figure of another cut and the factors that bring it to this one, or the figure itself.
   void bulk_density() {
     const Chosen<Density> chosen =
-        bulk_density_of(recipe_.plant, recipe_.state, recipe_.cut, library_);
+        bulk_density_of(recipe_.plant, recipe_.state, recipe_.cut, tables_);
     const auto other = scaled_from(chosen);
     if (recipe_.own.bulk_density || !other) {
-      given("rho_b", "bulk density of the charge", inputs_.figures->bulk_density,
+      given("rho_b", "bulk density of the charge", parameters_.selected->bulk_density,
             in_grams_per_litre, "g/L");
       return;
     }
     given("rho_other", "bulk density of " + to_string(other->cut) + " material", other->density,
           in_grams_per_litre, "g/L");
-    given("k_other", "that cut's density relative to chopped", practice_.cut_density.at(other->cut),
+    given("k_other", "that cut's density relative to chopped", defaults_.cut_density.at(other->cut),
           as_ratio, "g/g");
-    given("k_cut", "this cut's density relative to chopped", practice_.cut_density.at(recipe_.cut),
+    given("k_cut", "this cut's density relative to chopped", defaults_.cut_density.at(recipe_.cut),
           as_ratio, "g/g");
-    const Range<Density>& range = inputs_.figures->bulk_density.range;
+    const Range<Density>& range = parameters_.selected->bulk_density.range;
     worked("rho_b", "bulk density of the charge", in_grams_per_litre(range.typical), "g/L",
            "rho_other / k_other * k_cut", balance);
-    chapters_.back().figures.back().range =
+    chapters_.back().selected.back().range =
         Range<double>{in_grams_per_litre(range.low), in_grams_per_litre(range.typical),
                       in_grams_per_litre(range.high)};
   }
@@ -254,12 +254,12 @@ class Explanation {
   // The figure that a scaled bulk density comes from: the first of the state's own, else of its
   // form.
   std::optional<BulkDensity> scaled_from(const Chosen<Density>& chosen) const {
-    if (chosen.stand_in.find("scaled to") == std::string::npos) return std::nullopt;
+    if (chosen.default_used.find("scaled to") == std::string::npos) return std::nullopt;
     const auto own = recipe_.plant->states.find(recipe_.state);
     if (own != recipe_.plant->states.end() && !own->second.bulk_density.empty()) {
       return own->second.bulk_density.front();
     }
-    return library_.forms.at(*recipe_.plant->form).states.at(recipe_.state).bulk_density.front();
+    return tables_.forms.at(*recipe_.plant->form).states.at(recipe_.state).bulk_density.front();
   }
 
   void add_space() {
@@ -272,7 +272,7 @@ class Explanation {
 
   void pot(const RunPlan& plan, const Run& run) {
     const RunValues& v = run.values();
-    const Material& material = library_.materials.at(still_.pot.material);
+    const Material& material = tables_.materials.at(still_.pot.material);
     chapter("The pot comes to the boil");
     found("V_fill", "water to pour in", in_millilitres(plan.water.pour), "mL",
           recipe_.water ? "water"
@@ -283,8 +283,8 @@ class Explanation {
                           "there), up to the mark of a jug; the pot's or grid's room at most");
     const bool warm = recipe_.water_temperature.has_value();
     if (warm) {
-      asked("T_pour", "its temperature", in_celsius(inputs_.poured), "°C", "water_temperature");
-      worked("rho_pour", "its density", in_grams_per_millilitre(inputs_.pour_density), "g/mL",
+      asked("T_pour", "its temperature", in_celsius(parameters_.poured), "°C", "water_temperature");
+      worked("rho_pour", "its density", in_grams_per_millilitre(parameters_.pour_density), "g/mL",
              "water_density(T_pour)", sr1);
     }
     worked("M_fill", "its mass", in_grams(v.first_fill), "g",
@@ -294,7 +294,7 @@ class Explanation {
     heat(v);
     if (!hydro()) given("V_pot", "pot", still_.pot.volume, in_millilitres, "mL");
     given("d_pot", "its diameter", still_.pot.diameter, in_metres, "m");
-    given("u_pot", "heat loss of the pot's surface", inputs_.figures->pot_film,
+    given("u_pot", "heat loss of the pot's surface", parameters_.selected->pot_film,
           in_watts_per_square_metre_kelvin, "W/(m2 K)");
     std::string surface = "4e-6 * V_pot / d_pot";
     if (in_column()) {
@@ -305,13 +305,14 @@ class Explanation {
            "u_pot * (" + surface + ")", balance);
     worked("L_pot", "loss of the pot at the boil", in_watts(v.pot_loss * (v.boiling - v.room)), "W",
            "U_pot * (T_boil - T_room)", balance);
-    given("c_dry", "heat capacity of dry plant matter", inputs_.figures->dry_specific_heat,
+    given("c_dry", "heat capacity of dry plant matter", parameters_.selected->dry_specific_heat,
           in_kilojoules_per_kilogram_kelvin, "kJ/(kg K)");
-    worked("C_charge", "heat capacity of the charge",
-           in_kilojoules_per_kelvin(
-               plan_.charge.dry_matter * inputs_.figures->dry_specific_heat.typical() +
-               plan_.charge.mass * inputs_.figures->moisture.typical() * inputs_.water_heat),
-           "kJ/K", "(m_dry * c_dry + m * x / 100 * c_w) / 1000", balance);
+    worked(
+        "C_charge", "heat capacity of the charge",
+        in_kilojoules_per_kelvin(
+            plan_.charge.dry_matter * parameters_.selected->dry_specific_heat.typical() +
+            plan_.charge.mass * parameters_.selected->moisture.typical() * parameters_.water_heat),
+        "kJ/K", "(m_dry * c_dry + m * x / 100 * c_w) / 1000", balance);
     given("m_pot", "empty pot", still_.pot.mass, in_kilograms, "kg");
     given("c_pot", "heat capacity of its material", material.specific_heat,
           in_kilojoules_per_kilogram_kelvin, "kJ/(kg K)");
@@ -337,14 +338,14 @@ class Explanation {
   }
 
   void heat(const RunValues& v) {
-    const bool measured = inputs_.own_boil_time || inputs_.own_rate;
+    const bool measured = parameters_.own_boil_time || parameters_.own_rate;
     if (recipe_.own.mains) {
       asked("k_mains", "power drawn by the measured mains, over the nameplate's",
-            inputs_.mains * 100.0, "%", "own.mains, over site.mains and squared");
+            parameters_.mains * 100.0, "%", "own.mains, over site.mains and squared");
     }
     if (!measured) {
-      given("eta", "share of the power that reaches the pot", inputs_.figures->heater_efficiency,
-            in_percent, "%");
+      given("eta", "share of the power that reaches the pot",
+            parameters_.selected->heater_efficiency, in_percent, "%");
       const std::string drawn = "P * s / 100" + by_mains() + " * eta / 100";
       worked("Q_warm", "heat into the pot while it warms", in_watts(v.heat_warming), "W", drawn,
              balance);
@@ -357,26 +358,27 @@ class Explanation {
                  ? std::string()
                  : fmt::format(", in proportion from the setting of {} then", text(setting));
     };
-    const std::string by_time = fmt::format(
-        "measured: what brings own.boil_water to the boil in own.boil_time ({}){}",
-        recipe_.own.boil_time ? text(*recipe_.own.boil_time) : "", then(inputs_.own_boil_setting));
+    const std::string by_time =
+        fmt::format("measured: what brings own.boil_water to the boil in own.boil_time ({}){}",
+                    recipe_.own.boil_time ? text(*recipe_.own.boil_time) : "",
+                    then(parameters_.own_boil_setting));
     const std::string by_rate = fmt::format(
         "measured: what gives own.distillate_rate ({}) with the losses below{}",
         recipe_.own.distillate_rate ? text(*recipe_.own.distillate_rate, Units::metric) : "",
-        then(inputs_.own_rate_setting));
+        then(parameters_.own_rate_setting));
     found("Q_warm", "heat into the pot while it warms", in_watts(v.heat_warming), "W",
-          inputs_.own_boil_time ? by_time : by_rate);
+          parameters_.own_boil_time ? by_time : by_rate);
     found("Q_boil", "heat into the pot while it boils", in_watts(v.heat_boiling), "W",
-          inputs_.own_rate ? by_rate : by_time);
+          parameters_.own_rate ? by_rate : by_time);
   }
 
   std::string by_mains() const { return recipe_.own.mains ? " * k_mains / 100" : ""; }
 
   void column(const Run& run) {
     const RunValues& v = run.values();
-    const Material& head = library_.materials.at(still_.head.material);
+    const Material& head = tables_.materials.at(still_.head.material);
     chapter("Steam heats what is above, then the first drop comes");
-    given("u_head", "heat loss of lid and vapour path", inputs_.figures->head_film,
+    given("u_head", "heat loss of lid and vapour path", parameters_.selected->head_film,
           in_watts_per_square_metre_kelvin, "W/(m2 K)");
     given("A_head", "their surface", still_.head.surface, in_square_metres, "m2");
     given("m_head", "their mass", still_.head.mass, in_kilograms, "kg");
@@ -385,8 +387,8 @@ class Explanation {
     std::string loss = "u_head * A_head";
     std::string capacity = "m_head * c_head";
     if (in_column()) {
-      const Material& material = library_.materials.at(still_.column->material);
-      given("u_col", "heat loss of the column's wall", inputs_.figures->column_film,
+      const Material& material = tables_.materials.at(still_.column->material);
+      given("u_col", "heat loss of the column's wall", parameters_.selected->column_film,
             in_watts_per_square_metre_kelvin, "W/(m2 K)");
       given("m_col", "empty column", still_.column->mass, in_kilograms, "kg");
       given("c_col", "heat capacity of its material", material.specific_heat,
@@ -411,8 +413,8 @@ class Explanation {
            balance);
     worked("V", "vapour to the condenser", in_grams_per_minute(run.vapour()), "g/min",
            "(Q_boil - L_pot - L_col) * 60 / h_fg", balance);
-    given("vent", "vapour that the condenser does not catch", inputs_.figures->vent_share,
-          in_percent, "%");
+    given("vent", "vapour that the condenser does not catch",
+          parameters_.selected->uncondensed_loss, in_percent, "%");
     worked("D", "distillate", in_millilitres_per_minute(run.distillate_rate()), "mL/min",
            "V * (1 - vent / 100) / rho_w", balance);
   }
@@ -423,7 +425,7 @@ class Explanation {
     std::string equation;
     if (plan.stop.hydrosol) {
       found("V_stop", "level in the receiver to stop at", in_millilitres(*plan.stop.hydrosol), "mL",
-            stop_words(plan.binding_stop));
+            stop_words(plan.stop_criterion));
       equation = "t_drop + V_stop / D";
     }
     if (plan.stop.clock) {
@@ -465,7 +467,7 @@ class Explanation {
         return "not reached: the time ends the run first";
       case StopRule::oil_left:
         return "where the share of the recoverable oil that is still in the charge has fallen to "
-               "oil_left_per_hydrosol (practice.json) for each customary amount of hydrosol that "
+               "oil_left_per_hydrosol (design_defaults.json) for each customary amount of hydrosol that "
                "is drawn, and oil_left_per_hour for each hour; up to the mark of a jug";
       case StopRule::reserve:
         return "where the worst credible case reaches its reserve";
@@ -481,19 +483,20 @@ class Explanation {
   void oil(const RunPlan& plan, const Run& run) {
     const RunValues& v = run.values();
     const Duration end = stop_time(run, plan.stop);
-    const bool dry = inputs_.figures->oil_per == OilPer::dry_matter;
+    const bool dry = parameters_.selected->oil_per == OilPer::dry_matter;
     chapter("The oil");
     oil_content(dry);
-    const Mass in_charge = oil_in_charge(inputs_, Point::typical(), plan_.charge.mass);
+    const Mass in_charge = oil_in_charge(parameters_, SamplePoint::medians(), plan_.charge.mass);
     worked("m_oil", "oil in the charge", in_grams(in_charge), "g",
            dry ? "m_dry * w / 100" : "m * w / 100", balance);
-    given("r", "share of it that this still can get", inputs_.figures->recovery, in_percent, "%");
+    given("r", "share of it that this still can get", parameters_.selected->recovery, in_percent,
+          "%");
     worked("m_rec", "oil that can come", in_grams(v.oil_recoverable), "g", "m_oil * r / 100",
            balance);
     release(run, end);
     const bool by_parts = constituents();
     std::string vaporised = "m_rec * R / 100";
-    if (inputs_.bound) {
+    if (parameters_.codistillation) {
       steam_carries(run, end);
       vaporised = "min(" + vaporised + ", O_most)";
     }
@@ -518,26 +521,26 @@ class Explanation {
         v.hydrosol_oil * run.hydrosol_at(saturated) + oil.vaporised - vaporised_then;
     worked("m_come", "oil that would dissolve if none mixed with later water",
            in_grams(as_it_comes), "g", "c_h * V_sat / 1e6 + m_vap - m_sat", balance);
-    given("mix", "share of oil and water that stay mixed in the receiver", inputs_.figures->mixing,
-          in_percent, "%");
-    worked("m_diss", "oil that stays in the hydrosol", in_grams(oil.vaporised - oil.parted), "g",
+    given("mix", "share of oil and water that stay mixed in the receiver",
+          parameters_.selected->mixing, in_percent, "%");
+    worked("m_diss", "oil that stays in the hydrosol", in_grams(oil.vaporised - oil.separated), "g",
            "min(m_vap, (1 - mix / 100) * m_come + mix / 100 * min(m_vap, c_h * V_h / 1e6))",
            balance);
-    worked("m_part", "oil that parts in the receiver", in_grams(oil.parted), "g", "m_vap - m_diss",
-           balance);
+    worked("m_part", "oil that parts in the receiver", in_grams(oil.separated), "g",
+           "m_vap - m_diss", balance);
     if (!oil_density_said_) {
-      given("rho_oil", "density of the oil", inputs_.figures->oil_density, in_grams_per_millilitre,
-            "g/mL");
+      given("rho_oil", "density of the oil", parameters_.selected->oil_density,
+            in_grams_per_millilitre, "g/mL");
     }
     if (recipe_.plant->flash_point) {
       given("T_flash", "its flash point", *recipe_.plant->flash_point, in_celsius, "°C");
     }
     worked("V_oil", "its volume (the page has the median over all ranges, p_vol below)",
-           in_millilitres(oil.parted / inputs_.figures->oil_density.typical()), "mL",
+           in_millilitres(oil.separated / parameters_.selected->oil_density.typical()), "mL",
            "m_part / rho_oil", balance);
-    if (plan.steam_bound_until) {
+    if (plan.codistillation_limit_until) {
       found("t_bound", "until then steam sets the pace, not the plant",
-            in_minutes(*plan.steam_bound_until), "min",
+            in_minutes(*plan.codistillation_limit_until), "min",
             "while m_rec times the share released is more than b * V times the time since first "
             "drop");
     }
@@ -549,22 +552,23 @@ class Explanation {
 
   void release(const Run& run, Duration end) {
     const Release& at_reference = run.values().release;
-    given("t_half", "time that half of it takes", inputs_.figures->half_life, in_minutes, "min");
-    given("f", "share of it that comes in the fast stage", inputs_.figures->fast_share, in_percent,
-          "%");
-    given("slow", "rate of the slow stage, of that of the fast one", inputs_.figures->slow_rate,
+    given("t_half", "time that half of it takes", parameters_.selected->half_life, in_minutes,
+          "min");
+    given("f", "share of it that comes in the fast stage", parameters_.selected->fast_share,
           in_percent, "%");
+    given("slow", "rate of the slow stage, of that of the fast one",
+          parameters_.selected->slow_rate, in_percent, "%");
     found("k_ref", "rate of the fast stage at the flow q_ref", at_reference.fast_rate.si() * 60.0,
           "1/min",
           "so that half is over after t_half: f / 100 * exp(-k_ref * t_half) + (1 - f / 100) * "
           "exp(-slow / 100 * k_ref * t_half) = 1/2");
     worked("q", "steam that passes the charge", in_per_hour(run.steam_per_charge()), "kg/(h kg)",
            "V * 60 / m", balance);
-    given("q_ref", "the same in published runs", inputs_.figures->reference_flow, in_per_hour,
+    given("q_ref", "the same in published runs", parameters_.selected->reference_flow, in_per_hour,
           "kg/(h kg)");
     given("B_1", "resistance of the steam over the plant's at q_ref, fast stage",
-          inputs_.figures->flow_on_fast, in_percent, "%");
-    given("B_2", "the same of the slow stage", inputs_.figures->flow_on_slow, in_percent, "%");
+          parameters_.selected->flow_on_fast, in_percent, "%");
+    given("B_2", "the same of the slow stage", parameters_.selected->flow_on_slow, in_percent, "%");
     worked("k_1", "rate of the fast stage here", run.release().fast_rate.si() * 60.0, "1/min",
            "k_ref * (1 + B_1 / 100) / (1 + B_1 / 100 * q_ref / q)", flow_form);
     worked("k_2", "rate of the slow stage here", run.release().slow_rate.si() * 60.0, "1/min",
@@ -577,7 +581,7 @@ class Explanation {
 
   void given_stated_end() {
     given("e_run", "share of what a still can get that has come when it is stopped",
-          practice_.stated_end, in_percent, "%");
+          defaults_.stated_end, in_percent, "%");
   }
 
   // The oil content as the table has it, and the steps from there to the charge's own basis.
@@ -590,10 +594,10 @@ class Explanation {
     const auto found_in = own != states.end() && in_table(*own)
                               ? own
                               : std::find_if(states.begin(), states.end(), in_table);
-    const Range<Fraction>& range = inputs_.figures->oil_content.range;
+    const Range<Fraction>& range = parameters_.selected->oil_content.range;
     const auto converted = [&](const std::string& equation) {
       worked("w", name, in_percent(range.typical), "%", equation, balance);
-      chapters_.back().figures.back().range =
+      chapters_.back().selected.back().range =
           Range<double>{in_percent(range.low), in_percent(range.typical), in_percent(range.high)};
     };
     if (recipe_.own.oil_content) {
@@ -604,15 +608,15 @@ class Explanation {
       return;
     }
     if (found_in == states.end()) {
-      given("w", name, inputs_.figures->oil_content, in_percent, "%");
+      given("w", name, parameters_.selected->oil_content, in_percent, "%");
       return;
     }
-    const auto& [state, figures] = *found_in;
-    const OilContent& content = *figures.oil_content;
+    const auto& [state, selected] = *found_in;
+    const OilContent& content = *selected.oil_content;
     const bool converts = state != recipe_.state;
     const bool to_end = content.distilled == Distilled::to_stated_end;
     if (content.by_mass && !converts && !to_end) {
-      given("w", name, inputs_.figures->oil_content, in_percent, "%");
+      given("w", name, parameters_.selected->oil_content, in_percent, "%");
       return;
     }
     std::string equation = "w_table";
@@ -623,23 +627,23 @@ class Explanation {
       given(
           "w_table", "oil content in the table, by volume, " + to_string(state), *content.by_volume,
           [](SpecificVolume v) { return in_litres_per_kilogram(v) * 100.0; }, "mL/100 g");
-      given("rho_oil", "density of the oil", inputs_.figures->oil_density, in_grams_per_millilitre,
-            "g/mL");
+      given("rho_oil", "density of the oil", parameters_.selected->oil_density,
+            in_grams_per_millilitre, "g/mL");
       equation += " * rho_oil";
     }
     if (to_end) {
       given_stated_end();
       equation += " / (e_run / 100)";
     }
-    if (converts && content.per == OilPer::as_loaded) {
+    if (converts && content.per == OilPer::as_received) {
       given("x_table", "moisture of " + to_string(state) + " material",
-            moisture_of(recipe_.plant, state, library_).figure, in_percent, "%");
+            moisture_of(recipe_.plant, state, tables_).figure, in_percent, "%");
       equation += " / (1 - x_table / 100)";
     }
     const bool loses = recipe_.state == State::dried && state != State::dried;
     const bool had_lost = state == State::dried && recipe_.state != State::dried;
     if (loses || had_lost) {
-      given("kept", "oil that drying keeps", practice_.drying_retention, in_percent, "%");
+      given("kept", "oil that drying keeps", defaults_.drying_retention, in_percent, "%");
       equation += loses ? " * kept / 100" : " / (kept / 100)";
     }
     converted(equation);
@@ -649,10 +653,10 @@ class Explanation {
   // What the oil is made of, when anything below needs it.
   bool constituents() {
     const bool solubility_needed =
-        !recipe_.plant->hydrosol_oil && oil_solubility(oil_parts(recipe_.plant, library_));
-    if (!inputs_.bound && !solubility_needed) return false;
+        !recipe_.plant->hydrosol_oil && oil_solubility(oil_parts(recipe_.plant, tables_));
+    if (!parameters_.codistillation && !solubility_needed) return false;
     for (const Constituent& constituent : recipe_.plant->constituents) {
-      const Liquid& liquid = library_.liquids.at(constituent.liquid);
+      const Liquid& liquid = tables_.liquids.at(constituent.liquid);
       given(symbol_of("s", liquid.key), liquid.name + " in the oil", constituent.share, in_percent,
             "%");
       given(symbol_of("M", liquid.key), "its molar mass", liquid.molar_mass, in_grams_per_mole,
@@ -662,7 +666,7 @@ class Explanation {
   }
 
   void steam_carries(const Run& run, Duration end) {
-    const SteamBound& bound = *inputs_.bound;
+    const CodistillationLimit& bound = *parameters_.codistillation;
     std::string moles;
     for (const OilPart& part : bound.parts) {
       const std::string n =
@@ -715,14 +719,14 @@ class Explanation {
   }
 
   // Why some of the oil does not count for what steam can carry.
-  std::string left_out(const SteamBound& bound) const {
-    const std::string words = steam_bound_left_out(recipe_.plant, library_, bound);
+  std::string left_out(const CodistillationLimit& bound) const {
+    const std::string words = codistillation_limit_left_out(recipe_.plant, tables_, bound);
     return words.empty() ? "" : "; left out: " + words;
   }
 
   void dissolved(bool by_parts) {
     if (!by_parts) {
-      given("c_h", "oil that the hydrosol holds", inputs_.figures->hydrosol_oil,
+      given("c_h", "oil that the hydrosol holds", parameters_.selected->hydrosol_oil,
             in_milligrams_per_litre, "mg/L");
       return;
     }
@@ -731,7 +735,7 @@ class Explanation {
     std::string covered;
     std::string sum;
     for (const Constituent& constituent : recipe_.plant->constituents) {
-      const Liquid& liquid = library_.liquids.at(constituent.liquid);
+      const Liquid& liquid = tables_.liquids.at(constituent.liquid);
       const std::string s = symbol_of("s", liquid.key);
       const std::string n = s + " / " + symbol_of("M", liquid.key);
       moles += (moles.empty() ? "" : " + ") + n;
@@ -743,18 +747,18 @@ class Explanation {
             in_milligrams_per_litre, "mg/L");
       sum += (sum.empty() ? "" : " + ") + n + " * " + c;
     }
-    const auto dissolves = oil_solubility(oil_parts(recipe_.plant, library_));
+    const auto dissolves = oil_solubility(oil_parts(recipe_.plant, tables_));
     worked("cov", "share of the oil whose solubility is known",
            in_percent(dissolves->share_covered), "%", covered, balance);
     worked("c_sat", "what water could dissolve of that",
            in_milligrams_per_litre(dissolves->dissolved), "mg/L",
            "(" + sum + ") / ((" + moles + ") / min((" + shares + ") / 100, 1))", solubility);
-    given("sat", "share of it that measured hydrosols hold", practice_.hydrosol_saturation,
+    given("sat", "share of it that measured hydrosols hold", defaults_.hydrosol_saturation,
           as_ratio, "g/g");
-    given("c_any", "oil in the hydrosol of any plant", practice_.hydrosol_oil,
+    given("c_any", "oil in the hydrosol of any plant", defaults_.hydrosol_oil,
           in_milligrams_per_litre, "mg/L");
     worked("c_h", "oil that the hydrosol holds",
-           in_milligrams_per_litre(inputs_.figures->hydrosol_oil.typical()), "mg/L",
+           in_milligrams_per_litre(parameters_.selected->hydrosol_oil.typical()), "mg/L",
            "c_sat * sat + c_any * (1 - cov / 100)", solubility);
   }
 
@@ -765,24 +769,26 @@ class Explanation {
     const RunValues& v = run.values();
     const Duration end = stop_time(run, plan.stop);
     const WaterBalance w = run.water_at(end);
-    const Mass by_charge = hydro() ? v.soaked : v.hold_up - inputs_.figures->wall_hold_up.typical();
+    const Mass by_charge =
+        hydro() ? v.soaked : v.hold_up - parameters_.selected->wall_hold_up.typical();
     chapter("The pot's water");
-    given("hold", "water that dry matter holds", inputs_.figures->hold_up, as_ratio, "g/g");
-    given("film", "water that clings to a wet charge", inputs_.figures->film_hold_up, as_ratio,
+    given("hold", "water that dry matter holds", parameters_.selected->hold_up, as_ratio, "g/g");
+    given("film", "water that clings to a wet charge", parameters_.selected->film_hold_up, as_ratio,
           "g/g");
     worked("m_soak", "water that the charge can take up", in_grams(by_charge), "g",
            "max(m_dry * hold - m * x / 100, m * film)", balance);
-    given("m_wall", "water that clings to the walls", inputs_.figures->wall_hold_up, in_grams, "g");
+    given("m_wall", "water that clings to the walls", parameters_.selected->wall_hold_up, in_grams,
+          "g");
     worked("m_cond", "steam condensed above the pot by the stop",
            in_grams(run.condensed_until(end)), "g",
            "S * min(max(t_stop - t_boil, 0), t_steam) + (S - V) * t_run", balance);
     worked("m_held", "water held by charge and walls", in_grams(w.held), "g",
            hydro() ? "m_soak + min(m_cond, m_wall)" : "min(m_cond, m_soak + m_wall)", balance);
-    worked("m_vent", "vapour lost to the room", in_grams(w.vented), "g", "V * vent / 100 * t_run",
-           balance);
+    worked("m_vent", "vapour lost to the room", in_grams(w.uncondensed), "g",
+           "V * vent / 100 * t_run", balance);
     worked("V_held", "that as volume", in_millilitres(plan.water.held), "mL", "m_held / rho_w",
            balance);
-    worked("V_vent", "vapour lost, as water", in_millilitres(plan.water.vented), "mL",
+    worked("V_vent", "vapour lost, as water", in_millilitres(plan.water.uncondensed), "mL",
            "m_vent / rho_w", balance);
     worked("V_left", "left in the pot at the stop", in_millilitres(plan.water.left_at_stop), "mL",
            "(M_fill - m_held - m_vent) / rho_w - V_h", balance);
@@ -793,20 +799,20 @@ class Explanation {
       worked("fill_pot", "pot filled to", in_percent(plan.water.pot_fill), "%",
              "V_fill / V_pot * 100", balance);
     }
-    given("reserve_share", "share of the first fill that must stay", practice_.reserve_share,
+    given("reserve_share", "share of the first fill that must stay", defaults_.reserve_share,
           in_percent, "%");
     given("V_min", "least water that the pot must have", still_.pot.minimum_water, in_millilitres,
           "mL");
     std::string reserve = "max(V_fill * reserve_share / 100, V_min";
     if (hydro()) {
-      given("wet", "water that must stay around the charge", practice_.hydro_wetting,
+      given("wet", "water that must stay around the charge", defaults_.hydro_wetting,
             in_litres_per_kilogram, "L/kg");
       reserve += ", wet * m";
     }
     worked("V_res", "the reserve", in_millilitres(plan.water.reserve), "mL", reserve + ")",
            balance);
     time_to("t_res", "reserve reached, if the heat stays on", plan.times.reserve, run,
-            plan.water.reserve * inputs_.fill_density, "V_res * rho_w");
+            plan.water.reserve * parameters_.fill_density, "V_res * rho_w");
     time_to("t_dry", "pot dry, if the heat stays on", plan.times.dry, run, grams(0), "0");
     worked("t_alone", "from the stop to the reserve",
            in_minutes(plan.times.reserve - plan.times.stop), "min", "t_res - t_stop", balance);
@@ -845,8 +851,8 @@ class Explanation {
   }
 
   void worst(const RunPlan& plan) {
-    const Run run(
-        worst_values(inputs_, plan_.charge.mass, fill_, plan.stop, longest_lateness(inputs_)));
+    const Run run(worst_values(parameters_, plan_.charge.mass, fill_, plan.stop,
+                               longest_lateness(parameters_)));
     if (run.failure()) return;
     const RunValues& v = run.values();
     chapter("The worst credible case for the pot's water");
@@ -863,8 +869,8 @@ class Explanation {
           in_watts_per_kelvin(v.pot_loss + v.column_loss), "W/K", ends);
     worked("V_w", "most vapour", in_grams_per_minute(run.vapour()), "g/min",
            "(Q_w - U_w * (T_boil - T_room)) * 60 / h_fg", balance);
-    found("vent_w", "most vapour that the condenser does not catch", in_percent(v.vent_share), "%",
-          ends);
+    found("vent_w", "most vapour that the condenser does not catch", in_percent(v.uncondensed_loss),
+          "%", ends);
     worked("D_w", "distillate of the strongest heater",
            in_millilitres_per_minute(plan.rates.distillate_most), "mL/min",
            "V_w * (1 - vent_w / 100) / rho_w", balance);
@@ -875,12 +881,13 @@ class Explanation {
           "the same level in the receiver, or the clock, with these figures");
     asked("late", "lateness allowed for", in_minutes(recipe_.limits.absence), "min",
           "limits.absence, or 15 min");
-    given("t_store", "for so long the pot boils on after heat off", inputs_.figures->stored_heat,
-          in_minutes, "min");
-    found("t_store_w", "the longest of it", in_minutes(longest_after_heat(inputs_)), "min", ends);
-    const Duration late = plan.times.stop_worst + longest_lateness(inputs_);
+    given("t_store", "for so long the pot boils on after heat off",
+          parameters_.selected->stored_heat, in_minutes, "min");
+    found("t_store_w", "the longest of it", in_minutes(longest_after_heat(parameters_)), "min",
+          ends);
+    const Duration late = plan.times.stop_worst + longest_lateness(parameters_);
     worked("V_left_w", "left when you come late; must not be below the reserve",
-           in_millilitres(run.water_at(late).left / inputs_.fill_density), "mL",
+           in_millilitres(run.water_at(late).left / parameters_.fill_density), "mL",
            "(M_w - m_held_w - V_w * max(t_stop_w + late + t_store_w - t_drop_w, 0)) / rho_w",
            balance);
     const auto worst_time = [&](const char* symbol, const char* name, Duration time, Mass left,
@@ -898,7 +905,7 @@ class Explanation {
       }
     };
     worst_time("t_res_w", "reserve reached at worst", plan.times.reserve_worst,
-               plan.water.reserve * inputs_.fill_density,
+               plan.water.reserve * parameters_.fill_density,
                "t_drop_w + (M_w - m_held_w - V_res * rho_w) / V_w");
     worst_time("t_dry_w", "dry at worst", plan.times.dry_worst, grams(0),
                "t_drop_w + (M_w - m_held_w) / V_w");
@@ -930,19 +937,20 @@ class Explanation {
              in_square_metres(bed_area(still_, recipe_.method)), "m2", "pi / 4 * d_col ^ 2",
              balance);
     }
-    const Density rho = saturated_vapour_density(inputs_.boiling);
+    const Density rho = saturated_vapour_density(parameters_.boiling);
     worked("rho_s", "density of steam", rho.si(), "kg/m3", "steam_density(T_boil)", sr1);
-    worked("mu_s", "viscosity of steam", saturated_vapour_viscosity(inputs_.boiling).si(), "Pa s",
-           "steam_viscosity(T_boil)", viscosity);
+    worked("mu_s", "viscosity of steam", saturated_vapour_viscosity(parameters_.boiling).si(),
+           "Pa s", "steam_viscosity(T_boil)", viscosity);
     worked("v", "steam velocity, as if the bed were empty",
            in_centimetres_per_second(*plan.rates.steam_velocity), "cm/s",
            "S / 60 / 1000 / rho_s / A_bed * 100", balance);
-    given("rho_p", "density of the pieces", practice_.particle_density, in_grams_per_litre, "g/L");
-    worked("e", "share of the bed that is free",
-           1.0 - inputs_.figures->bulk_density.typical() / practice_.particle_density.typical(),
-           "m3/m3", "1 - rho_b / rho_p", balance);
+    given("rho_p", "density of the pieces", defaults_.particle_density, in_grams_per_litre, "g/L");
+    worked(
+        "e", "share of the bed that is free",
+        1.0 - parameters_.selected->bulk_density.typical() / defaults_.particle_density.typical(),
+        "m3/m3", "1 - rho_b / rho_p", balance);
     given("d_p", "size of the pieces, six times volume over surface",
-          practice_.particle_size.at(recipe_.cut), in_millimetres, "mm");
+          defaults_.particle_size.at(recipe_.cut), in_millimetres, "mm");
     worked("p_bed", "pressure drop of the bed", in_pascals(*plan.rates.bed_pressure_drop), "Pa",
            "(150 * mu_s * (1 - e) ^ 2 / e ^ 3 * v / 100 / (d_p / 1000) ^ 2 + 1.75 * rho_s * (1 - "
            "e) / e ^ 3 * (v / 100) ^ 2 / (d_p / 1000)) * m / rho_b / 1000 / A_bed",
@@ -963,16 +971,16 @@ class Explanation {
       worked("F", "coolant flow", in_litres_per_minute(*c.flow), "L/min",
              "Q_c / (mean_specific_heat(0.01, 40) * (T_max - T_cool)) * 60 / rho_w / 1000",
              condensing);
-      found("F_hot", "coolant flow at the hottest plate", in_litres_per_minute(*c.flow_hot),
+      found("F_hot", "coolant flow at the hottest plate", in_litres_per_minute(*c.flow_most),
             "L/min", "the same with the most heat into the pot and the least loss");
       worked("V_cool", "coolant in all", in_litres(*c.coolant_used), "L", "F * t_run", condensing);
     } else {
       given("V_bath", "filling of the coolant vessel", *condenser.coolant, in_litres, "L");
-      given("u_bath", "heat loss of its surface", practice_.bath_loss,
+      given("u_bath", "heat loss of its surface", defaults_.bath_loss,
             in_watts_per_square_metre_kelvin, "W/(m2 K)");
       bath(c);
     }
-    given("U_c", "heat transfer of the condensing wall", inputs_.figures->condensing,
+    given("U_c", "heat transfer of the condensing wall", parameters_.selected->condensing,
           in_watts_per_square_metre_kelvin, "W/(m2 K)");
     given("A_c", "condensing surface there is", condenser.surface, in_square_metres, "m2");
     if (c.surface_needed <= square_metres(0)) return;
@@ -980,7 +988,7 @@ class Explanation {
           "heat over U_c and the logarithmic mean temperature difference, condensing and cooling "
           "zone apart, at the warmest coolant of the run");
     if (c.distillate) {
-      given("dT_app", "distillate above its coolant, at least", practice_.approach, in_kelvins,
+      given("dT_app", "distillate above its coolant, at least", defaults_.approach, in_kelvins,
             "K");
       found("T_dist", "distillate leaves no warmer than", in_celsius(*c.distillate), "°C",
             "T_out, or dT_app above the warmest coolant where it leaves; never above boiling");
@@ -1078,7 +1086,7 @@ class Explanation {
   }
 
   void ranges(const RunPlan& plan) {
-    const Spread& s = plan.spread;
+    const Uncertainty& s = plan.uncertainty;
     chapter("Ranges");
     found("N", "samples", s.samples, "",
           "quasi-random, of the ranges of all figures above at once: each sample is a run worked "
@@ -1126,10 +1134,10 @@ class Explanation {
   }
 
   void influences(const std::string& symbol, const std::string& outcome,
-                  const Influences& influences) {
-    for (const InputShare& one : influences) {
-      found("s_" + symbol + "_" + to_string(one.input), outcome + ": " + in_words(one.input),
-            in_percent(one.share), "%",
+                  const Sensitivities& influences) {
+    for (const Sensitivity& one : influences) {
+      found("s_" + symbol + "_" + to_string(one.parameter),
+            outcome + ": " + in_words(one.parameter), in_percent(one.share), "%",
             "share of the variance that would go if it were known: correlation ratio over the "
             "samples, in sixteen classes of the input, less what chance would give; the ends "
             "beyond 5 and 95 % moved there");
@@ -1137,15 +1145,15 @@ class Explanation {
   }
 
   void sources(std::vector<std::string> keys) {
-    chapters_.back().figures.back().evidence.sources = std::move(keys);
+    chapters_.back().selected.back().evidence.sources = std::move(keys);
   }
 
   const Plan& plan_;
   const Recipe& recipe_;
   const Still& still_;
-  const Library& library_;
-  const Practice& practice_;
-  Inputs inputs_;
+  const Tables& tables_;
+  const DesignDefaults& defaults_;
+  ModelParameters parameters_;
   Mass fill_;
   bool oil_density_said_ = false;
   std::vector<Chapter> chapters_;
@@ -1153,8 +1161,8 @@ class Explanation {
 
 }  // namespace
 
-std::vector<Chapter> explain(const Plan& plan, const Library& library) {
-  return Explanation(plan, library).write();
+std::vector<Chapter> explain(const Plan& plan, const Tables& tables) {
+  return Explanation(plan, tables).write();
 }
 
 const std::vector<PropertyFunction>& property_functions() {

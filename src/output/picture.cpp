@@ -161,10 +161,10 @@ class Picture {
   void reckon() {
     const double longest = stop_ * longest_wait;
     const double reserve = in_minutes(run_.times.reserve) * 1.02;
-    const double late = std::min(in_minutes(run_.spread.stop.high), longest);
+    const double late = std::min(in_minutes(run_.uncertainty.stop.high), longest);
     end_ = std::max(late, reserve <= longest ? reserve : stop_ * room_beside);
 
-    Volume most_water = run_.spread.hydrosol.high;
+    Volume most_water = run_.uncertainty.hydrosol.high;
     Volume most_oil;
     for (const TimelinePoint& point : course_) {
       most_water = std::max({most_water, point.pot_water, point.hydrosol});
@@ -546,7 +546,7 @@ class Picture {
   }
 
   std::string hydrosol_words() const {
-    const Range<Volume>& hydrosol = run_.spread.hydrosol;
+    const Range<Volume>& hydrosol = run_.uncertainty.hydrosol;
     return "hydrosol " + say(hydrosol.typical) + in_ranges(hydrosol);
   }
 
@@ -564,7 +564,7 @@ class Picture {
   // From the early course over the level that is waited for to the late one. A course that goes on
   // past the end of the axis is cut there.
   std::vector<Spot> hydrosol_band(const auto& y) const {
-    const Spread& s = run_.spread;
+    const Uncertainty& s = run_.uncertainty;
     const double first = in_minutes(s.first_drop.low);
     const double early = in_minutes(s.stop.low);
     double late = in_minutes(s.stop.high);
@@ -591,7 +591,8 @@ class Picture {
     std::vector<Spot> low;
     // By the clock, an early run has oil before the typical one's first drop.
     if (!run_.stop.hydrosol) {
-      high.push_back({x(std::min(run_.spread.first_drop.low, run_.times.first_drop)), y(Volume())});
+      high.push_back(
+          {x(std::min(run_.uncertainty.first_drop.low, run_.times.first_drop)), y(Volume())});
     }
     for (const TimelinePoint& point : course_) {
       if (point.at < run_.times.first_drop) continue;
@@ -605,7 +606,7 @@ class Picture {
     canvas_.polyline(typical, fmt::format(R"(stroke="{}" stroke-width="1.5")", ink));
     LabelPlaces places(oil_->frame);
     for (const auto& line : {typical, high, low}) keep_off(places, line);
-    const Range<Volume> oil = run_.spread.oil_volume;
+    const Range<Volume> oil = run_.uncertainty.oil_volume;
     label(places, "oil " + say(oil.typical) + in_ranges(oil),
           [&](double w, double h) { return beside_end(typical, high, w, h); });
   }
@@ -683,7 +684,7 @@ class Picture {
   // ---- in words
 
   std::string description() const {
-    const Spread& s = run_.spread;
+    const Uncertainty& s = run_.uncertainty;
     const TimesPlan& t = run_.times;
     std::string d = fmt::format(
         "Times count from the start of heating. {} of water in the pot boils after {}; the first "

@@ -58,7 +58,7 @@ Json water_json(const WaterPlan& water) {
           {"first_fill_ml", in_millilitres(water.first_fill)},
           {"distilled_ml", in_millilitres(water.distilled)},
           {"held_by_charge_ml", in_millilitres(water.held)},
-          {"vented_ml", in_millilitres(water.vented)},
+          {"uncondensed_ml", in_millilitres(water.uncondensed)},
           {"left_at_stop_ml", in_millilitres(water.left_at_stop)},
           {"reserve_ml", in_millilitres(water.reserve)},
           {"absence_ml", in_millilitres(water.absence)},
@@ -94,20 +94,21 @@ Json rates_json(const RatesPlan& rates) {
   return j;
 }
 
-Json hydrosol_json(const Spread& spread, Mass as_fresh) {
-  return {{"ml", range_json(spread.hydrosol, in_millilitres)},
-          {"l_per_kg_fresh", in_litres_per_kilogram(spread.hydrosol.typical / as_fresh)},
-          {"dissolved_oil_mg_per_l", range_json(spread.dissolved_oil, in_milligrams_per_litre)}};
+Json hydrosol_json(const Uncertainty& uncertainty, Mass as_fresh) {
+  return {
+      {"ml", range_json(uncertainty.hydrosol, in_millilitres)},
+      {"l_per_kg_fresh", in_litres_per_kilogram(uncertainty.hydrosol.typical / as_fresh)},
+      {"dissolved_oil_mg_per_l", range_json(uncertainty.dissolved_oil, in_milligrams_per_litre)}};
 }
 
-Json oil_json(const Spread& spread) {
-  return {{"in_charge_g", range_json(spread.oil_in_charge, in_grams)},
-          {"vaporised_g", range_json(spread.oil_vaporised, in_grams)},
-          {"dissolved_g", range_json(spread.oil_dissolved, in_grams)},
-          {"in_receiver_g", range_json(spread.oil_in_receiver, in_grams)},
-          {"in_receiver_ml", range_json(spread.oil_volume, in_millilitres)},
-          {"density_g_per_ml", range_json(spread.oil_density, in_grams_per_millilitre)},
-          {"share_pct", range_json(spread.oil_share, in_percent)}};
+Json oil_json(const Uncertainty& uncertainty) {
+  return {{"in_charge_g", range_json(uncertainty.oil_in_charge, in_grams)},
+          {"vaporised_g", range_json(uncertainty.oil_vaporised, in_grams)},
+          {"dissolved_g", range_json(uncertainty.oil_dissolved, in_grams)},
+          {"in_receiver_g", range_json(uncertainty.oil_in_receiver, in_grams)},
+          {"in_receiver_ml", range_json(uncertainty.oil_volume, in_millilitres)},
+          {"density_g_per_ml", range_json(uncertainty.oil_density, in_grams_per_millilitre)},
+          {"share_pct", range_json(uncertainty.oil_share, in_percent)}};
 }
 
 Json cooling_json(const CoolingPlan& cooling) {
@@ -125,7 +126,7 @@ Json cooling_json(const CoolingPlan& cooling) {
   if (cooling.reservoir_end) j["reservoir_end_c"] = in_celsius(*cooling.reservoir_end);
   if (cooling.reservoir_limit) j["reservoir_limit_min"] = in_minutes(*cooling.reservoir_limit);
   if (cooling.flow) j["flow_l_per_min"] = in_litres_per_minute(*cooling.flow);
-  if (cooling.flow_hot) j["flow_hot_l_per_min"] = in_litres_per_minute(*cooling.flow_hot);
+  if (cooling.flow_most) j["flow_most_l_per_min"] = in_litres_per_minute(*cooling.flow_most);
   if (cooling.coolant_used) j["coolant_l"] = in_litres(*cooling.coolant_used);
   j["surface_needed_m2"] = in_square_metres(cooling.surface_needed);
   if (cooling.distillate) j["distillate_c"] = in_celsius(*cooling.distillate);
@@ -180,10 +181,10 @@ Json timeline_json(const std::vector<TimelinePoint>& timeline) {
 
 // The fewest figures that give the same number back, without an exponent.
 std::string plain(double number) {
-  std::array<char, 400> figures{};  // the smallest number of all takes 326
-  const auto end = std::to_chars(figures.data(), figures.data() + figures.size(), number,
+  std::array<char, 400> selected{};  // the smallest number of all takes 326
+  const auto end = std::to_chars(selected.data(), selected.data() + selected.size(), number,
                                  std::chars_format::fixed);
-  return {figures.data(), end.ptr};
+  return {selected.data(), end.ptr};
 }
 
 Json stop_json(const Stop& stop) {
@@ -196,8 +197,8 @@ Json stop_json(const Stop& stop) {
 Json explained_json(const std::vector<Chapter>& chapters) {
   Json list = Json::array();
   for (const Chapter& chapter : chapters) {
-    Json figures = Json::array();
-    for (const ExplainedFigure& figure : chapter.figures) {
+    Json selected = Json::array();
+    for (const ExplainedFigure& figure : chapter.selected) {
       Json entry = {{"symbol", figure.symbol},
                     {"name", figure.name},
                     {"value", figure.value.number},
@@ -211,28 +212,29 @@ Json explained_json(const std::vector<Chapter>& chapters) {
         entry["known"] = to_string(evidence.known);
       }
       if (!evidence.sources.empty()) entry["sources"] = evidence.sources;
-      figures.push_back(std::move(entry));
+      selected.push_back(std::move(entry));
     }
-    list.push_back({{"chapter", chapter.title}, {"figures", std::move(figures)}});
+    list.push_back({{"chapter", chapter.title}, {"figures", std::move(selected)}});
   }
   return list;
 }
 
-Json influences_json(const Influences& influences) {
+Json sensitivities_json(const Sensitivities& influences) {
   Json list = Json::array();
-  for (const InputShare& one : influences) {
-    list.push_back({{"input", to_string(one.input)}, {"share_pct", in_percent(one.share)}});
+  for (const Sensitivity& one : influences) {
+    list.push_back({{"parameter", to_string(one.parameter)}, {"share_pct", in_percent(one.share)}});
   }
   return list;
 }
 
-Json spread_json(const Spread& spread) {
-  Json j = {{"samples", spread.samples}};
-  for_each_range(spread, [&](const char* key, const char*, const char*, const auto& range,
-                             auto in_unit, const char*) { j[key] = range_json(range, in_unit); });
-  j["comes_from"] = {{"oil", influences_json(spread.oil_from)},
-                     {"time", influences_json(spread.time_from)},
-                     {"reserve", influences_json(spread.reserve_from)}};
+Json uncertainty_json(const Uncertainty& uncertainty) {
+  Json j = {{"samples", uncertainty.samples}};
+  for_each_range(uncertainty,
+                 [&](const char* key, const char*, const char*, const auto& range, auto in_unit,
+                     const char*) { j[key] = range_json(range, in_unit); });
+  j["comes_from"] = {{"oil", sensitivities_json(uncertainty.oil_from)},
+                     {"time", sensitivities_json(uncertainty.time_from)},
+                     {"reserve", sensitivities_json(uncertainty.reserve_from)}};
   return j;
 }
 
@@ -258,12 +260,12 @@ Json plan_as_json(const Plan& plan) {
     j["times"] = times_json(run.times);
     if (run.allow) j["times"]["allow_min"] = in_minutes(*run.allow);
     j["rates"] = rates_json(run.rates);
-    j["hydrosol"] = hydrosol_json(run.spread, plan.charge.as_fresh);
-    j["oil"] = oil_json(run.spread);
+    j["hydrosol"] = hydrosol_json(run.uncertainty, plan.charge.as_fresh);
+    j["oil"] = oil_json(run.uncertainty);
     // What sets the pace of the oil: the plant's release, or what steam can carry of it.
-    j["oil"]["steam_bound_known"] = run.steam_bound_known;
-    if (run.steam_bound_until) {
-      j["oil"]["steam_sets_pace_until_min"] = in_minutes(*run.steam_bound_until);
+    j["oil"]["codistillation_limit_known"] = run.codistillation_limit_known;
+    if (run.codistillation_limit_until) {
+      j["oil"]["steam_sets_pace_until_min"] = in_minutes(*run.codistillation_limit_until);
     }
     j["cooling"] = cooling_json(run.cooling);
     if (!run.receiver_changes.empty()) {
@@ -272,19 +274,19 @@ Json plan_as_json(const Plan& plan) {
     j["energy"] = energy_json(run.energy);
     j["balance"] = {{"mass_residual_g", in_grams(run.mass_residual)},
                     {"energy_residual_kj", in_kilojoules(run.energy_residual)}};
-    j["binding_stop"] = to_string(run.binding_stop);
+    j["stop_criterion"] = to_string(run.stop_criterion);
     j["stop_at"] = stop_json(run.stop);
     j["stop_at"]["never_beyond_ml"] = in_millilitres(run.water.never_beyond);
     j["quarter_hour_more"] = {{"hydrosol_ml", in_millilitres(run.more.hydrosol)},
                               {"oil_g", in_grams(run.more.oil)}};
-    if (run.spread.chance_of_goal) {
-      j["chance_of_goal_pct"] = in_percent(*run.spread.chance_of_goal);
+    if (run.uncertainty.chance_of_goal) {
+      j["chance_of_goal_pct"] = in_percent(*run.uncertainty.chance_of_goal);
     }
     if (plan.recipe.confidence) j["confidence_pct"] = in_percent(*plan.recipe.confidence);
-    j["spread"] = spread_json(run.spread);
+    j["uncertainty"] = uncertainty_json(run.uncertainty);
     j["timeline"] = timeline_json(run.timeline);
   }
-  j["stand_ins"] = plan.stand_ins;
+  j["defaults_used"] = plan.defaults_used;
   j["sources"] = plan.sources;
   j["source_count"] = {{"real", plan.source_count.real}, {"in_full", plan.source_count.in_full}};
   return j;

@@ -64,7 +64,7 @@ class SheetWriter {
   bool hydro() const { return recipe_.method == Method::hydro; }
   bool by_level() const { return !run_.stops_by_clock(); }
   bool one_receiver() const { return firstdrop::one_receiver(plan_); }
-  bool parts_oil() const { return run_.spread.oil_volume.high >= a_drop_of_oil; }
+  bool parts_oil() const { return run_.uncertainty.oil_volume.high >= a_drop_of_oil; }
   std::string limit() const { return text(still_.condenser.coolant_limit.typical()); }
 
   void head() {
@@ -151,7 +151,7 @@ class SheetWriter {
       case CondenserKind::run_through:
         amount("Tap", text(tap_up(cooling.flow.value_or(VolumeFlow()), recipe_.units)),
                fmt::format("up to {}, {}",
-                           text(tap_up(cooling.flow_hot.value_or(VolumeFlow()), recipe_.units)),
+                           text(tap_up(cooling.flow_most.value_or(VolumeFlow()), recipe_.units)),
                            cold));
         break;
     }
@@ -254,7 +254,7 @@ class SheetWriter {
   };
 
   void steps() {
-    const Spread& s = run_.spread;
+    const Uncertainty& s = run_.uncertainty;
     // Whoever begins earlier or later has the minutes to go by.
     step(seconds(0), "", "",
          fmt::format("HEAT ON, {}. Start the timer.{}", text(recipe_.setting),
@@ -367,7 +367,7 @@ class SheetWriter {
   }
 
   void stop() {
-    const Spread& s = run_.spread;
+    const Uncertainty& s = run_.uncertainty;
     std::string see;
     if (by_level()) {
       sheet_.stop = text(*run_.stop.hydrosol);
@@ -418,7 +418,7 @@ class SheetWriter {
     };
     box("Herb", unit_of(text(plan_.charge.mass)));
     box("Water poured", unit_of(pour_text(plan_)));
-    box("Hydrosol", unit_of(text(run_.spread.hydrosol.typical)));
+    box("Hydrosol", unit_of(text(run_.uncertainty.hydrosol.typical)));
     box("Oil", "mL");
     box("pH", "");
     box("Left in pot", unit_of(text(run_.water.left_at_stop)));

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "base/turning_point.hpp"
+#include "base/root.hpp"
 #include "firstdrop/physics/water.hpp"
 
 namespace firstdrop {
@@ -45,7 +45,7 @@ Temperature common_boiling(Pressure ambient, const std::vector<Part>& parts, Tem
   const auto lacking = [&](Temperature t) {
     return (ambient - saturation_pressure(t) - oil_pressure(parts, t)).si();
   };
-  return turning_point(low, high, lacking).last_yes;
+  return bracket_root(low, high, lacking).last_yes;
 }
 
 // Of the fast stage and the slow.
@@ -116,7 +116,8 @@ Release at_flow(const Release& at_reference, const FlowEffect& effect, Rate flow
           at_reference.slow_rate * factor(effect.slow)};
 }
 
-std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPart>& parts) {
+std::optional<CodistillationLimit> codistillation_limit(Pressure ambient,
+                                                        const std::vector<OilPart>& parts) {
   const Temperature water_boils = saturation_temperature(ambient);
   std::vector<OilPart> known = parts;
   std::erase_if(known, [&](const OilPart& part) {
@@ -149,7 +150,7 @@ std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPar
                         (part.liquid->molar_mass.typical() / water_molar_mass);
     }
     for (const OilPart& part : known) covered += part.mass_share;
-    return SteamBound{boiling, fraction(oil_over_water), fraction(covered), known};
+    return CodistillationLimit{boiling, fraction(oil_over_water), fraction(covered), known};
   }
   return std::nullopt;
 }

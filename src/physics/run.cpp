@@ -86,7 +86,7 @@ WaterBalance Run::water_at(Duration time) const {
   const Duration running = std::max(time - first_drop_, seconds(0));
   WaterBalance w;
   w.distilled = distillate() * running;
-  w.vented = vapour_ * values_.vent_share * running;
+  w.uncondensed = vapour_ * values_.uncondensed_loss * running;
   // Condensate wets charge and walls until they hold their fill; only then does it drip back.
   const Mass condensed = condensed_until(time);
   const Mass caught = std::min(condensed, values_.hold_up);
@@ -118,14 +118,15 @@ Volume Run::hydrosol_at(Duration time) const {
   return distillate_rate() * std::max(time - first_drop_, seconds(0));
 }
 
-std::optional<MassFlow> Run::oil_bound() const {
+std::optional<MassFlow> Run::codistillation_limit() const {
   if (!values_.oil_per_steam) return std::nullopt;
   return vapour_ * *values_.oil_per_steam;
 }
 
 Mass Run::oil_vaporised_at(Duration time) const {
   if (time < first_drop_) return grams(0);
-  return oil_vaporised(values_.oil_recoverable, release_, oil_bound(), time - first_drop_);
+  return oil_vaporised(values_.oil_recoverable, release_, codistillation_limit(),
+                       time - first_drop_);
 }
 
 Fraction Run::oil_share_at(Duration time) const {
@@ -137,7 +138,7 @@ Fraction Run::oil_share_at(Duration time) const {
 Duration Run::saturated_until() const {
   const MassFlow holds = values_.hydrosol_oil * distillate_rate();
   if (values_.oil_recoverable <= grams(0)) return first_drop_;
-  const auto bound = oil_bound();
+  const auto bound = codistillation_limit();
   if (bound && *bound <= holds) return first_drop_;
   const Duration by_plant = time_of_rate(values_.oil_recoverable, release_, holds);
   const Duration held_back =
@@ -172,11 +173,12 @@ Duration Run::time_of_hydrosol(Volume volume) const {
 }
 
 Duration Run::time_of_oil_share(Fraction share) const {
-  return first_drop_ + time_to_vaporise(values_.oil_recoverable, release_, oil_bound(), share);
+  return first_drop_ +
+         time_to_vaporise(values_.oil_recoverable, release_, codistillation_limit(), share);
 }
 
-std::optional<Duration> Run::steam_bound_until() const {
-  const auto bound = oil_bound();
+std::optional<Duration> Run::codistillation_limit_until() const {
+  const auto bound = codistillation_limit();
   if (!bound || values_.oil_recoverable <= grams(0)) return std::nullopt;
   const Duration until = held_back_until(values_.oil_recoverable, release_, *bound);
   if (until <= seconds(1)) return std::nullopt;

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "base/turning_point.hpp"
+#include "base/root.hpp"
 
 namespace firstdrop {
 namespace {
@@ -49,9 +49,9 @@ Duration time_of_low_gain(const Run& run, Fraction gain) {
   if (gains_at_first < 0.0) return run.first_drop();
   const Duration by_plant =
       run.first_drop() + time_of_gain(v.oil_recoverable, run.release(), quarter_hour, least);
-  const auto held_back = run.steam_bound_until();
+  const auto held_back = run.codistillation_limit_until();
   if (!held_back || by_plant >= *held_back) return by_plant;
-  return turning_point(run.first_drop(), *held_back, still_gains, gains_at_first).first_no;
+  return bracket_root(run.first_drop(), *held_back, still_gains, gains_at_first).first_no;
 }
 
 Duration time_of_balance(const Run& run, Rate allowance) {
@@ -59,7 +59,7 @@ Duration time_of_balance(const Run& run, Rate allowance) {
     return 1.0 - run.oil_share_at(run.first_drop() + running) - allowance * running;
   };
   const Duration end = 1.0 / allowance;
-  return run.first_drop() + turning_point(seconds(0), end, worth_going_on, 1.0).first_no;
+  return run.first_drop() + bracket_root(seconds(0), end, worth_going_on, 1.0).first_no;
 }
 
 Duration time_of_most_oil(const Run& run) {
@@ -76,7 +76,7 @@ std::optional<Duration> time_of_oil(const Run& run, Mass oil) {
   const double at_most = lacking(most);
   if (at_most > 0.0) return std::nullopt;
   if (oil <= grams(0)) return run.first_drop();
-  return turning_point(run.first_drop(), most, lacking, oil.si(), at_most).first_no;
+  return bracket_root(run.first_drop(), most, lacking, oil.si(), at_most).first_no;
 }
 
 }  // namespace firstdrop

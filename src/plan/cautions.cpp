@@ -13,7 +13,7 @@
 #include "base/text_layout.hpp"
 #include "firstdrop/model/parameter_sources.hpp"
 #include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/model/plant_parameters.hpp"
 #include "firstdrop/physics/charge.hpp"
 #include "plan/finding_words.hpp"
 #include "quantity/numbers_text.hpp"
@@ -155,13 +155,13 @@ class GraveHarms {
 
 class Cautions {
  public:
-  Cautions(Plan& plan, const Inputs& inputs, const Library& library,
+  Cautions(Plan& plan, const ModelParameters& parameters, const Tables& tables,
            std::optional<Temperature> coldest_coolant, Detail detail)
       : detail_(detail),
         plan_(plan),
-        inputs_(inputs),
-        library_(library),
-        practice_(library.practice),
+        parameters_(parameters),
+        tables_(tables),
+        defaults_(tables.design_defaults),
         coldest_coolant_(coldest_coolant) {}
 
   void add_all() {
@@ -204,13 +204,13 @@ class Cautions {
   // In the units of this bench.
   template <class Quantity>
   std::string text(Quantity quantity) const {
-    return firstdrop::text(quantity, inputs_.recipe.units);
+    return firstdrop::text(quantity, parameters_.recipe.units);
   }
 
   // The reason and the body that the table of findings names.
   void guide(Finding& finding) {
-    const auto kind = library_.findings.find(finding.code);
-    if (kind == library_.findings.end()) return;
+    const auto kind = tables_.findings.find(finding.code);
+    if (kind == tables_.findings.end()) return;
     finding.standing = kind->second.standing;
     finding.danger = kind->second.danger;
     finding.brief = kind->second.brief;
@@ -222,19 +222,19 @@ class Cautions {
   }
 
   void of_every_run() {
-    const bool gas = inputs_.recipe.still->heater.kind == HeaterKind::gas_burner;
+    const bool gas = parameters_.recipe.still->heater.kind == HeaterKind::gas_burner;
     static constexpr std::array<FindingCode, 10> codes = {
         "steam-scalds", "open-path",        "suck-back",       "stay-with-it", "after-heat-off",
         "ran-dry",      "air-and-distance", "wet-electricity", "neat-oil",     "local-rules"};
     for (const FindingCode code : codes) {
       if (gas && code.text() == "wet-electricity") continue;
-      const auto kind = library_.findings.find(std::string(code.text()));
-      if (kind != library_.findings.end()) note(code, kind->second.what_to_do);
+      const auto kind = tables_.findings.find(std::string(code.text()));
+      if (kind != tables_.findings.end()) note(code, kind->second.what_to_do);
     }
   }
 
   void about_charge() {
-    const Recipe& recipe = inputs_.recipe;
+    const Recipe& recipe = parameters_.recipe;
     const ChargePlan& charge = plan_.charge;
     const bool in_water = recipe.method == Method::hydro;
     if (charge.runs > 1) {
@@ -245,7 +245,7 @@ class Cautions {
             text(charge.harvest), charge.runs, text(charge.mass));
         if (plan_.run) {
           words += fmt::format(" All of them: {} of hydrosol, {} with the heat on.",
-                               text(plan_.run->spread.hydrosol.typical * double(charge.runs)),
+                               text(plan_.run->uncertainty.hydrosol.typical * double(charge.runs)),
                                text(plan_.run->times.stop * double(charge.runs)));
         }
         return words;
@@ -281,8 +281,8 @@ class Cautions {
           Amount{in_percent(charge.fill), "%"}, Amount{in_percent(nearly_empty), "%"});
     }
     if (!in_water && !brief()) {
-      const Point loosest = Point::typical().set(Input::bulk_density, 0.1);
-      const Mass fits = charge_capacity(inputs_, practice_, loosest);
+      const SamplePoint loosest = SamplePoint::medians().set(Parameter::bulk_density, 0.1);
+      const Mass fits = charge_capacity(parameters_, defaults_, loosest);
       if (charge.mass > fits * 1.0001 && !recipe.own.bulk_density) {
         note("bulk-density-guess", [&] {
           return fmt::format(
@@ -290,8 +290,8 @@ class Cautions {
               "fills the {} once and put it into the recipe's own.bulk_density. Never "
               "press the charge down to make it fit.",
               text(fits),
-              text(charge_capacity(inputs_, practice_,
-                                   Point::typical().set(Input::bulk_density, 0.9))),
+              text(charge_capacity(parameters_, defaults_,
+                                   SamplePoint::medians().set(Parameter::bulk_density, 0.9))),
               recipe.method == Method::steam ? "column" : "space over the grid");
         });
       }
@@ -299,37 +299,37 @@ class Cautions {
   }
 
   void about_figures() {
-    if (const auto own = own_notes(inputs_.recipe.own); !brief() && !own.empty()) {
+    if (const auto own = own_notes(parameters_.recipe.own); !brief() && !own.empty()) {
       note("own-figures", [&] {
         return fmt::format("Your own figures, used instead of those of the tables: {}.",
                            joined(own, ", "));
       });
     }
     // Over a grid the charge meets steam as in a column; in water all is different.
-    const bool borrowed = (inputs_.figures->release_method == Method::hydro) !=
-                          (inputs_.recipe.method == Method::hydro);
+    const bool borrowed = (parameters_.selected->release_method == Method::hydro) !=
+                          (parameters_.recipe.method == Method::hydro);
     if (borrowed) {
       add(Level::caution, "method-without-figures", [&] {
         return fmt::format(
             "There are no published figures for running this plant {}: take the oil as a "
             "guess.",
-            in_words(inputs_.recipe.method));
+            in_words(parameters_.recipe.method));
       });
     }
-    if (!inputs_.recipe.plant->note.empty()) note("plant-note", inputs_.recipe.plant->note);
+    if (!parameters_.recipe.plant->note.empty()) note("plant-note", parameters_.recipe.plant->note);
     if (brief()) return;
     about_method();
-    if (!inputs_.figures->stand_ins.empty()) {
+    if (!parameters_.selected->defaults_used.empty()) {
       note("stand-in-figures", [&] {
         return fmt::format("No figure of its own, so another stands in: {}.",
-                           joined(inputs_.figures->stand_ins, ", "));
+                           joined(parameters_.selected->defaults_used, ", "));
       });
     }
   }
 
   void about_method() {
-    const auto& best = inputs_.recipe.plant->best_method;
-    if (!best || best->method == inputs_.recipe.method) return;
+    const auto& best = parameters_.recipe.plant->best_method;
+    if (!best || best->method == parameters_.recipe.method) return;
     note("method-not-usual", [&] {
       return fmt::format("The way found best for this plant is {}. {}", in_words(best->method),
                          best->why);
@@ -344,7 +344,7 @@ class Cautions {
 
   // When others stop, from the literature; the plan's own stop stands beside it.
   void about_usual_cut(const RunPlan& run) {
-    const auto& cut = inputs_.recipe.plant->usual_cut;
+    const auto& cut = parameters_.recipe.plant->usual_cut;
     if (!cut) return;
     std::string words = cut->sign + " (That is how others stop, and never a reason to stop later";
     if (cut->time) {
@@ -358,11 +358,11 @@ class Cautions {
   }
 
   void about_run(const RunPlan& run) {
-    const Recipe& recipe = inputs_.recipe;
-    if (run.binding_stop == StopRule::time && !std::holds_alternative<TimeGoal>(recipe.goal)) {
+    const Recipe& recipe = parameters_.recipe;
+    if (run.stop_criterion == StopRule::time && !std::holds_alternative<TimeGoal>(recipe.goal)) {
       add(Level::caution, "time-limit-first", [&] {
         return fmt::format("The time limit of {} ends the run first, with {} of hydrosol.",
-                           text(*recipe.limits.time), text(run.spread.hydrosol.typical));
+                           text(*recipe.limits.time), text(run.uncertainty.hydrosol.typical));
       });
     }
     const auto* time = std::get_if<TimeGoal>(&recipe.goal);
@@ -372,41 +372,42 @@ class Cautions {
                            text(*run.stop.clock), text(time->time));
       });
     }
-    if (run.binding_stop == StopRule::reserve) {
-      const bool early = run.typical.oil_over < little_oil;
+    if (run.stop_criterion == StopRule::reserve) {
+      const bool early = run.nominal.oil_over < little_oil;
       add(early ? Level::caution : Level::note, "water-ends-run", [&] {
         return fmt::format(
             "The pot's water ends this run with {} of the oil over: another quarter hour "
             "would bring {} of hydrosol and {} oil, but with the heater at its strongest, "
             "and you late, there would be no water for it.",
-            text(run.spread.oil_share.typical), text(run.more.hydrosol),
+            text(run.uncertainty.oil_share.typical), text(run.more.hydrosol),
             run.more.oil < grams(0.005) ? "no more" : text(run.more.oil) + " of");
       });
     }
-    if (run.binding_stop == StopRule::cooling) {
+    if (run.stop_criterion == StopRule::cooling) {
       add(Level::caution, "coolant-ends-run", [&] {
         return fmt::format(
             "The coolant gets too warm at {} and ends this run. With ice it could go on.",
             text(run.times.stop));
       });
     }
-    if (run.spread.chance_of_goal && *run.spread.chance_of_goal < poor_odds) {
+    if (run.uncertainty.chance_of_goal && *run.uncertainty.chance_of_goal < poor_odds) {
       add(
           Level::caution, "goal-uncertain",
           [&] {
             return fmt::format(
                 "The chance to meet the goal is only {}. Ask for less, or allow more herb, water "
                 "or time.",
-                text(*run.spread.chance_of_goal));
+                text(*run.uncertainty.chance_of_goal));
           },
-          Amount{in_percent(*run.spread.chance_of_goal), "%"}, Amount{in_percent(poor_odds), "%"});
+          Amount{in_percent(*run.uncertainty.chance_of_goal), "%"},
+          Amount{in_percent(poor_odds), "%"});
     }
-    if (run.spread.first_drop.high > run.times.stop) {
+    if (run.uncertainty.first_drop.high > run.times.stop) {
       add(Level::caution, "may-give-nothing", [&] {
         return fmt::format(
             "With a weak heater the first drop comes as late as {}, after this stop. Allow "
             "more time.",
-            text(run.spread.first_drop.high));
+            text(run.uncertainty.first_drop.high));
       });
     }
     if (run.times.stop > tiring) {
@@ -426,7 +427,7 @@ class Cautions {
            "longer, but the limits stay as they are.");
     }
     if (recipe.method == Method::hydro && recipe.water) {
-      const Volume covered = plan_.charge.mass * practice_.hydro_water.at(recipe.state).range.low;
+      const Volume covered = plan_.charge.mass * defaults_.hydro_water.at(recipe.state).range.low;
       if (run.water.first_fill < covered) {
         add(
             Level::caution, "charge-not-covered",
@@ -455,13 +456,13 @@ class Cautions {
     }
     if (brief()) return;  // notes from here on
     about_usual_cut(run);
-    if (run.water.vented > litres(0)) {
-      const Range<Volume>& vented = run.spread.vented;
+    if (run.water.uncondensed > litres(0)) {
+      const Range<Volume>& uncondensed = run.uncertainty.uncondensed;
       note("vapour-in-the-room", [&] {
         return fmt::format(
             "About {} of the water ({} to {}) leaves as vapour that the condenser does "
             "not catch: air the room. If more shows at the outlet: heat off first.",
-            text(vented.typical), text(vented.low), text(vented.high));
+            text(uncondensed.typical), text(uncondensed.low), text(uncondensed.high));
       });
     }
     about_strength(run);
@@ -477,13 +478,14 @@ class Cautions {
   }
 
   Pressure bed_weight() const {
-    return plan_.charge.mass * gravity / bed_area(inputs_.recipe.still, inputs_.recipe.method);
+    return plan_.charge.mass * gravity /
+           bed_area(parameters_.recipe.still, parameters_.recipe.method);
   }
 
   // More hydrosol than anybody is known to draw.
   void about_strength(const RunPlan& run) {
-    const Volume drawn = run.spread.hydrosol.typical;
-    const Range<SpecificVolume>& customary = inputs_.figures->customary_hydrosol.range;
+    const Volume drawn = run.uncertainty.hydrosol.typical;
+    const Range<SpecificVolume>& customary = parameters_.selected->customary_hydrosol.range;
     const Mass charge = plan_.charge.mass;
     if (drawn <= charge * customary.high * far_beyond) return;
     add(
@@ -492,7 +494,7 @@ class Cautions {
           const std::string converted =
               plan_.charge.as_fresh == charge
                   ? std::string()
-                  : ", converted from fresh to " + to_string(inputs_.recipe.state) + " herb";
+                  : ", converted from fresh to " + to_string(parameters_.recipe.state) + " herb";
           return fmt::format(
               "{} from {} is {}, far more than published hydrosols have ({} to {}{}). Most of the "
               "oil comes early, so later hydrosol is weaker. For a strong one, stop at {} ({}) or "
@@ -505,7 +507,7 @@ class Cautions {
   }
 
   void about_oil_of_run(const RunPlan& run) {
-    const Spread& s = run.spread;
+    const Uncertainty& s = run.uncertainty;
     const Mass over = s.oil_vaporised.typical;
     const Mass lost = s.oil_dissolved.typical;
     if (s.oil_volume.high < a_drop_of_oil) {
@@ -536,28 +538,28 @@ class Cautions {
                          text(s.oil_volume.typical));
       });
     }
-    if (!run.steam_bound_known) {
+    if (!run.codistillation_limit_known) {
       note("steam-bound-unknown",
            "How much of this oil steam can carry is not known here (too few vapour pressures), so "
            "its pace is that of the plant alone.");
     }
-    if (inputs_.bound) {
-      const std::string left_out =
-          steam_bound_left_out(inputs_.recipe.plant, library_, *inputs_.bound);
+    if (parameters_.codistillation) {
+      const std::string left_out = codistillation_limit_left_out(parameters_.recipe.plant, tables_,
+                                                                 *parameters_.codistillation);
       if (!left_out.empty()) {
         note(
             "steam-bound-partial",
             fmt::format("What steam can carry is worked out from {:.0f} % of this oil and taken to "
                         "hold for the rest: {}.",
-                        in_percent(inputs_.bound->share_covered), left_out));
+                        in_percent(parameters_.codistillation->share_covered), left_out));
       }
     }
-    if (run.steam_bound_until) {
+    if (run.codistillation_limit_until) {
       note("steam-sets-the-pace", [&] {
         return fmt::format(
             "Until {} steam is full of oil vapour and sets the pace; after that the "
             "plant does.",
-            text(*run.steam_bound_until));
+            text(*run.codistillation_limit_until));
       });
     }
     if (run.times.stop - run.times.first_drop > long_run) {
@@ -569,7 +571,7 @@ class Cautions {
   }
 
   void about_receiver(const RunPlan& run) {
-    const auto& receiver = inputs_.recipe.receiver;
+    const auto& receiver = parameters_.recipe.receiver;
     if (!receiver || !run.receiver_changes.empty()) return;
     const double full = std::ceil(run.water.distilled / *receiver - 1e-9) - 1.0;
     if (full <= most_receiver_changes) return;
@@ -584,7 +586,7 @@ class Cautions {
   }
 
   void about_still() {
-    const Recipe& recipe = inputs_.recipe;
+    const Recipe& recipe = parameters_.recipe;
     const Still& still = recipe.still;
     if (still.heater.kind == HeaterKind::gas_burner) {
       if (recipe.site.place == Place::indoors) {
@@ -620,13 +622,13 @@ class Cautions {
 
   // What the heater's socket has to bear.
   void about_circuit() {
-    const Recipe& recipe = inputs_.recipe;
+    const Recipe& recipe = parameters_.recipe;
     if (recipe.still->heater.kind == HeaterKind::gas_burner) return;
     // A plate that is turned down takes its full power in turns.
     const Power draws = recipe.still->heater.power.range.most();
     const Amount value{in_watts(draws), "W"};
     if (const auto& circuit = recipe.site.circuit) {
-      const Power bears = circuit->most() * practice_.circuit_share.typical();
+      const Power bears = circuit->most() * defaults_.circuit_share.typical();
       const auto of_circuit = [&] {
         return fmt::format("{:.0f} V and {:.0f} A, {}", in_volts(circuit->mains),
                            in_amperes(circuit->breaker), text(circuit->most()));
@@ -646,15 +648,15 @@ class Cautions {
               return fmt::format(
                   "The heater draws {}, more than {} of the circuit ({}): nothing else on "
                   "it, straight into the wall, and feel plug and socket now and then.",
-                  text(draws), text(practice_.circuit_share.typical()), of_circuit());
+                  text(draws), text(defaults_.circuit_share.typical()), of_circuit());
             },
             value, Amount{in_watts(bears), "W"});
-        use(practice_.circuit_share.evidence);
+        use(defaults_.circuit_share.evidence);
       }
       return;
     }
-    const Power socket = practice_.socket_for_hours.typical();
-    const Power least = practice_.least_circuit.typical();
+    const Power socket = defaults_.socket_for_hours.typical();
+    const Power least = defaults_.least_circuit.typical();
     if (draws > socket) {
       add(
           Level::caution, "circuit-near-limit",
@@ -666,7 +668,7 @@ class Cautions {
                 text(draws), text(socket));
           },
           value, Amount{in_watts(socket), "W"});
-      use(practice_.socket_for_hours.evidence);
+      use(defaults_.socket_for_hours.evidence);
     } else if (draws > least) {
       add(
           Level::note, "circuit-check",
@@ -678,12 +680,12 @@ class Cautions {
                 text(draws), text(least));
           },
           value, Amount{in_watts(least), "W"});
-      use(practice_.least_circuit.evidence);
+      use(defaults_.least_circuit.evidence);
     }
   }
 
   void about_oil() {
-    const Plant& plant = inputs_.recipe.plant;
+    const Plant& plant = parameters_.recipe.plant;
     about_poisons(plant);
     if (!brief()) {
       about_food_law(plant);
@@ -699,10 +701,10 @@ class Cautions {
            "ends "
            "of the receiver and give it time to part.");
     }
-    const Temperature coldest = coldest_coolant_.value_or(inputs_.coolant);
-    const bool parts = plan_.run && plan_.run->spread.oil_volume.high >= a_drop_of_oil;
+    const Temperature coldest = coldest_coolant_.value_or(parameters_.coolant);
+    const bool parts = plan_.run && plan_.run->uncertainty.oil_volume.high >= a_drop_of_oil;
     if (plant.oil_freezes && parts && coldest < plant.oil_freezes->range.high + near_freezing) {
-      const Condenser& condenser = inputs_.recipe.still->condenser;
+      const Condenser& condenser = parameters_.recipe.still->condenser;
       add(Level::caution, "oil-freezes", [&] {
         return fmt::format(
             "This oil can set solid near {}, and the coolant is as cold as {}: it may block "
@@ -716,10 +718,10 @@ class Cautions {
     if (brief()) return;  // notes from here on
     if (plant.wants_cohobation) {
       std::string words = "Much of this oil stays in the first water";
-      if (plan_.run && plan_.run->spread.oil_vaporised.typical > grams(0)) {
+      if (plan_.run && plan_.run->uncertainty.oil_vaporised.typical > grams(0)) {
         words += fmt::format(" ({} of the {} that come over)",
-                             text(plan_.run->spread.oil_dissolved.typical),
-                             text(plan_.run->spread.oil_vaporised.typical));
+                             text(plan_.run->uncertainty.oil_dissolved.typical),
+                             text(plan_.run->uncertainty.oil_vaporised.typical));
       }
       note("wants-cohobation", [&] {
         return words +
@@ -798,8 +800,8 @@ class Cautions {
   }
 
   void about_size() {
-    const Volume pot = inputs_.recipe.still->pot.volume.typical();
-    const Volume reported = practice_.still_reported.typical();
+    const Volume pot = parameters_.recipe.still->pot.volume.typical();
+    const Volume reported = defaults_.still_reported.typical();
     if (pot <= reported) return;
     add(
         Level::note, "still-size-rules",
@@ -811,22 +813,22 @@ class Cautions {
               text(pot), text(reported));
         },
         Amount{in_litres(pot), "L"}, Amount{in_litres(reported), "L"});
-    use(practice_.still_reported.evidence);
+    use(defaults_.still_reported.evidence);
   }
 
   Detail detail_;
   Plan& plan_;
-  const Inputs& inputs_;
-  const Library& library_;
-  const Practice& practice_;
+  const ModelParameters& parameters_;
+  const Tables& tables_;
+  const DesignDefaults& defaults_;
   std::optional<Temperature> coldest_coolant_;
 };
 
 }  // namespace
 
-void add_cautions(Plan& plan, const Inputs& inputs, const Library& library,
+void add_cautions(Plan& plan, const ModelParameters& parameters, const Tables& tables,
                   std::optional<Temperature> coldest_coolant, Detail detail) {
-  Cautions(plan, inputs, library, coldest_coolant, detail).add_all();
+  Cautions(plan, parameters, tables, coldest_coolant, detail).add_all();
 }
 
 }  // namespace firstdrop

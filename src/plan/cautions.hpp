@@ -12,7 +12,7 @@ namespace firstdrop {
 /// Adds notes and cautions to the plan's findings, and to every finding its reason and the guidance
 /// it follows, as the library's table of findings has them. `coldest_coolant` is that of the run,
 /// if it has one. In brief no notes are added, and to the cautions no words.
-void add_cautions(Plan& plan, const Inputs& inputs, const Library& library,
-                  std::optional<Temperature> coldest_coolant, Detail detail = Detail::whole);
+void add_cautions(Plan& plan, const ModelParameters& parameters, const Tables& tables,
+                  std::optional<Temperature> coldest_coolant, Detail detail = Detail::full);
 
 }  // namespace firstdrop

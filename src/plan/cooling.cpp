@@ -30,42 +30,43 @@ std::optional<Duration> earlier(std::optional<Duration> a, std::optional<Duratio
 
 class CoolingPlanner {
  public:
-  CoolingPlanner(const Inputs& inputs, const Practice& practice, const Run& typical, const Run& hot,
-                 const Loading& loading, const Stop& stop, Detail detail)
+  CoolingPlanner(const ModelParameters& parameters, const DesignDefaults& defaults,
+                 const Run& nominal, const Run& hot, const Loading& loading, const Stop& stop,
+                 Detail detail)
       : detail_(detail),
-        inputs_(inputs),
-        practice_(practice),
-        cold_side_(inputs, practice),
-        condenser_(inputs.recipe.still->condenser),
-        typical_(typical),
+        parameters_(parameters),
+        defaults_(defaults),
+        cold_side_(parameters, defaults),
+        condenser_(parameters.recipe.still->condenser),
+        nominal_(nominal),
         hot_(hot),
         loading_(loading),
         stop_(stop),
-        u_(inputs.figures->condensing.range.typical),
-        u_least_(least_of(inputs.figures->condensing)),
+        u_(parameters.selected->condensing.range.typical),
+        u_least_(least_of(parameters.selected->condensing)),
         limit_(cold_side_.limit()) {}
 
   Cooling make() {
-    result_.plan.duty = typical_.vapour() * cold_side_.heat();
-    result_.coldest = inputs_.coolant;
-    if (inputs_.coolant >= limit_) {
+    result_.plan.duty = nominal_.vapour() * cold_side_.heat();
+    result_.coldest = parameters_.coolant;
+    if (parameters_.coolant >= limit_) {
       add(
           Level::refuse, "coolant-starts-warm",
           [&] {
             return fmt::format("The coolant starts at {}, but may be no warmer than {}.",
-                               text(inputs_.coolant), text(limit_));
+                               text(parameters_.coolant), text(limit_));
           },
-          Amount{in_celsius(inputs_.coolant), "°C"}, Amount{in_celsius(limit_), "°C"});
-    } else if (limit_ + least_difference >= inputs_.boiling) {
+          Amount{in_celsius(parameters_.coolant), "°C"}, Amount{in_celsius(limit_), "°C"});
+    } else if (limit_ + least_difference >= parameters_.boiling) {
       add(
           Level::refuse, "coolant-limit-high",
           [&] {
             return fmt::format(
                 "The coolant may be as warm as {} by the still's coolant_limit, but water boils "
                 "at {} here: it would condense nothing.",
-                text(limit_), text(inputs_.boiling));
+                text(limit_), text(parameters_.boiling));
           },
-          Amount{in_celsius(limit_), "°C"}, Amount{in_celsius(inputs_.boiling), "°C"});
+          Amount{in_celsius(limit_), "°C"}, Amount{in_celsius(parameters_.boiling), "°C"});
     } else if (condenser_.kind == CondenserKind::run_through) {
       run_through();
     } else {
@@ -85,18 +86,18 @@ class CoolingPlanner {
   // In the units of this bench.
   template <class Quantity>
   std::string text(Quantity quantity) const {
-    return firstdrop::text(quantity, inputs_.recipe.units);
+    return firstdrop::text(quantity, parameters_.recipe.units);
   }
   template <class Quantity>
   Quantity neat_down(Quantity quantity) const {
-    return firstdrop::neat_down(quantity, inputs_.recipe.units);
+    return firstdrop::neat_down(quantity, parameters_.recipe.units);
   }
   Duration length_of(const Run& run) const {
     return std::max(stop_time(run, stop_) - run.first_drop(), seconds(0));
   }
 
   // Latent heat only: the rest comes with warmed_by_distillate().
-  Power hot_duty() const { return hot_.vapour() * inputs_.latent_heat; }
+  Power hot_duty() const { return hot_.vapour() * parameters_.latent_heat; }
 
   // The vessel of the hottest run. A bath that is warmer than the room is warmest with the least
   // loss to it, a colder one with the most gain from it, and one that is both with either.
@@ -104,7 +105,7 @@ class CoolingPlanner {
     const auto with = [&](HeatTransfer film) {
       return cold_side_.warmed_by_distillate(cold_side_.small_vessel(film), hot_.vapour());
     };
-    return {with(least_of(practice_.bath_loss)), with(most_of(practice_.bath_loss))};
+    return {with(least_of(defaults_.bath_loss)), with(most_of(defaults_.bath_loss))};
   }
 
   // A hot vessel with no other ice than that of the start.
@@ -116,7 +117,7 @@ class CoolingPlanner {
   // The warmest coolant when a late person comes, whatever ice has gone in before. Where it ever is
   // at its limit, another plate than the hottest may bring it there just at the stop.
   Temperature warmest_when_late(CoolantVessel hot, const CoolantRun& alone) const {
-    const Duration lateness = longest_lateness(inputs_);
+    const Duration lateness = longest_lateness(parameters_);
     if (hot.ice_per_change < least_ice || !alone.limit_reached()) {
       return alone.temperature_at(length_of(hot_) + lateness);
     }
@@ -133,7 +134,7 @@ class CoolingPlanner {
   // takes, what comes over in the absence with its vapour.
   bool last_ice_lasts(const std::vector<IceChange>& changes) const {
     if (changes.empty()) return false;
-    const Run cool(coolest_values(inputs_, loading_.charge, loading_.first_fill));
+    const Run cool(lower_heater_values(parameters_, loading_.charge, loading_.first_fill));
     if (cool.failure()) return false;
     std::vector<Mass> as_planned;
     std::vector<Mass> thin;
@@ -149,12 +150,12 @@ class CoolingPlanner {
     };
     const Duration hot_length = length_of(hot_);
     const Duration cool_length = length_of(cool);
-    const Power cool_duty = cool.vapour() * inputs_.latent_heat;
+    const Power cool_duty = cool.vapour() * parameters_.latent_heat;
     // A level with nothing vented is there sooner, and with most vented later.
-    const double caught = 1.0 - hot_.values().vent_share;
-    const Duration unvented = hot_length * caught;
+    const double caught = 1.0 - hot_.values().uncondensed_loss;
+    const Duration all_condensed = hot_length * caught;
     const Duration slow_length = cool_length / caught;
-    const Duration lateness = longest_lateness(inputs_);
+    const Duration lateness = longest_lateness(parameters_);
     const auto holds = [&](HeatTransfer film) {
       const CoolantVessel small = cold_side_.small_vessel(film);
       const CoolantVessel large = cold_side_.large_vessel(film);
@@ -166,9 +167,9 @@ class CoolingPlanner {
                                         at_slowest.temperature_at(slow_length + lateness));
       return as_many(at_hottest) && as_many(at_slowest) && condenses(late) &&
              as_many(CoolantRun(large, cool_duty, cool_length, as_planned)) &&
-             as_many(CoolantRun(large, hot_duty(), unvented, as_planned));
+             as_many(CoolantRun(large, hot_duty(), all_condensed, as_planned));
     };
-    return holds(least_of(practice_.bath_loss)) && holds(most_of(practice_.bath_loss));
+    return holds(least_of(defaults_.bath_loss)) && holds(most_of(defaults_.bath_loss));
   }
 
   void vessel() {
@@ -176,15 +177,16 @@ class CoolingPlanner {
     const auto [losing, gaining] = hot_vessels();
     const CoolantRun loses = left_alone(losing);
     const CoolantRun gains = left_alone(gaining);
-    const Duration length = length_of(typical_);
+    const Duration length = length_of(nominal_);
     CoolantRun run(vessel, result_.plan.duty, length);
     Temperature late =
         std::max(warmest_when_late(losing, loses), warmest_when_late(gaining, gains));
     Duration beyond;
     if (!condenses(late)) {
       // The last ice may be as much more as a late person at the hottest plate needs.
-      const Power most = hot_.vapour() * condensing_heat(inputs_.boiling, celsius(0.01)).total();
-      const Duration longer = longest_lateness(inputs_) * double(most / result_.plan.duty);
+      const Power most =
+          hot_.vapour() * condensing_heat(parameters_.boiling, celsius(0.01)).total();
+      const Duration longer = longest_lateness(parameters_) * double(most / result_.plan.duty);
       const CoolantRun more(vessel, result_.plan.duty, length, longer);
       if (last_ice_lasts(more.changes())) {
         run = more;
@@ -211,7 +213,7 @@ class CoolingPlanner {
           Amount{in_minutes(at), "min"});
     }
     check_surface(warmest, cold_side_.condensing_in_vessel(hot_.vapour(), u_least_, warmest),
-                  cold_side_.surface_in_vessel(typical_.vapour(), u_, warmest), warmest);
+                  cold_side_.surface_in_vessel(nominal_.vapour(), u_, warmest), warmest);
     check_late(late);
     if (run.limit_reached() && run.changes().empty()) too_warm(run);
     describe(vessel, beyond, std::move(run));
@@ -219,7 +221,7 @@ class CoolingPlanner {
 
   // The typical run with all its ice; `without` is that without the ice before the stop.
   void describe(const CoolantVessel& vessel, Duration beyond, CoolantRun without) {
-    const Duration length = length_of(typical_);
+    const Duration length = length_of(nominal_);
     const IceChange planned{length - ice_before_stop_.at, ice_before_stop_.ice};
     CoolantRun run = planned.ice < least_ice
                          ? std::move(without)
@@ -227,18 +229,18 @@ class CoolingPlanner {
     CoolingPlan& plan = result_.plan;
     plan.reservoir_end = run.end();
     if (const auto reached = run.limit_reached()) {
-      plan.reservoir_limit = typical_.first_drop() + *reached;
+      plan.reservoir_limit = nominal_.first_drop() + *reached;
     }
     if (vessel.first_ice > grams(0)) plan.first_ice = vessel.first_ice;
     if (run.ice() > grams(0)) plan.ice = run.ice();
     result_.coldest = std::min(result_.coldest, run.temperature_at(seconds(0)));
     for (const IceChange& change : run.changes()) {
-      plan.ice_changes.push_back({typical_.first_drop() + change.at, change.ice});
+      plan.ice_changes.push_back({nominal_.first_drop() + change.at, change.ice});
       result_.coldest =
           std::min(result_.coldest, cold_side_.chilled(run.temperature_at(change.at - seconds(1)),
                                                        run.temperature_at(change.at + seconds(1))));
     }
-    if (detail_ == Detail::whole) plan.ice_ready = ice_ready(vessel, run);
+    if (detail_ == Detail::full) plan.ice_ready = ice_ready(vessel, run);
     result_.vessel = std::move(run);
     result_.rule = CoolingRule{beyond, ice_before_stop_};
   }
@@ -246,7 +248,7 @@ class CoolingPlanner {
   // Enough for any heater, whichever takes most: the strongest, or the weakest where the room warms
   // the coolant longest. Whoever has ice puts in a whole piece, not knowing that it is the last.
   std::optional<Mass> ice_ready(const CoolantVessel& vessel, const CoolantRun& planned) const {
-    const Units units = inputs_.recipe.units;
+    const Units units = parameters_.recipe.units;
     const Mass at_first = ice_up(vessel.first_ice, units);
     const Mass before_stop = ice_up(ice_before_stop_.ice, units);
     Mass most;
@@ -254,7 +256,7 @@ class CoolingPlanner {
       std::vector<Mass> pieces;
       Mass largest;
       const bool before = ice_before_stop_.ice >= least_ice;
-      const Duration then = length_of(typical_) - ice_before_stop_.at;
+      const Duration then = length_of(nominal_) - ice_before_stop_.at;
       for (const IceChange& change : planned.changes()) {
         if (before && change.at == then) continue;  // counted by itself
         pieces.push_back(change.ice);
@@ -264,16 +266,16 @@ class CoolingPlanner {
       if (largest < least_ice) largest = std::min(vessel.ice_per_change, vessel.filling);
       pieces.resize(most_ice_changes, largest);
       const auto takes = [&](const CoolantVessel& hot_or_cool, const Run& run, Duration length) {
-        const Power duty = run.vapour() * inputs_.latent_heat;
+        const Power duty = run.vapour() * parameters_.latent_heat;
         const CoolantRun coolant(hot_or_cool, duty, length, pieces);
         Mass sum;
         for (const IceChange& change : coolant.changes()) sum += ice_up(change.ice, units);
         most = std::max(most, sum);
       };
-      const Run cool(coolest_values(inputs_, loading_.charge, loading_.first_fill));
-      const double caught = 1.0 - hot_.values().vent_share;
+      const Run cool(lower_heater_values(parameters_, loading_.charge, loading_.first_fill));
+      const double caught = 1.0 - hot_.values().uncondensed_loss;
       for (const HeatTransfer film :
-           {least_of(practice_.bath_loss), most_of(practice_.bath_loss)}) {
+           {least_of(defaults_.bath_loss), most_of(defaults_.bath_loss)}) {
         // Into a small bath go pieces in proportion, or as large as there is room for: of these
         // the last may be in vain.
         CoolantVessel brimful = cold_side_.small_vessel(film);
@@ -314,50 +316,50 @@ class CoolingPlanner {
 
   void too_warm(const CoolantRun& run) {
     const Duration reached = *run.limit_reached();
-    const Duration length = length_of(typical_);
+    const Duration length = length_of(nominal_);
     const Volume filling = condenser_.coolant->typical();
-    result_.ends = typical_.first_drop() + reached;
+    result_.ends = nominal_.first_drop() + reached;
     add(
         Level::refuse, "coolant-too-warm",
         [&] {
           return fmt::format(
               "{} of coolant is at its limit of {} after {}, with {} of hydrosol collected.",
               text(filling), text(limit_), text(*result_.ends),
-              text(neat_down(typical_.hydrosol_at(*result_.ends))));
+              text(neat_down(nominal_.hydrosol_at(*result_.ends))));
         },
         Amount{in_minutes(*result_.ends), "min"},
-        Amount{in_minutes(typical_.first_drop() + length), "min"});
+        Amount{in_minutes(nominal_.first_drop() + length), "min"});
   }
 
   void run_through() {
     CoolingPlan& plan = result_.plan;
-    plan.flow = cold_side_.flow(typical_.vapour());
-    plan.flow_hot = cold_side_.most_flow(hot_.vapour());
+    plan.flow = cold_side_.flow(nominal_.vapour());
+    plan.flow_most = cold_side_.most_flow(hot_.vapour());
     result_.rule = CoolingRule{};
-    plan.coolant_used = *plan.flow * length_of(typical_);
+    plan.coolant_used = *plan.flow * length_of(nominal_);
     check_surface(limit_, cold_side_.most_surface_in_flow(hot_.vapour(), u_least_),
-                  cold_side_.surface_in_flow(typical_.vapour(), u_), inputs_.coolant);
+                  cold_side_.surface_in_flow(nominal_.vapour(), u_), parameters_.coolant);
     const VolumeFlow most = least_of(*condenser_.flow_limit);
-    if (*plan.flow_hot > most) {
+    if (*plan.flow_most > most) {
       add(
           Level::refuse, "coolant-short",
           [&] {
             return fmt::format(
                 "With the heater at its strongest the condenser needs {} of coolant, but "
                 "gets at most {}.",
-                text(*plan.flow_hot), text(most));
+                text(*plan.flow_most), text(most));
           },
-          Amount{in_litres_per_minute(*plan.flow_hot), "L/min"},
+          Amount{in_litres_per_minute(*plan.flow_most), "L/min"},
           Amount{in_litres_per_minute(most), "L/min"});
     }
   }
 
   // `at_outlet` is the coolant where the distillate leaves.
-  void check_surface(Temperature warmest, Area worst, const Surface& typical,
+  void check_surface(Temperature warmest, Area worst, const Surface& nominal,
                      Temperature at_outlet) {
     const Area has = least_of(condenser_.surface);
-    result_.plan.surface_needed = typical.total();
-    if (typical.total() <= has) result_.plan.distillate = cold_side_.outlet_above(at_outlet);
+    result_.plan.surface_needed = nominal.total();
+    if (nominal.total() <= has) result_.plan.distillate = cold_side_.outlet_above(at_outlet);
     if (worst > has) {
       add(
           Level::refuse, "steam-escapes",
@@ -369,7 +371,7 @@ class CoolingPlanner {
                 text(warmest), text(worst), text(has));
           },
           Amount{in_square_metres(worst), "m²"}, Amount{in_square_metres(has), "m²"});
-    } else if (typical.total() > has || cold_side_.outlet_above(at_outlet) > cold_side_.outlet()) {
+    } else if (nominal.total() > has || cold_side_.outlet_above(at_outlet) > cold_side_.outlet()) {
       add(
           Level::caution, "distillate-warm",
           [&] {
@@ -378,12 +380,12 @@ class CoolingPlanner {
                 "than {}: oil is lost with its vapour. Use colder coolant or less heat.",
                 text(warmest), text(cold_side_.outlet()));
           },
-          Amount{in_square_metres(typical.total()), "m²"}, Amount{in_square_metres(has), "m²"});
+          Amount{in_square_metres(nominal.total()), "m²"}, Amount{in_square_metres(has), "m²"});
     }
   }
 
   bool condenses(Temperature coolant) const {
-    return coolant + least_difference < inputs_.boiling &&
+    return coolant + least_difference < parameters_.boiling &&
            cold_side_.condensing_in_vessel(hot_.vapour(), u_least_, coolant) <=
                least_of(condenser_.surface);
   }
@@ -394,8 +396,8 @@ class CoolingPlanner {
     const auto& said = result_.findings;
     const auto escapes = [](const Finding& f) { return f.code == "steam-escapes"; };
     if (condenses(coolant) || std::any_of(said.begin(), said.end(), escapes)) return;
-    const Duration absence = inputs_.recipe.limits.absence;
-    const Duration before = std::min(ice_before_stop, length_of(typical_));
+    const Duration absence = parameters_.recipe.limits.absence;
+    const Duration before = std::min(ice_before_stop, length_of(nominal_));
     Temperature late = celsius(0);
     bool ice_to_be_had = true;
     for (CoolantVessel iced : hot_vessels()) {
@@ -403,7 +405,8 @@ class CoolingPlanner {
       iced.first_ice = std::min(iced.ice_per_change, iced.filling);
       ice_to_be_had = iced.first_ice >= least_ice;
       iced.ice_per_change = grams(0);
-      late = std::max(late, CoolantRun(iced, hot_duty(), before + longest_lateness(inputs_)).end());
+      late = std::max(late,
+                      CoolantRun(iced, hot_duty(), before + longest_lateness(parameters_)).end());
     }
     if (ice_to_be_had && condenses(late)) {
       const CoolantVessel& vessel = cold_side_.vessel();
@@ -415,13 +418,13 @@ class CoolingPlanner {
                 "Do not skip the ice before the stop: if you come {} late and the heater is "
                 "at its strongest, "
                 "the coolant would be at {} without it, and steam would come into the room.",
-                text(absence), text(std::min(coolant, inputs_.boiling)));
+                text(absence), text(std::min(coolant, parameters_.boiling)));
           },
-          Amount{in_celsius(std::min(coolant, inputs_.boiling)), "°C"},
+          Amount{in_celsius(std::min(coolant, parameters_.boiling)), "°C"},
           Amount{in_celsius(limit_), "°C"});
       return;
     }
-    const Temperature then = std::min(ice_to_be_had ? late : coolant, inputs_.boiling);
+    const Temperature then = std::min(ice_to_be_had ? late : coolant, parameters_.boiling);
     add(
         Level::refuse, "coolant-when-late",
         [&] {
@@ -435,11 +438,11 @@ class CoolingPlanner {
   }
 
   Detail detail_;
-  const Inputs& inputs_;
-  const Practice& practice_;
+  const ModelParameters& parameters_;
+  const DesignDefaults& defaults_;
   ColdSide cold_side_;
   const Condenser& condenser_;
-  const Run& typical_;
+  const Run& nominal_;
   const Run& hot_;
   Loading loading_;
   Stop stop_;
@@ -458,9 +461,10 @@ Mass ice_to_have(const CoolingPlan& plan, Units units) {
   return std::max(pieces, ice_up(*plan.ice, units));
 }
 
-Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
-                     const Run& hot, const Loading& loading, const Stop& stop, Detail detail) {
-  return CoolingPlanner(inputs, practice, typical, hot, loading, stop, detail).make();
+Cooling plan_cooling(const ModelParameters& parameters, const DesignDefaults& defaults,
+                     const Run& nominal, const Run& hot, const Loading& loading, const Stop& stop,
+                     Detail detail) {
+  return CoolingPlanner(parameters, defaults, nominal, hot, loading, stop, detail).make();
 }
 
 }  // namespace firstdrop

@@ -32,11 +32,11 @@ struct Cooling {
 };
 
 /// `typical` and `hot` are runs of the same recipe and loading without failure, ended by `stop`: by
-/// the typical and by hottest_values(). In brief the cautions
+/// the typical and by upper_heater_values(). In brief the cautions
 /// come without words.
-Cooling plan_cooling(const Inputs& inputs, const Practice& practice, const Run& typical,
-                     const Run& hot, const Loading& loading, const Stop& stop,
-                     Detail detail = Detail::whole);
+Cooling plan_cooling(const ModelParameters& parameters, const DesignDefaults& defaults,
+                     const Run& nominal, const Run& hot, const Loading& loading, const Stop& stop,
+                     Detail detail = Detail::full);
 
 /// All the ice to have ready: every piece as it is weighed out, rounded up (ice_up), so that the
 /// last one is not short. Needs a plan with ice.

@@ -8,7 +8,7 @@
 #include <string_view>
 #include <type_traits>
 
-#include "firstdrop/model/spread.hpp"
+#include "firstdrop/model/uncertainty.hpp"
 #include "firstdrop/tables/finding.hpp"
 #include "tables/finding_codes.hpp"
 

@@ -8,7 +8,7 @@
 #include <iterator>
 #include <utility>
 
-#include "base/turning_point.hpp"
+#include "base/root.hpp"
 #include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/model/parameter_sources.hpp"
 #include "firstdrop/model/parameters_at.hpp"
@@ -58,15 +58,15 @@ class Planner {
  public:
   /// Keeps references. The run is made for `aim` times the oil that is wanted, or, for a share of
   /// it, for as many times the steam.
-  Planner(const Inputs& inputs, const Library& library, const Sampling& sampling, Sharing sharing,
-          double aim = 1.0, Detail detail = Detail::brief)
-      : recipe_(inputs.recipe),
-        still_(inputs.recipe.still),
-        library_(library),
-        practice_(library.practice),
-        inputs_(inputs),
-        water_(inputs, library.practice),
-        typically_(inputs, Point::typical()),
+  Planner(const ModelParameters& parameters, const Tables& tables, const Sampling& sampling,
+          Sharing sharing, double aim = 1.0, Detail detail = Detail::brief)
+      : recipe_(parameters.recipe),
+        still_(parameters.recipe.still),
+        tables_(tables),
+        defaults_(tables.design_defaults),
+        parameters_(parameters),
+        water_(parameters, tables.design_defaults),
+        at_medians_(parameters, SamplePoint::medians()),
         sampling_(sampling),
         sharing_(sharing),
         aim_(aim),
@@ -74,18 +74,18 @@ class Planner {
 
   /// Without its recipe.
   Plan make() {
-    plan_.ambient = inputs_.ambient;
-    plan_.boiling = inputs_.boiling;
-    plan_.latent_heat = inputs_.latent_heat;
+    plan_.ambient = parameters_.ambient;
+    plan_.boiling = parameters_.boiling;
+    plan_.latent_heat = parameters_.latent_heat;
     if (!brief()) {
-      plan_.sources = sources_of(inputs_, library_);
-      plan_.stand_ins = inputs_.figures->stand_ins;
+      plan_.sources = sources_of(parameters_, tables_);
+      plan_.defaults_used = parameters_.selected->defaults_used;
     }
     if (settle()) describe_run();
     if (plan_.run && recipe_.confidence) check_confidence();
     describe_charge();
-    add_cautions(plan_, inputs_, library_, coldest_coolant_, detail_);
-    plan_.source_count = counted(plan_.sources, library_.sources);
+    add_cautions(plan_, parameters_, tables_, coldest_coolant_, detail_);
+    plan_.source_count = counted(plan_.sources, tables_.sources);
     worst_first(plan_.findings);
     const Level worst = plan_.findings.empty() ? Level::note : plan_.findings.front().level;
     plan_.verdict = worst == Level::refuse    ? Verdict::refused
@@ -97,14 +97,14 @@ class Planner {
   /// The odds of the goal in this plan, or none when it cannot be run as settled.
   std::optional<GoalOdds> odds(Fraction often) {
     if (!settle() || !goal_.any()) return std::nullopt;
-    const Run run = typical_run(charge_, fill_);
+    const Run run = nominal_run(charge_, fill_);
     const Duration stop = stop_time(run, stop_);
     if (stop > longest_run || stop <= run.first_drop()) return std::nullopt;
-    const Cooling cooling =
-        plan_cooling(inputs_, practice_, run, hottest_run(), {charge_, fill_}, stop_, detail_);
+    const Cooling cooling = plan_cooling(parameters_, defaults_, run, upper_heater_run(),
+                                         {charge_, fill_}, stop_, detail_);
     const auto refuses = [](const Finding& finding) { return finding.level == Level::refuse; };
     if (std::any_of(cooling.findings.begin(), cooling.findings.end(), refuses)) return std::nullopt;
-    return goal_odds(inputs_, decision(), goal_, often, enough_samples(sampling_));
+    return goal_odds(parameters_, decision(), goal_, often, enough_samples(sampling_));
   }
 
  private:
@@ -115,7 +115,7 @@ class Planner {
   Decision decision() const { return {charge_, fill_, water_.reserve(charge_, fill_), stop_}; }
 
   // That of the condenser: that of the pot's water has more heat.
-  Run hottest_run() const { return Run(hottest_values(inputs_, charge_, fill_)); }
+  Run upper_heater_run() const { return Run(upper_heater_values(parameters_, charge_, fill_)); }
 
   bool refuse(FindingCode code, std::string text, std::optional<Amount> value = {},
               std::optional<Amount> limit = {}) {
@@ -153,7 +153,7 @@ class Planner {
   Volume poured_volume(Mass water) const { return water_.poured_volume(water); }
   Duration absence() const { return recipe_.limits.absence; }
   // For which the pot may go on boiling past the planned stop.
-  Duration lateness() const { return longest_lateness(inputs_); }
+  Duration lateness() const { return longest_lateness(parameters_); }
   std::optional<Mass> least_fill(Mass charge, const Stop& stop) const {
     return water_.least_fill(charge, stop, lateness());
   }
@@ -163,20 +163,20 @@ class Planner {
   bool just_harvest() const { return std::holds_alternative<HarvestGoal>(recipe_.goal); }
 
   // Asked for again and again with another fill.
-  Run typical_run(Mass charge, Mass fill) const {
-    if (!typical_ || typical_charge_ != charge) {
-      typical_charge_ = charge;
-      typical_.emplace(typically_.of(charge, fill));
+  Run nominal_run(Mass charge, Mass fill) const {
+    if (!nominal_ || nominal_charge_ != charge) {
+      nominal_charge_ = charge;
+      nominal_.emplace(at_medians_.of(charge, fill));
     }
-    Run run = *typical_;
+    Run run = *nominal_;
     run.refill(fill);  // as it is poured
     return run;
   }
 
   // With the weakest plate.
   RunValues weakest_values(Mass fill) const {
-    PointValues values = typically_;
-    values.move_heat(Point::typical().set(Input::heater, 0).set(Input::heat_loss, 1));
+    ParametersAt values = at_medians_;
+    values.move_heat(SamplePoint::medians().set(Parameter::heater, 0).set(Parameter::heat_loss, 1));
     return values.of(charge_, fill);
   }
 
@@ -194,13 +194,13 @@ class Planner {
   // The most charge for one run. In water it is not the room alone that counts: what is left for
   // water must be enough for a run worth heating, with the worst case above its reserve.
   Mass most_charge() const {
-    const Mass by_room = charge_capacity(inputs_, practice_, Point::typical());
+    const Mass by_room = charge_capacity(parameters_, defaults_, SamplePoint::medians());
     if (!hydro()) return by_room;
     return largest(grams(0), by_room, [&](Mass charge) {
       const Mass fill = poured_mass(water_.room(charge));
-      const Run run = typical_run(charge, fill);
+      const Run run = nominal_run(charge, fill);
       if (run.failure()) return fill.si();  // said by heater_is_enough()
-      Volume worth = std::min(charge * inputs_.figures->customary_hydrosol.typical(),
+      Volume worth = std::min(charge * parameters_.selected->customary_hydrosol.typical(),
                               run.hydrosol_at(default_end(run, charge)));
       if (const auto asked = hydrosol_asked(charge)) worth = std::min(worth, *asked);
       return water_.worst_margin(charge, fill, Stop{worth, recipe_.limits.time}, lateness()).si();
@@ -254,33 +254,33 @@ class Planner {
 
   Mass oil_mass(const OilGoal& goal) const {
     if (const auto* mass = std::get_if<Mass>(&goal.amount)) return *mass;
-    return std::get<Volume>(goal.amount) * inputs_.figures->oil_density.typical();
+    return std::get<Volume>(goal.amount) * parameters_.selected->oil_density.typical();
   }
 
   // Oil that parts in the receiver of a run made for oil.
   Mass oil_of_full_run(Mass charge) const {
-    const Run run = typical_run(charge, poured_mass(water_.room(charge)));
+    const Run run = nominal_run(charge, poured_mass(water_.room(charge)));
     return run.failure() ? grams(0) : run.oil_in_receiver_at(end_for_oil(run));
   }
 
   // When a run made for oil ends: hardly any more comes, or the hydrosol takes back what has
   // parted.
   Duration end_for_oil(const Run& run) const {
-    return std::min(time_of_low_gain(run, practice_.oil_gain.typical()), time_of_most_oil(run));
+    return std::min(time_of_low_gain(run, defaults_.oil_gain.typical()), time_of_most_oil(run));
   }
 
   // When a run with no other goal ends: the oil still in the charge isn't worth more water and
   // time. Never for less hydrosol than is worth a run.
   Duration default_end(const Run& run, Mass charge) const {
-    const Volume customary = charge * inputs_.figures->customary_hydrosol.typical();
+    const Volume customary = charge * parameters_.selected->customary_hydrosol.typical();
     const Rate allowance =
-        practice_.oil_left_per_hydrosol.typical() * (run.distillate_rate() / customary) +
-        practice_.oil_left_per_hour.typical() / hours(1);
+        defaults_.oil_left_per_hydrosol.typical() * (run.distillate_rate() / customary) +
+        defaults_.oil_left_per_hour.typical() / hours(1);
     return std::max(time_of_balance(run, allowance), run.time_of_hydrosol(least_run));
   }
 
   // Herb as it was cut.
-  Mass as_fresh(Mass charge) const { return charge * inputs_.figures->as_fresh; }
+  Mass as_fresh(Mass charge) const { return charge * parameters_.selected->as_fresh; }
 
   bool size_charge_for(const OilGoal& goal) {
     const Mass wanted = oil_mass(goal) * aim_;
@@ -305,7 +305,7 @@ class Planner {
 
   // The level in the receiver at which this charge has parted so much oil; none when it never does.
   std::optional<Volume> level_of_oil(Mass charge, Mass oil) const {
-    const Run run = typical_run(charge, poured_mass(water_.room(charge)));
+    const Run run = nominal_run(charge, poured_mass(water_.room(charge)));
     if (run.failure()) return std::nullopt;
     const auto reached = time_of_oil(run, oil);
     if (!reached) return std::nullopt;
@@ -317,10 +317,10 @@ class Planner {
 
   // The level at which the oil goal is met most often. Much hydrosol dissolves what a poor charge
   // has to part, and little leaves it in a slow one.
-  Volume surest_level(const Run& typical) const {
+  Volume surest_level(const Run& nominal) const {
     const Mass fill =
         recipe_.water ? poured_mass(*recipe_.water) : poured_mass(water_.room(charge_));
-    const Volume crest = typical.hydrosol_at(time_of_most_oil(typical));
+    const Volume crest = nominal.hydrosol_at(time_of_most_oil(nominal));
     Volume surest = neat_up(crest);
     Fraction most;
     for (const double share : {0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.85, 1.0, 1.25, 1.5, 2.0, 3.0}) {
@@ -329,7 +329,7 @@ class Planner {
       if (water_.worst_margin(charge_, fill, stop, lateness()) < grams(0)) break;
       const Decision decision{charge_, fill, water_.reserve(charge_, fill), stop};
       const Fraction chance =
-          goal_odds(inputs_, decision, goal_, *recipe_.confidence, rough_sampling).chance;
+          goal_odds(parameters_, decision, goal_, *recipe_.confidence, rough_sampling).chance;
       if (chance > most) {
         most = chance;
         surest = level;
@@ -365,8 +365,9 @@ class Planner {
     c.most = most();
     c.least = !brief() && plan_.run && holds_for_less() ? grams(0) : charge_;
     c.as_fresh = as_fresh(charge_);
-    c.dry_matter = dry_matter(charge_, inputs_.figures->moisture.typical());
-    c.volume = hydro() ? water_.pieces(charge_) : charge_ / inputs_.figures->bulk_density.typical();
+    c.dry_matter = dry_matter(charge_, parameters_.selected->moisture.typical());
+    c.volume =
+        hydro() ? water_.pieces(charge_) : charge_ / parameters_.selected->bulk_density.typical();
     const Volume filled = hydro() ? c.volume + poured_volume(fill_) : c.volume;
     c.fill = filled / charge_space(still_, recipe_.method);
   }
@@ -376,12 +377,12 @@ class Planner {
   bool heater_is_enough() {
     const Mass fill =
         recipe_.water ? poured_mass(*recipe_.water) : poured_mass(water_.room(charge_));
-    const Run typical = typical_run(charge_, fill);
-    const RunValues& v = typical.values();
+    const Run nominal = nominal_run(charge_, fill);
+    const RunValues& v = nominal.values();
     if (!own_heat_is_possible(v)) return false;
-    const TemperatureDifference excess = inputs_.boiling - recipe_.site.room;
+    const TemperatureDifference excess = parameters_.boiling - recipe_.site.room;
     const Power lost = (v.pot_loss + v.column_loss) * excess;
-    if (const auto failure = typical.failure()) {
+    if (const auto failure = nominal.failure()) {
       const bool pot = *failure == RunFailure::never_boils;
       const Power reaches = std::min(v.heat_warming, v.heat_boiling);
       return refuse(
@@ -389,7 +390,7 @@ class Planner {
           fmt::format("{} At {} setting about {} reach the pot, while pot and column "
                       "lose {} at {}. Lagging the still lessens that.",
                       pot ? "The pot never boils." : "Steam never gets to the condenser.",
-                      text(recipe_.setting), text(reaches), text(lost), text(inputs_.boiling)),
+                      text(recipe_.setting), text(reaches), text(lost), text(parameters_.boiling)),
           Amount{in_watts(reaches), "W"}, Amount{in_watts(lost), "W"});
     }
     if (boiling_of(weakest_values(fill)).failure) {
@@ -402,10 +403,10 @@ class Planner {
 
   // What the bench's own readings mean in watts, against what the heater can be and each other.
   bool own_heat_is_possible(const RunValues& v) {
-    if (!measured_heat(inputs_)) return true;
-    const Range<Power> tables = heat_by_tables(inputs_);
+    if (!measured_heat(parameters_)) return true;
+    const Range<Power> by_tables = heat_by_tables(parameters_);
     const Power nameplate = most_of(still_.heater.power) * recipe_.setting;
-    const Power cap = nameplate * practice_.mains.range.high;
+    const Power cap = nameplate * defaults_.mains.range.high;
     const std::string at_setting =
         recipe_.setting < fraction(1) ? fmt::format(" at {} setting", text(recipe_.setting)) : "";
     struct Reading {
@@ -413,8 +414,8 @@ class Planner {
       Power heat;
     };
     std::vector<Reading> readings;
-    if (inputs_.own_boil_time) readings.push_back({"own.boil_time", v.heat_warming});
-    if (inputs_.own_rate) readings.push_back({"own.distillate_rate", v.heat_boiling});
+    if (parameters_.own_boil_time) readings.push_back({"own.boil_time", v.heat_warming});
+    if (parameters_.own_rate) readings.push_back({"own.distillate_rate", v.heat_boiling});
     const auto weaker = [](const Reading& a, const Reading& b) { return a.heat < b.heat; };
     const Reading low = *std::min_element(readings.begin(), readings.end(), weaker);
     const Reading high = *std::max_element(readings.begin(), readings.end(), weaker);
@@ -429,8 +430,8 @@ class Planner {
                                 text(still_.heater.power.typical()), text(cap), how),
                     Amount{in_watts(high.heat), "W"}, Amount{in_watts(cap), "W"});
     }
-    const bool too_hot = high.heat > tables.high;
-    if (too_hot || low.heat < tables.low) {
+    const bool too_hot = high.heat > by_tables.high;
+    if (too_hot || low.heat < by_tables.low) {
       const Reading& odd = too_hot ? high : low;
       caution(
           "own-figure-unlikely",
@@ -438,12 +439,13 @@ class Planner {
             return fmt::format(
                 "{} means {} of heat in the pot{}. Heaters of this kind give {} to {}. {} The plan "
                 "follows your figure, and its safety covers both.",
-                odd.key, text(odd.heat), at_setting, text(tables.low), text(tables.high), how);
+                odd.key, text(odd.heat), at_setting, text(by_tables.low), text(by_tables.high),
+                how);
           },
           Amount{in_watts(odd.heat), "W"},
-          Amount{in_watts(too_hot ? tables.high : tables.low), "W"});
+          Amount{in_watts(too_hot ? by_tables.high : by_tables.low), "W"});
     }
-    const double accuracy = 2.0 * practice_.own_heat_accuracy.range.typical;
+    const double accuracy = 2.0 * defaults_.own_heat_accuracy.range.typical;
     if (low.heat * (1.0 + accuracy) < high.heat * (1.0 - accuracy)) {
       caution(
           "own-figures-disagree",
@@ -471,7 +473,7 @@ class Planner {
       rule_ = StopRule::hydrosol;
       return true;
     }
-    const Run run = typical_run(charge_, fill);
+    const Run run = nominal_run(charge_, fill);
     if (const auto* oil = std::get_if<OilGoal>(&recipe_.goal)) {
       const Mass per_run = oil_mass(*oil) / runs_;
       auto level = level_of_oil(charge_, per_run * aim_);
@@ -509,8 +511,8 @@ class Planner {
           "oil-out-of-reach",
           fmt::format("Of the {} of oil in {} of this charge about {} come over in this still, and "
                       "nearly all of that stays dissolved in the hydrosol.",
-                      text(oil_in_charge(inputs_, Point::typical(), charge_)), text(charge_),
-                      text(run.oil_vaporised_at(default_end(run, charge_)))),
+                      text(oil_in_charge(parameters_, SamplePoint::medians(), charge_)),
+                      text(charge_), text(run.oil_vaporised_at(default_end(run, charge_)))),
           Amount{in_grams(per_run), "g"}, Amount{in_grams(most), "g"});
     }
     return refuse(
@@ -520,8 +522,8 @@ class Planner {
             "most about {:.2f} g (the charge holds {}, this still gets {} of it, and the "
             "hydrosol keeps its share).",
             in_grams(per_run), text(charge_), in_grams(most),
-            text(oil_in_charge(inputs_, Point::typical(), charge_)),
-            text(inputs_.figures->recovery.typical())),
+            text(oil_in_charge(parameters_, SamplePoint::medians(), charge_)),
+            text(parameters_.selected->recovery.typical())),
         Amount{in_grams(per_run), "g"}, Amount{in_grams(most), "g"});
   }
 
@@ -552,7 +554,7 @@ class Planner {
       allow_for_more(*least);
       Volume fill = poured_volume(*least);
       if (hydro()) {
-        const SpecificVolume around = practice_.hydro_water.at(recipe_.state).typical();
+        const SpecificVolume around = defaults_.hydro_water.at(recipe_.state).typical();
         fill = std::max(fill, charge_ * around);
       }
       if (neat_up(fill) <= room) {
@@ -580,8 +582,8 @@ class Planner {
   Mass may_be_loaded() const {
     const bool sized = std::holds_alternative<OilGoal>(recipe_.goal);
     if (hydro() || stop_.clock || (sized && !recipe_.charge)) return charge_;
-    const Point loosely = Point::typical().set(Input::bulk_density, 0.9);
-    const Mass fits = neat_down(charge_capacity(inputs_, practice_, loosely));
+    const SamplePoint loosely = SamplePoint::medians().set(Parameter::bulk_density, 0.9);
+    const Mass fits = neat_down(charge_capacity(parameters_, defaults_, loosely));
     const Mass asked = recipe_.charge && !recipe_.water ? *recipe_.charge / runs_ : fits;
     return std::max(std::min(asked, fits), charge_);
   }
@@ -614,7 +616,7 @@ class Planner {
   bool holds_for_less() const {
     if (!stop_.hydrosol || stop_.clock || hydro()) return false;
     const RunPlan& run = *plan_.run;
-    const Duration after_heat = longest_after_heat(inputs_);
+    const Duration after_heat = longest_after_heat(parameters_);
     const auto lasts = [&](Volume level, Duration lateness) {
       const Stop stop{level, std::nullopt};
       return water_.worst_margin(grams(0), fill_, stop, lateness) >= grams(0);
@@ -690,7 +692,7 @@ class Planner {
 
   void describe_run() {
     if (plan_.run) return;
-    const Run run = typical_run(charge_, fill_);
+    const Run run = nominal_run(charge_, fill_);
     if (stop_time(run, stop_) > longest_run) {
       refuse("too-slow",
              fmt::format("This run would take {:.0f} h, and nobody can stay with it so long.",
@@ -698,15 +700,16 @@ class Planner {
              Amount{in_hours(stop_time(run, stop_)), "h"}, Amount{in_hours(longest_run), "h"});
       return;
     }
-    const Run hot = hottest_run();
+    const Run hot = upper_heater_run();
 
-    Cooling cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail_);
+    Cooling cooling =
+        plan_cooling(parameters_, defaults_, run, hot, {charge_, fill_}, stop_, detail_);
     // With no other goal the coolant may end the run.
     const bool cooling_ends =
         cooling.ends && just_harvest() && run.hydrosol_at(*cooling.ends) >= least_run;
     if (cooling_ends) {
       stop_.hydrosol = neat_down(run.hydrosol_at(*cooling.ends));
-      cooling = plan_cooling(inputs_, practice_, run, hot, {charge_, fill_}, stop_, detail_);
+      cooling = plan_cooling(parameters_, defaults_, run, hot, {charge_, fill_}, stop_, detail_);
     }
     // The fill was settled for the stop as it was; an earlier one leaves more.
     const Run worst = water_.worst_case(charge_).run(fill_, stop_, lateness());
@@ -718,7 +721,7 @@ class Planner {
     const bool clock_first =
         stop_.clock && stop_.hydrosol && *stop_.clock < run.time_of_hydrosol(*stop_.hydrosol);
     r.stop = stop_;
-    r.binding_stop = cooling_ends ? StopRule::cooling : clock_first ? StopRule::time : rule_;
+    r.stop_criterion = cooling_ends ? StopRule::cooling : clock_first ? StopRule::time : rule_;
 
     const WaterBalance water = run.water_at(stop);
     const Mass reserve = water_.reserve(charge_, fill_);
@@ -728,10 +731,11 @@ class Planner {
     const OilCourse oil_of(run);
     const OilBalance oil = oil_of.at(stop);
     const Mass recoverable = run.values().oil_recoverable;
-    r.typical = {r.water.distilled, oil.parted, oil.parted / inputs_.figures->oil_density.typical(),
+    r.nominal = {r.water.distilled, oil.separated,
+                 oil.separated / parameters_.selected->oil_density.typical(),
                  recoverable > grams(0) ? Fraction(oil.vaporised / recoverable) : fraction(1)};
     r.water.held = as_volume(water.held);
-    r.water.vented = as_volume(water.vented);
+    r.water.uncondensed = as_volume(water.uncondensed);
     r.water.left_at_stop = as_volume(water.left);
     r.water.reserve = as_volume(reserve);
     r.water.absence = as_volume(worst.vapour() * lateness());
@@ -770,9 +774,9 @@ class Planner {
           "bed-solid",
           fmt::format("At {} nothing is left between the pieces for steam to pass: it would block "
                       "the vapour path. Pack looser, cut coarser, or check own.bulk_density.",
-                      text(inputs_.figures->bulk_density.typical())),
-          Amount{in_grams_per_litre(inputs_.figures->bulk_density.typical()), "g/L"},
-          Amount{in_grams_per_litre(practice_.particle_density.typical()), "g/L"});
+                      text(parameters_.selected->bulk_density.typical())),
+          Amount{in_grams_per_litre(parameters_.selected->bulk_density.typical()), "g/L"},
+          Amount{in_grams_per_litre(defaults_.particle_density.typical()), "g/L"});
     }
 
     if (recipe_.receiver) {
@@ -783,7 +787,7 @@ class Planner {
       }
     }
 
-    r.energy.plug = still_.heater.power.typical() * recipe_.setting * inputs_.mains * stop;
+    r.energy.plug = still_.heater.power.typical() * recipe_.setting * parameters_.mains * stop;
     const Prices& prices = recipe_.prices;
     r.energy.currency = prices.currency;
     if (prices.energy_per_kwh) {
@@ -793,20 +797,20 @@ class Planner {
 
     if (!brief()) describe_timeline(run, stop, cooling, r);
     if (brief() && sampling_.samples == 0) {
-      r.spread = typical_spread(inputs_, decision(), run);
-      r.spread.plug = Range<Energy>::exactly(r.energy.plug);
-      if (r.cooling.ice) r.spread.ice = Range<Mass>::exactly(*r.cooling.ice);
+      r.uncertainty = nominal_uncertainty(parameters_, decision(), run);
+      r.uncertainty.plug = Range<Energy>::exactly(r.energy.plug);
+      if (r.cooling.ice) r.uncertainty.ice = Range<Mass>::exactly(*r.cooling.ice);
     } else {
       sample(cooling.rule, r);
     }
-    const Duration not_dry = r.times.dry_worst - longest_after_heat(inputs_);
-    r.times.give_up = std::max(r.times.latest, std::min(r.spread.stop.high, not_dry));
+    const Duration not_dry = r.times.dry_worst - longest_after_heat(parameters_);
+    r.times.give_up = std::max(r.times.latest, std::min(r.uncertainty.stop.high, not_dry));
     r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
-              oil_of.at(stop + quarter_hour).parted - oil.parted};
-    r.steam_bound_known = inputs_.bound.has_value();
-    if (!brief()) r.steam_bound_until = run.steam_bound_until();
+              oil_of.at(stop + quarter_hour).separated - oil.separated};
+    r.codistillation_limit_known = parameters_.codistillation.has_value();
+    if (!brief()) r.codistillation_limit_until = run.codistillation_limit_until();
 
-    r.mass_residual = v.first_fill - water.distilled - water.vented - water.held - water.left;
+    r.mass_residual = v.first_fill - water.distilled - water.uncondensed - water.held - water.left;
     if (!brief()) r.energy_residual = run.energy_at(stop).residual();
   }
 
@@ -824,17 +828,18 @@ class Planner {
     const Duration to_reserve =
         water_.worst_time_until(reserve, charge, fill_, worst, lasts ? late : seconds(0));
     return {to_reserve, water_.worst_time_until(grams(0), charge, fill_, worst, to_reserve),
-            worst.hydrosol_at(std::max(to_reserve - longest_after_heat(inputs_), seconds(0)))};
+            worst.hydrosol_at(std::max(to_reserve - longest_after_heat(parameters_), seconds(0)))};
   }
 
   // Until when the heat may stay on, by level and by clock, in the worst credible case.
-  void describe_latest(const Run& typical, const Run& hot, const Run& worst, RunPlan& r) const {
-    const Duration after_heat = longest_after_heat(inputs_);
-    const Mass reserve = r.water.reserve * inputs_.fill_density;
+  void describe_latest(const Run& nominal, const Run& hot, const Run& worst, RunPlan& r) const {
+    const Duration after_heat = longest_after_heat(parameters_);
+    const Mass reserve = r.water.reserve * parameters_.fill_density;
     TimesPlan& t = r.times;
     t.stop_worst = stop_time(worst, stop_);
-    const VolumeFlow soonest =
-        hot.vapour() * (1.0 - inputs_.figures->vent_share.range.least()) / inputs_.fill_density;
+    const VolumeFlow soonest = hot.vapour() *
+                               (1.0 - parameters_.selected->uncondensed_loss.range.least()) /
+                               parameters_.fill_density;
     t.earliest_stop = t.stop_worst;
     if (stop_.hydrosol) {
       t.earliest_stop = std::min(t.stop_worst, hot.first_drop() + *stop_.hydrosol / soonest);
@@ -863,8 +868,8 @@ class Planner {
       r.water.never_beyond = *stop_.hydrosol;
     }
     r.water.most_caught = r.water.never_beyond + worst.distillate_rate() * after_heat;
-    const Duration stored = std::max(inputs_.figures->stored_heat.typical(), seconds(0));
-    r.water.after_heat_off = typical.distillate_rate() * stored;
+    const Duration stored = std::max(parameters_.selected->stored_heat.typical(), seconds(0));
+    r.water.after_heat_off = nominal.distillate_rate() * stored;
   }
 
   void sample(const std::optional<CoolingRule>& cooling, RunPlan& r) const {
@@ -872,15 +877,18 @@ class Planner {
     for (const TimelinePoint& point : r.timeline) {
       marks.push_back({point.hydrosol, point.at, point.phase == Phase::running});
     }
-    r.spread = spread_of(inputs_, practice_, decision(), goal_, sampling_, marks, cooling, detail_);
-    for (std::size_t i = 0; i < r.timeline.size(); ++i) r.timeline[i].oil = r.spread.oil_course[i];
+    r.uncertainty = uncertainty_of(parameters_, defaults_, decision(), goal_, sampling_, marks,
+                                   cooling, detail_);
+    for (std::size_t i = 0; i < r.timeline.size(); ++i)
+      r.timeline[i].oil = r.uncertainty.oil_course[i];
   }
 
   // --- confidence -------------------------------------------------------------------------------
 
   void check_confidence() {
     const Fraction often = *recipe_.confidence;
-    const GoalOdds odds = goal_odds(inputs_, decision(), goal_, often, enough_samples(sampling_));
+    const GoalOdds odds =
+        goal_odds(parameters_, decision(), goal_, often, enough_samples(sampling_));
     plan_.run->allow = odds.time;
     if (odds.chance >= often) return;
     refuse("confidence-out-of-reach",
@@ -892,18 +900,18 @@ class Planner {
   // In minutes, with the weakest plate; of the typical run when that never gets there.
   double latest_first_drop() const {
     const Run weak(weakest_values(fill_));
-    return in_minutes(weak.failure() ? typical_run(charge_, fill_).first_drop()
+    return in_minutes(weak.failure() ? nominal_run(charge_, fill_).first_drop()
                                      : weak.first_drop());
   }
 
   // False when the bed has no room for steam.
   bool describe_bed(const Run& run, RatesPlan& rates) const {
     const Bed bed{
-        charge_, inputs_.figures->bulk_density.typical(), practice_.particle_density.typical(),
-        practice_.particle_size.at(recipe_.cut).typical(), bed_area(still_, recipe_.method)};
+        charge_, parameters_.selected->bulk_density.typical(), defaults_.particle_density.typical(),
+        defaults_.particle_size.at(recipe_.cut).typical(), bed_area(still_, recipe_.method)};
     const BedFlow flow =
-        steam_through(bed, run.steam_made(), saturated_vapour_density(inputs_.boiling),
-                      saturated_vapour_viscosity(inputs_.boiling));
+        steam_through(bed, run.steam_made(), saturated_vapour_density(parameters_.boiling),
+                      saturated_vapour_viscosity(parameters_.boiling));
     rates.steam_velocity = flow.superficial;
     rates.bed_pressure_drop = flow.pressure_drop;
     return flow.pressure_drop.has_value();
@@ -965,18 +973,18 @@ class Planner {
 
   const Recipe& recipe_;
   const Still& still_;
-  const Library& library_;
-  const Practice& practice_;
-  const Inputs& inputs_;
+  const Tables& tables_;
+  const DesignDefaults& defaults_;
+  const ModelParameters& parameters_;
   WaterBudget water_;
-  PointValues typically_;
+  ParametersAt at_medians_;
   Sampling sampling_;
   Sharing sharing_;
   double aim_;
   Detail detail_;
 
-  mutable std::optional<Run> typical_;
-  mutable Mass typical_charge_;
+  mutable std::optional<Run> nominal_;
+  mutable Mass nominal_charge_;
 
   Plan plan_;
   Mass charge_;
@@ -994,22 +1002,22 @@ class Planner {
 // The ranges of oil are not symmetrical, so a run that is aimed at what is wanted mostly gives
 // less. Finds how much higher to aim for the goal to be met `often`; or, where that cannot be, the
 // aim that comes nearest.
-double aim_for(Fraction often, const Inputs& inputs, const Library& library,
+double aim_for(Fraction often, const ModelParameters& parameters, const Tables& tables,
                const Sampling& sampling, Sharing sharing) {
   constexpr double step = 1.3;
   constexpr double highest = 60.0;
   // A finer aim is rounded off by jug and scale.
   constexpr double fine = 1.01;
   const auto chance = [&](double aim) {
-    const auto odds = Planner(inputs, library, sampling, sharing, aim).odds(often);
+    const auto odds = Planner(parameters, tables, sampling, sharing, aim).odds(often);
     return odds ? std::optional(odds->chance) : std::nullopt;
   };
   double low = 1.0;
   const auto as_wanted = chance(low);
   if (!as_wanted || *as_wanted >= often) return low;
   // A given charge has no more oil to aim at, and its surest level is found as it is.
-  const bool oil = std::holds_alternative<OilGoal>(inputs.recipe.goal);
-  if (oil && inputs.recipe.confidence && inputs.recipe.charge) return low;
+  const bool oil = std::holds_alternative<OilGoal>(parameters.recipe.goal);
+  if (oil && parameters.recipe.confidence && parameters.recipe.charge) return low;
   // Higher, until it is met so often or can no longer be done.
   double high = low;
   bool met = false;
@@ -1031,9 +1039,9 @@ double aim_for(Fraction often, const Inputs& inputs, const Library& library,
   return met ? high : low;
 }
 
-Plan planned(const Inputs& inputs, const Library& library, const Sampling& sampling, Detail detail,
-             Sharing sharing) {
-  const Recipe& recipe = inputs.recipe;
+Plan planned(const ModelParameters& parameters, const Tables& tables, const Sampling& sampling,
+             Detail detail, Sharing sharing) {
+  const Recipe& recipe = parameters.recipe;
   // An oil goal without a confidence is met as often as not; the others are what the typical run
   // gives.
   const bool oil = std::holds_alternative<OilGoal>(recipe.goal);
@@ -1041,35 +1049,36 @@ Plan planned(const Inputs& inputs, const Library& library, const Sampling& sampl
   double aim = 1.0;
   if (oil || (share && recipe.confidence)) {
     const Fraction often = recipe.confidence.value_or(percent(50));
-    aim = aim_for(often, inputs, library, sampling, sharing);
+    aim = aim_for(often, parameters, tables, sampling, sharing);
   }
-  return Planner(inputs, library, sampling, sharing, aim, detail).make();
+  return Planner(parameters, tables, sampling, sharing, aim, detail).make();
 }
 
-Plan planned(Inputs inputs, const Library& library, const Sampling& sampling, Detail detail) {
-  Plan plan = planned(inputs, library, sampling, detail, Sharing::full_runs);
+Plan planned(ModelParameters parameters, const Tables& tables, const Sampling& sampling,
+             Detail detail) {
+  Plan plan = planned(parameters, tables, sampling, detail, Sharing::full_runs);
   // Fewer runs have to give more each, which may be too much.
   if (plan.charge.rest > grams(0) && !plan.may_be_run()) {
-    plan = planned(inputs, library, sampling, detail, Sharing::evenly);
+    plan = planned(parameters, tables, sampling, detail, Sharing::evenly);
   }
-  plan.recipe = std::move(inputs.recipe);
+  plan.recipe = std::move(parameters.recipe);
   return plan;
 }
 
 }  // namespace
 
-Plan make_plan(Recipe recipe, const Library& library, const Sampling& sampling, Detail detail) {
-  return planned(gather_inputs(std::move(recipe), library), library, sampling, detail);
+Plan make_plan(Recipe recipe, const Tables& tables, const Sampling& sampling, Detail detail) {
+  return planned(model_parameters(std::move(recipe), tables), tables, sampling, detail);
 }
 
-PlanMaker::PlanMaker(const Library& library) : library_(library), shelf_(new InputShelf) {}
+PlanMaker::PlanMaker(const Tables& tables) : tables_(tables), shelf_(new ParameterCache) {}
 
 PlanMaker::~PlanMaker() {
   delete shelf_;
 }
 
 Plan PlanMaker::make(Recipe recipe, const Sampling& sampling, Detail detail) {
-  return planned(shelf_->gather(std::move(recipe), library_), library_, sampling, detail);
+  return planned(shelf_->gather(std::move(recipe), tables_), tables_, sampling, detail);
 }
 
 }  // namespace firstdrop

@@ -10,7 +10,7 @@
 
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace firstdrop {
@@ -65,15 +65,15 @@ class Finder {
  public:
   /// Keeps references. Where `only_from` names a finding, what leads away from that will do,
   /// whatever else then refuses the plan.
-  Finder(const Plan& refused, const Library& library, const Sampling& sampling,
+  Finder(const Plan& refused, const Tables& tables, const Sampling& sampling,
          std::string only_from = {})
       : plan_(refused),
         asked_(refused.recipe),
-        library_(library),
+        tables_(tables),
         sampling_(sampling),
         only_from_(std::move(only_from)),
         units_(asked_.units),
-        maker_(library) {}
+        maker_(tables) {}
 
   std::vector<WayOut> find() {
     if (plan_.verdict != Verdict::refused) return {};
@@ -99,10 +99,10 @@ class Finder {
   std::vector<WayOut> find_two() {
     if (plan_.verdict != Verdict::refused) return {};
     for (const WayOut& first :
-         Finder(plan_, library_, sampling_, plan_.findings.front().code).find()) {
+         Finder(plan_, tables_, sampling_, plan_.findings.front().code).find()) {
       const auto then = any_plan(first.recipe);
       if (!then) continue;
-      for (const WayOut& second : Finder(*then, library_, sampling_).find()) {
+      for (const WayOut& second : Finder(*then, tables_, sampling_).find()) {
         found_.push_back({fmt::format("{}, and {}", first.text, second.text), second.recipe});
         break;
       }
@@ -436,7 +436,7 @@ class Finder {
 
   const Plan& plan_;
   const Recipe& asked_;
-  const Library& library_;
+  const Tables& tables_;
   Sampling sampling_;
   std::string only_from_;
   Units units_;
@@ -446,16 +446,14 @@ class Finder {
 
 }  // namespace
 
-std::vector<WayOut> ways_out(const Plan& refused, const Library& library,
-                             const Sampling& sampling) {
-  std::vector<WayOut> single = Finder(refused, library, sampling).find();
-  return single.empty() ? Finder(refused, library, sampling).find_two() : std::move(single);
+std::vector<WayOut> ways_out(const Plan& refused, const Tables& tables, const Sampling& sampling) {
+  std::vector<WayOut> single = Finder(refused, tables, sampling).find();
+  return single.empty() ? Finder(refused, tables, sampling).find_two() : std::move(single);
 }
 
-void add_ways_out(Plan& plan, const Library& library, const Sampling& sampling) {
+void add_ways_out(Plan& plan, const Tables& tables, const Sampling& sampling) {
   plan.ways_out.clear();
-  for (WayOut& way : ways_out(plan, library, sampling))
-    plan.ways_out.push_back(std::move(way.text));
+  for (WayOut& way : ways_out(plan, tables, sampling)) plan.ways_out.push_back(std::move(way.text));
 }
 
 }  // namespace firstdrop

@@ -60,7 +60,7 @@ void spell_out(Node& named, std::string_view table, Context& context, const File
   named = std::move(*object);
 }
 
-void put(const Override& value, Node& root, Context& context, const LibraryTexts& tables,
+void put(const Override& value, Node& root, Context& context, const TableTexts& tables,
          const FileReader& read_file) {
   if (root.kind != Kind::object) return;
   Node* at = &root;
@@ -116,30 +116,30 @@ RecipeDocument::RecipeDocument(std::string_view text, std::string file) {
   parsed_ = std::make_shared<Parsed>(Parsed{std::move(context), std::move(*root)});
 }
 
-Recipe RecipeDocument::read(const Library& library, const FileReader& read_file,
+Recipe RecipeDocument::read(const Tables& tables, const FileReader& read_file,
                             const std::vector<Override>& overrides,
-                            const LibraryTexts& tables) const {
+                            const TableTexts& texts) const {
   Context context = parsed_->context;
-  context.sources = &library.sources;
+  context.sources = &tables.sources;
   const auto read_from = [&](const Node& root) {
-    Recipe recipe = recipe_from(Value(root, context), Form::own_file, library, read_file);
+    Recipe recipe = recipe_from(Value(root, context), Form::own_file, tables, read_file);
     context.finish();
     return recipe;
   };
   if (overrides.empty()) return read_from(parsed_->root);
   Node root = parsed_->root;
-  for (const Override& value : overrides) put(value, root, context, tables, read_file);
+  for (const Override& value : overrides) put(value, root, context, texts, read_file);
   return read_from(root);
 }
 
-void check_override(const Override& value, const Library& library) {
+void check_override(const Override& value, const Tables& tables) {
   if (value.json.empty() || value.json.ends_with(".json\"")) return;
-  Context context{"", &library.sources};
+  Context context{"", &tables.sources};
   Node root;
   root.kind = Kind::object;
   put(value, root, context, {}, nullptr);
   context.given.clear();
-  recipe_from(Value(root, context), Form::own_file, library, nullptr);
+  recipe_from(Value(root, context), Form::own_file, tables, nullptr);
   const std::string pointer = pointer_of(value);
   Context of_value;
   for (Fault& fault : context.faults) {

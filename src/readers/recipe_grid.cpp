@@ -118,7 +118,7 @@ std::vector<std::string_view> parts(std::string_view text) {
 
 // A number as it is written, and what follows it.
 struct Decimal {
-  std::int64_t figures = 0;
+  std::int64_t selected = 0;
   int decimals = 0;
   std::string_view unit;  // with the blank before it
 };
@@ -131,20 +131,20 @@ std::optional<Decimal> decimal_from(std::string_view text) {
   const bool negative = text.starts_with('-');
   if (negative) ++at;
   bool point = false;
-  std::size_t figures = 0;
+  std::size_t selected = 0;
   for (; at < text.size(); ++at) {
-    if (text[at] == '.' && !point && figures > 0) {
+    if (text[at] == '.' && !point && selected > 0) {
       point = true;
     } else if (text[at] >= '0' && text[at] <= '9') {
-      if (++figures > 15) return std::nullopt;
-      result.figures = result.figures * 10 + (text[at] - '0');
+      if (++selected > 15) return std::nullopt;
+      result.selected = result.selected * 10 + (text[at] - '0');
       if (point) ++result.decimals;
     } else {
       break;
     }
   }
-  if (figures == 0 || result.decimals > most_decimals) return std::nullopt;
-  if (negative) result.figures = -result.figures;
+  if (selected == 0 || result.decimals > most_decimals) return std::nullopt;
+  if (negative) result.selected = -result.selected;
   result.unit = text.substr(at);
   return result;
 }
@@ -152,20 +152,20 @@ std::optional<Decimal> decimal_from(std::string_view text) {
 // The same number with more decimals; false if it is too large for that.
 bool widen(Decimal& number, int decimals) {
   for (; number.decimals < decimals; ++number.decimals) {
-    if (std::abs(number.figures) > 900'000'000'000'000'000 / 10) return false;
-    number.figures *= 10;
+    if (std::abs(number.selected) > 900'000'000'000'000'000 / 10) return false;
+    number.selected *= 10;
   }
   return true;
 }
 
-std::string decimal_text(std::int64_t figures, int decimals) {
-  std::string digits = fmt::format("{:0{}}", std::abs(figures), decimals + 1);
+std::string decimal_text(std::int64_t selected, int decimals) {
+  std::string digits = fmt::format("{:0{}}", std::abs(selected), decimals + 1);
   if (decimals > 0) {
     digits.insert(digits.size() - static_cast<std::size_t>(decimals), ".");
     digits.erase(digits.find_last_not_of('0') + 1);
     if (digits.back() == '.') digits.pop_back();
   }
-  return (figures < 0 ? "-" : "") + digits;
+  return (selected < 0 ? "-" : "") + digits;
 }
 
 }  // namespace
@@ -218,13 +218,13 @@ bool Axis::read_range(std::string_view words) {
   if (trimmed(first->unit) != trimmed(last->unit) || trimmed(first->unit) != trimmed(step->unit)) {
     throw wrong(words, said_by_, range_form, "the unit stands behind each of the three numbers");
   }
-  if (step->figures <= 0) throw wrong(words, said_by_, "a step above zero");
+  if (step->selected <= 0) throw wrong(words, said_by_, "a step above zero");
   decimals_ = std::max({first->decimals, last->decimals, step->decimals});
   if (!widen(*first, decimals_) || !widen(*last, decimals_) || !widen(*step, decimals_))
     throw wrong(words, said_by_, "numbers of fewer figures");
-  first_ = first->figures;
-  step_ = last->figures < first_ ? -step->figures : step->figures;
-  size_ = static_cast<std::uint64_t>((last->figures - first_) / step_) + 1;
+  first_ = first->selected;
+  step_ = last->selected < first_ ? -step->selected : step->selected;
+  size_ = static_cast<std::uint64_t>((last->selected - first_) / step_) + 1;
   unit_ = first->unit;
   return true;
 }

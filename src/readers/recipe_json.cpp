@@ -27,9 +27,9 @@ constexpr double any_price = 1e6;
 /// `from` reads it from a JSON value.
 template <class T, class From>
 std::optional<T> resolved(const Value& value, const std::map<std::string, T>& table,
-                          const char* what, const Library& library, const FileReader& read_file,
+                          const char* what, const Tables& tables, const FileReader& read_file,
                           From from) {
-  if (value.is(Kind::object)) return from(value, Form::inline_object, library);
+  if (value.is(Kind::object)) return from(value, Form::inline_object, tables);
   if (!value.is(Kind::text)) {
     value.refuse(
         fmt::format("a key of the {} table, a path that ends in .json, or an object", what));
@@ -45,7 +45,7 @@ std::optional<T> resolved(const Value& value, const std::map<std::string, T>& ta
     return std::nullopt;
   }
   return from_own_file<T>(value, fmt::format("a key of the {} table or an object", what), read_file,
-                          [&](const Value& root) { return from(root, Form::own_file, library); });
+                          [&](const Value& root) { return from(root, Form::own_file, tables); });
 }
 
 void read_state_and_cut(Object& object, Recipe& recipe, bool has_plant) {
@@ -242,7 +242,7 @@ Prices prices_from(const Value& value) {
 
 }  // namespace
 
-Recipe recipe_from(const Value& value, Form form, const Library& library,
+Recipe recipe_from(const Value& value, Form form, const Tables& tables,
                    const FileReader& read_file) {
   Recipe recipe;
   Object object(value);
@@ -252,7 +252,7 @@ Recipe recipe_from(const Value& value, Form form, const Library& library,
 
   bool has_plant = false;
   if (const auto plant = object.required("plant", "a key of the plant table")) {
-    auto found = resolved(*plant, library.plants, "plant", library, read_file, plant_from);
+    auto found = resolved(*plant, tables.plants, "plant", tables, read_file, plant_from);
     has_plant = found.has_value();
     if (found) recipe.plant = std::move(*found);
   }
@@ -261,7 +261,7 @@ Recipe recipe_from(const Value& value, Form form, const Library& library,
 
   bool has_still = false;
   if (const auto still = object.required("still", "a key of the still table")) {
-    auto found = resolved(*still, library.stills, "still", library, read_file, still_from);
+    auto found = resolved(*still, tables.stills, "still", tables, read_file, still_from);
     has_still = found.has_value();
     if (found) recipe.still = std::move(*found);
   }
@@ -295,18 +295,18 @@ Recipe recipe_from(const Value& value, Form form, const Library& library,
   return recipe;
 }
 
-Recipe read_recipe(std::string_view text, const std::string& file, const Library& library,
+Recipe read_recipe(std::string_view text, const std::string& file, const Tables& tables,
                    const FileReader& read_file) {
-  Context context{file, &library.sources};
+  Context context{file, &tables.sources};
   Recipe recipe;
   if (const auto root = json::parse(text, context))
-    recipe = recipe_from(Value(*root, context), Form::own_file, library, read_file);
+    recipe = recipe_from(Value(*root, context), Form::own_file, tables, read_file);
   context.finish();
   return recipe;
 }
 
-LibraryPart named_in_recipe(std::string_view text) {
-  LibraryPart part;
+TablePart named_in_recipe(std::string_view text) {
+  TablePart part;
   Context context;
   const auto root = json::parse(text, context);
   if (!root) return part;

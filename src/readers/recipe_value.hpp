@@ -10,7 +10,7 @@
 #include "base/visible_text.hpp"
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/readers/recipe.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 #include "json/json_reader.hpp"
 #include "readers/table_json.hpp"
 
@@ -20,7 +20,7 @@ inline constexpr std::array all_units = {Units::metric, Units::us};
 
 // Faults go to the value's context; with any there, the result is not fit for use.
 
-Recipe recipe_from(const json::Value& value, Form form, const Library& library,
+Recipe recipe_from(const json::Value& value, Form form, const Tables& tables,
                    const std::function<std::string(const std::string&)>& read_file);
 /// A mass or a volume of oil.
 Goal oil_goal_from(const json::Value& value);

@@ -3,7 +3,7 @@
 
 #include <array>
 
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 #include "json/json_reader.hpp"
 
 namespace firstdrop {
@@ -20,7 +20,7 @@ enum class Form {
 };
 
 /// Faults go to the value's context; with any there, the result is not fit for use.
-Plant plant_from(const json::Value& value, Form form, const Library& library);
-Still still_from(const json::Value& value, Form form, const Library& library);
+Plant plant_from(const json::Value& value, Form form, const Tables& tables);
+Still still_from(const json::Value& value, Form form, const Tables& tables);
 
 }  // namespace firstdrop

@@ -95,17 +95,17 @@ Json keys_of(const Map& table) {
 }
 
 // Where a file names an entry of a table: the names that there are.
-void name_entries(std::map<std::string, Json>& files, const Library& library) {
+void name_entries(std::map<std::string, Json>& files, const Tables& tables) {
   Json& recipe = files.at("recipe.schema.json").at("definitions").at("inline_recipe");
-  recipe.at("properties").at("plant").at("anyOf").at(0).at("enum") = keys_of(library.plants);
-  recipe.at("properties").at("still").at("anyOf").at(0).at("enum") = keys_of(library.stills);
+  recipe.at("properties").at("plant").at("anyOf").at(0).at("enum") = keys_of(tables.plants);
+  recipe.at("properties").at("still").at("anyOf").at(0).at("enum") = keys_of(tables.stills);
   Json& still = files.at("still.schema.json").at("definitions");
-  still.at("material").at("enum") = keys_of(library.materials);
+  still.at("material").at("enum") = keys_of(tables.materials);
   Json& plant = files.at("plant.schema.json").at("definitions").at("inline_plant");
   plant.at("properties").at("constituents").at("propertyNames").at("enum") =
-      keys_of(library.liquids);
+      keys_of(tables.liquids);
   Json classes = {"seed"};  // crushed or whole, by the cut
-  for (const auto& entry : library.release_classes) {
+  for (const auto& entry : tables.release_classes) {
     if (!entry.first.ends_with("-seed")) classes.push_back(entry.first);
   }
   plant.at("properties").at("release_class").at("enum") = std::move(classes);
@@ -113,12 +113,12 @@ void name_entries(std::map<std::string, Json>& files, const Library& library) {
 
 }  // namespace
 
-std::vector<Schema> schemas(const Library& library) {
+std::vector<Schema> schemas(const Tables& tables) {
   std::map<std::string, Json> files;
   for (const EmbeddedSchema& schema : embedded_schemas()) {
     files.emplace(schema.file, Json::parse(schema.text));
   }
-  name_entries(files, library);
+  name_entries(files, tables);
   std::vector<Schema> all;
   for (const EmbeddedSchema& schema : embedded_schemas()) {
     const std::string file(schema.file);

@@ -3,11 +3,11 @@
 #pragma once
 
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 inline firstdrop::Plan brief_plan(const firstdrop::Recipe& recipe,
-                                  const firstdrop::Library& library) {
+                                  const firstdrop::Tables& tables) {
   // One batch of all that is planned with this library.
-  static firstdrop::PlanMaker maker(library);
+  static firstdrop::PlanMaker maker(tables);
   return maker.make(recipe, 0, firstdrop::Detail::brief);
 }

@@ -23,13 +23,13 @@
 #include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 
 namespace {
 
-using Coordinates = std::array<double, input_count>;
+using Coordinates = std::array<double, parameter_count>;
 using Sequence = std::function<std::vector<Coordinates>(int count, std::uint64_t seed)>;
 
 Coordinates shift_of(std::uint64_t seed) {
@@ -55,7 +55,7 @@ std::vector<Coordinates> latin_hypercube(int count, std::uint64_t seed) {
   std::uniform_real_distribution<double> even(0.0, 1.0);
   std::vector<Coordinates> places(static_cast<std::size_t>(count));
   std::vector<int> order(places.size());
-  for (std::size_t input = 0; input < input_count; ++input) {
+  for (std::size_t input = 0; input < parameter_count; ++input) {
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = static_cast<int>(i);
     std::shuffle(order.begin(), order.end(), engine);
     for (std::size_t i = 0; i < order.size(); ++i) {
@@ -68,7 +68,7 @@ std::vector<Coordinates> latin_hypercube(int count, std::uint64_t seed) {
 // Additive recurrence on the inverse powers of the root of x^(d+1) = x + 1.
 std::vector<Coordinates> additive_recurrence(int count, std::uint64_t seed) {
   double ratio = 1.5;
-  for (int i = 0; i < 60; ++i) ratio = std::pow(1.0 + ratio, 1.0 / (input_count + 1.0));
+  for (int i = 0; i < 60; ++i) ratio = std::pow(1.0 + ratio, 1.0 / (parameter_count + 1.0));
   Coordinates at = shift_of(seed);
   std::vector<Coordinates> places;
   for (int i = 0; i < count; ++i) {
@@ -87,21 +87,21 @@ std::vector<Coordinates> ours(int count, std::uint64_t seed) {
   const SamplePoints points(seed);
   std::vector<Coordinates> places(static_cast<std::size_t>(count));
   for (std::size_t i = 0; i < places.size(); ++i) {
-    const Point point = points[i];
-    for (std::size_t input = 0; input < input_count; ++input) {
-      places[i].at(input) = point[static_cast<Input>(input)];
+    const SamplePoint point = points[i];
+    for (std::size_t input = 0; input < parameter_count; ++input) {
+      places[i].at(input) = point[static_cast<Parameter>(input)];
     }
   }
   return places;
 }
 
 std::vector<Coordinates> sobol(int count, std::uint64_t seed) {
-  gsl_qrng* sequence = gsl_qrng_alloc(gsl_qrng_sobol, input_count);
+  gsl_qrng* sequence = gsl_qrng_alloc(gsl_qrng_sobol, parameter_count);
   const Coordinates shift = shift_of(seed);
   std::vector<Coordinates> places(static_cast<std::size_t>(count));
   for (Coordinates& place : places) {
     gsl_qrng_get(sequence, place.data());
-    for (std::size_t input = 0; input < input_count; ++input) {
+    for (std::size_t input = 0; input < parameter_count; ++input) {
       place.at(input) += shift.at(input);
       place.at(input) -= std::floor(place.at(input));
     }
@@ -118,7 +118,7 @@ struct Result {
 };
 
 struct Case {
-  Inputs inputs;
+  ModelParameters parameters;
   Decision decision;
   Mass wanted;  ///< oil in the receiver
 };
@@ -139,22 +139,24 @@ Result run(const Case& one, const std::vector<Coordinates>& places) {
   std::array<std::vector<double>, outcomes> values;
   int met = 0;
   for (const Coordinates& place : places) {
-    Point point = Point::typical();
-    for (std::size_t i = 0; i < input_count; ++i) point.set(static_cast<Input>(i), place.at(i));
-    const Run sample(values_at(one.inputs, point, one.decision.charge, one.decision.first_fill));
+    SamplePoint point = SamplePoint::medians();
+    for (std::size_t i = 0; i < parameter_count; ++i)
+      point.set(static_cast<Parameter>(i), place.at(i));
+    const Run sample(
+        run_values_at(one.parameters, point, one.decision.charge, one.decision.first_fill));
     if (sample.failure()) {
       values[0].push_back(0.0);
       values[1].push_back(0.0);
       continue;
     }
     const Duration stop = stop_time(sample, one.decision.stop);
-    const Mass parted = sample.oil_in_receiver_at(stop);
-    values[0].push_back(parted.si());
+    const Mass separated = sample.oil_in_receiver_at(stop);
+    values[0].push_back(separated.si());
     values[1].push_back(sample.oil_vaporised_at(stop).si());
     values[2].push_back(sample.first_drop().si());
     values[3].push_back(stop.si());
     values[4].push_back((sample.time_until_left(one.decision.reserve) - stop).si());
-    if (parted >= one.wanted) ++met;
+    if (separated >= one.wanted) ++met;
   }
   Result result;
   for (std::size_t i = 0; i < outcomes; ++i)
@@ -164,15 +166,15 @@ Result run(const Case& one, const std::vector<Coordinates>& places) {
 }
 
 std::vector<Case> cases() {
-  const Library& library = shipped_library();
+  const Tables& tables = shipped_tables();
   std::vector<Case> all;
   for (Recipe& recipe :
        plain_recipes({"lavender", "rosemary", "rose", "clove-bud", "eucalyptus", "vetiver-root"})) {
     recipe.goal = HydrosolGoal{recipe.still->pot.volume.typical() * 0.2};
-    const Plan plan = make_plan(recipe, library);
+    const Plan plan = make_plan(recipe, tables);
     if (!plan.run || all.size() >= 24) continue;
-    Case one{gather_inputs(recipe, library), {}, plan.run->spread.oil_in_receiver.typical};
-    const Density water = one.inputs.fill_density;
+    Case one{model_parameters(recipe, tables), {}, plan.run->uncertainty.oil_in_receiver.typical};
+    const Density water = one.parameters.fill_density;
     one.decision = {plan.charge.mass, plan.run->water.first_fill * water,
                     plan.run->water.reserve * water, plan.run->stop};
     all.push_back(std::move(one));

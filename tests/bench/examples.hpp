@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "firstdrop/readers/recipe_json.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 struct Example {
   std::string name;
@@ -25,7 +25,7 @@ inline std::vector<Example> examples() {
     if (firstdrop::document_kind(text.str()) != firstdrop::DocumentKind::recipe) continue;
     const std::string name = entry.path().stem().string();
     all.push_back(
-        {name, text.str(), firstdrop::read_recipe(text.str(), name, shipped_library(), {})});
+        {name, text.str(), firstdrop::read_recipe(text.str(), name, shipped_tables(), {})});
   }
   std::sort(all.begin(), all.end(),
             [](const Example& a, const Example& b) { return a.name < b.name; });

@@ -13,7 +13,7 @@
 #include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/model/sampling.hpp"
-#include "firstdrop/model/spread.hpp"
+#include "firstdrop/model/uncertainty.hpp"
 #include "firstdrop/output/report.hpp"
 #include "firstdrop/output/sheet.hpp"
 #include "firstdrop/physics/condenser.hpp"
@@ -21,7 +21,7 @@
 #include "firstdrop/physics/stop.hpp"
 #include "firstdrop/physics/water.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 
 using namespace firstdrop;
 using benchmark::DoNotOptimize;
@@ -32,7 +32,7 @@ namespace {
 /// An example with what later steps take from earlier ones.
 struct Case {
   Example example;
-  Inputs inputs;
+  ModelParameters parameters;
   Plan plan;
   Decision decision;
   RunValues values;
@@ -42,14 +42,14 @@ const std::vector<Case>& cases() {
   static const std::vector<Case> all = [] {
     std::vector<Case> made;
     for (const Example& example : examples()) {
-      Inputs inputs = gather_inputs(example.recipe, shipped_library());
-      Plan plan = make_plan(example.recipe, shipped_library());
-      const Density water = inputs.fill_density;
+      ModelParameters parameters = model_parameters(example.recipe, shipped_tables());
+      Plan plan = make_plan(example.recipe, shipped_tables());
+      const Density water = parameters.fill_density;
       const Decision decision{plan.charge.mass, plan.run->water.first_fill * water,
                               plan.run->water.reserve * water, plan.run->stop};
       const RunValues values =
-          values_at(inputs, Point::typical(), decision.charge, decision.first_fill);
-      made.push_back({example, std::move(inputs), std::move(plan), decision, values});
+          run_values_at(parameters, SamplePoint::medians(), decision.charge, decision.first_fill);
+      made.push_back({example, std::move(parameters), std::move(plan), decision, values});
     }
     return made;
   }();
@@ -68,33 +68,34 @@ void over_examples(Timing& state, Step step) {
 }
 
 void tables_whole(Timing& state) {
-  for (auto _ : state) DoNotOptimize(read_library(embedded_library_texts()));
+  for (auto _ : state) DoNotOptimize(read_tables(embedded_table_texts()));
 }
 
 void tables_one_plant(Timing& state) {
-  const LibraryPart part = named_in_recipe(cases().front().example.text);
-  for (auto _ : state) DoNotOptimize(read_library(embedded_library_texts(), part));
+  const TablePart part = named_in_recipe(cases().front().example.text);
+  for (auto _ : state) DoNotOptimize(read_tables(embedded_table_texts(), part));
 }
 
 void read_a_recipe(Timing& state) {
   over_examples(state, [](const Case& one) {
-    return read_recipe(one.example.text, one.example.name, shipped_library(), {});
+    return read_recipe(one.example.text, one.example.name, shipped_tables(), {});
   });
 }
 
 void inputs_of(Timing& state) {
-  over_examples(
-      state, [](const Case& one) { return gather_inputs(one.example.recipe, shipped_library()); });
+  over_examples(state, [](const Case& one) {
+    return model_parameters(one.example.recipe, shipped_tables());
+  });
 }
 
 void plan_brief(Timing& state) {
   over_examples(state,
-                [](const Case& one) { return brief_plan(one.example.recipe, shipped_library()); });
+                [](const Case& one) { return brief_plan(one.example.recipe, shipped_tables()); });
 }
 
 void plan_whole(Timing& state) {
   over_examples(state,
-                [](const Case& one) { return make_plan(one.example.recipe, shipped_library()); });
+                [](const Case& one) { return make_plan(one.example.recipe, shipped_tables()); });
 }
 
 void plan_to_json(Timing& state) {
@@ -107,17 +108,19 @@ void plan_to_csv(Timing& state) {
 
 // Items are evaluations of the model: one sample, one run from its place in the ranges to all its
 // outcomes.
-void spread(Timing& state) {
+void uncertainty(Timing& state) {
   const int samples = static_cast<int>(state.range(0));
   over_examples(state, [&](const Case& one) {
-    return spread_of(one.inputs, shipped_library().practice, one.decision, {}, samples);
+    return uncertainty_of(one.parameters, shipped_tables().design_defaults, one.decision, {},
+                          samples);
   });
   state.SetItemsProcessed(state.iterations() * samples);
 }
 
 void values_at_a_point(Timing& state) {
   over_examples(state, [](const Case& one) {
-    return values_at(one.inputs, Point::typical(), one.decision.charge, one.decision.first_fill);
+    return run_values_at(one.parameters, SamplePoint::medians(), one.decision.charge,
+                         one.decision.first_fill);
   });
 }
 
@@ -154,7 +157,7 @@ BENCHMARK(plan_brief);
 BENCHMARK(plan_whole);
 BENCHMARK(plan_to_json);
 BENCHMARK(plan_to_csv);
-BENCHMARK(spread)->RangeMultiplier(4)->Range(64, 65536);
+BENCHMARK(uncertainty)->RangeMultiplier(4)->Range(64, 65536);
 BENCHMARK(values_at_a_point);
 BENCHMARK(run_in_closed_form);
 BENCHMARK(place_of_a_sample);

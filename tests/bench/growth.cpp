@@ -18,7 +18,7 @@
 
 #include "examples.hpp"
 #include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/spread.hpp"
+#include "firstdrop/model/uncertainty.hpp"
 #include "firstdrop/physics/run.hpp"
 #include "firstdrop/plan/planner.hpp"
 
@@ -59,23 +59,23 @@ volatile std::size_t sink;
 
 void with_samples(int count) {
   const Recipe recipe = recipe_named("hedge-lavender");
-  const Library& library = shipped_library();
+  const Tables& tables = shipped_tables();
   print(static_cast<std::size_t>(count),
-        median_microseconds([&] { sink = make_plan(recipe, library, count).findings.size(); }));
+        median_microseconds([&] { sink = make_plan(recipe, tables, count).findings.size(); }));
 }
 
 // On a plan over ice, since each change of ice has two points, and each change of receiver one.
 Recipe recipe_with_points(int count) {
-  const Library& library = shipped_library();
+  const Tables& tables = shipped_tables();
   Recipe recipe = recipe_named("window-sill-peppermint");
-  const Plan plan = make_plan(recipe, library, 1);
+  const Plan plan = make_plan(recipe, tables, 1);
   const Volume hydrosol = *plan.run->stop.hydrosol;
   Mass ice = recipe.still->condenser.ice_per_change->typical();
   for (int changes = 0; changes <= most_receiver_changes; ++changes) {
     recipe.receiver = hydrosol / (changes + 0.5);
     const auto planned = [&] {
       recipe.still.change().condenser.ice_per_change->range = Range<Mass>::exactly(ice);
-      return *make_plan(recipe, library, 1).run;
+      return *make_plan(recipe, tables, 1).run;
     };
     while (planned().cooling.ice_changes.size() < static_cast<std::size_t>(changes) &&
            ice > least_ice) {
@@ -88,10 +88,10 @@ Recipe recipe_with_points(int count) {
 
 void with_points(int count) {
   const Recipe recipe = recipe_with_points(count);
-  const Library& library = shipped_library();
+  const Tables& tables = shipped_tables();
   std::size_t points = 0;
   const double time = median_microseconds([&] {
-    points = make_plan(recipe, library).run->timeline.size();
+    points = make_plan(recipe, tables).run->timeline.size();
     sink = points;
   });
   print(points, time);
@@ -99,12 +99,12 @@ void with_points(int count) {
 
 void with_marks(int count) {
   const Recipe recipe = recipe_named("hedge-lavender");
-  const Library& library = shipped_library();
-  const Inputs inputs = gather_inputs(recipe, library);
-  const RunPlan plan = *make_plan(recipe, library, 1).run;
-  const Mass charge = make_plan(recipe, library, 1).charge.mass;
-  const Decision decision{charge, plan.water.first_fill * inputs.fill_density,
-                          plan.water.reserve * inputs.fill_density, plan.stop};
+  const Tables& tables = shipped_tables();
+  const ModelParameters parameters = model_parameters(recipe, tables);
+  const RunPlan plan = *make_plan(recipe, tables, 1).run;
+  const Mass charge = make_plan(recipe, tables, 1).charge.mass;
+  const Decision decision{charge, plan.water.first_fill * parameters.fill_density,
+                          plan.water.reserve * parameters.fill_density, plan.stop};
   std::vector<Mark> marks;
   for (int i = 1; i <= count; ++i) {
     const double share = double(i) / count;
@@ -113,7 +113,8 @@ void with_marks(int count) {
                      true});
   }
   print(marks.size(), median_microseconds([&] {
-          sink = spread_of(inputs, library.practice, decision, {}, default_samples, marks)
+          sink = uncertainty_of(parameters, tables.design_defaults, decision, {}, default_samples,
+                                marks)
                      .oil_course.size();
         }));
 }

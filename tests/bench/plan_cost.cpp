@@ -106,7 +106,7 @@ int main() {
     for (int round = 0; round < rounds; ++round) {
       of_calls.push_back(microseconds(plans_a_round, [&] { make_again(calls); }));
       of_plan.push_back(microseconds(plans_a_round, [&] {
-        sink = brief_plan(example.recipe, shipped_library()).boiling.kelvin();
+        sink = brief_plan(example.recipe, shipped_tables()).boiling.kelvin();
       }));
       beyond.push_back(of_plan.back() - of_calls.back());
     }

@@ -20,8 +20,8 @@
 #include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/physics/condenser.hpp"
-#include "firstdrop/readers/library_json.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 #include "model/cold_side.hpp"
 #include "some_recipes.hpp"
 
@@ -47,8 +47,8 @@ void write_row(std::ofstream& file, const std::vector<Cell>& row, bool with_name
   file << numbers << '\n';
 }
 
-std::vector<Cell> values_of(const Run& run, const Inputs& inputs, const ColdSide& cold_side,
-                            const RunPlan& plan) {
+std::vector<Cell> values_of(const Run& run, const ModelParameters& parameters,
+                            const ColdSide& cold_side, const RunPlan& plan) {
   const RunValues& v = run.values();
   const Release& release = run.release();
   return {
@@ -65,7 +65,7 @@ std::vector<Cell> values_of(const Run& run, const Inputs& inputs, const ColdSide
       {"column_loss_w_per_k", v.column_loss.si()},
       {"soaked_kg", v.soaked.si()},
       {"hold_up_kg", v.hold_up.si()},
-      {"vent_share", double(v.vent_share)},
+      {"uncondensed_loss", double(v.uncondensed_loss)},
       {"distillate_density_kg_per_m3", v.distillate_density.si()},
       {"oil_recoverable_kg", v.oil_recoverable.si()},
       {"fast_share", double(release.fast)},
@@ -75,15 +75,16 @@ std::vector<Cell> values_of(const Run& run, const Inputs& inputs, const ColdSide
       {"hydrosol_oil_kg_per_m3", v.hydrosol_oil.si()},
       {"mixing", double(v.mixing)},
       {"condensing_heat_j_per_kg", condensing_heat(v.boiling, cold_side.outlet()).total().si()},
-      {"reserve_kg", (plan.water.reserve * inputs.fill_density).si()},
+      {"reserve_kg", (plan.water.reserve * parameters.fill_density).si()},
       {"stop_hydrosol_m3", plan.stop.hydrosol ? plan.stop.hydrosol->si() : 0.0},
       {"stop_clock_s", plan.stop.clock ? plan.stop.clock->si() : 0.0},
   };
 }
 
-std::vector<Cell> expected_of(const Run& run, const Inputs& inputs, const RunPlan& plan) {
+std::vector<Cell> expected_of(const Run& run, const ModelParameters& parameters,
+                              const RunPlan& plan) {
   const Duration stop = plan.times.stop;
-  const auto mass = [&](Volume water) { return (water * inputs.fill_density).si(); };
+  const auto mass = [&](Volume water) { return (water * parameters.fill_density).si(); };
   return {
       {"boil_s", plan.times.boil.si()},
       {"first_drop_s", plan.times.first_drop.si()},
@@ -92,7 +93,7 @@ std::vector<Cell> expected_of(const Run& run, const Inputs& inputs, const RunPla
       {"dry_s", plan.times.dry.si()},
       {"distillate_m3_per_s", plan.rates.distillate.si()},
       {"distilled_kg", mass(plan.water.distilled)},
-      {"vented_kg", mass(plan.water.vented)},
+      {"vented_kg", mass(plan.water.uncondensed)},
       {"held_kg", mass(plan.water.held)},
       {"left_kg", mass(plan.water.left_at_stop)},
       {"oil_vaporised_kg", run.oil_vaporised_at(stop).si()},
@@ -109,13 +110,13 @@ void must_be_of(const Run& run, const RunPlan& plan) {
   throw std::runtime_error("the typical run is not the plan's");
 }
 
-void write_lines(std::uint64_t count, const Library& library) {
+void write_lines(std::uint64_t count, const Tables& tables) {
   for (std::uint64_t number = 1; number <= count; ++number) {
-    std::cout << some_recipe(number, library) << '\n';
+    std::cout << some_recipe(number, tables) << '\n';
   }
 }
 
-void write_lines_and_tables(std::uint64_t count, const Library& library, const char* values_file,
+void write_lines_and_tables(std::uint64_t count, const Tables& tables, const char* values_file,
                             const char* expected_file) {
   std::ofstream values(values_file);
   std::ofstream expected(expected_file);
@@ -123,17 +124,17 @@ void write_lines_and_tables(std::uint64_t count, const Library& library, const c
   std::uint64_t looked_at = 0;
   while (kept < count) {
     const std::uint64_t number = ++looked_at;
-    const std::string line = some_recipe(number, library);
-    const Recipe recipe = read_recipe(line, "recipe " + std::to_string(number), library, {});
-    const Plan plan = brief_plan(recipe, library);
+    const std::string line = some_recipe(number, tables);
+    const Recipe recipe = read_recipe(line, "recipe " + std::to_string(number), tables, {});
+    const Plan plan = brief_plan(recipe, tables);
     if (!plan.may_be_run()) continue;
-    const Inputs inputs = gather_inputs(recipe, library);
-    const Run run(values_at(inputs, Point::typical(), plan.charge.mass,
-                            plan.run->water.first_fill * inputs.fill_density));
+    const ModelParameters parameters = model_parameters(recipe, tables);
+    const Run run(run_values_at(parameters, SamplePoint::medians(), plan.charge.mass,
+                                plan.run->water.first_fill * parameters.fill_density));
     must_be_of(run, *plan.run);
-    const ColdSide cold_side(inputs, library.practice);
-    write_row(values, values_of(run, inputs, cold_side, *plan.run), kept == 0);
-    write_row(expected, expected_of(run, inputs, *plan.run), kept == 0);
+    const ColdSide cold_side(parameters, tables.design_defaults);
+    write_row(values, values_of(run, parameters, cold_side, *plan.run), kept == 0);
+    write_row(expected, expected_of(run, parameters, *plan.run), kept == 0);
     std::cout << line << '\n';
     ++kept;
   }
@@ -149,12 +150,12 @@ int main(int argc, char** argv) try {
     return 2;
   }
   std::ios::sync_with_stdio(false);
-  const Library library = read_library(embedded_library_texts());
+  const Tables tables = read_tables(embedded_table_texts());
   const std::uint64_t count = std::stoull(argv[1]);
   if (argc == 2) {
-    write_lines(count, library);
+    write_lines(count, tables);
   } else {
-    write_lines_and_tables(count, library, argv[2], argv[3]);
+    write_lines_and_tables(count, tables, argv[2], argv[3]);
   }
   std::cout.flush();
   return std::cout ? 0 : 3;

@@ -54,10 +54,10 @@ extern "C" double __wrap_pow(double x, double y) {
 int main() {
   for (const Example& example : examples()) {
     // The tables are read, and the first plan made, before anything is recorded.
-    brief_plan(example.recipe, shipped_library());
+    brief_plan(example.recipe, shipped_tables());
     calls.clear();
     recording = true;
-    brief_plan(example.recipe, shipped_library());
+    brief_plan(example.recipe, shipped_tables());
     recording = false;
     for (const Call& call : calls) {
       std::printf("%s %s %a %a\n", example.name.c_str(), call.function, call.first, call.second);

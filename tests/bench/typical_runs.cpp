@@ -62,7 +62,7 @@ Row row_in(const std::string& line) {
   v.column_loss = watts_per_kelvin(*next++);
   v.soaked = kilograms(*next++);
   v.hold_up = kilograms(*next++);
-  v.vent_share = fraction(*next++);
+  v.uncondensed_loss = fraction(*next++);
   v.distillate_density = kilograms_per_cubic_metre(*next++);
   v.oil_recoverable = kilograms(*next++);
   v.release.fast = fraction(*next++);
@@ -88,7 +88,7 @@ void append_results(fmt::memory_buffer& text, const Row& row) {
   fmt::format_to(std::back_inserter(text), "{},{},{},{},{},{},{},{},{},{},{},{},{},{}\n",
                  run.boil().si(), run.first_drop().si(), stop.si(),
                  run.time_until_left(row.reserve).si(), run.time_until_left(grams(0)).si(),
-                 run.distillate_rate().si(), water.distilled.si(), water.vented.si(),
+                 run.distillate_rate().si(), water.distilled.si(), water.uncondensed.si(),
                  water.held.si(), water.left.si(), run.oil_vaporised_at(stop).si(),
                  run.oil_in_receiver_at(stop).si(), run.energy_at(stop).put_in.si(),
                  (run.vapour() * row.condensing_heat).si());

@@ -64,7 +64,7 @@ RecipeGrid grid_of(std::string_view& text) {
     RecipeGrid grid(set, vary);
     if (grid.size() > most_points) return {};
     for (const Override& value : grid.point(grid.size() - 1))
-      check_override(value, fuzz::shipped_library());
+      check_override(value, fuzz::shipped_tables());
     return grid;
   } catch (const InputError& error) {
     fuzz::check_message(error.what());
@@ -108,7 +108,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     }
   };
   const BatchResult result =
-      plan_batch(order, fuzz::shipped_library(), embedded_library_texts(), edge);
+      plan_batch(order, fuzz::shipped_tables(), embedded_table_texts(), edge);
   if (lines != result.counts.planned + result.counts.broken) fuzz::broken("lines lost", "");
   const std::string summary = batch_summary_json(result, order.grid);
   fuzz::check_message(summary);

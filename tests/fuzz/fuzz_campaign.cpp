@@ -13,7 +13,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::string_view text(reinterpret_cast<const char*>(data), size);
   Campaign campaign;
   try {
-    campaign = read_campaign(text, "campaign.json", fuzz::shipped_library(), nullptr);
+    campaign = read_campaign(text, "campaign.json", fuzz::shipped_tables(), nullptr);
   } catch (const InputError& error) {
     fuzz::check_message(error.what());
     return 0;

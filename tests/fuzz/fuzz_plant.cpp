@@ -8,8 +8,8 @@
 #include <string_view>
 
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/readers/library_json.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 #include "plan_checks.hpp"
 
 using namespace firstdrop;
@@ -18,7 +18,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::string_view text(reinterpret_cast<const char*>(data), size);
   Plant plant;
   try {
-    plant = read_plant(text, "plant.json", fuzz::shipped_library());
+    plant = read_plant(text, "plant.json", fuzz::shipped_tables());
   } catch (const InputError& error) {
     fuzz::check_message(error.what());
     return 0;
@@ -31,7 +31,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const std::string recipe =
         fmt::format(R"({{"recipe": 1, "plant": "plant.json", "state": "{}", "still": "{}"}})",
                     to_string(state), stills[turn++ % stills.size()]);
-    fuzz::check_plan(read_recipe(recipe, "recipe.json", fuzz::shipped_library(),
+    fuzz::check_plan(read_recipe(recipe, "recipe.json", fuzz::shipped_tables(),
                                  [&](const std::string&) { return std::string(text); }),
                      text);
   }

@@ -15,7 +15,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   document_kind(text);
   Recipe recipe;
   try {
-    recipe = read_recipe(text, "recipe.json", fuzz::shipped_library(), nullptr);
+    recipe = read_recipe(text, "recipe.json", fuzz::shipped_tables(), nullptr);
   } catch (const InputError& error) {
     fuzz::check_message(error.what());
     return 0;

@@ -22,7 +22,7 @@
 #include "firstdrop/output/sheet.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/quantity/clock_time.hpp"
-#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 
 namespace firstdrop::fuzz {
 namespace {
@@ -164,16 +164,16 @@ void check_message(std::string_view text) {
   check_inert(text);
 }
 
-const Library& shipped_library() {
-  static const Library library = read_library(embedded_library_texts());
-  return library;
+const Tables& shipped_tables() {
+  static const Tables tables = read_tables(embedded_table_texts());
+  return tables;
 }
 
 void check_plan(const Recipe& recipe, std::string_view input) {
-  const Library& library = shipped_library();
+  const Tables& tables = shipped_tables();
   const auto plan = [&]() -> std::optional<Plan> {
     try {
-      return make_plan(recipe, library, few_samples);
+      return make_plan(recipe, tables, few_samples);
     } catch (const InputError&) {
       return std::nullopt;
     } catch (const RangeError&) {
@@ -183,10 +183,10 @@ void check_plan(const Recipe& recipe, std::string_view input) {
   if (!plan) return;
   if (plan->verdict != Verdict::refused && !plan->run) broken("accepted without a run", "");
 
-  const std::vector<Chapter> chapters = explain(*plan, library);
+  const std::vector<Chapter> chapters = explain(*plan, tables);
   check_json(plan_json(*plan, chapters));
   const std::string page =
-      cli::plan_page(*plan, cli::Look{}) + cli::explain_page(*plan, chapters, library, cli::Look{});
+      cli::plan_page(*plan, cli::Look{}) + cli::explain_page(*plan, chapters, tables, cli::Look{});
   check_inert(page);
   check_no_wild_numbers(page, input);
 
@@ -218,7 +218,7 @@ void check_plan(const Recipe& recipe, std::string_view input) {
 void check_campaign(const Campaign& campaign, std::string_view input) {
   const auto plan = [&]() -> std::optional<CampaignPlan> {
     try {
-      return plan_campaign(campaign, shipped_library(), few_samples);
+      return plan_campaign(campaign, shipped_tables(), few_samples);
     } catch (const InputError&) {
       return std::nullopt;
     } catch (const RangeError&) {

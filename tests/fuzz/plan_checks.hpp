@@ -5,12 +5,12 @@
 
 #include "firstdrop/campaign/campaign.hpp"
 #include "firstdrop/readers/recipe.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop::fuzz {
 
 /// The shipped tables, read once.
-const Library& shipped_library();
+const Tables& shipped_tables();
 
 /// Plans the recipe and writes the plan in every form there is. Either the recipe is refused as bad
 /// input, or every number is finite and nothing in the output acts on a terminal or as markup.

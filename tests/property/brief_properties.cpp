@@ -23,7 +23,7 @@ json in_brief(const Plan& whole, PlanMaker& maker, int samples) {
 
 /// What a brief line has that a whole plan has not.
 bool is_of_brief_alone(const std::string& key) {
-  return key == "brief" || key.starts_with("typical_");
+  return key == "brief" || key.starts_with("nominal_");
 }
 
 /// Whether each figure of `brief` stands in `whole`, to the last bit.

@@ -33,8 +33,8 @@ T bound_of(const Range<T>& range, bool most) {
   return std::max(end, range.low * 0.5);
 }
 
-double least_transfer(const Inputs& inputs) {
-  return bound_of(inputs.figures->condensing.range, false).si();
+double least_transfer(const ModelParameters& parameters) {
+  return bound_of(parameters.selected->condensing.range, false).si();
 }
 
 /// Heat of a kilogram that leaves as cold as coolant of a temperature can make it, or gives up only
@@ -42,10 +42,10 @@ double least_transfer(const Inputs& inputs) {
 /// and boiling is straight to some thousandths of this.
 class HeatDownTo {
  public:
-  HeatDownTo(const Inputs& inputs, double share = 1.0)
-      : boiling_(in_celsius(inputs.boiling)),
-        latent_(inputs.latent_heat.si()),
-        specific_(share * mean_liquid_specific_heat(celsius(0.01), inputs.boiling).si()) {}
+  HeatDownTo(const ModelParameters& parameters, double share = 1.0)
+      : boiling_(in_celsius(parameters.boiling)),
+        latent_(parameters.latent_heat.si()),
+        specific_(share * mean_liquid_specific_heat(celsius(0.01), parameters.boiling).si()) {}
   double operator()(double coolant) const {
     return latent_ + specific_ * std::max(boiling_ - coolant, 0.0);
   }
@@ -56,24 +56,24 @@ class HeatDownTo {
   double specific_;
 };
 
-std::optional<std::string> in_run_through(const Inputs& inputs, const Condenser& condenser,
-                                          double vapour) {
-  const double boiling = in_celsius(inputs.boiling);
-  const double in = in_celsius(inputs.coolant);
+std::optional<std::string> in_run_through(const ModelParameters& parameters,
+                                          const Condenser& condenser, double vapour) {
+  const double boiling = in_celsius(parameters.boiling);
+  const double in = in_celsius(parameters.coolant);
   const double out = in_celsius(condenser.coolant_limit.typical());
-  const double heat = HeatDownTo(inputs)(in);
+  const double heat = HeatDownTo(parameters)(in);
   const double flow = vapour * heat / (coolant_heat() * (out - in));
-  const double flow_limit = (condenser.flow_limit->typical() * inputs.fill_density).si();
+  const double flow_limit = (condenser.flow_limit->typical() * parameters.fill_density).si();
   if (!(flow <= flow_limit * (1.0 + coarseness))) {
     return fmt::format("takes {:.6g} kg/s of coolant, the tap gives {:.6g}", flow, flow_limit);
   }
   // Condensate is cooled at the cold end; from there on the coolant meets steam.
-  const double between = out - vapour * inputs.latent_heat.si() / (flow * coolant_heat());
+  const double between = out - vapour * parameters.latent_heat.si() / (flow * coolant_heat());
   double area = 0.0;
   const double step = (out - between) / steps;
   for (int i = 0; i < steps; ++i) {
     const double coolant = between + (i + 0.5) * step;
-    area += flow * coolant_heat() * step / (least_transfer(inputs) * (boiling - coolant));
+    area += flow * coolant_heat() * step / (least_transfer(parameters) * (boiling - coolant));
   }
   const double has = condenser.surface.typical().si();
   if (area <= has * (1.0 + coarseness)) return std::nullopt;
@@ -83,9 +83,9 @@ std::optional<std::string> in_run_through(const Inputs& inputs, const Condenser&
 /// An ice bath or reservoir, mixed through: its enthalpy counted from water at 0 degC.
 class Vessel {
  public:
-  Vessel(const Inputs& inputs, const Condenser& condenser, double film)
-      : filling_((condenser.coolant->typical() * inputs.fill_density).si()),
-        room_(in_celsius(inputs.recipe.site.room)) {
+  Vessel(const ModelParameters& parameters, const Condenser& condenser, double film)
+      : filling_((condenser.coolant->typical() * parameters.fill_density).si()),
+        room_(in_celsius(parameters.recipe.site.room)) {
     // As high as wide, without its base.
     const double across = std::cbrt(4.0 * condenser.coolant->typical().si() / std::numbers::pi);
     const double surface = std::numbers::pi / 4.0 * across * across * 5.0;
@@ -133,7 +133,7 @@ struct Ice {
   double ready = 0.0;  ///< to be had in all, after that of the start
 };
 
-Ice ice_of(const Plan& plan, const Inputs& inputs, const Condenser& condenser) {
+Ice ice_of(const Plan& plan, const ModelParameters& parameters, const Condenser& condenser) {
   Ice ice;
   const RunPlan& run = *plan.run;
   const bool fresh_at_stop =
@@ -162,7 +162,7 @@ Ice ice_of(const Plan& plan, const Inputs& inputs, const Condenser& condenser) {
     // Never so much that the bath at its limit gets within 5 K of where the oil sets, however
     // little water is in it.
     const Condenser& planned = plan.recipe.still->condenser;
-    const double filling = (least_of(*planned.coolant) * inputs.fill_density).si();
+    const double filling = (least_of(*planned.coolant) * parameters.fill_density).si();
     const double limit = in_celsius(condenser.coolant_limit.typical());
     const double spare = std::max(limit - in_celsius(freezes->range.high) - 5.0, 0.0);
     const double cp = coolant_heat();
@@ -173,22 +173,22 @@ Ice ice_of(const Plan& plan, const Inputs& inputs, const Condenser& condenser) {
   return ice;
 }
 
-std::optional<std::string> in_vessel(const Plan& plan, const Inputs& inputs,
+std::optional<std::string> in_vessel(const Plan& plan, const ModelParameters& parameters,
                                      const Condenser& condenser, double film, const Steam& steam,
                                      const HeatDownTo& heat) {
-  const double boiling = in_celsius(inputs.boiling);
+  const double boiling = in_celsius(parameters.boiling);
   const double limit = in_celsius(condenser.coolant_limit.typical());
   const double vapour = steam.vapour.si();
-  const double takes = least_transfer(inputs) * condenser.surface.typical().si();
-  const double duty = vapour * inputs.latent_heat.si();
+  const double takes = least_transfer(parameters) * condenser.surface.typical().si();
+  const double duty = vapour * parameters.latent_heat.si();
   const double warmest = boiling - duty / takes;  // at which all still condenses
   // At a plate that hardly brings steam over a level takes for ever, and nothing changes any more.
   const double length = std::clamp((steam.stop - steam.first_drop).si(), 0.0, a_month);
-  const double absence = (inputs.recipe.limits.absence + steam.after_heat).si();
+  const double absence = (parameters.recipe.limits.absence + steam.after_heat).si();
 
-  Vessel vessel(inputs, condenser, film);
-  vessel.start(in_celsius(inputs.coolant), plan.run->cooling.first_ice.value_or(grams(0)).si());
-  Ice ice = ice_of(plan, inputs, condenser);
+  Vessel vessel(parameters, condenser, film);
+  vessel.start(in_celsius(parameters.coolant), plan.run->cooling.first_ice.value_or(grams(0)).si());
+  Ice ice = ice_of(plan, parameters, condenser);
   std::size_t change = 0;
   constexpr double never = std::numeric_limits<double>::infinity();
   double fresh_at = ice.before_stop ? (steam.last_ice - steam.first_drop).si() : never;
@@ -243,19 +243,19 @@ std::optional<std::string> in_vessel(const Plan& plan, const Inputs& inputs,
 
 }  // namespace
 
-std::optional<std::string> steam_left_over(const Plan& plan, const Inputs& inputs,
-                                           const Still& still, const Practice& practice,
+std::optional<std::string> steam_left_over(const Plan& plan, const ModelParameters& parameters,
+                                           const Still& still, const DesignDefaults& defaults,
                                            const Steam& steam) {
   const Condenser& condenser = still.condenser;
   if (condenser.kind == CondenserKind::run_through) {
-    return in_run_through(inputs, condenser, steam.vapour.si());
+    return in_run_through(parameters, condenser, steam.vapour.si());
   }
   // Distillate that leaves hot warms the coolant less, so that ice goes in later.
   for (const double share : {1.0, 0.0}) {
-    const HeatDownTo heat(inputs, share);
+    const HeatDownTo heat(parameters, share);
     for (const bool most : {false, true}) {
-      const double film = bound_of(practice.bath_loss.range, most).si();
-      if (auto words = in_vessel(plan, inputs, condenser, film, steam, heat)) return words;
+      const double film = bound_of(defaults.bath_loss.range, most).si();
+      if (auto words = in_vessel(plan, parameters, condenser, film, steam, heat)) return words;
     }
   }
   return std::nullopt;

@@ -25,8 +25,9 @@ struct Steam {
 /// until all that the plan says to have ready is used up; when the person is late, none does.
 /// `still` is the plan's own, or one whose dimensions lie elsewhere in their ranges.
 std::optional<std::string> steam_left_over(const firstdrop::Plan& plan,
-                                           const firstdrop::Inputs& inputs,
+                                           const firstdrop::ModelParameters& parameters,
                                            const firstdrop::Still& still,
-                                           const firstdrop::Practice& practice, const Steam& steam);
+                                           const firstdrop::DesignDefaults& defaults,
+                                           const Steam& steam);
 
 }  // namespace property

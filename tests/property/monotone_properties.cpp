@@ -21,21 +21,21 @@ using test_random::Random;
 
 class Comparison {
  public:
-  Comparison(const Plan& plan, const Library& library, int samples, Random& random, Pairs& pairs)
+  Comparison(const Plan& plan, const Tables& tables, int samples, Random& random, Pairs& pairs)
       : plan_(plan),
-        library_(library),
+        tables_(tables),
         samples_(samples),
         random_(random),
         pairs_(pairs),
-        basis_(basis_of(plan, library)) {}
+        basis_(basis_of(plan, tables)) {}
 
   Violations make() {
-    more_heat("more power is never later", [&](Inputs& inputs, double by) {
-      auto& range = inputs.recipe.still.change().heater.power.range;
+    more_heat("more power is never later", [&](ModelParameters& parameters, double by) {
+      auto& range = parameters.recipe.still.change().heater.power.range;
       range = {range.low * by, range.typical * by, range.high * by, range.by_ratio};
     });
-    more_heat("a higher setting is never later", [&](Inputs& inputs, double by) {
-      inputs.recipe.setting = inputs.recipe.setting * by;
+    more_heat("a higher setting is never later", [&](ModelParameters& parameters, double by) {
+      parameters.recipe.setting = parameters.recipe.setting * by;
     });
     higher_up();
     more_water();
@@ -58,8 +58,8 @@ class Comparison {
   }
 
  private:
-  Point some_point() {
-    Point point = Point::typical();
+  SamplePoint some_point() {
+    SamplePoint point = SamplePoint::medians();
     switch (random_.below(3)) {
       case 0:
         break;
@@ -67,8 +67,8 @@ class Comparison {
         point = worst_for_water();
         break;
       default:
-        for (std::size_t input = 0; input < input_count; ++input) {
-          point.set(static_cast<Input>(input), random_.between(0, 1));
+        for (std::size_t input = 0; input < parameter_count; ++input) {
+          point.set(static_cast<Parameter>(input), random_.between(0, 1));
         }
     }
     return point;
@@ -82,8 +82,8 @@ class Comparison {
   template <class Change>
   void more_heat(const char* name, Change change) {
     Basis hotter = basis_;
-    change(hotter.inputs, random_.between(1.0, 2.5));
-    const Point point = some_point();
+    change(hotter.parameters, random_.between(1.0, 2.5));
+    const SamplePoint point = some_point();
     const Run low = basis_.run(point);
     const Run high = hotter.run(point);
     if (low.failure()) return;
@@ -95,7 +95,7 @@ class Comparison {
     if (const auto& level = plan_.run->stop.hydrosol) {
       no_later(name, high.time_of_hydrosol(*level), low.time_of_hydrosol(*level));
     }
-    const Mass reserve = plan_.run->water.reserve * basis_.inputs.fill_density;
+    const Mass reserve = plan_.run->water.reserve * basis_.parameters.fill_density;
     for (const Mass left : {reserve, grams(0)}) {
       no_later(name, high.time_until_left(left), low.time_until_left(left));
     }
@@ -107,13 +107,13 @@ class Comparison {
     recipe.site.pressure.reset();
     const double low = random_.between(-430, 5000);
     recipe.site.altitude = metres(low);
-    const Inputs below = gather_inputs(recipe, library_);
+    const ModelParameters below = model_parameters(recipe, tables_);
     recipe.site.altitude = metres(random_.between(low, 5000));
-    const Inputs above = gather_inputs(recipe, library_);
+    const ModelParameters above = model_parameters(recipe, tables_);
     ++pairs_[name];
     judge_.no_more(name, above.boiling.kelvin(), below.boiling.kelvin());
-    const Run high(values_at(above, Point::typical(), basis_.charge, basis_.fill));
-    const Run deep(values_at(below, Point::typical(), basis_.charge, basis_.fill));
+    const Run high(run_values_at(above, SamplePoint::medians(), basis_.charge, basis_.fill));
+    const Run deep(run_values_at(below, SamplePoint::medians(), basis_.charge, basis_.fill));
     if (high.failure() || deep.failure()) return;
     const Duration boiling = std::max(high.boil(), deep.boil());
     judge_.no_more(name, high.pot_temperature(boiling).kelvin(),
@@ -123,9 +123,9 @@ class Comparison {
   void more_water() {
     constexpr auto name = "more water is never dry earlier";
     const double by = random_.between(1.0, 1.6);
-    const Point point = some_point();
+    const SamplePoint point = some_point();
     const Run less = basis_.run(point);
-    const Run more(values_at(basis_.inputs, point, basis_.charge, basis_.fill * by));
+    const Run more(run_values_at(basis_.parameters, point, basis_.charge, basis_.fill * by));
     if (!less.failure()) {
       judge_.holds(!more.failure(), name, "more water, and it fails");
       if (more.failure()) return;
@@ -135,7 +135,7 @@ class Comparison {
     }
     constexpr auto at_worst = "more water is never dry earlier at worst";
     const auto worst = [&](Mass fill) {
-      return Run(worst_values(basis_.inputs, basis_.charge, fill, plan_.run->stop,
+      return Run(worst_values(basis_.parameters, basis_.charge, fill, plan_.run->stop,
                               plan_.recipe.limits.absence));
     };
     const Run worst_less = worst(basis_.fill);
@@ -150,18 +150,18 @@ class Comparison {
     constexpr auto name = "more charge never drips sooner";
     // A time to boil that was measured says how much heat that charge took.
     if (plan_.recipe.own.boil_time) return;
-    const Point point = some_point();
+    const SamplePoint point = some_point();
     const Run less = basis_.run(point);
-    const Run more(
-        values_at(basis_.inputs, point, basis_.charge * random_.between(1.0, 2.0), basis_.fill));
+    const Run more(run_values_at(basis_.parameters, point,
+                                 basis_.charge * random_.between(1.0, 2.0), basis_.fill));
     if (less.failure() || more.failure()) return;
     ++pairs_[name];
     no_later(name, less.boil(), more.boil());
     no_later(name, less.first_drop(), more.first_drop());
   }
 
-  std::optional<Plan> planned(const Recipe& recipe, const Library& library) {
-    return random_recipe::planned(recipe, library, samples_);
+  std::optional<Plan> planned(const Recipe& recipe, const Tables& tables) {
+    return random_recipe::planned(recipe, tables, samples_);
   }
 
   static bool accepted(const Plan& plan) { return plan.verdict != Verdict::refused; }
@@ -179,8 +179,8 @@ class Comparison {
     constexpr auto name = "a longer absence never needs less water";
     if (!accepted(plan_)) return;
     Recipe recipe = plan_.recipe;
-    recipe.limits.absence += minutes(random_.spread(0.5, 90));
-    const auto late = planned(recipe, library_);
+    recipe.limits.absence += minutes(random_.uncertainty(0.5, 90));
+    const auto late = planned(recipe, tables_);
     if (!comparable(late)) return;
     ++pairs_[name];
     judge_.no_more(name, plan_.run->water.first_fill.si(), late->run->water.first_fill.si());
@@ -188,8 +188,8 @@ class Comparison {
 
   /// Water in the pot when the person comes late in the worst credible case.
   Mass left_at_worst(const Plan& plan) {
-    const Mass fill = plan.run->water.first_fill * basis_.inputs.fill_density;
-    const Run worst(worst_values(basis_.inputs, plan.charge.mass, fill, plan.run->stop,
+    const Mass fill = plan.run->water.first_fill * basis_.parameters.fill_density;
+    const Run worst(worst_values(basis_.parameters, plan.charge.mass, fill, plan.run->stop,
                                  plan.recipe.limits.absence));
     if (worst.failure()) return fill;
     return worst.water_at(stop_time(worst, plan.run->stop) + plan.recipe.limits.absence).left;
@@ -209,14 +209,14 @@ class Comparison {
     auto& range = recipe.still.change().pot.minimum_water.range;
     const double by = random_.between(1.0, 3.0);
     range = {range.low * by, range.typical * by, range.high * by, range.by_ratio};
-    no_less_margin("a larger least water never leaves less", planned(recipe, library_));
+    no_less_margin("a larger least water never leaves less", planned(recipe, tables_));
   }
 
   void larger_reserve_share() {
     if (!accepted(plan_)) return;
-    static const Library careful = [&] {
-      Library other = library_;
-      auto& range = other.practice.reserve_share.range;
+    static const Tables careful = [&] {
+      Tables other = tables_;
+      auto& range = other.design_defaults.reserve_share.range;
       range = Range<Fraction>::exactly(range.typical * 1.4);
       return other;
     }();
@@ -230,9 +230,9 @@ class Comparison {
       recipe.charge = plan_.charge.harvest;
       recipe.water = plan_.run->water.first_fill;
     }
-    const auto low = planned(recipe, library_);
+    const auto low = planned(recipe, tables_);
     recipe.setting = fraction(random_.between(double(recipe.setting), 1.0));
-    const auto high = planned(recipe, library_);
+    const auto high = planned(recipe, tables_);
     if (!low || !high || !low->run || !high->run || low->charge.mass != high->charge.mass) return;
     ++pairs_[name];
     no_later(name, high->run->times.boil, low->run->times.boil);
@@ -240,7 +240,7 @@ class Comparison {
   }
 
   const Plan& plan_;
-  const Library& library_;
+  const Tables& tables_;
   int samples_;
   Random& random_;
   Pairs& pairs_;
@@ -250,9 +250,9 @@ class Comparison {
 
 }  // namespace
 
-Violations monotone_violations(const Plan& plan, const Library& library, int samples,
-                               Random& random, Pairs& pairs) {
-  return Comparison(plan, library, samples, random, pairs).make();
+Violations monotone_violations(const Plan& plan, const Tables& tables, int samples, Random& random,
+                               Pairs& pairs) {
+  return Comparison(plan, tables, samples, random, pairs).make();
 }
 
 }  // namespace property

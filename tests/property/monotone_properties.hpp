@@ -6,7 +6,7 @@
 #include <string>
 
 #include "firstdrop/plan/plan.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 #include "test_random.hpp"
 #include "violation.hpp"
 
@@ -16,7 +16,7 @@ namespace property {
 using Pairs = std::map<std::string, long>;
 
 /// All that does not hold between this plan and its variants. Needs a plan with a run.
-Violations monotone_violations(const firstdrop::Plan& plan, const firstdrop::Library& library,
+Violations monotone_violations(const firstdrop::Plan& plan, const firstdrop::Tables& tables,
                                int samples, test_random::Random& random, Pairs& pairs);
 
 }  // namespace property

@@ -83,21 +83,22 @@ void check_numbers(Judge& judge, const Plan& plan) {
   // A number that is none is written as null.
   judge.holds(plan_json(plan).find("null") == std::string::npos, "no null in JSON");
   if (!plan.run) return;
-  const Spread& spread = plan.run->spread;
-  check_range(judge, spread.hydrosol);
-  check_range(judge, spread.dissolved_oil);
-  check_range(judge, spread.oil_in_charge);
-  check_range(judge, spread.oil_vaporised);
-  check_range(judge, spread.oil_in_receiver);
-  check_range(judge, spread.oil_volume);
-  check_range(judge, spread.oil_density);
-  check_range(judge, spread.oil_share);
-  check_range(judge, spread.first_drop);
-  check_range(judge, spread.stop);
-  judge.holds(spread.oil_in_receiver.low >= grams(0), "no oil below zero");
-  judge.no_more("no more oil than there is", spread.oil_share.high, 1.0);
-  if (spread.chance_of_goal) {
-    judge.holds(*spread.chance_of_goal >= 0.0 && *spread.chance_of_goal <= 1.0, "a chance is one");
+  const Uncertainty& uncertainty = plan.run->uncertainty;
+  check_range(judge, uncertainty.hydrosol);
+  check_range(judge, uncertainty.dissolved_oil);
+  check_range(judge, uncertainty.oil_in_charge);
+  check_range(judge, uncertainty.oil_vaporised);
+  check_range(judge, uncertainty.oil_in_receiver);
+  check_range(judge, uncertainty.oil_volume);
+  check_range(judge, uncertainty.oil_density);
+  check_range(judge, uncertainty.oil_share);
+  check_range(judge, uncertainty.first_drop);
+  check_range(judge, uncertainty.stop);
+  judge.holds(uncertainty.oil_in_receiver.low >= grams(0), "no oil below zero");
+  judge.no_more("no more oil than there is", uncertainty.oil_share.high, 1.0);
+  if (uncertainty.chance_of_goal) {
+    judge.holds(*uncertainty.chance_of_goal >= 0.0 && *uncertainty.chance_of_goal <= 1.0,
+                "a chance is one");
   }
 }
 
@@ -111,11 +112,11 @@ void check_balances_of(Judge& judge, const Run& run, Duration stop) {
   for (int i = 0; i <= 12; ++i) {
     const Duration time = i == 12 ? stop : end * (i / 11.0);
     const WaterBalance w = run.water_at(time);
-    const Mass mass = v.first_fill - w.distilled - w.vented - w.held - w.left;
+    const Mass mass = v.first_fill - w.distilled - w.uncondensed - w.held - w.left;
     judge.no_more("mass closes", std::abs(mass.si()), rounding * v.first_fill.si());
     const EnergyBalance e = run.energy_at(time);
     judge.no_more("energy closes", std::abs(e.residual().si()), rounding * e.put_in.si());
-    judge.holds(w.distilled >= grams(0) && w.vented >= grams(0) && w.held >= v.soaked,
+    judge.holds(w.distilled >= grams(0) && w.uncondensed >= grams(0) && w.held >= v.soaked,
                 "no water below zero");
     judge.no_more("charge and walls hold no more than they can", w.held.si(),
                   (v.soaked + v.hold_up).si(), rounding * v.first_fill.si());
@@ -124,13 +125,13 @@ void check_balances_of(Judge& judge, const Run& run, Duration stop) {
 
 void check_balances(Judge& judge, const Plan& plan, const Basis& basis) {
   const RunPlan& run = *plan.run;
-  const Run typical = basis.run(Point::typical());
+  const Run typical = basis.run(SamplePoint::medians());
   check_balances_of(judge, typical, run.times.stop);
   const EnergyBalance energy = typical.energy_at(run.times.stop);
   judge.no_more("mass closes", std::abs(run.mass_residual.si()), rounding * basis.fill.si());
   judge.no_more("energy closes", std::abs(run.energy_residual.si()), rounding * energy.put_in.si());
   const Volume all =
-      run.water.distilled + run.water.held + run.water.vented + run.water.left_at_stop;
+      run.water.distilled + run.water.held + run.water.uncondensed + run.water.left_at_stop;
   judge.same("the plan's water adds up to its first fill", all / run.water.first_fill, 1.0);
   // What is heated at the plug is at least what the pot gets, if nothing was measured.
   if (!plan.recipe.own.boil_time && !plan.recipe.own.distillate_rate) {
@@ -139,11 +140,11 @@ void check_balances(Judge& judge, const Plan& plan, const Basis& basis) {
 }
 
 void check_oil(Judge& judge, const Plan& plan, const Basis& basis) {
-  const Run typical = basis.run(Point::typical());
+  const Run typical = basis.run(SamplePoint::medians());
   const RunValues& v = typical.values();
   const Duration stop = plan.run->times.stop;
   judge.no_more("no more oil than there is", v.oil_recoverable.si(),
-                oil_in_charge(basis.inputs, Point::typical(), basis.charge).si());
+                oil_in_charge(basis.parameters, SamplePoint::medians(), basis.charge).si());
   Mass oil_before;
   for (const double share : {0.01, 0.1, 0.5, 1.0, 2.0}) {
     const Duration running = (stop - typical.first_drop()) * share;
@@ -151,13 +152,13 @@ void check_oil(Judge& judge, const Plan& plan, const Basis& basis) {
     const Mass vaporised = typical.oil_vaporised_at(typical.first_drop() + running);
     judge.no_more("no more oil than there is", vaporised.si(), v.oil_recoverable.si());
     const OilBalance oil = typical.oil_at(typical.first_drop() + running);
-    judge.no_more("no less oil parts than none", 0.0, oil.parted.si());
+    judge.no_more("no less oil parts than none", 0.0, oil.separated.si());
     judge.no_more("no more oil dissolves than water holds", oil.dissolved.si(),
                   (v.hydrosol_oil * typical.distillate_rate() * running).si(),
                   v.oil_recoverable.si() * rounding);
     judge.no_more("parted oil stays parted but for what mixes", oil_before.si() * (1.0 - v.mixing),
-                  oil.parted.si(), v.oil_recoverable.si() * rounding);
-    oil_before = oil.parted;
+                  oil.separated.si(), v.oil_recoverable.si() * rounding);
+    oil_before = oil.separated;
     if (!v.oil_per_steam) continue;
     judge.no_more("no more oil than steam carries", vaporised.si(),
                   (typical.vapour() * *v.oil_per_steam * running).si(),
@@ -202,12 +203,12 @@ void check_times(Judge& judge, const Plan& plan) {
 void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
   const RunPlan& run = *plan.run;
   const double runs = plan.charge.runs;
-  const Run typical = basis.run(Point::typical());
+  const Run typical = basis.run(SamplePoint::medians());
   const Duration stop = run.times.stop;
   const auto* hydrosol = std::get_if<HydrosolGoal>(&plan.recipe.goal);
   const auto* ratio = std::get_if<RatioGoal>(&plan.recipe.goal);
   if (hydrosol != nullptr || ratio != nullptr) {
-    if (run.binding_stop == StopRule::hydrosol) {
+    if (run.stop_criterion == StopRule::hydrosol) {
       // Up to the next mark of the jug.
       const Volume wanted = hydrosol != nullptr ? hydrosol->volume / runs
                                                 : ratio->hydrosol_per_fresh * plan.charge.as_fresh;
@@ -220,25 +221,25 @@ void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
     }
   }
   if (const auto* share = std::get_if<OilShareGoal>(&plan.recipe.goal)) {
-    if (run.binding_stop == StopRule::oil_share) {
+    if (run.stop_criterion == StopRule::oil_share) {
       judge.no_more("the share of oil wanted", share->share,
                     typical.oil_vaporised_at(stop) / typical.values().oil_recoverable);
     }
   }
   if (const auto* time = std::get_if<TimeGoal>(&plan.recipe.goal)) {
-    if (run.binding_stop == StopRule::time) {
+    if (run.stop_criterion == StopRule::time) {
       judge.no_more("the time wanted", stop.si(), time->time.si());
     }
   }
   if (plan.recipe.confidence) {
-    judge.holds(run.spread.chance_of_goal.has_value(), "a goal has its chance");
+    judge.holds(run.uncertainty.chance_of_goal.has_value(), "a goal has its chance");
     judge.no_more("the goal is met as often as wanted", *plan.recipe.confidence,
-                  run.spread.chance_of_goal.value_or(fraction(0)));
+                  run.uncertainty.chance_of_goal.value_or(fraction(0)));
   }
   if (const auto* oil = std::get_if<OilGoal>(&plan.recipe.goal)) {
-    if (run.binding_stop == StopRule::oil && !plan.recipe.confidence) {
+    if (run.stop_criterion == StopRule::oil && !plan.recipe.confidence) {
       const Mass got = typical.oil_in_receiver_at(stop) * runs;
-      const Density density = basis.inputs.figures->oil_density.typical();
+      const Density density = basis.parameters.selected->oil_density.typical();
       const Mass wanted = std::holds_alternative<Mass>(oil->amount)
                               ? std::get<Mass>(oil->amount)
                               : std::get<Volume>(oil->amount) * density;
@@ -248,13 +249,13 @@ void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
 }
 
 /// Room for water and charge, also where the still's own dimensions are at their least.
-void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const Practice& practice) {
+void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const DesignDefaults& defaults) {
   const Still& still = plan.recipe.still;
   const Volume fill = plan.run->water.pour;
   judge.holds(fill > litres(0), "water in the pot");
   Volume in_pot = fill;
   if (plan.recipe.method == Method::hydro) {
-    in_pot += basis.charge / practice.particle_density.typical();
+    in_pot += basis.charge / defaults.particle_density.typical();
   }
   const Volume room =
       end_of(still.pot.volume.range, false) * end_of(still.pot.fill_limit.range, false);
@@ -264,17 +265,17 @@ void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const Practic
   if (plan.recipe.method == Method::water_and_steam) {
     const Volume below = end_of(still.grid->water_below.range, false);
     judge.no_more("water stays below the grid", in_litres(fill),
-                  in_litres(below) * (1.0 - practice.grid_clearance.typical()));
+                  in_litres(below) * (1.0 - defaults.grid_clearance.typical()));
     // Even with a jug misread and the water hot (a kilogram takes up to 5 % more room).
-    const double misread = 1.0 + basis.inputs.figures->fill_error.range.most();
+    const double misread = 1.0 + basis.parameters.selected->fill_error.range.most();
     judge.no_more("water stays below the grid", in_litres(fill) * misread * 1.05, in_litres(below));
   }
   if (plan.recipe.method != Method::hydro) {
     const auto space =
         plan.recipe.method == Method::steam ? still.column->volume.range : still.grid->space.range;
-    const Volume takes = basis.charge / basis.inputs.figures->bulk_density.typical();
+    const Volume takes = basis.charge / basis.parameters.selected->bulk_density.typical();
     judge.no_more("the charge has its head space", in_litres(takes),
-                  in_litres(end_of(space, false)) * (1.0 - practice.head_space.typical()));
+                  in_litres(end_of(space, false)) * (1.0 - defaults.head_space.typical()));
   }
   if (plan.recipe.water) {
     judge.same("the water asked for", plan.run->water.pour / *plan.recipe.water, 1.0);
@@ -295,18 +296,18 @@ void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const Practic
 }
 
 /// For so long the pot may boil on when the heat is off.
-Duration after_heat(const Inputs& inputs) {
-  return std::max(end_of(inputs.figures->stored_heat.range, true), seconds(0));
+Duration after_heat(const ModelParameters& parameters) {
+  return std::max(end_of(parameters.selected->stored_heat.range, true), seconds(0));
 }
 
 /// An accepted plan at one place of its ranges, when the person comes late.
 class PlaceInRanges {
  public:
-  PlaceInRanges(Judge& judge, const Plan& plan, const Practice& practice, Mass reserve,
+  PlaceInRanges(Judge& judge, const Plan& plan, const DesignDefaults& defaults, Mass reserve,
                 Duration after_heat)
       : judge_(judge),
         plan_(plan),
-        practice_(practice),
+        defaults_(defaults),
         reserve_(reserve),
         after_heat_(after_heat) {}
 
@@ -349,7 +350,7 @@ class PlaceInRanges {
   }
 
   /// Steam that the condenser does not take comes into the room.
-  void check_steam(const Inputs& inputs, const Still& still, const Run& run) {
+  void check_steam(const ModelParameters& parameters, const Still& still, const Run& run) {
     if (run.failure()) return;
     const RunPlan& planned = *plan_.run;
     const Duration stop = stop_time(run, planned.stop);
@@ -365,14 +366,14 @@ class PlaceInRanges {
       last_ice = std::max(last_ice, run.first_drop());
     }
     const Steam steam{run.vapour(), run.first_drop(), stop, after_heat_, last_ice};
-    const auto left_over = steam_left_over(plan_, inputs, still, practice_, steam);
+    const auto left_over = steam_left_over(plan_, parameters, still, defaults_, steam);
     if (left_over) judge_.add("the condenser takes all steam", *left_over);
   }
 
  private:
   Judge& judge_;
   const Plan& plan_;
-  const Practice& practice_;
+  const DesignDefaults& defaults_;
   Mass reserve_;
   Duration after_heat_;
 };
@@ -392,7 +393,7 @@ Heat heat_at(const Basis& basis, double place, Random& random) {
   if ((place != 0.0 && place != 1.0) || which == 0) return {place, 1.0};
   const bool most = place == 1.0;
   const double near = most ? 0.9 : 0.1;
-  const Recipe& recipe = basis.inputs.recipe;
+  const Recipe& recipe = basis.parameters.recipe;
   if (which == 1) {
     if (recipe.own.mains) return {near, most ? 1.05 : 0.95};
     if (recipe.still->heater.kind == HeaterKind::gas_burner) return {near, 1.0};
@@ -400,8 +401,8 @@ Heat heat_at(const Basis& basis, double place, Random& random) {
   }
   const Fraction rate_setting = recipe.own.setting.value_or(recipe.setting);
   const Fraction boil_setting = recipe.own.boil_setting.value_or(rate_setting);
-  const bool by_rate = basis.inputs.own_rate.has_value();
-  const bool by_time = basis.inputs.own_boil_time.has_value();
+  const bool by_rate = basis.parameters.own_rate.has_value();
+  const bool by_time = basis.parameters.own_boil_time.has_value();
   const bool as_read = (by_rate || by_time) && (!by_rate || rate_setting == recipe.setting) &&
                        (!by_time || boil_setting == recipe.setting);
   if (!most || as_read) return {place, 1.0};
@@ -410,9 +411,9 @@ Heat heat_at(const Basis& basis, double place, Random& random) {
 
 /// The run of this basis at this point, but for the end of the heater's range, which is one of
 /// those that are as rare.
-Run run_at(const Basis& basis, Point point, Random& random) {
-  const Heat heat = heat_at(basis, point[Input::heater], random);
-  return basis.run(credible_point::credible(point).set(Input::heater, heat.place), heat.times);
+Run run_at(const Basis& basis, SamplePoint point, Random& random) {
+  const Heat heat = heat_at(basis, point[Parameter::heater], random);
+  return basis.run(credible_point::credible(point).set(Parameter::heater, heat.place), heat.times);
 }
 
 /// Water, stop and limits of an accepted plan hold for other charges, too, where it says so.
@@ -427,11 +428,11 @@ void check_other_charges(Judge& judge, const Plan& plan, const Basis& basis, Mas
     if (end == charge.mass) continue;
     for (const double share : {1.0, random.between(0.0, 1.0)}) {
       const Mass other = charge.mass + (end - charge.mass) * share;
-      Point corner = Point::typical();
-      for (std::size_t i = 0; i < input_count; ++i) {
-        corner.set(static_cast<Input>(i), random.chance(0.5) ? 1.0 : 0.0);
+      SamplePoint corner = SamplePoint::medians();
+      for (std::size_t i = 0; i < parameter_count; ++i) {
+        corner.set(static_cast<Parameter>(i), random.chance(0.5) ? 1.0 : 0.0);
       }
-      for (const Point& point : {worst_for_water(), corner}) {
+      for (const SamplePoint& point : {worst_for_water(), corner}) {
         Basis loaded = basis;
         loaded.charge = other;
         const Run run = run_at(loaded, point, random);
@@ -456,10 +457,11 @@ void check_other_charges(Judge& judge, const Plan& plan, const Basis& basis, Mas
 }
 
 /// The inputs that the pot's water depends on; the first six move the steam as well.
-constexpr std::array of_the_pot = {
-    Input::heater,      Input::heat_loss,  Input::moisture, Input::dry_specific_heat,
-    Input::vent_share,  Input::fill_error, Input::hold_up,  Input::film_hold_up,
-    Input::wall_hold_up};
+constexpr std::array of_the_pot = {Parameter::heater,           Parameter::heat_loss,
+                                   Parameter::moisture,         Parameter::dry_specific_heat,
+                                   Parameter::uncondensed_loss, Parameter::fill_error,
+                                   Parameter::hold_up,          Parameter::film_hold_up,
+                                   Parameter::wall_hold_up};
 constexpr std::size_t of_the_steam = 6;
 
 /// The still with each dimension that has a range at one end of it. That of the head's surface is
@@ -479,26 +481,26 @@ Still still_at_ends(const Still& still, Random& random, bool& moved) {
   return at;
 }
 
-void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const Practice& practice,
-                      Random& random) {
+void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis,
+                      const DesignDefaults& defaults, Random& random) {
   const RunPlan& run = *plan.run;
   const Mass minimum =
-      end_of(plan.recipe.still->pot.minimum_water.range, true) * basis.inputs.fill_density;
-  Mass reserve = std::max(basis.fill * practice.reserve_share.typical(), minimum);
+      end_of(plan.recipe.still->pot.minimum_water.range, true) * basis.parameters.fill_density;
+  Mass reserve = std::max(basis.fill * defaults.reserve_share.typical(), minimum);
   if (plan.recipe.method == Method::hydro) {
-    reserve = std::max(reserve,
-                       basis.charge * practice.hydro_wetting.typical() * basis.inputs.fill_density);
+    reserve = std::max(
+        reserve, basis.charge * defaults.hydro_wetting.typical() * basis.parameters.fill_density);
   }
   judge.same("the reserve is the largest of its reasons",
-             run.water.reserve * basis.inputs.fill_density / reserve, 1.0);
+             run.water.reserve * basis.parameters.fill_density / reserve, 1.0);
 
-  const Duration stored = after_heat(basis.inputs);
+  const Duration stored = after_heat(basis.parameters);
   const Duration lateness = plan.recipe.limits.absence + stored;
   check_other_charges(judge, plan, basis, reserve, stored, random);
-  const Run worst(worst_values(basis.inputs, basis.charge, basis.fill, run.stop, lateness));
+  const Run worst(worst_values(basis.parameters, basis.charge, basis.fill, run.stop, lateness));
   const Mass left_worst =
       worst.failure() ? basis.fill : worst.water_at(stop_time(worst, run.stop) + lateness).left;
-  PlaceInRanges place(judge, plan, practice, reserve, stored);
+  PlaceInRanges place(judge, plan, defaults, reserve, stored);
   if (!worst.failure()) {
     judge.no_more("the reserve is not touched", reserve.si(), left_worst.si(),
                   worst.values().first_fill.si() * rounding);
@@ -514,10 +516,10 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const 
   constexpr auto bound = "the worst credible case is a bound";
   // What was measured on the bench may be wrong: then the heater is what the tables say.
   std::vector<Basis> possible = {basis};
-  if (basis.inputs.own_rate || basis.inputs.own_boil_time) {
+  if (basis.parameters.own_rate || basis.parameters.own_boil_time) {
     possible.push_back(basis);
-    possible.back().inputs.own_rate.reset();
-    possible.back().inputs.own_boil_time.reset();
+    possible.back().parameters.own_rate.reset();
+    possible.back().parameters.own_boil_time.reset();
   }
   // Water from the kettle may have warmed the pot, or cooled down in it.
   if (plan.recipe.water_temperature) {
@@ -528,17 +530,17 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const 
       }
     }
   }
-  const auto at = [&](const Point& point, bool steam) {
+  const auto at = [&](const SamplePoint& point, bool steam) {
     for (const Basis& one : possible) {
       place.check_water(run_at(one, point, random), left_worst, bound);
-      if (steam) place.check_steam(one.inputs, plan.recipe.still, one.run(point));
+      if (steam) place.check_steam(one.parameters, plan.recipe.still, one.run(point));
     }
   };
-  at(Point::typical(), true);
+  at(SamplePoint::medians(), true);
   at(worst_for_water(), true);
   // Every corner.
   for (std::size_t corner = 0; corner < (std::size_t{1} << of_the_pot.size()); ++corner) {
-    Point point = Point::typical();
+    SamplePoint point = SamplePoint::medians();
     for (std::size_t i = 0; i < of_the_pot.size(); ++i) {
       point.set(of_the_pot.at(i), double((corner >> i) & 1U));
     }
@@ -546,16 +548,16 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const 
   }
   // Nor is any plate between the weakest and the hottest worse, where most is heated and lost.
   for (int i = 1; i < 20; ++i) {
-    Point point = worst_for_water();
-    point.set(Input::heater, i / 20.0).set(Input::heat_loss, 1);
-    point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
+    SamplePoint point = worst_for_water();
+    point.set(Parameter::heater, i / 20.0).set(Parameter::heat_loss, 1);
+    point.set(Parameter::moisture, 1).set(Parameter::dry_specific_heat, 1);
     at(point, true);
   }
   for (int i = 0; i < random_points; ++i) {
-    Point point;
-    for (std::size_t input = 0; input < input_count; ++input) {
+    SamplePoint point;
+    for (std::size_t input = 0; input < parameter_count; ++input) {
       const double p = random.chance(0.5) ? random.between(0, 1) : random.chance(0.5) ? 0 : 1;
-      point.set(static_cast<Input>(input), p);
+      point.set(static_cast<Parameter>(input), p);
     }
     at(point, true);
     if (i < 2) check_balances_of(judge, basis.run(point), run.times.stop);
@@ -566,41 +568,41 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis, const 
   for (int i = 0; i < 8; ++i) {
     const Still still = still_at_ends(plan.recipe.still, random, moved);
     if (!moved) break;
-    Point hot = worst_for_water();
+    SamplePoint hot = worst_for_water();
     if (i >= 4) {
-      for (const Input input : of_the_pot) hot.set(input, random.chance(0.5) ? 0 : 1);
+      for (const Parameter input : of_the_pot) hot.set(input, random.chance(0.5) ? 0 : 1);
     }
     for (Basis other : possible) {
-      other.inputs.recipe.still = still;
+      other.parameters.recipe.still = still;
       const Run there = other.run(credible_point::credible(hot));
       place.check_water(there, left_worst, bound);
-      place.check_steam(other.inputs, other.inputs.recipe.still, there);
+      place.check_steam(other.parameters, other.parameters.recipe.still, there);
     }
   }
 }
 
 }  // namespace
 
-Basis basis_of(const Plan& plan, const Library& library) {
-  Inputs inputs = gather_inputs(plan.recipe, library);
-  const Mass fill = plan.run->water.first_fill * inputs.fill_density;
-  return {std::move(inputs), plan.charge.mass, fill};
+Basis basis_of(const Plan& plan, const Tables& tables) {
+  ModelParameters parameters = model_parameters(plan.recipe, tables);
+  const Mass fill = plan.run->water.first_fill * parameters.fill_density;
+  return {std::move(parameters), plan.charge.mass, fill};
 }
 
-Violations plan_violations(const Plan& plan, const Library& library, Random& random) {
+Violations plan_violations(const Plan& plan, const Tables& tables, Random& random) {
   Judge judge;
   check_findings(judge, plan);
   check_numbers(judge, plan);
   if (!plan.run) return judge.take();
-  const Basis basis = basis_of(plan, library);
+  const Basis basis = basis_of(plan, tables);
   check_balances(judge, plan, basis);
   check_oil(judge, plan, basis);
   check_timeline(judge, plan);
   if (plan.verdict == Verdict::refused) return judge.take();
-  check_pot(judge, plan, basis, library.practice);
+  check_pot(judge, plan, basis, tables.design_defaults);
   check_times(judge, plan);
   check_goal(judge, plan, basis);
-  check_everywhere(judge, plan, basis, library.practice, random);
+  check_everywhere(judge, plan, basis, tables.design_defaults, random);
   return judge.take();
 }
 

@@ -30,8 +30,8 @@
 #include "shrink.hpp"
 #include "source_folder.hpp"
 #include "test_environment.hpp"
-#include "test_library.hpp"
 #include "test_random.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using property::Pairs;
@@ -72,15 +72,15 @@ struct Outcome {
 Outcome judged(const Recipe& recipe, Pairs& pairs) {
   Outcome outcome;
   try {
-    outcome.plan = make_plan(recipe, shipped_library(), samples);
+    outcome.plan = make_plan(recipe, shipped_tables(), samples);
     Random random(recipe.seed);
-    outcome.violations = property::plan_violations(*outcome.plan, shipped_library(), random);
-    static PlanMaker maker(shipped_library());
+    outcome.violations = property::plan_violations(*outcome.plan, shipped_tables(), random);
+    static PlanMaker maker(shipped_tables());
     const Violations in_brief = property::brief_violations(*outcome.plan, maker, samples);
     outcome.violations.insert(outcome.violations.end(), in_brief.begin(), in_brief.end());
     if (!outcome.plan->run) return outcome;
     const Violations between =
-        property::monotone_violations(*outcome.plan, shipped_library(), samples, random, pairs);
+        property::monotone_violations(*outcome.plan, shipped_tables(), samples, random, pairs);
     outcome.violations.insert(outcome.violations.end(), between.begin(), between.end());
   } catch (const InputError&) {
     return outcome;
@@ -100,7 +100,7 @@ std::string words_of(const Violations& violations, const std::string& property) 
 /// The smallest recipe that is found to break the same property.
 Document smallest(const Document& document, const std::string& property) {
   return property::shrink(document, [&](const Document& smaller) {
-    const auto recipe = random_recipe::read(smaller, shipped_library());
+    const auto recipe = random_recipe::read(smaller, shipped_tables());
     if (!recipe) return false;
     Pairs unused;
     return !words_of(judged(*recipe, unused).violations, property).empty();
@@ -172,8 +172,8 @@ TEST_CASE("every plan keeps its promises", "[property]") {
   long drawn = 0;
   for (long valid = 0; valid < wanted; ++drawn) {
     Random random = random_of(seed(), drawn);
-    const Document document = random_recipe::document(random, shipped_library());
-    const auto recipe = random_recipe::read(document, shipped_library());
+    const Document document = random_recipe::document(random, shipped_tables());
+    const auto recipe = random_recipe::read(document, shipped_tables());
     if (!recipe) continue;
     ++valid;
     const Outcome outcome = judged(*recipe, pairs);
@@ -190,7 +190,7 @@ TEST_CASE("every plan keeps its promises", "[property]") {
       if (++failures[violation.property] > 1 || failures.size() > enough_failures) continue;
       const Document small = smallest(document, violation.property);
       Pairs unused;
-      const auto again = judged(*random_recipe::read(small, shipped_library()), unused);
+      const auto again = judged(*random_recipe::read(small, shipped_tables()), unused);
       const std::string words = words_of(again.violations, violation.property);
       keep(small, violation.property, words);
       FAIL_CHECK(violation.property << ": " << violation.words << "\nrecipe " << drawn
@@ -224,7 +224,7 @@ TEST_CASE("recipes that once broke a property keep it now", "[property]") {
     CAPTURE(path.filename().string());
     const Document document = document_in(path);
     CHECK_FALSE(document.value("note", "").empty());  // what it broke, and why
-    auto recipe = random_recipe::read(document, shipped_library());
+    auto recipe = random_recipe::read(document, shipped_tables());
     REQUIRE(recipe);
     for (recipe->seed = 0; recipe->seed < 40; ++recipe->seed) {
       Pairs pairs;
@@ -239,10 +239,10 @@ TEST_CASE("recipes that once broke a property keep it now", "[property]") {
 TEST_CASE("a wrong property is found out, and its case made small", "[property]") {
   // No plan ever has more than 10 mL held: plainly not so.
   const auto breaks = [](const Document& document) {
-    const auto recipe = random_recipe::read(document, shipped_library());
+    const auto recipe = random_recipe::read(document, shipped_tables());
     if (!recipe) return false;
     try {
-      const Plan plan = make_plan(*recipe, shipped_library(), samples);
+      const Plan plan = make_plan(*recipe, shipped_tables(), samples);
       return plan.run && plan.run->water.held > millilitres(10);
     } catch (const InputError&) {
       return false;
@@ -251,7 +251,7 @@ TEST_CASE("a wrong property is found out, and its case made small", "[property]"
   int found = 0;
   for (long i = 0; i < 400 && found < 5; ++i) {
     Random random = random_of(99, i);
-    const Document document = random_recipe::document(random, shipped_library());
+    const Document document = random_recipe::document(random, shipped_tables());
     if (!document["still"].is_object() || !document["plant"].is_object()) continue;
     if (!breaks(document)) continue;
     ++found;
@@ -283,8 +283,8 @@ TEST_CASE("the same recipe gives the same plan to the last byte", "[property]") 
   int compared = 0;
   for (long i = 0; i < 250; ++i) {
     Random random = random_of(31, i);
-    const Document document = random_recipe::document(random, shipped_library());
-    const auto recipe = random_recipe::read(document, shipped_library());
+    const Document document = random_recipe::document(random, shipped_tables());
+    const auto recipe = random_recipe::read(document, shipped_tables());
     if (!recipe) continue;
     CAPTURE(i, document.dump());
     Pairs pairs;
@@ -299,7 +299,7 @@ TEST_CASE("the same recipe gives the same plan to the last byte", "[property]") 
 }
 
 TEST_CASE("a recipe that can be read can be planned, at the ends of its ranges", "[property]") {
-  const Library& library = shipped_library();
+  const Tables& tables = shipped_tables();
   int planned = 0;
   for (const char* room : {"-10 °C", "0 °C", "0.005 °C", "1 °C", "50 °C"}) {
     for (const char* pressure : {"50 kPa", "110 kPa"}) {
@@ -310,7 +310,7 @@ TEST_CASE("a recipe that can be read can be planned, at the ends of its ranges",
                                  coolant + "}}";
         CAPTURE(text);
         try {
-          const Recipe recipe = read_recipe(text, "recipe", library, {});
+          const Recipe recipe = read_recipe(text, "recipe", tables, {});
           Pairs pairs;
           const Outcome outcome = judged(recipe, pairs);
           for (const auto& violation : outcome.violations) {

@@ -16,7 +16,7 @@
 namespace random_recipe {
 namespace {
 
-using firstdrop::Library;
+using firstdrop::Tables;
 using test_random::Random;
 
 /// Four significant digits, as somebody might write them; the reader takes no exponents.
@@ -86,30 +86,31 @@ struct Size {
 /// Inside diameter in millimetres of a vessel of this volume; the reader wants 0.2 to 5 times it as
 /// height.
 double diameter_mm(Random& random, double litres) {
-  const double slenderness = random.spread(0.25, 4.0);
+  const double slenderness = random.uncertainty(0.25, 4.0);
   return std::cbrt(4.0 * litres * 1e6 / (3.14159265 * slenderness));
 }
 
-std::string material(Random& random, const Library& library) {
-  return any_entry(random, library.materials).first;
+std::string material(Random& random, const Tables& tables) {
+  return any_entry(random, tables.materials).first;
 }
 
-Document random_condenser(Random& random, const Library& library, double watts) {
+Document random_condenser(Random& random, const Tables& tables, double watts) {
   static constexpr std::array kinds = {"ice-bath", "reservoir", "run-through"};
   const std::string kind = any_of(random, kinds);
   const double kilowatts = watts / 1000.0;
-  Document condenser = {{"kind", kind}, {"wall", material(random, library)}};
-  condenser["surface"] = figure(random, kilowatts * random.spread(0.05, 0.6), "m2", {0.001, 20});
+  Document condenser = {{"kind", kind}, {"wall", material(random, tables)}};
+  condenser["surface"] =
+      figure(random, kilowatts * random.uncertainty(0.05, 0.6), "m2", {0.001, 20});
   condenser["outlet"] =
       quantity(random.chance(0.8) ? random.between(20, 60) : random.between(1, 99), "°C");
   const double limit = random.chance(0.8) ? random.between(22, 50) : random.between(3, 89);
   condenser["coolant_limit"] = quantity(limit, "°C");
   if (kind == "run-through") {
     condenser["flow_limit"] =
-        figure(random, kilowatts * random.spread(0.4, 8), "L/min", {0.01, 900});
+        figure(random, kilowatts * random.uncertainty(0.4, 8), "L/min", {0.01, 900});
     return condenser;
   }
-  const double coolant = std::min(kilowatts * random.spread(3, 150), 1500.0);
+  const double coolant = std::min(kilowatts * random.uncertainty(3, 150), 1500.0);
   condenser["coolant"] = figure(random, coolant, "L", {0.05, 2000}, 0.15);
   condenser["ice_per_change"] =
       random.chance(0.25) ? std::string("0 kg")
@@ -117,11 +118,11 @@ Document random_condenser(Random& random, const Library& library, double watts) 
   return condenser;
 }
 
-Document random_still(Random& random, const Library& library, Size& size) {
+Document random_still(Random& random, const Tables& tables, Size& size) {
   static constexpr std::array heaters = {"electric-plate", "induction-plate", "immersed-element",
                                          "gas-burner"};
-  const double litres = random.spread(0.3, 100);
-  const double watts = std::clamp(litres * random.spread(60, 900), 80.0, 30000.0);
+  const double litres = random.uncertainty(0.3, 100);
+  const double watts = std::clamp(litres * random.uncertainty(60, 900), 80.0, 30000.0);
   size = {litres, watts};
   std::vector<std::string> methods;
   for (const char* method : {"steam", "water-and-steam", "hydro"}) {
@@ -135,41 +136,43 @@ Document random_still(Random& random, const Library& library, Size& size) {
   const double fill_limit = random.between(45, 92);
   Document still = {{"title", "a still"}, {"methods", methods}};
   still["pot"] = {
-      {"material", material(random, library)},
+      {"material", material(random, tables)},
       {"volume", figure(random, litres, "L", {0.2, 2000}, 0.15)},
       {"diameter", quantity(diameter_mm(random, litres), "mm")},
-      {"mass", quantity(std::clamp(across * random.spread(0.15, 1.5), 0.01, 900.0), "kg")},
+      {"mass", quantity(std::clamp(across * random.uncertainty(0.15, 1.5), 0.01, 900.0), "kg")},
       {"fill_limit", figure(random, fill_limit, "%", {40, 95}, 0.1)},
       {"minimum_water",
-       figure(random, litres * random.spread(0.01, 0.3), "L", {0.001, 1900}, 0.15)}};
+       figure(random, litres * random.uncertainty(0.01, 0.3), "L", {0.001, 1900}, 0.15)}};
   if (has("steam") || random.chance(0.1)) {
-    const double column = litres * random.spread(0.1, 2.0);
+    const double column = litres * random.uncertainty(0.1, 2.0);
     still["column"] = {
-        {"material", material(random, library)},
+        {"material", material(random, tables)},
         {"volume", figure(random, column, "L", {0.02, 2000}, 0.15)},
         {"diameter", quantity(diameter_mm(random, column), "mm")},
-        {"mass",
-         quantity(std::clamp(std::pow(column, 2.0 / 3.0) * random.spread(0.1, 1.0), 0.01, 900.0),
-                  "kg")}};
+        {"mass", quantity(std::clamp(std::pow(column, 2.0 / 3.0) * random.uncertainty(0.1, 1.0),
+                                     0.01, 900.0),
+                          "kg")}};
   }
   if (has("water-and-steam") || random.chance(0.1)) {
     const double below = random.between(0.1, 0.6);
     still["grid"] = {{"water_below", figure(random, litres * below, "L", {0.01, 2000}, 0.15)},
                      {"space", figure(random, litres * (1.0 - below) * random.between(0.3, 0.95),
                                       "L", {0.01, 2000}, 0.15)},
-                     {"mass", quantity(across * random.spread(0.02, 0.3), "kg")}};
+                     {"mass", quantity(across * random.uncertainty(0.02, 0.3), "kg")}};
   }
   still["head"] = {
-      {"material", material(random, library)},
-      {"mass", quantity(std::clamp(across * random.spread(0.05, 0.6), 0.01, 900.0), "kg")},
-      {"surface", figure(random, across * random.spread(0.004, 0.04), "m2", {0.0002, 19}, 0.25)}};
+      {"material", material(random, tables)},
+      {"mass", quantity(std::clamp(across * random.uncertainty(0.05, 0.6), 0.01, 900.0), "kg")},
+      {"surface",
+       figure(random, across * random.uncertainty(0.004, 0.04), "m2", {0.0002, 19}, 0.25)}};
   still["heater"] = {{"kind", any_of(random, heaters)},
                      {"power", figure(random, watts, "W", {50, 60000}, 0.2)}};
   if (random.chance(0.25)) {
     still["heater"]["efficiency"] = figure(random, random.between(25, 99), "%", {10, 100});
   }
-  still["condenser"] = random_condenser(random, library, watts);
-  still["wall_hold_up"] = figure(random, across * random.spread(1, 25), "g", {0.01, 9000}, 0.5);
+  still["condenser"] = random_condenser(random, tables, watts);
+  still["wall_hold_up"] =
+      figure(random, across * random.uncertainty(1, 25), "g", {0.01, 9000}, 0.5);
   return still;
 }
 
@@ -177,12 +180,12 @@ Document random_still(Random& random, const Library& library, Size& size) {
 
 Document random_release(Random& random) {
   Document release = {
-      {"half_life", figure(random, random.spread(2, 200), "min", {0.5, 2500}, 0.7)}};
+      {"half_life", figure(random, random.uncertainty(2, 200), "min", {0.5, 2500}, 0.7)}};
   if (random.chance(0.4)) {
     release["fast_share"] = figure(random, random.between(0, 100), "%", {0, 100}, 0.5);
   }
   if (random.chance(0.2)) {
-    release["steam_flow"] = figure(random, random.spread(0.1, 5), "1/h", {0.01, 90}, 0.5);
+    release["steam_flow"] = figure(random, random.uncertainty(0.1, 5), "1/h", {0.01, 90}, 0.5);
   }
   return release;
 }
@@ -196,14 +199,15 @@ Document random_state(Random& random, bool has_form, double moisture) {
     state["bulk_density"] = Document::object();
     for (const char* cut : {"whole", "chopped", "crushed", "ground"}) {
       if (state["bulk_density"].empty() || random.chance(0.25)) {
-        state["bulk_density"][cut] = figure(random, random.spread(30, 700), "g/L", {5, 1400}, 0.7);
+        state["bulk_density"][cut] =
+            figure(random, random.uncertainty(30, 700), "g/L", {5, 1400}, 0.7);
       }
     }
   }
   return state;
 }
 
-Document random_plant(Random& random, const Library& library) {
+Document random_plant(Random& random, const Tables& tables) {
   static constexpr std::array forms = {"leafy-herb", "leaf", "flowers", "needles",
                                        "seed",       "wood", "root",    "peel"};
   static constexpr std::array classes = {"surface-glands",  "internal-glands",
@@ -225,11 +229,12 @@ Document random_plant(Random& random, const Library& library) {
   }
   for (auto& state : states) {
     if (&state != &states.front() && !random.chance(0.3)) continue;
-    Document content = {{"per", random.chance(0.5) ? "as-loaded" : "dry-matter"},
+    Document content = {{"per", random.chance(0.5) ? "as-received" : "dry-matter"},
                         {"distilled", random.chance(0.5) ? "to-exhaustion" : "to-stated-end"}};
     content["figure"] =
-        random.chance(0.6) ? figure(random, random.spread(0.005, 15), "%", {0.001, 45}, 0.7)
-                           : figure(random, random.spread(0.005, 15), "mL/100 g", {0.001, 50}, 0.7);
+        random.chance(0.6)
+            ? figure(random, random.uncertainty(0.005, 15), "%", {0.001, 45}, 0.7)
+            : figure(random, random.uncertainty(0.005, 15), "mL/100 g", {0.001, 50}, 0.7);
     state["oil_content"] = std::move(content);
   }
   plant["states"] = std::move(states);
@@ -251,14 +256,14 @@ Document random_plant(Random& random, const Library& library) {
     double left = 99.0;
     for (std::size_t i = 0, count = 1 + random.below(5); i < count; ++i) {
       const double share = left * random.between(0.1, 0.9);
-      constituents[any_entry(random, library.liquids).first] =
+      constituents[any_entry(random, tables.liquids).first] =
           figure(random, share, "%", {0.01, 100}, 0.5);
       left -= share;
     }
     plant["constituents"] = std::move(constituents);
   }
   if (random.chance(0.3)) {
-    plant["hydrosol_oil"] = figure(random, random.spread(0.02, 5), "g/L", {0.001, 45}, 0.5);
+    plant["hydrosol_oil"] = figure(random, random.uncertainty(0.02, 5), "g/L", {0.001, 45}, 0.5);
   }
   if (random.chance(0.15)) plant["oil_freezes"] = quantity(random.between(1, 35), "°C");
   if (random.chance(0.2)) plant["flash_point"] = quantity(random.between(30, 120), "°C");
@@ -271,16 +276,16 @@ Document random_plant(Random& random, const Library& library) {
 Document random_goal(Random& random, double litres) {
   switch (random.below(6)) {
     case 0:
-      return {{"hydrosol", quantity(litres * random.spread(0.02, 2.0), "L")}};
+      return {{"hydrosol", quantity(litres * random.uncertainty(0.02, 2.0), "L")}};
     case 1:
-      return random.chance(0.5) ? Document{{"oil", quantity(random.spread(0.05, 300), "g")}}
-                                : Document{{"oil", quantity(random.spread(0.05, 300), "mL")}};
+      return random.chance(0.5) ? Document{{"oil", quantity(random.uncertainty(0.05, 300), "g")}}
+                                : Document{{"oil", quantity(random.uncertainty(0.05, 300), "mL")}};
     case 2:
       return {{"oil_share", quantity(random.between(2, 99.5), "%")}};
     case 3:
-      return {{"ratio", quantity(random.spread(0.2, 20), "L/kg")}};
+      return {{"ratio", quantity(random.uncertainty(0.2, 20), "L/kg")}};
     case 4:
-      return {{"time", quantity(random.spread(5, 900), "min")}};
+      return {{"time", quantity(random.uncertainty(5, 900), "min")}};
     default:
       return nullptr;
   }
@@ -288,8 +293,8 @@ Document random_goal(Random& random, double litres) {
 
 Document random_own(Random& random, const Size& size, double setting) {
   Document own = Document::object();
-  if (random.chance(0.3)) own["bulk_density"] = quantity(random.spread(20, 700), "g/L");
-  if (random.chance(0.3)) own["oil_content"] = quantity(random.spread(0.01, 10), "%");
+  if (random.chance(0.3)) own["bulk_density"] = quantity(random.uncertainty(20, 700), "g/L");
+  if (random.chance(0.3)) own["oil_content"] = quantity(random.uncertainty(0.01, 10), "%");
   if (random.chance(0.5)) {
     // Of what the heater could boil off with nothing lost.
     const double all = size.watts * setting / 2257.0 * 60.0;
@@ -298,11 +303,11 @@ Document random_own(Random& random, const Size& size, double setting) {
   if (random.chance(0.5)) {
     const double litres = size.litres * random.between(0.1, 0.7);
     const double soonest = litres * 4180.0 * 80.0 / (size.watts * setting) / 60.0;
-    own["boil_time"] = quantity(std::min(soonest * random.spread(0.9, 6), 1400.0), "min");
+    own["boil_time"] = quantity(std::min(soonest * random.uncertainty(0.9, 6), 1400.0), "min");
     own["boil_water"] = quantity(litres, "L");
-    if (random.chance(0.3)) own["boil_setting"] = quantity(random.spread(10, 100), "%");
+    if (random.chance(0.3)) own["boil_setting"] = quantity(random.uncertainty(10, 100), "%");
   }
-  if (random.chance(0.3)) own["setting"] = quantity(random.spread(10, 100), "%");
+  if (random.chance(0.3)) own["setting"] = quantity(random.uncertainty(10, 100), "%");
   return own;
 }
 
@@ -321,25 +326,25 @@ Document random_site(Random& random) {
   if (random.chance(0.3)) site["place"] = random.chance(0.5) ? "indoors" : "outdoors";
   if (random.chance(0.3)) {
     site["mains"] = random.chance(0.5) ? "230 V" : quantity(random.between(100, 400), "V");
-    site["circuit"] = quantity(random.spread(5, 63), "A");
+    site["circuit"] = quantity(random.uncertainty(5, 63), "A");
   }
   return site;
 }
 
 }  // namespace
 
-Document document(Random& random, const Library& library) {
+Document document(Random& random, const Tables& tables) {
   Document recipe = {{"recipe", 1}};
   Size size{};
   std::vector<std::string> methods;
   if (random.chance(0.35)) {
-    const auto& [key, still] = any_entry(random, library.stills);
+    const auto& [key, still] = any_entry(random, tables.stills);
     recipe["still"] = key;
     size = {firstdrop::in_litres(still->pot.volume.typical()),
             firstdrop::in_watts(still->heater.power.typical())};
     for (const auto method : still->methods) methods.push_back(to_string(method));
   } else {
-    recipe["still"] = random_still(random, library, size);
+    recipe["still"] = random_still(random, tables, size);
     for (const auto& method : recipe["still"]["methods"]) {
       methods.push_back(method.get<std::string>());
     }
@@ -348,11 +353,11 @@ Document document(Random& random, const Library& library) {
 
   std::vector<std::string> states;
   if (random.chance(0.5)) {
-    const auto& [key, plant] = any_entry(random, library.plants);
+    const auto& [key, plant] = any_entry(random, tables.plants);
     recipe["plant"] = key;
     for (const auto& state : plant->states) states.push_back(to_string(state.first));
   } else {
-    recipe["plant"] = random_plant(random, library);
+    recipe["plant"] = random_plant(random, tables);
     for (const auto& state : recipe["plant"]["states"].items()) states.push_back(state.key());
   }
   recipe["state"] = states.at(random.below(states.size()));
@@ -360,13 +365,14 @@ Document document(Random& random, const Library& library) {
   if (random.chance(0.7)) recipe["cut"] = any_of(random, cuts);
 
   if (random.chance(0.5)) {
-    recipe["charge"] = quantity(std::min(size.litres * random.spread(0.002, 3.0), 900.0), "kg");
+    recipe["charge"] =
+        quantity(std::min(size.litres * random.uncertainty(0.002, 3.0), 900.0), "kg");
   }
   if (random.chance(0.3)) recipe["water"] = quantity(size.litres * random.between(0.05, 0.95), "L");
   if (random.chance(0.15)) {
     recipe["water_temperature"] = quantity(random.between(1.5, 85), "°C");
   }
-  const double setting = random.chance(0.4) ? 100.0 : random.spread(10, 100);
+  const double setting = random.chance(0.4) ? 100.0 : random.uncertainty(10, 100);
   recipe["setting"] = quantity(setting, "%");
   recipe["site"] = random_site(random);
   Document goal = random_goal(random, size.litres);
@@ -380,7 +386,7 @@ Document document(Random& random, const Library& library) {
     recipe["own"]["mains"] = quantity(nominal * random.between(0.88, 1.12), "V");
   }
   Document limits = Document::object();
-  if (random.chance(0.25)) limits["time"] = quantity(random.spread(10, 900), "min");
+  if (random.chance(0.25)) limits["time"] = quantity(random.uncertainty(10, 900), "min");
   if (random.chance(0.6)) {
     limits["absence"] = random.chance(0.1) ? "0 min"
                                            : quantity(random.chance(0.85) ? random.between(0.5, 45)
@@ -394,24 +400,24 @@ Document document(Random& random, const Library& library) {
   }
   recipe["seed"] = random.below(1000000);
   if (random.chance(0.2)) {
-    recipe["receiver"] = quantity(std::max(0.1, size.litres * random.spread(0.05, 1.0)), "L");
+    recipe["receiver"] = quantity(std::max(0.1, size.litres * random.uncertainty(0.05, 1.0)), "L");
   }
   if (random.chance(0.3)) recipe["units"] = "us";  // other marks of scale and jug
   return recipe;
 }
 
-std::optional<firstdrop::Recipe> read(const Document& document, const Library& library) {
+std::optional<firstdrop::Recipe> read(const Document& document, const Tables& tables) {
   try {
-    return firstdrop::read_recipe(document.dump(), "recipe", library, {});
+    return firstdrop::read_recipe(document.dump(), "recipe", tables, {});
   } catch (const firstdrop::InputError&) {
     return std::nullopt;
   }
 }
 
-std::optional<firstdrop::Plan> planned(const firstdrop::Recipe& recipe, const Library& library,
+std::optional<firstdrop::Plan> planned(const firstdrop::Recipe& recipe, const Tables& tables,
                                        int samples, firstdrop::Detail detail) {
   try {
-    return firstdrop::make_plan(recipe, library, samples, detail);
+    return firstdrop::make_plan(recipe, tables, samples, detail);
   } catch (const firstdrop::InputError&) {
     return std::nullopt;
   }

@@ -11,7 +11,7 @@
 
 #include "firstdrop/plan/plan.hpp"
 #include "firstdrop/readers/recipe.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 #include "test_random.hpp"
 
 namespace random_recipe {
@@ -19,15 +19,15 @@ namespace random_recipe {
 using Document = nlohmann::json;
 
 /// Most of them are valid; some are not, which only the reader can tell.
-Document document(test_random::Random& random, const firstdrop::Library& library);
+Document document(test_random::Random& random, const firstdrop::Tables& tables);
 
 /// What the strict reader makes of it; none when it finds a fault.
-std::optional<firstdrop::Recipe> read(const Document& document, const firstdrop::Library& library);
+std::optional<firstdrop::Recipe> read(const Document& document, const firstdrop::Tables& tables);
 
 /// Its plan; none where the recipe does not hold together, such as water that would boil at its
 /// site.
 std::optional<firstdrop::Plan> planned(const firstdrop::Recipe& recipe,
-                                       const firstdrop::Library& library, int samples,
-                                       firstdrop::Detail detail = firstdrop::Detail::whole);
+                                       const firstdrop::Tables& tables, int samples,
+                                       firstdrop::Detail detail = firstdrop::Detail::full);
 
 }  // namespace random_recipe

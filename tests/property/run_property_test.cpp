@@ -39,12 +39,12 @@ TEST_CASE("mass and energy close at any time of any run", "[property]") {
     for (int i = 0; i < 10; ++i) {
       const Duration time = dry * random.between(0, 1.2);
       const WaterBalance w = run.water_at(time);
-      const Mass residual = v.first_fill - w.distilled - w.vented - w.held - w.left;
+      const Mass residual = v.first_fill - w.distilled - w.uncondensed - w.held - w.left;
       CHECK(std::abs(residual / v.first_fill) <= rounding);
       const EnergyBalance e = run.energy_at(time);
       CHECK(std::abs(e.residual().si()) <= rounding * e.put_in.si());
       CHECK(w.distilled >= grams(0));
-      CHECK(w.vented >= grams(0));
+      CHECK(w.uncondensed >= grams(0));
       CHECK(w.held >= v.soaked);
       CHECK(w.held <= v.soaked + v.hold_up);
     }
@@ -85,7 +85,7 @@ TEST_CASE("times found are the times at which it is so", "[property]") {
     const Mass at = run.water_at(run.time_until_left(left)).left;
     CHECK(std::abs((at - left) / v.first_fill) <= rounding);
 
-    const Volume wanted = millilitres(random.spread(1, 1e5));
+    const Volume wanted = millilitres(random.uncertainty(1, 1e5));
     const Volume got = run.hydrosol_at(run.time_of_hydrosol(wanted));
     CHECK(std::abs(got / wanted - 1.0) <= 1e-6);  // one millilitre far from heat on
 

@@ -1,5 +1,5 @@
-// steam_bound() against worked examples of the steam distillation of immiscible liquids, and
-// against pairs computed by other hands. Reproduces sources, not measurements of ours.
+// codistillation_limit() against worked examples of the steam distillation of immiscible liquids,
+// and against pairs computed by other hands. Reproduces sources, not measurements of ours.
 #include <cmath>
 #include <fstream>
 #include <optional>
@@ -25,8 +25,8 @@ const Liquid& shipped_liquid(const std::string& key) {
   return test_stills::shipped().liquids.at(key);
 }
 
-SteamBound bound_of(const Liquid& liquid, Pressure ambient) {
-  const auto bound = steam_bound(ambient, {{&liquid, fraction(1)}});
+CodistillationLimit bound_of(const Liquid& liquid, Pressure ambient) {
+  const auto bound = codistillation_limit(ambient, {{&liquid, fraction(1)}});
   REQUIRE(bound);
   return *bound;
 }
@@ -103,7 +103,7 @@ const std::vector<Example> examples = {
 TEST_CASE("worked examples of steam distillation", "[codistillation][reference]") {
   for (const Example& e : examples) {
     CAPTURE(e.source, e.liquid, e.why_t, e.why_ratio);
-    const SteamBound bound = bound_of(shipped_liquid(e.liquid), e.ambient);
+    const CodistillationLimit bound = bound_of(shipped_liquid(e.liquid), e.ambient);
     CHECK_THAT(in_celsius(bound.boiling), WithinAbs(e.boils_c, e.boils_within));
     if (e.water_per_oil) {
       CHECK_THAT(1 / bound.oil_per_steam.si(), WithinRel(*e.water_per_oil, e.ratio_within));
@@ -131,7 +131,7 @@ TEST_CASE("ethylaniline: problem 26.3-4 of Geankoplis", "[codistillation][refere
   // Its pressure at 372.3 K is between the two points and checks the straight line: 3.04 printed.
   CHECK_THAT(in_kilopascals(vapour_pressure(ethylaniline, Temperature::from_kelvin(372.3))),
              WithinRel(3.04, 0.01));
-  const SteamBound bound = bound_of(ethylaniline, kilopascals(101.32));
+  const CodistillationLimit bound = bound_of(ethylaniline, kilopascals(101.32));
   // The table itself adds up to 101.34 at 372.3 K, so its answer should have been 372.29: 0.1 K is
   // the reading of the graph, and 0.05 K its rounding.
   CHECK_THAT(bound.boiling.kelvin(), WithinAbs(372.2, 0.15));
@@ -147,7 +147,7 @@ TEST_CASE("benzene at 69.4 degC", "[codistillation][reference]") {
   // mmHg that the problem leaves for it at 69.4, so what is checked is water and the ratio.
   const Liquid benzene = through(celsius(69.4), mercury(760 - 227.7), celsius(80.1), mercury(760),
                                  grams_per_mole(78.11));
-  const SteamBound bound = bound_of(benzene, mercury(760));
+  const CodistillationLimit bound = bound_of(benzene, mercury(760));
   CHECK_THAT(in_celsius(bound.boiling), WithinAbs(69.4, 0.05));  // printed to 0.1
   // 532.3 x 78.11 / (227.7 x 18.015) = 10.14; water is 228.0 by IF97, 0.13 % more.
   CHECK_THAT(bound.oil_per_steam.si(), WithinRel(10.1, 0.005));  // printed to 0.1
@@ -166,7 +166,7 @@ TEST_CASE("benzene by its own vapour pressures", "[codistillation][reference]") 
                                     Temperature::from_kelvin(280),
                                     Temperature::from_kelvin(374),
                                     {}};
-  const SteamBound bound = bound_of(benzene, mercury(760));
+  const CodistillationLimit bound = bound_of(benzene, mercury(760));
   // Printed to 0.1. At 69.3 degC the two pressures are 227 (IF97) and 539 mmHg (fit), 766 together,
   // which is 0.23 K too high by them.
   CHECK_THAT(in_celsius(bound.boiling), WithinAbs(69.3, 0.28));
@@ -194,7 +194,7 @@ TEST_CASE("eugenol of cloves", "[codistillation][reference]") {
   // One digit, 0.5 torr, and 10 % between sources of the vapour pressure.
   CHECK_THAT(vapour_pressure(eugenol, celsius(100)).si(),
              WithinAbs(mercury(4).si(), mercury(0.9).si()));
-  const SteamBound bound = bound_of(eugenol, mercury(760));
+  const CodistillationLimit bound = bound_of(eugenol, mercury(760));
   const double moles = bound.oil_per_steam.si() * (18.015268 / 164.2);
   CHECK_THAT(moles / (1 + moles), WithinAbs(0.005, 0.001));
 }
@@ -206,7 +206,7 @@ TEST_CASE("a natural product of 150 g/mol at 99 degC", "[codistillation][referen
   // product is drawn flat through its 27 mmHg.
   const Liquid product =
       through(celsius(99), mercury(27), celsius(119), mercury(54), grams_per_mole(150));
-  const SteamBound bound = bound_of(product, mercury(760));
+  const CodistillationLimit bound = bound_of(product, mercury(760));
   CHECK_THAT(in_celsius(bound.boiling), WithinAbs(99, 0.05));  // water is 734.0 by IF97
   CHECK_THAT(bound.oil_per_steam.si(), WithinRel(0.3067, 0.003));
 }
@@ -219,7 +219,7 @@ TEST_CASE("an unknown liquid X", "[codistillation][reference]") {
   const Temperature boils = saturation_temperature(pascals(9.44e4));
   const Liquid x =
       through(boils, pascals(5.32e3), boils + kelvins(20), pascals(2 * 5.32e3), grams_per_mole(98));
-  const SteamBound bound = bound_of(x, pascals(9.44e4 + 5.32e3));
+  const CodistillationLimit bound = bound_of(x, pascals(9.44e4 + 5.32e3));
   CHECK_THAT(bound.boiling.kelvin(), WithinAbs(boils.kelvin(), 1e-6));
   const double share = bound.oil_per_steam.si() / (1 + bound.oil_per_steam.si());
   CHECK_THAT(share, WithinAbs(0.2346, 5e-5));
@@ -237,7 +237,8 @@ TEST_CASE("pairs computed by other hands", "[codistillation][reference]") {
     REQUIRE(cells.size() == 7);
     CAPTURE(line);
     const Liquid& liquid = shipped_liquid(cells[0]);
-    const auto bound = steam_bound(kilopascals(std::stod(cells[1])), {{&liquid, fraction(1)}});
+    const auto bound =
+        codistillation_limit(kilopascals(std::stod(cells[1])), {{&liquid, fraction(1)}});
     if (cells[6] == "0") {
       // The fit does not reach: no figure is better than a stretched one.
       ++out_of_range;

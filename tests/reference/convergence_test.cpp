@@ -15,7 +15,7 @@
 #include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "model/ranged_outputs.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 
@@ -27,26 +27,26 @@ int long_run() {
 }
 
 struct Case {
-  Inputs inputs;
+  ModelParameters parameters;
   Decision decision;
   GoalOfRun goal;
 };
 
 /// Every shipped still and method with plants whose oil comes in different ways, as planned.
 std::vector<Case> cases() {
-  const Library& library = shipped_library();
+  const Tables& tables = shipped_tables();
   std::vector<Case> all;
   for (Recipe& recipe : plain_recipes({"lavender", "clove-bud"})) {
     recipe.site.coolant = celsius(12);
     recipe.goal = HydrosolGoal{recipe.still->pot.volume.typical() * 0.1};
-    const Plan plan = make_plan(recipe, library, 256);
+    const Plan plan = make_plan(recipe, tables, 256);
     if (!plan.run) continue;
-    Case one{gather_inputs(recipe, library), {}, {}};
-    const Density water = one.inputs.fill_density;
+    Case one{model_parameters(recipe, tables), {}, {}};
+    const Density water = one.parameters.fill_density;
     one.decision = {plan.charge.mass, plan.run->water.first_fill * water,
                     plan.run->water.reserve * water, plan.run->stop};
     // A goal that is met about as often as not is the hardest to be sure of.
-    one.goal.oil = plan.run->spread.oil_in_receiver.typical;
+    one.goal.oil = plan.run->uncertainty.oil_in_receiver.typical;
     if (*one.goal.oil <= grams(0)) {
       one.goal.oil.reset();
       one.goal.oil_share = percent(50);
@@ -56,13 +56,13 @@ std::vector<Case> cases() {
   return all;
 }
 
-Spread spread(const Case& one, int samples) {
-  return spread_of(one.inputs, shipped_library().practice, one.decision, one.goal, samples, {},
-                   CoolingRule{});
+Uncertainty uncertainty(const Case& one, int samples) {
+  return uncertainty_of(one.parameters, shipped_tables().design_defaults, one.decision, one.goal,
+                        samples, {}, CoolingRule{});
 }
 
 /// All percentiles of a spread, with the width that their errors are measured by.
-std::vector<std::pair<std::string, std::array<double, 3>>> percentiles(const Spread& s) {
+std::vector<std::pair<std::string, std::array<double, 3>>> percentiles(const Uncertainty& s) {
   std::vector<std::pair<std::string, std::array<double, 3>>> all;
   const auto add = [&](const std::string& name, double low, double typical, double high) {
     all.push_back({name, {low, typical, high}});
@@ -95,10 +95,11 @@ struct Errors {
   std::vector<double> shares;  ///< of the variance, in per cent
 };
 
-void compare_shares(const Influences& got, const Influences& exact, std::vector<double>& errors) {
-  std::map<Input, double> difference;
-  for (const InputShare& one : got) difference[one.input] += in_percent(one.share);
-  for (const InputShare& one : exact) difference[one.input] -= in_percent(one.share);
+void compare_shares(const Sensitivities& got, const Sensitivities& exact,
+                    std::vector<double>& errors) {
+  std::map<Parameter, double> difference;
+  for (const Sensitivity& one : got) difference[one.parameter] += in_percent(one.share);
+  for (const Sensitivity& one : exact) difference[one.parameter] -= in_percent(one.share);
   for (const auto& [input, error] : difference) errors.push_back(error);
 }
 
@@ -107,10 +108,10 @@ void compare_shares(const Influences& got, const Influences& exact, std::vector<
 TEST_CASE("the default number of samples is enough", "[convergence]") {
   const std::vector<Case> all = cases();
   REQUIRE(all.size() >= 12);
-  std::vector<Spread> exact;
+  std::vector<Uncertainty> exact;
   for (Case one : all) {
-    one.inputs.recipe.seed = 20260620;
-    exact.push_back(spread(one, long_run()));
+    one.parameters.recipe.seed = 20260620;
+    exact.push_back(uncertainty(one, long_run()));
   }
   std::map<int, Errors> by_samples;
   for (const int samples : {64, 128, 256, 512, 1024, 1280, 2048, 4096}) {
@@ -118,8 +119,8 @@ TEST_CASE("the default number of samples is enough", "[convergence]") {
     for (const std::uint64_t seed : {1U, 2U, 3U, 4U}) {
       for (std::size_t i = 0; i < all.size(); ++i) {
         Case one = all[i];
-        one.inputs.recipe.seed = seed;
-        const Spread got = spread(one, samples);
+        one.parameters.recipe.seed = seed;
+        const Uncertainty got = uncertainty(one, samples);
         const auto a = percentiles(got);
         const auto b = percentiles(exact[i]);
         REQUIRE(a.size() == b.size());

@@ -17,7 +17,7 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/model/plant_parameters.hpp"
 #include "firstdrop/physics/basis.hpp"
 #include "reference/csv_table.hpp"
 #include "test_stills.hpp"
@@ -57,16 +57,16 @@ double middle_of(const csv_table::Row& row) {
     Fraction share = row.at("unit") == "%" ? percent(number)
                                            : oil_by_mass(litres_per_kilogram(number / 100),
                                                          plant.oil_density.typical());
-    REQUIRE((row.at("per") == "as-loaded" || row.at("per") == "dry-matter"));
-    if (row.at("per") == "as-loaded")
+    REQUIRE((row.at("per") == "as-received" || row.at("per") == "dry-matter"));
+    if (row.at("per") == "as-received")
       share = per_dry_matter(share, moisture_of(plant, state, shipped()).figure.typical());
     if (row.at("end") == "stated") {
       const Method method = method_named(row.at("method"));
       const auto recovery = recovery_of(plant, method, Distilled::to_exhaustion, shipped());
-      share = share / recovery.figure.typical() / shipped().practice.stated_end.typical();
+      share = share / recovery.figure.typical() / shipped().design_defaults.stated_end.typical();
     } else if (row.at("method") == "steam") {
       // Pairs of one batch: see the basis of that figure.
-      share = share / shipped().practice.recovery.at(Method::steam).range.low;
+      share = share / shipped().design_defaults.recovery.at(Method::steam).range.low;
     }
     return share.si();
   };
@@ -81,7 +81,7 @@ Ten90 table_range(const Plant& plant, State state) {
   const ChosenOilContent content = oil_content_of(plant, state, shipped());
   const Fraction moisture = moisture_of(plant, state, shipped()).figure.typical();
   const auto common = [&](Fraction share) {
-    return (content.per == OilPer::as_loaded ? per_dry_matter(share, moisture) : share).si();
+    return (content.per == OilPer::as_received ? per_dry_matter(share, moisture) : share).si();
   };
   const auto& range = content.figure.range;
   return {common(range.low), common(range.typical), common(range.high)};

@@ -11,10 +11,10 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/model/plant_parameters.hpp"
 #include "firstdrop/physics/water.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 
@@ -54,10 +54,10 @@ bool is_sentence(const std::string& text) {
 }  // namespace
 
 TEST_CASE("every plant has what a plan and a person need", "[plants][reference]") {
-  CHECK(shipped_library().plants.size() >= 30);
+  CHECK(shipped_tables().plants.size() >= 30);
   std::map<PlantForm, int> forms;
   int with_time = 0;
-  for (const auto& [key, plant] : shipped_library().plants) {
+  for (const auto& [key, plant] : shipped_tables().plants) {
     CAPTURE(key);
     REQUIRE(plant->form);
     ++forms[*plant->form];
@@ -80,13 +80,13 @@ TEST_CASE("every plant has what a plan and a person need", "[plants][reference]"
     // A plan can be made of every state, cut and method, by its own figures or a default.
     for (const auto& [state, figures] : plant->states) {
       for (const Cut cut : {Cut::whole, Cut::chopped, Cut::crushed, Cut::ground}) {
-        CHECK(bulk_density_of(plant, state, cut, shipped_library()).figure.typical() >
+        CHECK(bulk_density_of(plant, state, cut, shipped_tables()).figure.typical() >
               grams_per_litre(20));
       }
-      CHECK(oil_content_of(plant, state, shipped_library()).figure.typical() > percent(0.001));
+      CHECK(oil_content_of(plant, state, shipped_tables()).figure.typical() > percent(0.001));
     }
     for (const Method method : {Method::steam, Method::water_and_steam, Method::hydro}) {
-      CHECK(release_of(plant, method, Cut::chopped, shipped_library()).release.half_life.typical() >
+      CHECK(release_of(plant, method, Cut::chopped, shipped_tables()).release.half_life.typical() >
             minutes(1));
     }
   }
@@ -118,7 +118,7 @@ TEST_CASE("what is in the oil is in the hazards", "[plants][reference]") {
       {{"limonene"}, 60, {"allergy", "sunburn", "fire"}},
   };
   int applied = 0;
-  for (const auto& [key, plant] : shipped_library().plants) {
+  for (const auto& [key, plant] : shipped_tables().plants) {
     for (const Rule& rule : rules) {
       double sum = 0.0;
       for (const std::string& liquid : rule.liquids) sum += share_of(plant, liquid);
@@ -236,13 +236,13 @@ std::set<Harm> grave_harms_of(const Plant& plant) {
 }  // namespace
 
 TEST_CASE("the tags of a hazard are what its text says", "[plants][hazards][reference]") {
-  for (const auto& [key, plant] : shipped_library().plants) {
+  for (const auto& [key, plant] : shipped_tables().plants) {
     CAPTURE(key);
     CHECK(complaints_of(plant) == std::vector<std::string>{});
   }
   // And that is seen: with any tag of any hazard taken away or put in, there are complaints.
   int spoilt = 0;
-  for (const auto& [key, plant] : shipped_library().plants) {
+  for (const auto& [key, plant] : shipped_tables().plants) {
     for (std::size_t i = 0; i < plant->hazards.size(); ++i) {
       CAPTURE(key, plant->hazards[i].text);
       for (const Harm harm : all_harms) {
@@ -261,7 +261,7 @@ TEST_CASE("the tags of a hazard are what its text says", "[plants][hazards][refe
     }
   }
   CHECK(spoilt > 1000);
-  Plant harmless = *shipped_library().plants.at("ginger-root");
+  Plant harmless = *shipped_tables().plants.at("ginger-root");
   harmless.hazards.push_back({{}, {}, {}, {}, {}, "No seizures are known of it.", {}});
   CHECK_FALSE(complaints_of(harmless).empty());
   harmless.hazards.back().ruled_out = {Harm::seizures};
@@ -272,7 +272,7 @@ TEST_CASE("every plan warns of seizures, coma and poisoning where the entry does
           "[plants][hazards][reference]") {
   std::vector<Recipe> recipes = plain_recipes();
   // Little hydrosol and cold coolant: nothing else to mind.
-  for (const auto& [key, plant] : shipped_library().plants) {
+  for (const auto& [key, plant] : shipped_tables().plants) {
     Recipe recipe = recipes.front();
     recipe.plant = plant;
     recipe.state = plant->states.begin()->first;
@@ -283,7 +283,7 @@ TEST_CASE("every plan warns of seizures, coma and poisoning where the entry does
   }
   std::set<std::string> warned;
   for (const Recipe& recipe : recipes) {
-    const Plan plan = make_plan(recipe, shipped_library(), 16);
+    const Plan plan = make_plan(recipe, shipped_tables(), 16);
     const std::set<Harm> grave = grave_harms_of(recipe.plant);
     CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method));
     const auto found =
@@ -308,10 +308,10 @@ TEST_CASE("an oil is about as dense as what it is made of", "[plants][reference]
   // By volume: 1 / rho = sum w_i / rho_i over the constituents with a density, which must be at
   // least 60 % of the oil. Within 5 %: mixing changes little, the rest of the oil more.
   int compared = 0;
-  for (const auto& [key, plant] : shipped_library().plants) {
+  for (const auto& [key, plant] : shipped_tables().plants) {
     double covered = 0.0;
     double volume = 0.0;
-    for (const OilPart& part : oil_parts(plant, shipped_library())) {
+    for (const OilPart& part : oil_parts(plant, shipped_tables())) {
       if (!part.liquid->density) continue;
       covered += part.mass_share;
       volume += part.mass_share / in_grams_per_millilitre(part.liquid->density->typical());
@@ -332,7 +332,7 @@ TEST_CASE("vapour pressure equations boil where the handbooks say", "[liquids][r
   // that decompose on boiling; all within 8 K.
   int compared = 0;
   double worst = 0.0;
-  for (const auto& [key, liquid] : shipped_library().liquids) {
+  for (const auto& [key, liquid] : shipped_tables().liquids) {
     if (!liquid.vapour_pressure || !liquid.boiling_point) continue;
     const Antoine& fit = *liquid.vapour_pressure;
     const double boils = fit.b.si() / (fit.a - std::log(101325.0)) - fit.c.si() - 273.15;
@@ -352,7 +352,7 @@ TEST_CASE("known vapour pressures of terpenes at steam heat", "[liquids][referen
   // Rougher and older than the fits: D. R. Stull, Ind. Eng. Chem. 39 (1947) 517, from memory:
   // 100 mmHg at 90.1 degC for alpha-pinene, 108.3 for limonene, 110.8 for p-cymene. Within 6 %.
   const auto pressure = [](const char* key, double t) {
-    return in_pascals(vapour_pressure(shipped_library().liquids.at(key), celsius(t)));
+    return in_pascals(vapour_pressure(shipped_tables().liquids.at(key), celsius(t)));
   };
   constexpr double hundred_mmhg = 13332.2;
   CHECK_THAT(pressure("alpha-pinene", 90.1), WithinRel(hundred_mmhg, 0.06));

@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/model/plant_parameters.hpp"
 #include "reference/csv_table.hpp"
 #include "test_stills.hpp"
 
@@ -43,7 +43,7 @@ std::optional<Range<double>> of_constituent(const Plant& plant, const std::strin
   }
   if (!known) return std::nullopt;
   const double dissolves = in_milligrams_per_litre(oil_solubility(parts)->dissolved);
-  const auto& share = shipped().practice.hydrosol_saturation.range;
+  const auto& share = shipped().design_defaults.hydrosol_saturation.range;
   return Range<double>{dissolves * share.low, dissolves * share.typical, dissolves * share.high};
 }
 

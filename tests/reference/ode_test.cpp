@@ -39,8 +39,8 @@
 #include "firstdrop/plan/planner.hpp"
 #include "property/random_recipe.hpp"
 #include "test_environment.hpp"
-#include "test_library.hpp"
 #include "test_random.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 
@@ -236,7 +236,8 @@ NumericalRun integrate(const RunValues& v, double longest) {
   };
   // Oil that the water coming over can hold, per time.
   const auto water_holds = [=](const State& y) {
-    return v.hydrosol_oil.si() * vapour_of(y) * (1.0 - v.vent_share) / v.distillate_density.si();
+    return v.hydrosol_oil.si() * vapour_of(y) * (1.0 - v.uncondensed_loss) /
+           v.distillate_density.si();
   };
   bool saturated = true;
   const auto oil_comes = [&](const State& y) {
@@ -266,7 +267,7 @@ NumericalRun integrate(const RunValues& v, double longest) {
         const double vapour = vapour_of(y);
         condensed = column_lost / latent;
         d[with_vapour_j] = vapour * latent;
-        d[vented_kg] = vapour * v.vent_share;
+        d[vented_kg] = vapour * v.uncondensed_loss;
         d[distilled_kg] = vapour - d[vented_kg];
         d[fast_kg] = -leaves_fast(y);
         d[slow_kg] = -leaves_slow(y);
@@ -419,7 +420,7 @@ void compare_times(const Run& run, const NumericalRun& numerical, Differences& d
 }
 
 void compare_bound(const Run& run, const NumericalRun& numerical, Differences& differences) {
-  const auto closed = run.steam_bound_until();
+  const auto closed = run.codistillation_limit_until();
   if (!numerical.first_drop) return;
   // The closed form does not look at the first second.
   if (numerical.bound_until && *numerical.bound_until > *numerical.first_drop + 2.0) {
@@ -461,7 +462,7 @@ void compare_states(const Run& run, const NumericalRun& numerical, Differences& 
     differences.add("water left", water.left.si(), y[left_kg], fill);
     differences.add("water held", (water.held - v.soaked).si(), y[held_kg], fill);
     differences.add("water distilled", water.distilled.si(), y[distilled_kg], fill);
-    differences.add("water vented", water.vented.si(), y[vented_kg], fill);
+    differences.add("water vented", water.uncondensed.si(), y[vented_kg], fill);
     differences.add("hydrosol", run.hydrosol_at(time).si(),
                     y[distilled_kg] / v.distillate_density.si(), fill / 1000.0);
 
@@ -604,28 +605,28 @@ TEST_CASE("closed-form runs agree with a numerical integration: random values", 
 }
 
 TEST_CASE("closed-form runs agree with a numerical integration: accepted plans", "[ode]") {
-  const Library& library = shipped_library();
+  const Tables& tables = shipped_tables();
   Differences differences;
   const long wanted = from_environment("FIRSTDROP_ODE_RECIPES", usual_recipes);
   long compared = 0;
   for (long i = 0; compared < wanted; ++i) {
     test_random::Random random(static_cast<std::uint64_t>(77000000 + i));
-    const auto document = random_recipe::document(random, library);
-    const auto recipe = random_recipe::read(document, library);
+    const auto document = random_recipe::document(random, tables);
+    const auto recipe = random_recipe::read(document, tables);
     if (!recipe) continue;
-    const auto accepted = random_recipe::planned(*recipe, library, 1);
+    const auto accepted = random_recipe::planned(*recipe, tables, 1);
     if (!accepted || accepted->verdict == Verdict::refused) continue;
     const Plan& plan = *accepted;
     CAPTURE(i, document.dump());
-    const Inputs inputs = gather_inputs(*recipe, library);
+    const ModelParameters parameters = model_parameters(*recipe, tables);
     const RunPlan& run = *plan.run;
     const Mass charge = plan.charge.mass;
-    const Mass fill = run.water.first_fill * inputs.fill_density;
-    const Mass reserve = run.water.reserve * inputs.fill_density;
-    compare_planned(run, run.times, values_at(inputs, Point::typical(), charge, fill), reserve,
-                    differences);
+    const Mass fill = run.water.first_fill * parameters.fill_density;
+    const Mass reserve = run.water.reserve * parameters.fill_density;
+    compare_planned(run, run.times, run_values_at(parameters, SamplePoint::medians(), charge, fill),
+                    reserve, differences);
     const RunValues at_worst =
-        worst_values(inputs, charge, fill, run.stop, longest_lateness(inputs));
+        worst_values(parameters, charge, fill, run.stop, longest_lateness(parameters));
     const Run worst_run(at_worst);
     TimesPlan worst = run.times;
     worst.stop = run.times.stop_worst;
@@ -644,7 +645,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: accepted plans",
 }
 
 TEST_CASE("closed-form runs agree with a numerical integration: shipped stills", "[ode]") {
-  const Library& library = shipped_library();
+  const Tables& tables = shipped_tables();
   test_random::Random random(7);
   Differences differences;
   int compared = 0;
@@ -652,19 +653,20 @@ TEST_CASE("closed-form runs agree with a numerical integration: shipped stills",
     CAPTURE(recipe.still->key, to_string(recipe.method), recipe.plant->key);
     recipe.site.altitude = metres(random.between(0, 3000));
     recipe.site.room = celsius(random.between(5, 35));
-    const Inputs inputs = gather_inputs(recipe, library);
+    const ModelParameters parameters = model_parameters(recipe, tables);
     const Mass charge =
-        charge_capacity(inputs, library.practice, Point::typical()) * random.between(0.2, 1.0);
-    Point point = random.chance(0.5) ? Point::typical() : worst_for_water();
+        charge_capacity(parameters, tables.design_defaults, SamplePoint::medians()) *
+        random.between(0.2, 1.0);
+    SamplePoint point = random.chance(0.5) ? SamplePoint::medians() : worst_for_water();
     if (random.chance(0.3)) {
-      for (std::size_t input = 0; input < input_count; ++input) {
-        point.set(static_cast<Input>(input), random.between(0, 1));
+      for (std::size_t input = 0; input < parameter_count; ++input) {
+        point.set(static_cast<Parameter>(input), random.between(0, 1));
       }
     }
     const bool grid = recipe.method == Method::water_and_steam;
-    const Mass fill = recipe.still->pot.volume.typical() * inputs.fill_density *
+    const Mass fill = recipe.still->pot.volume.typical() * parameters.fill_density *
                       (grid ? 0.15 : random.between(0.4, 0.7));
-    const RunValues values = values_at(inputs, point, charge, fill);
+    const RunValues values = run_values_at(parameters, point, charge, fill);
     if (Run(values).failure()) continue;
     if (values.soaked >= values.first_fill) continue;  // no free water; a plan pours more
     compare(values, differences);
@@ -794,16 +796,16 @@ TEST_CASE("coolant vessels agree with a numerical integration", "[ode]") {
   for (int i = 0; i < 80; ++i) {
     CAPTURE(i);
     CoolantVessel vessel;
-    vessel.filling = kilograms(random.spread(3, 80));
+    vessel.filling = kilograms(random.uncertainty(3, 80));
     vessel.first_ice = random.chance(0.5) ? vessel.filling * random.between(0.05, 0.6) : grams(0);
     vessel.limit = celsius(random.between(20, 45));
     vessel.start = celsius(random.between(1, in_celsius(vessel.limit) - 3));
     vessel.ice_per_change =
         random.chance(0.7) ? vessel.filling * random.between(0.05, 0.5) : grams(0);
     vessel.room = celsius(random.between(5, 40));
-    vessel.loss = watts_per_kelvin(random.chance(0.1) ? 0.0 : random.spread(0.5, 12));
-    const Power duty = watts(random.spread(10, 80) * vessel.filling.si());
-    const Duration time = hours(random.spread(0.2, 5));
+    vessel.loss = watts_per_kelvin(random.chance(0.1) ? 0.0 : random.uncertainty(0.5, 12));
+    const Power duty = watts(random.uncertainty(10, 80) * vessel.filling.si());
+    const Duration time = hours(random.uncertainty(0.2, 5));
     const CoolantRun closed(vessel, duty, time);
     with_changes += closed.changes().empty() ? 0 : 1;
     with_ice_at_first += vessel.first_ice > grams(0) ? 1 : 0;

@@ -15,7 +15,7 @@
 #include "catch.hpp"
 #include "firstdrop/physics/release.hpp"
 #include "reference/csv_table.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 
@@ -35,7 +35,7 @@ std::vector<Curve> courses() {
 }
 
 const OilRelease& figures_of(const csv_table::Row& row) {
-  const ReleaseClass& of_class = shipped_library().release_classes.at(row.at("class"));
+  const ReleaseClass& of_class = shipped_tables().release_classes.at(row.at("class"));
   for (const auto& [method, release] : of_class.by_method)
     if (to_string(method) == row.at("method")) return release;
   FAIL("no half-life for " << row.at("class") << " by " << row.at("method"));
@@ -44,11 +44,11 @@ const OilRelease& figures_of(const csv_table::Row& row) {
 
 // As a plan takes them, at the reference flow of steam.
 Release release_at(const csv_table::Row& row, double half_life, double fast_share) {
-  const Practice& practice = shipped_library().practice;
+  const DesignDefaults& defaults = shipped_tables().design_defaults;
   Release release =
       release_of_half_life(figures_of(row).half_life.range.at(half_life),
-                           practice.fast_share.typical(), practice.slow_rate.typical());
-  release.fast = std::clamp(practice.fast_share.range.at(fast_share), fraction(0), fraction(1));
+                           defaults.fast_share.typical(), defaults.slow_rate.typical());
+  release.fast = std::clamp(defaults.fast_share.range.at(fast_share), fraction(0), fraction(1));
   return release;
 }
 
@@ -110,7 +110,7 @@ TEST_CASE("published shares at a time against those of the tables", "[release][r
 
 TEST_CASE("every class with a half-life has published courses", "[release][reference]") {
   const auto rows = csv_table::read_at("data/evidence/curves.csv");
-  for (const auto& [key, release_class] : shipped_library().release_classes) {
+  for (const auto& [key, release_class] : shipped_tables().release_classes) {
     for (const auto& [method, release] : release_class.by_method) {
       CAPTURE(key, to_string(method));
       CHECK(std::any_of(rows.begin(), rows.end(), [&, &name = key, &by = method](const auto& row) {

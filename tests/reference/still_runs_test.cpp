@@ -37,7 +37,7 @@ Recipe recipe_of(const csv_table::Row& row) {
   const double kg = planned_kilograms(row);
   const double rate =
       row.at("rate_ml_min").empty()
-          ? in_per_hour(shipped().practice.steam_per_charge.typical()) * kg * 1000 / 60
+          ? in_per_hour(shipped().design_defaults.steam_per_charge.typical()) * kg * 1000 / 60
           : std::stod(row.at("rate_ml_min"));
   const double distilled = row.at("distillate_l").empty()
                                ? rate * std::stod(row.at("minutes")) / 1000
@@ -88,16 +88,16 @@ TEST_CASE("published runs of real stills against their plans", "[reference][cove
     double published = 10 * std::stod(row.at("yield"));
     if (row.at("unit") == "mL/100g")
       published *= in_grams_per_millilitre(recipe.plant->oil_density.typical());
-    const auto& oil = plan.run->spread.oil_vaporised;
+    const auto& oil = plan.run->uncertainty.oil_vaporised;
     const double low = in_grams(oil.low) / kg;
     const double middle = in_grams(oil.typical) / kg;
     const double high = in_grams(oil.high) / kg;
-    const double parted = in_grams(plan.run->spread.oil_in_receiver.typical) / kg;
+    const double separated = in_grams(plan.run->uncertainty.oil_in_receiver.typical) / kg;
     report += fmt::format("{:22} {:>10.2f} {:>8.2f} {:>7.2f} {:>7.2f} {:>8.2f}\n", row.at("run"),
-                          published, low, middle, high, parted);
+                          published, low, middle, high, separated);
     if (published >= low && published <= high) ++inside;
     ratios.push_back(published / middle);
-    of_parted.push_back(published / parted);
+    of_parted.push_back(published / separated);
   }
   std::sort(ratios.begin(), ratios.end());
   std::sort(of_parted.begin(), of_parted.end());

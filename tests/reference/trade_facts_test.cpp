@@ -87,7 +87,8 @@ TEST_CASE("half a litre of basket can give half a litre, which is thin", "[trade
     // L/kg.
     const Plan left = planned(recipe(herb_key, still));
     const RunPlan run = accepted(left);
-    const double per_kg = in_litres_per_kilogram(run.spread.hydrosol.typical / left.charge.mass);
+    const double per_kg =
+        in_litres_per_kilogram(run.uncertainty.hydrosol.typical / left.charge.mass);
     CAPTURE(per_kg);
     CHECK(per_kg > 1.0);
     CHECK(per_kg < 4.0);
@@ -133,7 +134,7 @@ TEST_CASE("herb in water scorches when nobody watches", "[trade][reference]") {
   CHECK(finding(p, "hydro-scorch")->danger);
   // The charge stays wetted to the end: a litre of free water for every kilogram, at the planned
   // stop and in the worst case of a late one.
-  const Volume wetted = p.charge.mass * shipped().practice.hydro_wetting.typical();
+  const Volume wetted = p.charge.mass * shipped().design_defaults.hydro_wetting.typical();
   CHECK(run.water.reserve >= wetted * (1 - 1e-9));
   CHECK(run.water.left_at_stop >= wetted);
   CHECK(run.times.reserve_worst >= run.times.stop_worst + p.recipe.limits.absence);

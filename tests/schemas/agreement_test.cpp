@@ -18,10 +18,10 @@
 #include "firstdrop/campaign/campaign_json.hpp"
 #include "firstdrop/output/report.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/readers/library_json.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 #include "schemas/schema_check.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 #include "unit/small_tables.hpp"
 
 using namespace firstdrop;
@@ -71,7 +71,7 @@ json plant_with_all() {
     "release_class": "seed",
     "states": {
       "fresh": {"moisture": "70 %", "bulk_density": {"chopped": "170 g/L", "whole": "100 g/L"},
-                "oil_content": {"figure": "0.6 mL/100 g", "per": "as-loaded", "distilled": "to-stated-end",
+                "oil_content": {"figure": "0.6 mL/100 g", "per": "as-received", "distilled": "to-stated-end",
                                 "studies": 3.5, "trials": 2}},
       "wilted": {"moisture": "40 %", "bulk_density": {"crushed": "150 g/L", "ground": "300 g/L"}},
       "dried": {"oil_content": {"figure": "1.5 %", "per": "dry-matter", "distilled": "to-exhaustion"}}},
@@ -150,17 +150,17 @@ using Faults = std::vector<Fault>;
 
 Faults of_recipe(const json& document) {
   return small_tables::faults_of(
-      [&] { read_recipe(document.dump(), "it", shipped_library(), read_named_file); });
+      [&] { read_recipe(document.dump(), "it", shipped_tables(), read_named_file); });
 }
 Faults of_still(const json& document) {
-  return small_tables::faults_of([&] { read_still(document.dump(), "it", shipped_library()); });
+  return small_tables::faults_of([&] { read_still(document.dump(), "it", shipped_tables()); });
 }
 Faults of_plant(const json& document) {
-  return small_tables::faults_of([&] { read_plant(document.dump(), "it", shipped_library()); });
+  return small_tables::faults_of([&] { read_plant(document.dump(), "it", shipped_tables()); });
 }
 Faults of_campaign(const json& document) {
   return small_tables::faults_of(
-      [&] { read_campaign(document.dump(), "it", shipped_library(), read_named_file); });
+      [&] { read_campaign(document.dump(), "it", shipped_tables(), read_named_file); });
 }
 
 /// What a schema is held against.
@@ -241,7 +241,7 @@ std::vector<Case> tables() {
       {"sources", json::parse(small_tables::sources)},
       {"liquids", liquids},
       {"materials", renamed(small_tables::materials)},
-      {"practice", json::parse(small_tables::practice)},
+      {"design_defaults", json::parse(small_tables::design_defaults)},
       {"forms", forms},
       {"release_classes", json::parse(small_tables::release_classes)},
       {"plants", json::parse(small_tables::plants)},
@@ -258,10 +258,10 @@ std::vector<Case> tables() {
                      for (const auto& [other, good] : documents) texts[other] = good.dump();
                      texts[name] = table.dump();
                      return small_tables::faults_of([&] {
-                       read_library(
-                           LibraryTexts{texts["sources"], texts["liquids"], texts["materials"],
-                                        texts["practice"], texts["forms"], texts["release_classes"],
-                                        texts["plants"], texts["stills"], texts["findings"]});
+                       read_tables(TableTexts{texts["sources"], texts["liquids"],
+                                              texts["materials"], texts["design_defaults"], texts["forms"],
+                                              texts["release_classes"], texts["plants"],
+                                              texts["stills"], texts["findings"]});
                      });
                    }});
   }
@@ -663,12 +663,12 @@ json with_number(json document, const std::string& place, const std::string& num
 std::string unsound(const json& document) {
   Recipe recipe;
   try {
-    recipe = read_recipe(document.dump(), "recipe.json", shipped_library(), read_named_file);
+    recipe = read_recipe(document.dump(), "recipe.json", shipped_tables(), read_named_file);
   } catch (const InputError& error) {
     return error.faults().empty() || error.faults().front().text().empty() ? "no words" : "";
   }
   try {
-    const Plan plan = make_plan(recipe, shipped_library(), {16, 1});
+    const Plan plan = make_plan(recipe, shipped_tables(), {16, 1});
     const std::string text = plan_json(plan);
     for (const char* none : {"null", "nan", "inf,", "inf\n"}) {
       if (text.find(none) != std::string::npos) return none;
@@ -720,7 +720,7 @@ TEST_CASE("what a reader says of the least amount names it, and the unit that wa
   const json full = recipe_with_all();
   const auto said_of = [&](const std::string& place, const std::string& text) -> std::string {
     try {
-      read_recipe(with(full, {{place, text}}).dump(), "", shipped_library(), read_named_file);
+      read_recipe(with(full, {{place, text}}).dump(), "", shipped_tables(), read_named_file);
     } catch (const InputError& error) {
       return error.faults().front().text();
     }

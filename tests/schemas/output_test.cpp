@@ -18,11 +18,11 @@
 #include "firstdrop/output/report.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/plan/ways_out.hpp"
-#include "firstdrop/readers/library_json.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 #include "schemas/schema_check.hpp"
 #include "source_folder.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using nlohmann::json;
@@ -38,12 +38,12 @@ constexpr std::size_t spoilt_every = 2;
 #endif
 
 json explained(const Plan& plan) {
-  return json::parse(plan_json(plan, explain(plan, shipped_library())));
+  return json::parse(plan_json(plan, explain(plan, shipped_tables())));
 }
 
 json in_brief(const Recipe& recipe, int samples) {
   std::string line;
-  append_brief(line, make_plan(recipe, shipped_library(), samples, Detail::brief));
+  append_brief(line, make_plan(recipe, shipped_tables(), samples, Detail::brief));
   return json::parse(line);
 }
 
@@ -67,7 +67,7 @@ std::string no_files(const std::string& name) {
 }
 
 Recipe recipe_of(const std::string& members) {
-  return read_recipe(R"({"recipe": 1, "title": "One", )" + members + "}", "it", shipped_library(),
+  return read_recipe(R"({"recipe": 1, "title": "One", )" + members + "}", "it", shipped_tables(),
                      no_files);
 }
 
@@ -155,8 +155,8 @@ TEST_CASE("plans fit their schema, with all of its keys", "[schema]") {
   recipes.insert(recipes.end(), telling.begin(), telling.end());
   for (const Recipe& recipe : recipes) {
     CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method));
-    Plan made = make_plan(recipe, shipped_library(), few_samples);
-    add_ways_out(made, shipped_library(), few_samples);
+    Plan made = make_plan(recipe, shipped_tables(), few_samples);
+    add_ways_out(made, shipped_tables(), few_samples);
     const json plan = explained(made);
     CHECK(faults("plan", plan) == "");
     remove_seen(unseen, plan);
@@ -178,7 +178,7 @@ TEST_CASE("plans fit their schema, with all of its keys", "[schema]") {
 }
 
 TEST_CASE("what the fuzzer kept fits its schema once it is read, and so do its plans", "[schema]") {
-  const Library& library = shipped_library();
+  const Tables& tables = shipped_tables();
   int read = 0;
   int planned = 0;
   const auto try_to = [&](const auto& body) {
@@ -196,9 +196,9 @@ TEST_CASE("what the fuzzer kept fits its schema once it is read, and so do its p
   };
   for (const std::string& text : kept_texts("recipe")) {
     try_to([&] {
-      const Recipe recipe = read_recipe(text, "it", library, no_files);
+      const Recipe recipe = read_recipe(text, "it", tables, no_files);
       check("recipe", text);
-      const Plan plan = make_plan(recipe, library, few_samples);
+      const Plan plan = make_plan(recipe, tables, few_samples);
       CAPTURE(text);
       CHECK(faults("plan", explained(plan)) == "");
       ++planned;
@@ -206,21 +206,21 @@ TEST_CASE("what the fuzzer kept fits its schema once it is read, and so do its p
   }
   for (const std::string& text : kept_texts("still")) {
     try_to([&] {
-      read_still(text, "it", library);
+      read_still(text, "it", tables);
       check("still", text);
     });
   }
   for (const std::string& text : kept_texts("plant")) {
     try_to([&] {
-      read_plant(text, "it", library);
+      read_plant(text, "it", tables);
       check("plant", text);
     });
   }
   for (const std::string& text : kept_texts("campaign")) {
     try_to([&] {
-      const Campaign campaign = read_campaign(text, "it", library, no_files);
+      const Campaign campaign = read_campaign(text, "it", tables, no_files);
       check("campaign", text);
-      const CampaignPlan plan = plan_campaign(campaign, library, few_samples);
+      const CampaignPlan plan = plan_campaign(campaign, tables, few_samples);
       CAPTURE(text);
       CHECK(faults("campaign-plan", json::parse(campaign_json(plan))) == "");
       ++planned;
@@ -241,7 +241,7 @@ TEST_CASE("a plan that is wrong in any place does not fit its schema", "[schema]
   };
   const std::vector<Recipe> telling = telling_recipes();
   for (std::size_t i = 1; i < telling.size(); i += spoilt_every) {
-    check("plan", json::parse(plan_json(make_plan(telling[i], shipped_library(), few_samples))));
+    check("plan", json::parse(plan_json(make_plan(telling[i], shipped_tables(), few_samples))));
     check("batch-line", in_brief(telling[i], few_samples));
   }
   CHECK(spoilt_ones > 500);

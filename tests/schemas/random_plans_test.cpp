@@ -14,8 +14,8 @@
 #include "property/random_recipe.hpp"
 #include "schemas/schema_check.hpp"
 #include "test_environment.hpp"
-#include "test_library.hpp"
 #include "test_random.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using nlohmann::json;
@@ -38,19 +38,19 @@ long recipes() {
 
 TEST_CASE("random recipes and their plans fit their schemas", "[schema]") {
   const long wanted = recipes();
-  PlanMaker in_brief(shipped_library());
+  PlanMaker in_brief(shipped_tables());
   long planned = 0;
   std::uint64_t drawn = 0;
   for (long valid = 0; valid < wanted; ++drawn) {
     test_random::Random random(drawn);
-    const json document = random_recipe::document(random, shipped_library());
-    const auto recipe = random_recipe::read(document, shipped_library());
+    const json document = random_recipe::document(random, shipped_tables());
+    const auto recipe = random_recipe::read(document, shipped_tables());
     if (!recipe) continue;
     ++valid;
     CAPTURE(drawn, document.dump());
     CHECK(faults("recipe", document) == "");
     try {
-      const Plan plan = make_plan(*recipe, shipped_library(), samples);
+      const Plan plan = make_plan(*recipe, shipped_tables(), samples);
       CHECK(faults("plan", json::parse(plan_json(plan))) == "");
       std::string line;
       append_brief(line, in_brief.make(*recipe, samples, Detail::brief));

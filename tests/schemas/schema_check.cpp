@@ -11,7 +11,7 @@
 #include <valijson/validator.hpp>
 
 #include "firstdrop/tables/schema.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 namespace schema_check {
 namespace {
@@ -51,7 +51,7 @@ class Checker {
 Checker& checker(const std::string& key) {
   static const std::map<std::string, std::unique_ptr<Checker>> checkers = [] {
     std::map<std::string, std::unique_ptr<Checker>> all;
-    for (const firstdrop::Schema& schema : firstdrop::schemas(shipped_library())) {
+    for (const firstdrop::Schema& schema : firstdrop::schemas(shipped_tables())) {
       all.emplace(schema.key, std::make_unique<Checker>(json::parse(schema.text)));
     }
     return all;

@@ -11,11 +11,11 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/point.hpp"
+#include "firstdrop/model/sample_point.hpp"
 #include "firstdrop/quantity/quantity_text.hpp"
 #include "schemas/schema_check.hpp"
 #include "tables/embedded_schemas.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using nlohmann::json;
@@ -25,7 +25,7 @@ namespace {
 
 std::vector<std::string> keys() {
   std::vector<std::string> all;
-  for (const Schema& one : schemas(shipped_library())) all.push_back(one.key);
+  for (const Schema& one : schemas(shipped_tables())) all.push_back(one.key);
   return all;
 }
 
@@ -96,7 +96,7 @@ std::set<std::string> named(const json& part) {
 TEST_CASE("there is a schema for all that is read and written", "[schema]") {
   CHECK(keys() == std::vector<std::string>{"recipe", "still", "plant", "campaign", "plan",
                                            "batch-line", "summary", "campaign-plan", "table"});
-  for (const Schema& one : schemas(shipped_library())) {
+  for (const Schema& one : schemas(shipped_tables())) {
     CAPTURE(one.key);
     CHECK_FALSE(one.about.empty());
     CHECK(one.text.find("\u00a0") == std::string::npos);  // nobody would see it
@@ -173,18 +173,18 @@ TEST_CASE("examples and defaults hold in their schemas", "[schema]") {
 }
 
 TEST_CASE("names in the schemas are those of the tables", "[schema]") {
-  const Library& library = shipped_library();
+  const Tables& tables = shipped_tables();
   std::set<std::string> classes = {"seed"};  // crushed-seed or whole-seed, by the cut
-  for (const auto& entry : library.release_classes) {
+  for (const auto& entry : tables.release_classes) {
     if (!entry.first.ends_with("-seed")) classes.insert(entry.first);
   }
   const auto check = [&](const json& recipe, const json& still, const json& plant) {
     const json& of_recipe = recipe.at("inline_recipe").at("properties");
-    CHECK(named(of_recipe.at("plant")) == keys_of(library.plants));
-    CHECK(named(of_recipe.at("still")) == keys_of(library.stills));
-    CHECK(enumerated(still.at("material")) == keys_of(library.materials));
+    CHECK(named(of_recipe.at("plant")) == keys_of(tables.plants));
+    CHECK(named(of_recipe.at("still")) == keys_of(tables.stills));
+    CHECK(enumerated(still.at("material")) == keys_of(tables.materials));
     const json& of_plant = plant.at("inline_plant").at("properties");
-    CHECK(enumerated(of_plant.at("constituents").at("propertyNames")) == keys_of(library.liquids));
+    CHECK(enumerated(of_plant.at("constituents").at("propertyNames")) == keys_of(tables.liquids));
     CHECK(enumerated(of_plant.at("release_class")) == classes);
   };
   check(in_file("recipe"), in_file("still"), in_file("plant"));
@@ -195,20 +195,21 @@ TEST_CASE("names in the schemas are those of the tables", "[schema]") {
   CHECK(enumerated(bundle.at("harm_route")) == names_of(all_routes));
   CHECK(enumerated(bundle.at("at_risk")) == names_of(all_at_risk));
   CHECK(enumerated(bundle.at("harmful_substance")) == names_of(all_harmful_substances));
-  std::set<std::string> inputs;
-  for (std::size_t i = 0; i < input_count; ++i) inputs.insert(to_string(static_cast<Input>(i)));
+  std::set<std::string> parameters;
+  for (std::size_t i = 0; i < parameter_count; ++i)
+    parameters.insert(to_string(static_cast<Parameter>(i)));
   const json& plan = schema("plan").at("definitions");
-  CHECK(enumerated(plan.at("influences").at("items").at("properties").at("input")) == inputs);
+  CHECK(enumerated(plan.at("sensitivities").at("items").at("properties").at("parameter")) == parameters);
   // A code is any word of its form; those of the table are.
   const auto code = schema_check::faults_by(plan.at("code"));
-  for (const auto& finding : library.findings) {
+  for (const auto& finding : tables.findings) {
     CAPTURE(finding.first);
     CHECK(code(finding.first).empty());
   }
 }
 
 TEST_CASE("with other tables the schemas have their names", "[schema]") {
-  Library other = shipped_library();
+  Tables other = shipped_tables();
   other.plants["hedge-herb"] = other.plants.at("lavender");
   other.plants.erase("lavender");
   for (const Schema& one : schemas(other)) {

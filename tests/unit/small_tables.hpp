@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 
 namespace small_tables {
 
@@ -51,12 +51,12 @@ inline std::string for_each(const std::vector<std::string>& keys, const std::str
   return text + "}";
 }
 
-inline std::string practice_text() {
+inline std::string design_defaults_text() {
   const std::string share = figure("10", "20", "30", "%");
   const std::string volume = figure("1", "2", "3", "L/kg");
   const std::vector<std::string> cuts = {"whole", "chopped", "crushed", "ground"};
   std::string text =
-      R"({"practice": 1, "heater_efficiency": )" +
+      R"({"design_defaults": 1, "heater_efficiency": )" +
       for_each({"electric-plate", "induction-plate", "immersed-element", "gas-burner"}, share) +
       R"(, "stored_heat": )" +
       for_each({"electric-plate", "induction-plate", "immersed-element", "gas-burner"},
@@ -79,7 +79,7 @@ inline std::string practice_text() {
                           "hold_up",
                           "film_hold_up",
                           "head_space",
-                          "vent_share",
+                          "uncondensed_loss",
                           "reserve_share",
                           "fill_error",
                           "grid_clearance",
@@ -98,7 +98,7 @@ inline std::string practice_text() {
   text += R"(, "hydrosol_oil": )" + figure("200", "300", "500", "mg/L");
   return text + "}";
 }
-inline const std::string practice = practice_text();
+inline const std::string design_defaults = design_defaults_text();
 
 inline const std::string forms =
     R"({"forms": 1, "entries": {"leafy-herb": {"states": {"dried": {"moisture": )" +
@@ -117,7 +117,7 @@ inline const std::string plant_fields =
     figure("60", "70", "80", "%") + R"(, "bulk_density": {"chopped": )" +
     figure("120", "160", "200", "g/L") + R"(}, "oil_content": {"figure": )" +
     figure("0.5", "0.8", "1", "%") +
-    R"(, "per": "as-loaded", "distilled": "to-stated-end"}}, "dried": {"moisture": )" +
+    R"(, "per": "as-received", "distilled": "to-stated-end"}}, "dried": {"moisture": )" +
     figure("8", "10", "12", "%") + R"(, "bulk_density": {"whole": )" +
     figure("60", "80", "100", "g/L") + R"(, "crushed": )" + figure("90", "110", "130", "g/L") +
     R"(}}}, "release": {"steam": {"half_life": )" + figure("8", "12", "20", "min") +
@@ -153,11 +153,11 @@ inline const std::string findings =
     R"({"level": ["note"], "meaning": "Always.", "do": "Keep it open.", )"
     R"("standing": true, "danger": false, "brief": "Open."}}})";
 
-inline firstdrop::LibraryTexts texts() {
-  return {sources, liquids, materials, practice, forms, release_classes, plants, stills, findings};
+inline firstdrop::TableTexts texts() {
+  return {sources, liquids, materials, design_defaults, forms, release_classes, plants, stills, findings};
 }
-inline const firstdrop::Library& library() {
-  static const firstdrop::Library whole = firstdrop::read_library(texts());
+inline const firstdrop::Tables& tables() {
+  static const firstdrop::Tables whole = firstdrop::read_tables(texts());
   return whole;
 }
 

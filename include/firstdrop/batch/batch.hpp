@@ -15,7 +15,7 @@
 #include "firstdrop/quantity/units.hpp"
 #include "firstdrop/readers/recipe_grid.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
@@ -101,7 +101,7 @@ std::string batch_summary_json(const BatchResult& result, const RecipeGrid& grid
 /// `tables` are the texts of the library, into which values of the grid may reach (see
 /// RecipeDocument::read()); they, the library and the edge must stay until it returns.
 /// Throws what the edge throws, and std::bad_alloc; what is wrong with a recipe becomes its line.
-BatchResult plan_batch(const BatchOrder& order, const Library& library, const LibraryTexts& tables,
+BatchResult plan_batch(const BatchOrder& order, const Tables& tables, const TableTexts& texts,
                        const BatchEdge& edge);
 
 }  // namespace firstdrop

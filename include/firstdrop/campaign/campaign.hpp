@@ -17,7 +17,7 @@
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/readers/recipe.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
@@ -154,8 +154,8 @@ Duration done_by(const Plan& plan);
 /// many runs as the recipe makes them typically give it, for oil what make_plan() finds. The start
 /// of a recipe is left out of account.
 /// Throws InputError with the faults of all recipes that do not hold together, RangeError for an
-/// ambient pressure out of range (see gather_inputs()) and past the year 9999.
-CampaignPlan plan_campaign(const Campaign& campaign, const Library& library,
+/// ambient pressure out of range (see model_parameters()) and past the year 9999.
+CampaignPlan plan_campaign(const Campaign& campaign, const Tables& tables,
                            const Sampling& sampling = default_samples);
 
 /// The plan of one run of the campaign, at its place: with it comes the run's own sheet.

@@ -7,14 +7,14 @@
 
 #include "firstdrop/campaign/campaign.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
 /// Reads a campaign and the recipes that it names, as strictly as read_recipe(). `read_file` gives
 /// the text of a file by its path relative to the campaign.
 /// Throws InputError; `file` names the text in its faults, a recipe's file those of its own.
-Campaign read_campaign(std::string_view text, const std::string& file, const Library& library,
+Campaign read_campaign(std::string_view text, const std::string& file, const Tables& tables,
                        const FileReader& read_file);
 
 }  // namespace firstdrop

@@ -8,13 +8,13 @@
 #include <optional>
 #include <unordered_map>
 
-#include "firstdrop/model/figures.hpp"
-#include "firstdrop/model/point.hpp"
+#include "firstdrop/model/sample_point.hpp"
+#include "firstdrop/model/selected_parameters.hpp"
 #include "firstdrop/physics/release.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/readers/recipe.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
@@ -25,7 +25,7 @@ struct HeatMargin {
 };
 
 /// What goes into the model.
-struct Inputs {
+struct ModelParameters {
   Recipe recipe;  ///< as it was asked for
 
   // Fixed by the site.
@@ -41,7 +41,7 @@ struct Inputs {
   Temperature coolant;              ///< as it comes or is filled in
 
   /// The figures that serve; uncertain, but for a few that are exact enough.
-  Shared<Figures> figures;
+  Shared<SelectedParameters> selected;
 
   // Measured on the bench; beat heater efficiency. In the worst case they only add to it.
   std::optional<Range<VolumeFlow>> own_rate;     ///< of distillate
@@ -56,33 +56,34 @@ struct Inputs {
   HeatMargin of_tables;
   HeatMargin of_reading;  ///< the same of the bench's own reading
 
-  std::optional<SteamBound> bound;  ///< none where less than half of the oil is known well enough
+  std::optional<CodistillationLimit>
+      codistillation;  ///< none where less than half of the oil is known well enough
 };
 
 /// Chooses the figures for a recipe, and checks it as far as a reader of files would have: amounts
 /// that are to be above zero, parts of the still that the method needs, a state that the plant has,
 /// a room of 0 to 50 °C, a coolant of 0 to 60 °C, water that is poured in at 0 °C to 1 K below
-/// boiling; and what choose_figures() checks.
+/// boiling; and what select_parameters() checks.
 /// Throws InputError, its pointers those of a recipe's file, when the recipe does not hold
 /// together, asks for what the tables cannot give, or when its own figures are not enough (a time
 /// to boil without its water). Throws RangeError for an altitude out of range (see
 /// standard_pressure()) and for a pressure at which water boils below 0 or above 130 °C.
-Inputs gather_inputs(Recipe recipe, const Library& library);
+ModelParameters model_parameters(Recipe recipe, const Tables& tables);
 
 /// Gathers the inputs of many recipes, and keeps what the next may have in common with those
 /// before, since to find it takes longer than to plan with it: the figures of a plant in a still,
-/// the water at the site, what steam can carry there. The same inputs as by gather_inputs(). Not
+/// the water at the site, what steam can carry there. The same inputs as by model_parameters(). Not
 /// for two threads at once.
-class InputShelf {
+class ParameterCache {
  public:
-  /// The library must be the same, and stay, in all calls. Throws as gather_inputs() does.
-  Inputs gather(Recipe recipe, const Library& library);
+  /// The library must be the same, and stay, in all calls. Throws as model_parameters() does.
+  ModelParameters gather(Recipe recipe, const Tables& tables);
 
   /// What follows from pressure and room temperature.
   struct Water {
     Pressure ambient;                 ///< of the two, the first
     Temperature room;                 ///< and the second
-    Temperature boiling;              ///< as Inputs::boiling, and so on
+    Temperature boiling;              ///< as ModelParameters::boiling, and so on
     SpecificEnergy latent_heat;       ///< as in Inputs
     SpecificEnergy boiling_enthalpy;  ///< as in Inputs
     SpecificHeat water_heat;          ///< as in Inputs
@@ -109,12 +110,12 @@ class InputShelf {
     // Held, so that no other plant or still can come to stand where they are.
     Shared<Plant> plant;
     Shared<Still> still;
-    Shared<Figures> figures;
-    std::optional<Pressure> bound_at = {};
-    std::optional<SteamBound> bound = {};  ///< at that pressure
+    Shared<SelectedParameters> selected;
+    std::optional<Pressure> limit_at = {};
+    std::optional<CodistillationLimit> codistillation = {};  ///< at that pressure
   };
   using Places = std::unordered_map<Key, Place, Hash>;
-  Place& place_for(const Recipe& recipe, const Library& library);
+  Place& place_for(const Recipe& recipe, const Tables& tables);
 
   Places places_;
   Places places_with_own_;  ///< whose recipe has figures of its own

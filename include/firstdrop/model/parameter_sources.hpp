@@ -8,7 +8,7 @@
 
 #include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/readers/recipe.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
@@ -16,6 +16,6 @@ namespace firstdrop {
 std::vector<std::string> own_notes(const OwnFigures& own);
 
 /// The keys of the sources of all figures that a plan of these inputs rests on.
-std::set<std::string> sources_of(const Inputs& inputs, const Library& library);
+std::set<std::string> sources_of(const ModelParameters& parameters, const Tables& tables);
 
 }  // namespace firstdrop

@@ -7,7 +7,7 @@
 #pragma once
 
 #include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/point.hpp"
+#include "firstdrop/model/sample_point.hpp"
 #include "firstdrop/physics/run.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 
@@ -20,17 +20,18 @@ Volume charge_space(const Still& still, Method method);
 Area bed_area(const Still& still, Method method);
 
 /// Bulk density of the charge at this point; above zero.
-Density bulk_density_at(const Inputs& inputs, const Point& point);
+Density bulk_density_at(const ModelParameters& parameters, const SamplePoint& point);
 /// Overall heat transfer of the condensing wall at this point; above zero.
-HeatTransfer condensing_at(const Inputs& inputs, const Point& point);
+HeatTransfer condensing_at(const ModelParameters& parameters, const SamplePoint& point);
 
 /// The most charge that fits at this point, in a still that is no larger than it may be.
-Mass charge_capacity(const Inputs& inputs, const Practice& practice, const Point& point);
+Mass charge_capacity(const ModelParameters& parameters, const DesignDefaults& defaults,
+                     const SamplePoint& point);
 
 /// Oil in a charge at this point; never more than half of it.
-Mass oil_in_charge(const Inputs& inputs, const Point& point, Mass charge);
+Mass oil_in_charge(const ModelParameters& parameters, const SamplePoint& point, Mass charge);
 /// What this still can get of it.
-Mass oil_recoverable(const Inputs& inputs, const Point& point, Mass charge);
+Mass oil_recoverable(const ModelParameters& parameters, const SamplePoint& point, Mass charge);
 
 /// What tells the heat that gets into the pot.
 enum class HeatFrom {
@@ -42,15 +43,17 @@ enum class HeatFrom {
 /// depend on these is worked out once. Values that a wide range would take where none can be (a
 /// share above one, a film below zero) are held at the border. Keeps a reference to the inputs.
 /// Throws nothing.
-class PointValues {
+class ParametersAt {
  public:
   /// All inputs at this point.
-  PointValues(const Inputs& inputs, const Point& point, HeatFrom heat = HeatFrom::bench);
-  /// Moves to this point what decides of the heat: Input::heater, heat_loss and vent_share.
-  void move_heat(const Point& point);
-  /// Moves to this point what decides of the heat that the charge takes: Input::moisture and
+  ParametersAt(const ModelParameters& parameters, const SamplePoint& point,
+               HeatFrom heat = HeatFrom::bench);
+  /// Moves to this point what decides of the heat: Parameter::heater, heat_loss and
+  /// uncondensed_loss.
+  void move_heat(const SamplePoint& point);
+  /// Moves to this point what decides of the heat that the charge takes: Parameter::moisture and
   /// dry_specific_heat. Water and oil in the charge stay as they were.
-  void move_charge(const Point& point);
+  void move_charge(const SamplePoint& point);
   /// With this charge and this nominal first fill.
   RunValues of(Mass charge, Mass first_fill) const;
   /// Oil in a charge; see oil_in_charge().
@@ -59,7 +62,7 @@ class PointValues {
   double filled() const { return filled_; }
 
  private:
-  const Inputs* inputs_;
+  const ModelParameters* parameters_;
   HeatFrom heat_;
   RunValues unloaded_;
   double filled_ = 1.0;
@@ -74,15 +77,16 @@ class PointValues {
 };
 
 /// The values of a single such run.
-RunValues values_at(const Inputs& inputs, const Point& point, Mass charge, Mass first_fill);
+RunValues run_values_at(const ModelParameters& parameters, const SamplePoint& point, Mass charge,
+                        Mass first_fill);
 
 /// Whether the bench's own figures tell the heat that gets into the pot.
-bool measured_heat(const Inputs& inputs);
+bool measured_heat(const ModelParameters& parameters);
 
 /// The heat that the heater can give to the pot at the recipe's setting, by its nameplate and the
 /// tables: the bounds of its range, and its middle.
-Range<Power> heat_by_tables(const Inputs& inputs);
+Range<Power> heat_by_tables(const ModelParameters& parameters);
 /// The same at one quantile of the heater's range.
-Power heat_by_tables_at(const Inputs& inputs, double quantile);
+Power heat_by_tables_at(const ModelParameters& parameters, double quantile);
 
 }  // namespace firstdrop

@@ -6,7 +6,7 @@
 #include <atomic>
 #include <cstdint>
 
-#include "firstdrop/model/point.hpp"
+#include "firstdrop/model/sample_point.hpp"
 
 namespace firstdrop {
 
@@ -28,10 +28,10 @@ class SamplePoints {
   /// The sequence of a seed; any will do.
   explicit SamplePoints(std::uint64_t seed);
   /// The point of an index, from 0 on: each input in [0, 1).
-  Point operator[](std::uint64_t index) const;
+  SamplePoint operator[](std::uint64_t index) const;
 
  private:
-  std::array<double, input_count> shift_{};
+  std::array<double, parameter_count> shift_{};
 };
 
 /// How many samples, and by how many threads. The result does not depend on the threads, nor on

@@ -10,7 +10,7 @@
 #include "firstdrop/plan/plan.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/tables/finding.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
@@ -33,14 +33,14 @@ struct ExplainedFigure {
 
 /// Figures of one step of the plan.
 struct Chapter {
-  std::string title;                     ///< in words
-  std::vector<ExplainedFigure> figures;  ///< each after those that it is made from
+  std::string title;                      ///< in words
+  std::vector<ExplainedFigure> selected;  ///< each after those that it is made from
 };
 
 /// Explains a plan that make_plan() made with this library, whose sources must be whole. A plan
 /// without a run (see Plan::run) is explained as far as it goes; one in brief (Detail::brief) lacks
 /// what is explained. Throws as make_plan() does.
-std::vector<Chapter> explain(const Plan& plan, const Library& library);
+std::vector<Chapter> explain(const Plan& plan, const Tables& tables);
 
 /// A function of water that equations name, with its units, e.g. latent_heat(°C) in kJ/kg.
 struct PropertyFunction {

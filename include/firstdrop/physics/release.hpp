@@ -71,7 +71,7 @@ struct OilPart {
 };
 
 /// Where steam and free oil boil together.
-struct SteamBound {
+struct CodistillationLimit {
   Temperature boiling;         ///< of the two liquids, below that of water alone
   Fraction oil_per_steam;      ///< kg oil per kg steam: the most that steam can carry
   Fraction share_covered;      ///< mass share of the oil whose vapour pressure is known here
@@ -86,7 +86,8 @@ struct SteamBound {
 /// Range: `ambient` that of saturation_temperature(), which throws RangeError.
 /// Source: Raoult's law for the oil phase, Dalton's for the vapour; textbook examples are in
 /// tests/reference/codistillation_test.cpp.
-std::optional<SteamBound> steam_bound(Pressure ambient, const std::vector<OilPart>& parts);
+std::optional<CodistillationLimit> codistillation_limit(Pressure ambient,
+                                                        const std::vector<OilPart>& parts);
 
 /// What water can dissolve of an oil.
 struct OilSolubility {
@@ -103,20 +104,20 @@ struct OilSolubility {
 std::optional<OilSolubility> oil_solubility(const std::vector<OilPart>& parts);
 
 /// Oil vaporised after `time`: what the plant has released, but never more than the steam so far
-/// can have carried. Released oil that steam could not take yet waits in the charge. `steam_bound`
-/// is the most oil per time that steam can carry; none: it does not count.
-/// Range: time >= 0. Source: see Release and SteamBound.
-Mass oil_vaporised(Mass recoverable, const Release& release, std::optional<MassFlow> steam_bound,
-                   Duration time);
+/// can have carried. Released oil that steam could not take yet waits in the charge.
+/// `codistillation_limit` is the most oil per time that steam can carry; none: it does not count.
+/// Range: time >= 0. Source: see Release and CodistillationLimit.
+Mass oil_vaporised(Mass recoverable, const Release& release,
+                   std::optional<MassFlow> codistillation_limit, Duration time);
 
 /// Time until `share` of the recoverable oil is vaporised; undoes oil_vaporised().
 /// Range: share 0 to below 1, the bound above zero. Source: see oil_vaporised().
 Duration time_to_vaporise(Mass recoverable, const Release& release,
-                          std::optional<MassFlow> steam_bound, Fraction share);
+                          std::optional<MassFlow> codistillation_limit, Fraction share);
 
 /// Until when the steam bound holds the oil back; zero when it never does.
 /// Range: the bound above zero. Source: see oil_vaporised().
-Duration held_back_until(Mass recoverable, const Release& release, MassFlow steam_bound);
+Duration held_back_until(Mass recoverable, const Release& release, MassFlow codistillation_limit);
 
 /// The first time from which a `step` releases no more than `least`; zero if none ever releases
 /// more. Range: step and least above zero. Source: see Release; each step releases less than the

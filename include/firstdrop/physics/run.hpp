@@ -18,7 +18,7 @@
 
 namespace firstdrop {
 
-/// All that a run depends on, each as one value. PointValues makes them from ranges.
+/// All that a run depends on, each as one value. ParametersAt makes them from ranges.
 struct RunValues {
   Temperature boiling;                ///< of the pot
   SpecificEnergy latent_heat;         ///< at `boiling`, above zero
@@ -35,7 +35,7 @@ struct RunValues {
   Conductance column_loss;       ///< from column and head to room
   Mass soaked;                   ///< pot water that the charge takes up at once (hydro)
   Mass hold_up;                  ///< condensate that charge and walls keep before any drips back
-  Fraction vent_share;           ///< of the vapour that the condenser does not catch; below 1
+  Fraction uncondensed_loss;     ///< of the vapour that the condenser does not catch; below 1
   Density distillate_density;    ///< as measured in the receiver
   Mass charge;                   ///< that steam passes; zero only where there is no oil to come
   Mass oil_recoverable;          ///< that this still can get from the charge
@@ -73,17 +73,17 @@ enum class Phase {
 
 /// Where the water is; sums to the first fill.
 struct WaterBalance {
-  Mass distilled;  ///< caught as hydrosol
-  Mass vented;     ///< past the condenser
-  Mass held;       ///< by charge and walls
-  Mass left;       ///< free in the pot; below zero would mean dry
+  Mass distilled;    ///< caught as hydrosol
+  Mass uncondensed;  ///< past the condenser
+  Mass held;         ///< by charge and walls
+  Mass left;         ///< free in the pot; below zero would mean dry
 };
 
 /// Where the oil that has left the charge is; the parts sum to it.
 struct OilBalance {
   Mass vaporised;  ///< has left the charge
   Mass dissolved;  ///< of it, in the hydrosol
-  Mass parted;     ///< of it, on or under the hydrosol
+  Mass separated;  ///< of it, on or under the hydrosol
 };
 
 /// Where the heat went; the parts sum to the heat put in.
@@ -135,7 +135,7 @@ class Run {
   /// What of it comes over the top, to the condenser, from first drop on.
   MassFlow vapour() const { return vapour_; }
   /// What of that is caught.
-  MassFlow distillate() const { return vapour_ * (1.0 - values_.vent_share); }
+  MassFlow distillate() const { return vapour_ * (1.0 - values_.uncondensed_loss); }
   /// The same by volume.
   VolumeFlow distillate_rate() const { return distillate() / values_.distillate_density; }
 
@@ -160,7 +160,7 @@ class Run {
   Fraction oil_share_at(Duration time) const;
   /// Oil that has parted in the receiver: vaporised, less what the hydrosol holds. It falls again
   /// only with mixing, and only after saturated_until().
-  Mass oil_in_receiver_at(Duration time) const { return oil_at(time).parted; }
+  Mass oil_in_receiver_at(Duration time) const { return oil_at(time).separated; }
   /// The moment up to which the distillate brings at least as much oil as its water can hold. First
   /// drop at the earliest, and when there is no oil; infinite when water holds none. The distillate
   /// never gets richer, so there is one such moment.
@@ -170,7 +170,7 @@ class Run {
   /// Steam that passes the charge, per kilogram of it and unit time, from first drop on.
   Rate steam_per_charge() const { return vapour_ / values_.charge; }
   /// The most oil that the vapour can carry; none when that is not known.
-  std::optional<MassFlow> oil_bound() const;
+  std::optional<MassFlow> codistillation_limit() const;
 
   /// When only `left` of free water is in the pot, with the heat left on; zero if there is no more
   /// at heat on.
@@ -181,7 +181,7 @@ class Run {
   Duration time_of_oil_share(Fraction share) const;
   /// Until when the steam bound holds the oil back; none when it does not, or for less than a
   /// second.
-  std::optional<Duration> steam_bound_until() const;
+  std::optional<Duration> codistillation_limit_until() const;
 
  private:
   RunValues values_;

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/model/spread.hpp"
+#include "firstdrop/model/uncertainty.hpp"
 #include "firstdrop/physics/condenser.hpp"
 #include "firstdrop/physics/run.hpp"
 #include "firstdrop/physics/stop.hpp"
@@ -48,7 +48,7 @@ struct WaterPlan {
   Volume first_fill;    ///< the same at room temperature
   Volume distilled;     ///< caught as hydrosol
   Volume held;          ///< by charge and walls
-  Volume vented;        ///< past the condenser
+  Volume uncondensed;   ///< past the condenser
   Volume left_at_stop;  ///< free in the pot
   Volume reserve;       ///< that must stay in the pot
   Volume absence;       ///< part of the fill that covers a late stop, and what the heater has
@@ -107,7 +107,7 @@ struct CoolingPlan {
   std::optional<Temperature> reservoir_end;  ///< of bath or reservoir, at the stop
   std::optional<Duration> reservoir_limit;   ///< when the coolant first is too warm, from heat on
   std::optional<VolumeFlow> flow;            ///< run-through
-  std::optional<VolumeFlow> flow_hot;        ///< the same at the hottest plate
+  std::optional<VolumeFlow> flow_most;       ///< the same at the hottest plate
   std::optional<Volume> coolant_used;        ///< run-through, in all
   Area surface_needed;                       ///< typical, with the warmest coolant of the run
   std::optional<Temperature> distillate;     ///< leaves no warmer, if all is condensed and cooled
@@ -148,7 +148,7 @@ struct QuarterHourMore {
 };
 
 /// What the typical run brings.
-struct TypicalYield {
+struct NominalYield {
   Volume hydrosol;    ///< in the receiver
   Mass oil;           ///< parted in the receiver
   Volume oil_volume;  ///< the same
@@ -162,21 +162,22 @@ struct RunPlan {
   RatesPlan rates;                               ///< how fast
   CoolingPlan cooling;                           ///< what takes the heat away
   EnergyPlan energy;                             ///< what it takes and costs
-  TypicalYield typical;                          ///< what it brings
+  NominalYield nominal;                          ///< what it brings
   std::vector<ReceiverChange> receiver_changes;  ///< none when one is enough, or far too small
-  Spread spread;                                 ///< how sure all of this is
+  Uncertainty uncertainty;                       ///< how sure all of this is
   std::optional<Duration> allow;  ///< by then the stop has come as often as goal.confidence asks
   Stop stop;                      ///< what to watch
-  StopRule binding_stop = StopRule::hydrosol;  ///< what ends the typical run
-  QuarterHourMore more;                        ///< what waiting would bring
-  bool steam_bound_known = false;              ///< what steam can carry of this oil
-  std::optional<Duration> steam_bound_until;   ///< while steam, not the plant, sets the pace
-  Mass mass_residual;                          ///< what the water lacks to close; rounding
-  Energy energy_residual;                      ///< the same of heat; zero in brief
+  StopRule stop_criterion = StopRule::hydrosol;  ///< what ends the typical run
+  QuarterHourMore more;                          ///< what waiting would bring
+  bool codistillation_limit_known = false;       ///< what steam can carry of this oil
+  std::optional<Duration>
+      codistillation_limit_until;       ///< while steam, not the plant, sets the pace
+  Mass mass_residual;                   ///< what the water lacks to close; rounding
+  Energy energy_residual;               ///< the same of heat; zero in brief
   std::vector<TimelinePoint> timeline;  ///< heat on to stop, in order of time; empty in brief
 
   /// Whether one stops by the clock; else by the level in the receiver.
-  bool stops_by_clock() const { return !stop.hydrosol || binding_stop == StopRule::time; }
+  bool stops_by_clock() const { return !stop.hydrosol || stop_criterion == StopRule::time; }
   /// The clock that may be told beside a level. One that lets the worst case run its pot low would
   /// be no help.
   std::optional<Duration> clock_beside_level() const {
@@ -187,18 +188,19 @@ struct RunPlan {
 /// A planned recipe: a value that needs neither library nor tables any longer, and may be copied
 /// and handed to other threads.
 struct Plan {
-  Recipe recipe;                       ///< as it was asked for
-  Verdict verdict = Verdict::go;       ///< may it be run?
-  std::vector<Finding> findings;       ///< worst first, the standing ones last
-  std::vector<std::string> ways_out;   ///< texts of ways_out(), from whoever asked for them
-  ChargePlan charge;                   ///< what is loaded
-  Pressure ambient;                    ///< at the site
-  Temperature boiling;                 ///< of water there
-  SpecificEnergy latent_heat;          ///< of water there
-  std::optional<RunPlan> run;          ///< none when the still gives no distillate as asked
-  std::set<std::string> sources;       ///< keys of all that its figures rest on; empty in brief
-  SourceCount source_count;            ///< of them; none in brief
-  std::vector<std::string> stand_ins;  ///< where no figure of the plant's own serves, and what does
+  Recipe recipe;                      ///< as it was asked for
+  Verdict verdict = Verdict::go;      ///< may it be run?
+  std::vector<Finding> findings;      ///< worst first, the standing ones last
+  std::vector<std::string> ways_out;  ///< texts of ways_out(), from whoever asked for them
+  ChargePlan charge;                  ///< what is loaded
+  Pressure ambient;                   ///< at the site
+  Temperature boiling;                ///< of water there
+  SpecificEnergy latent_heat;         ///< of water there
+  std::optional<RunPlan> run;         ///< none when the still gives no distillate as asked
+  std::set<std::string> sources;      ///< keys of all that its figures rest on; empty in brief
+  SourceCount source_count;           ///< of them; none in brief
+  std::vector<std::string>
+      defaults_used;  ///< where no figure of the plant's own serves, and what does
 
   /// Nobody shall work from a plan that may not be run: no amounts, sheet, calendar or drawing.
   bool may_be_run() const { return run && verdict != Verdict::refused; }

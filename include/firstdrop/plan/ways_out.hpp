@@ -11,7 +11,7 @@
 
 namespace firstdrop {
 
-struct Library;
+struct Tables;
 
 /// A change of a refused recipe, or two.
 struct WayOut {
@@ -25,10 +25,10 @@ struct WayOut {
 /// library and number of samples. Where no single change does, two at once; none where those don't,
 /// either, and for a plan that is not refused. Costs some hundred plans: for what people read.
 /// Throws nothing but std::bad_alloc.
-std::vector<WayOut> ways_out(const Plan& refused, const Library& library,
+std::vector<WayOut> ways_out(const Plan& refused, const Tables& tables,
                              const Sampling& sampling = default_samples);
 
 /// Puts the texts of its ways out into a plan that is refused.
-void add_ways_out(Plan& plan, const Library& library, const Sampling& sampling = default_samples);
+void add_ways_out(Plan& plan, const Tables& tables, const Sampling& sampling = default_samples);
 
 }  // namespace firstdrop

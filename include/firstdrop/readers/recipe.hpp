@@ -28,7 +28,7 @@ struct OilGoal {
 struct OilShareGoal {
   Fraction share;  ///< above 0 and below 1
 };
-/// So much hydrosol for each kilogram of herb, counted as fresh: see Figures::as_fresh.
+/// So much hydrosol for each kilogram of herb, counted as fresh: see SelectedParameters::as_fresh.
 struct RatioGoal {
   SpecificVolume hydrosol_per_fresh;  ///< above zero
 };
@@ -98,7 +98,7 @@ struct Prices {
 };
 
 /// A recipe. read_recipe() makes one from a file; one made in code is checked when it is planned,
-/// see gather_inputs(); its texts are to be UTF-8. No amount is less than in least_amounts.hpp.
+/// see model_parameters(); its texts are to be UTF-8. No amount is less than in least_amounts.hpp.
 struct Recipe {
   std::string title;              ///< for people; may be empty
   Shared<Plant> plant;            ///< from the tables, a file, or made in code

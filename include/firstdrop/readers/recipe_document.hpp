@@ -10,7 +10,7 @@
 #include "firstdrop/readers/recipe.hpp"
 #include "firstdrop/readers/recipe_grid.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
@@ -25,8 +25,8 @@ class RecipeDocument {
   /// the recipe names by its key or file, as "still.heater.power" does: then a copy of its own is
   /// changed, which comes from `tables` if it is one of the table's. A fault in such a value says
   /// which option it comes from. Throws InputError as read_recipe() does.
-  Recipe read(const Library& library, const FileReader& read_file,
-              const std::vector<Override>& overrides = {}, const LibraryTexts& tables = {}) const;
+  Recipe read(const Tables& tables, const FileReader& read_file,
+              const std::vector<Override>& overrides = {}, const TableTexts& texts = {}) const;
 
  private:
   struct Parsed;
@@ -36,6 +36,6 @@ class RecipeDocument {
 /// Throws InputError for a value that no recipe can have at that key, and for a key that no recipe
 /// has, so that it is said once and not for each recipe. What depends on the rest of the recipe, or
 /// on a file, passes.
-void check_override(const Override& value, const Library& library);
+void check_override(const Override& value, const Tables& tables);
 
 }  // namespace firstdrop

@@ -6,9 +6,9 @@
 #include <string>
 #include <string_view>
 
-#include "firstdrop/readers/library_json.hpp"
 #include "firstdrop/readers/recipe.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/readers/tables_json.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
@@ -22,12 +22,12 @@ using FileReader = std::function<std::string(const std::string& path)>;
 /// Plants and stills come from the library, from the text, or by `read_file` from files.
 /// Throws InputError with all faults (a hundred at most, and how many more there are); `file` names
 /// the text in them.
-Recipe read_recipe(std::string_view text, const std::string& file, const Library& library,
+Recipe read_recipe(std::string_view text, const std::string& file, const Tables& tables,
                    const FileReader& read_file);
 
 /// The plant and still that a recipe names by their keys; nothing for what it spells out or names
 /// by a file, and nothing at all for a text that is no recipe. Throws nothing.
-LibraryPart named_in_recipe(std::string_view text);
+TablePart named_in_recipe(std::string_view text);
 
 /// What a text is, by its marker key ("recipe": 1, "campaign": 1, "still": 1, "plant": 1).
 enum class DocumentKind {

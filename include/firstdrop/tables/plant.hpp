@@ -35,8 +35,8 @@ std::string to_string(Cut cut);
 
 /// What the published oil content is a share of.
 enum class OilPer {
-  as_loaded,   ///< of the material with its water
-  dry_matter,  ///< of what is left when all water is gone
+  as_received,  ///< of the material with its water
+  dry_matter,   ///< of what is left when all water is gone
 };
 /// How far the published distillation went.
 enum class Distilled {
@@ -49,7 +49,7 @@ enum class Distilled {
 struct OilContent {
   std::optional<Cited<Fraction>> by_mass;          ///< kg oil per kg material
   std::optional<Cited<SpecificVolume>> by_volume;  ///< m3 oil per kg material
-  OilPer per = OilPer::as_loaded;                  ///< what it is a share of
+  OilPer per = OilPer::as_received;                ///< what it is a share of
   Distilled distilled = Distilled::to_exhaustion;  ///< how far
   std::optional<double> studies;  ///< effective number behind the figure; none: not said
   std::optional<double> trials;   ///< studies that distilled it themselves; none: not said

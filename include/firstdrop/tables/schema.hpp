@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
@@ -21,6 +21,6 @@ struct Schema {
 
 /// All of them: first what is read (recipe, still, plant, campaign), then what is written, and the
 /// tables. Plants, stills, materials and liquids that a file may name are those of this library.
-std::vector<Schema> schemas(const Library& library);
+std::vector<Schema> schemas(const Tables& tables);
 
 }  // namespace firstdrop

@@ -20,7 +20,7 @@ std::string digits(double number) {
 
 class ExplainPage : private TerminalPage {
  public:
-  ExplainPage(const Library& library, const Look& look) : TerminalPage(look), library_(library) {}
+  ExplainPage(const Tables& tables, const Look& look) : TerminalPage(look), tables_(tables) {}
 
   std::string write(const std::vector<Chapter>& chapters) {
     line("",
@@ -31,7 +31,7 @@ class ExplainPage : private TerminalPage {
          "are.");
     for (const Chapter& chapter : chapters) {
       heading(chapter.title);
-      for (const ExplainedFigure& figure : chapter.figures) show(figure);
+      for (const ExplainedFigure& figure : chapter.selected) show(figure);
     }
     functions(chapters);
     sources();
@@ -66,7 +66,7 @@ class ExplainPage : private TerminalPage {
     for (const PropertyFunction& function : property_functions()) {
       bool named = false;
       for (const Chapter& chapter : chapters) {
-        for (const ExplainedFigure& figure : chapter.figures) {
+        for (const ExplainedFigure& figure : chapter.selected) {
           named = named || figure.equation.find(function.name + "(") != std::string::npos;
         }
       }
@@ -78,20 +78,20 @@ class ExplainPage : private TerminalPage {
   void sources() {
     heading("Sources");
     for (const std::string& key : used_) {
-      const auto found = library_.sources.find(key);
-      if (found == library_.sources.end()) continue;
+      const auto found = tables_.sources.find(key);
+      if (found == tables_.sources.end()) continue;
       line("  " + visible(key) + "  ", visible(found->second.citation));
     }
   }
 
-  const Library& library_;
+  const Tables& tables_;
   std::set<std::string> used_;
 };
 
 }  // namespace
 
 std::string explain_page(const Plan& plan, const std::vector<Chapter>& chapters,
-                         const Library& library, const Look& look) {
+                         const Tables& tables, const Look& look) {
   std::string head = plan_head(plan, look) + "\n";
   if (plan.verdict == Verdict::refused) {
     head +=
@@ -101,7 +101,7 @@ std::string explain_page(const Plan& plan, const std::vector<Chapter>& chapters,
                 look) +
         "\n";
   }
-  return head + ExplainPage(library, look).write(chapters);
+  return head + ExplainPage(tables, look).write(chapters);
 }
 
 }  // namespace firstdrop::cli

@@ -11,6 +11,6 @@
 namespace firstdrop::cli {
 
 std::string explain_page(const Plan& plan, const std::vector<Chapter>& chapters,
-                         const Library& library, const Look& look);
+                         const Tables& tables, const Look& look);
 
 }  // namespace firstdrop::cli

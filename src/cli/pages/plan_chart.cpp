@@ -88,8 +88,8 @@ class Chart {
 
     words_ = {{row_of(run_.water.left_at_stop),
                std::string(mark("─", "w")) + " pot water " + say(run_.water.left_at_stop)},
-              {row_of(run_.spread.hydrosol.typical),
-               std::string(mark("▒", "h")) + " hydrosol " + say(run_.spread.hydrosol.typical)},
+              {row_of(run_.uncertainty.hydrosol.typical),
+               std::string(mark("▒", "h")) + " hydrosol " + say(run_.uncertainty.hydrosol.typical)},
               {row_of(run_.water.reserve),
                std::string(mark("╌", "-")) + " reserve " + say(run_.water.reserve), true}};
     std::stable_sort(words_.begin(), words_.end(),
@@ -100,7 +100,7 @@ class Chart {
     for (std::size_t i = words_.size(); i-- > 0; --lowest)
       words_[i].row = lowest = std::min(words_[i].row, lowest);
 
-    oil_words_ = say(run_.spread.oil_volume.typical);
+    oil_words_ = say(run_.uncertainty.oil_volume.typical);
     int right = text_width(oil_words_);
     for (const Words& w : words_) right = std::max(right, text_width(w.text));
     columns_ = std::max(std::min(look_.width, widest_chart) - left_ - 1 - 1 - right, 8);

@@ -69,7 +69,7 @@ class PlanPage : private TerminalPage {
       clock(*plan_.run);
       course(*plan_.run);
       details(*plan_.run);
-      uncertainty(plan_.run->spread);
+      uncertainty(plan_.run->uncertainty);
     }
     if (plan_.verdict == Verdict::refused) return written();
     findings(Level::note);
@@ -141,9 +141,9 @@ class PlanPage : private TerminalPage {
     say("Safe", fmt::format("{} {} must stay in the pot; {} will.",
                             bounds_in_words(plan_, clock_time(stop_bounds(plan_).by)),
                             text(run.water.reserve), text(run.water.left_at_stop)));
-    say("Get", fmt::format("{} of hydrosol ({}), {}", about(run.spread.hydrosol),
-                           hydrosol_per_herb_in_words(plan_), oil_words(run.spread)));
-    if (run.spread.chance_of_goal && *run.spread.chance_of_goal < fraction(0.995)) {
+    say("Get", fmt::format("{} of hydrosol ({}), {}", about(run.uncertainty.hydrosol),
+                           hydrosol_per_herb_in_words(plan_), oil_words(run.uncertainty)));
+    if (run.uncertainty.chance_of_goal && *run.uncertainty.chance_of_goal < fraction(0.995)) {
       say("Odds", odds_words(run));
     }
   }
@@ -169,7 +169,7 @@ class PlanPage : private TerminalPage {
   }
 
   std::string odds_words(const RunPlan& run) const {
-    std::string words = fmt::format("{} to meet the goal", text(*run.spread.chance_of_goal));
+    std::string words = fmt::format("{} to meet the goal", text(*run.uncertainty.chance_of_goal));
     if (run.allow) {
       words += fmt::format("; allow {}: by then {} of such runs are at their stop",
                            text(*run.allow), text(*plan_.recipe.confidence));
@@ -177,12 +177,13 @@ class PlanPage : private TerminalPage {
     return words;
   }
 
-  std::string oil_words(const Spread& spread) const {
-    if (spread.oil_volume.high < a_drop_of_oil) return "no oil to part: it stays in the hydrosol";
-    if (spread.oil_volume.typical < a_drop_of_oil) {
-      return fmt::format("a film of oil at most, up to {}", text(spread.oil_volume.high));
+  std::string oil_words(const Uncertainty& uncertainty) const {
+    if (uncertainty.oil_volume.high < a_drop_of_oil)
+      return "no oil to part: it stays in the hydrosol";
+    if (uncertainty.oil_volume.typical < a_drop_of_oil) {
+      return fmt::format("a film of oil at most, up to {}", text(uncertainty.oil_volume.high));
     }
-    const Range<Volume>& oil = spread.oil_volume;
+    const Range<Volume>& oil = uncertainty.oil_volume;
     return fmt::format("with about {} of oil {} it ({})", text(oil.typical), place_words(),
                        span(oil.low, oil.high));
   }
@@ -217,7 +218,7 @@ class PlanPage : private TerminalPage {
             "{} from the tap, {} if the heater runs strong; about {} from the first drop to the "
             "stop",
             flow_text(cooling.flow.value_or(VolumeFlow())),
-            flow_text(cooling.flow_hot.value_or(VolumeFlow())),
+            flow_text(cooling.flow_most.value_or(VolumeFlow())),
             text(neat_up(cooling.coolant_used.value_or(Volume()), plan_.recipe.units)));
     }
     const std::string ice = ice_in_words(plan_);
@@ -235,7 +236,7 @@ class PlanPage : private TerminalPage {
           run.stop.hydrosol ? fmt::format(", or at {} {}", text(*run.stop.hydrosol), where()) : "");
     } else {
       words = fmt::format("at {} {}, {} after the start{}", text(*run.stop.hydrosol), where(),
-                          text(run.times.stop), in_most_runs(run.spread.stop));
+                          text(run.times.stop), in_most_runs(run.uncertainty.stop));
       if (const auto by = run.clock_beside_level()) {
         words += fmt::format(". Still below {} after {}? Heat off then too",
                              text(*run.stop.hydrosol), text(*by));
@@ -248,7 +249,7 @@ class PlanPage : private TerminalPage {
   }
 
   static std::string rule_words(const RunPlan& run) {
-    switch (run.binding_stop) {
+    switch (run.stop_criterion) {
       case StopRule::hydrosol:
         return "you asked for this much hydrosol";
       case StopRule::oil:
@@ -368,7 +369,7 @@ class PlanPage : private TerminalPage {
   }
 
   void details(const RunPlan& run) {
-    const Spread& s = run.spread;
+    const Uncertainty& s = run.uncertainty;
     heading("Figures");
     row("First drop", fmt::format("{} after the start ({})", text(run.times.first_drop),
                                   span(s.first_drop.low, s.first_drop.high)));
@@ -382,7 +383,7 @@ class PlanPage : private TerminalPage {
     row("Water",
         fmt::format("{} in = {} caught + {} held by herb and walls + {} vented + {} left",
                     text(run.water.first_fill), text(run.water.distilled), text(run.water.held),
-                    text(run.water.vented), text(run.water.left_at_stop)));
+                    text(run.water.uncondensed), text(run.water.left_at_stop)));
     row("Oil",
         fmt::format("{} in the charge; {} of it come over; {} stay dissolved, {:.0f} mg/L "
                     "({:.0f} to {:.0f}); medians, which need not add up",
@@ -410,28 +411,28 @@ class PlanPage : private TerminalPage {
   }
 
   // The three largest shares, and what acts together.
-  static std::string influence_words(const Influences& influences) {
+  static std::string sensitivity_words(const Sensitivities& sensitivities) {
     std::string words;
     double named = 0.0;
-    for (std::size_t i = 0; i < influences.size() && i < 3; ++i) {
-      const InputShare& one = influences[i];
+    for (std::size_t i = 0; i < sensitivities.size() && i < 3; ++i) {
+      const Sensitivity& one = sensitivities[i];
       named += in_percent(one.share);
       words += fmt::format("{}{:.0f} % {}", i == 0 ? "" : ", ", in_percent(one.share),
-                           in_words(one.input));
+                           in_words(one.parameter));
     }
     const double rest = std::round(100.0 - named);
     if (rest >= 1.0) words += fmt::format(", {:.0f} % all else and together", rest);
     return words;
   }
 
-  void uncertainty(const Spread& s) {
+  void uncertainty(const Uncertainty& s) {
     if (s.oil_from.empty() && s.time_from.empty() && s.reserve_from.empty()) return;
     heading("Where the spread comes from");
     std::vector<std::string> ways;
-    const auto tell = [&](const std::string& label, const Influences& influences) {
-      if (influences.empty()) return;
-      row(label, influence_words(influences));
-      const std::string way = how_to_know(influences.front().input);
+    const auto tell = [&](const std::string& label, const Sensitivities& sensitivities) {
+      if (sensitivities.empty()) return;
+      row(label, sensitivity_words(sensitivities));
+      const std::string way = how_to_know(sensitivities.front().parameter);
       if (std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
     };
     tell("Oil", s.oil_from);

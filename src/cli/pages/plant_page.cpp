@@ -7,9 +7,9 @@
 
 #include "base/text_layout.hpp"
 #include "cli/terminal.hpp"
-#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/model/plant_parameters.hpp"
 #include "firstdrop/physics/basis.hpp"
-#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 #include "quantity/numbers_text.hpp"
 #include "quantity/unit_factors.hpp"
 
@@ -19,8 +19,8 @@ namespace {
 // The entry for someone in a hurry.
 class Summary {
  public:
-  Summary(const Plant& plant, const Library& library, Units units)
-      : plant_(plant), library_(library), units_(units) {}
+  Summary(const Plant& plant, const Tables& tables, Units units)
+      : plant_(plant), tables_(tables), units_(units) {}
 
   std::string write() {
     out_ = styled("In short", Style::strong, look_) + "\n";
@@ -28,7 +28,7 @@ class Summary {
     if (const std::string sure = certainty_words(); !sure.empty()) row("How sure", sure);
     row("Comes", release_words());
     row("The oil", place_words());
-    const Range<Density> hydrosol = hydrosol_oil_of(plant_, library_).figure.range;
+    const Range<Density> hydrosol = hydrosol_oil_of(plant_, tables_).figure.range;
     row("Hydrosol",
         fmt::format("keeps about {:.0f} mg of oil per litre ({:.0f} to {:.0f})",
                     in_milligrams_per_litre(hydrosol.typical),
@@ -86,10 +86,10 @@ class Summary {
   std::string oil_words() const {
     std::string all;
     for (const auto& [state, figures] : plant_.states) {
-      const ChosenOilContent content = oil_content_of(plant_, state, library_);
-      const Fraction moisture = moisture_of(plant_, state, library_).figure.typical();
+      const ChosenOilContent content = oil_content_of(plant_, state, tables_);
+      const Fraction moisture = moisture_of(plant_, state, tables_).figure.typical();
       const Fraction recovery =
-          recovery_of(plant_, best(), content.distilled, library_).figure.typical();
+          recovery_of(plant_, best(), content.distilled, tables_).figure.typical();
       const auto grams_of = [&](Fraction share) {
         if (content.per == OilPer::dry_matter) share = per_loaded(share, moisture);
         const Mass herb = kilograms(units_ == Units::us ? kilogram_per_pound : 1);
@@ -103,7 +103,7 @@ class Summary {
   }
 
   std::string release_words() const {
-    const ChosenRelease chosen = release_of(plant_, best(), Cut::crushed, library_);
+    const ChosenRelease chosen = release_of(plant_, best(), Cut::crushed, tables_);
     const Range<Duration>& half = chosen.release.half_life.range;
     return fmt::format("half of it in about {} ({} to {}){}", text(half.typical), text(half.low),
                        text(half.high), plant_.release_class == "seed" ? ", crushed" : "");
@@ -124,7 +124,7 @@ class Summary {
   }
 
   const Plant& plant_;
-  const Library& library_;
+  const Tables& tables_;
   Units units_;
   Look look_ = look_of_stdout("auto");
   std::string out_;
@@ -133,17 +133,17 @@ class Summary {
 // What serves where a plant's entry is silent.
 class DefaultsPage {
  public:
-  DefaultsPage(const Plant& plant, const Library& library) : plant_(plant), library_(library) {}
+  DefaultsPage(const Plant& plant, const Tables& tables) : plant_(plant), tables_(tables) {}
 
   std::string write() {
     for (const auto& [state, figures] : plant_.states) {
       const std::string of = to_string(state) + " ";
       if (!figures.moisture) {
-        show(of + "moisture", moisture_of(plant_, state, library_), in_percent, "%");
+        show(of + "moisture", moisture_of(plant_, state, tables_), in_percent, "%");
       }
-      if (plant_.form) show_bulk_densities(state, library_.forms.at(*plant_.form));
+      if (plant_.form) show_bulk_densities(state, tables_.forms.at(*plant_.form));
       if (!figures.oil_content) {
-        ChosenOilContent content = oil_content_of(plant_, state, library_);
+        ChosenOilContent content = oil_content_of(plant_, state, tables_);
         content.figure.evidence.basis.clear();  // stands above, with the state it is from
         content.figure.evidence.sources.clear();
         show(of + (content.per == OilPer::dry_matter ? "oil content of the dry matter"
@@ -155,7 +155,7 @@ class DefaultsPage {
       for (const Cut cut : {Cut::crushed, Cut::whole}) {
         // Only seed comes differently by its cut.
         if (cut == Cut::whole && plant_.release_class != "seed") continue;
-        ChosenRelease chosen = release_of(plant_, method, cut, library_);
+        ChosenRelease chosen = release_of(plant_, method, cut, tables_);
         if (chosen.method != method) {  // stands there already
           chosen.release.half_life.evidence.basis.clear();
           chosen.release.half_life.evidence.sources.clear();
@@ -163,23 +163,25 @@ class DefaultsPage {
         const std::string name =
             fmt::format("half-life of release, {}{}", to_string(method),
                         plant_.release_class == "seed" ? ", " + to_string(cut) : "");
-        show(name, Chosen<Duration>{chosen.release.half_life, chosen.stand_in}, in_minutes, "min");
+        show(name, Chosen<Duration>{chosen.release.half_life, chosen.default_used}, in_minutes,
+             "min");
         if (chosen.release.steam_flow) {
           show("steam flow of that, " + to_string(method),
-               Chosen<Rate>{*chosen.release.steam_flow, chosen.stand_in}, in_per_hour, "kg/(h kg)");
+               Chosen<Rate>{*chosen.release.steam_flow, chosen.default_used}, in_per_hour,
+               "kg/(h kg)");
         }
       }
     }
     for (const Method method : {Method::steam, Method::water_and_steam, Method::hydro}) {
       show("recovery by " + to_string(method),
-           recovery_of(plant_, method, Distilled::to_exhaustion, library_), in_percent, "%");
+           recovery_of(plant_, method, Distilled::to_exhaustion, tables_), in_percent, "%");
     }
     if (!plant_.flash_point) {
       line("flash point",
            "none published here; take it as 30 to 95 °C, as most essential oils have "
            "[common-practice]");
     }
-    show("oil in the hydrosol", hydrosol_oil_of(plant_, library_), in_milligrams_per_litre, "mg/L");
+    show("oil in the hydrosol", hydrosol_oil_of(plant_, tables_), in_milligrams_per_litre, "mg/L");
     return out_;
   }
 
@@ -201,26 +203,26 @@ class DefaultsPage {
     if (found == form.states.end()) return;
     for (const BulkDensity& density : found->second.bulk_density) {
       show(fmt::format("{} bulk density, {}", to_string(state), to_string(density.cut)),
-           bulk_density_of(plant_, state, density.cut, library_), in_grams_per_litre, "g/L");
+           bulk_density_of(plant_, state, density.cut, tables_), in_grams_per_litre, "g/L");
     }
   }
 
   // The plant's own figures stand in its entry already.
   template <class T, class Unit>
   void show(const std::string& name, const Chosen<T>& chosen, Unit in_unit, const char* unit) {
-    if (chosen.stand_in.empty()) return;
+    if (chosen.default_used.empty()) return;
     const Range<T>& range = chosen.figure.range;
     const Evidence& evidence = chosen.figure.evidence;
     sources_.insert(evidence.sources.begin(), evidence.sources.end());
-    std::string words =
-        fmt::format("{} ({} to {}) {}; {}", digits(in_unit(range.typical)),
-                    digits(in_unit(range.low)), digits(in_unit(range.high)), unit, chosen.stand_in);
+    std::string words = fmt::format("{} ({} to {}) {}; {}", digits(in_unit(range.typical)),
+                                    digits(in_unit(range.low)), digits(in_unit(range.high)), unit,
+                                    chosen.default_used);
     if (!evidence.basis.empty()) words += "; " + evidence.basis;
     line(name, words + " " + bracket(to_string(evidence.known), joined(evidence.sources, ", ")));
   }
 
   const Plant& plant_;
-  const Library& library_;
+  const Tables& tables_;
   Look look_ = look_of_stdout("never");
   std::set<std::string> sources_;
   std::string out_;
@@ -240,11 +242,11 @@ void collect_sources(const Json& node, std::set<std::string>& keys) {
   }
 }
 
-std::string source_list(const std::set<std::string>& keys, const Library& library) {
+std::string source_list(const std::set<std::string>& keys, const Tables& tables) {
   const Look look = look_of_stdout("never");
   std::string out = "\nSources\n";
   for (const std::string& key : keys) {
-    const Source& source = library.sources.at(key);
+    const Source& source = tables.sources.at(key);
     out += wrapped("  " + key + "  ",
                    source.citation + (source.link.empty() ? "" : ", " + source.link), look);
   }
@@ -253,16 +255,16 @@ std::string source_list(const std::set<std::string>& keys, const Library& librar
 
 }  // namespace
 
-std::string plant_page(const std::string& key, const Json& entry, const Library& library,
+std::string plant_page(const std::string& key, const Json& entry, const Tables& tables,
                        Units units) {
-  std::string page = Summary(library.plants.at(key), library, units).write() + "\n";
+  std::string page = Summary(tables.plants.at(key), tables, units).write() + "\n";
   page += entry_page(key, entry, units);
-  DefaultsPage defaults(library.plants.at(key), library);
+  DefaultsPage defaults(tables.plants.at(key), tables);
   page += "\nWhere this entry is silent, these serve, and a plan says so\n" + defaults.write();
   page += "\nIn brackets: how a figure is known, and the keys of its sources.\n";
   std::set<std::string> keys = defaults.sources();
   collect_sources(entry, keys);
-  return page + source_list(keys, library);
+  return page + source_list(keys, tables);
 }
 
 }  // namespace firstdrop::cli

@@ -4,11 +4,11 @@
 #include <string>
 
 #include "cli/pages/entry_page.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop::cli {
 
-std::string plant_page(const std::string& key, const Json& entry, const Library& library,
+std::string plant_page(const std::string& key, const Json& entry, const Tables& tables,
                        Units units);
 
 }  // namespace firstdrop::cli

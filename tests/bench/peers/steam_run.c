@@ -18,7 +18,7 @@
 static const char* const values_head =
     "boiling_k,latent_heat_j_per_kg,room_k,water_heat_j_per_kg_k,first_fill_kg,"
     "pot_capacity_j_per_k,pot_loss_w_per_k,heat_warming_w,heat_boiling_w,column_capacity_j_per_k,"
-    "column_loss_w_per_k,soaked_kg,hold_up_kg,vent_share,distillate_density_kg_per_m3,"
+    "column_loss_w_per_k,soaked_kg,hold_up_kg,uncondensed_loss,distillate_density_kg_per_m3,"
     "oil_recoverable_kg,fast_share,fast_rate_per_s,slow_rate_per_s,oil_per_steam,"
     "hydrosol_oil_kg_per_m3,mixing,"
     "condensing_heat_j_per_kg,reserve_kg,stop_hydrosol_m3,stop_clock_s\n";
@@ -27,7 +27,7 @@ static const char* const values_head =
 struct values {
   double boiling, latent_heat, room, water_heat, first_fill;
   double pot_capacity, pot_loss, heat_warming, heat_boiling, column_capacity;
-  double column_loss, soaked, hold_up, vent_share, distillate_density;
+  double column_loss, soaked, hold_up, uncondensed_loss, distillate_density;
   double oil_recoverable, fast, fast_rate, slow_rate, oil_per_steam;
   double hydrosol_oil, mixing;
   double condensing_heat, reserve, stop_hydrosol, stop_clock;
@@ -81,7 +81,7 @@ static double released_of(const struct values* v, const double y[]) {
   return v->fast_rate * y[fast_kg] + v->slow_rate * y[slow_kg];
 }
 static double held_of(const struct values* v, const double y[]) {
-  return v->hydrosol_oil * vapour_of(v, y) * (1.0 - v->vent_share) / v->distillate_density;
+  return v->hydrosol_oil * vapour_of(v, y) * (1.0 - v->uncondensed_loss) / v->distillate_density;
 }
 
 static int slope(double t, const double y[], double d[], void* context) {
@@ -104,7 +104,7 @@ static int slope(double t, const double y[], double d[], void* context) {
   } else {
     const double vapour = vapour_of(v, y);
     condensed = steam - vapour;
-    d[vented_kg] = vapour * v->vent_share;
+    d[vented_kg] = vapour * v->uncondensed_loss;
     d[distilled_kg] = vapour - d[vented_kg];
     const double releasing = released_of(v, y);
     d[fast_kg] = -v->fast_rate * y[fast_kg];
@@ -225,7 +225,7 @@ static void happens(struct still* still, enum event event, double time, double y
       y[column_k] = v->boiling;
       still->phase = running;
       const double vapour = vapour_of(v, y);
-      r->distillate = vapour * (1.0 - v->vent_share) / v->distillate_density;
+      r->distillate = vapour * (1.0 - v->uncondensed_loss) / v->distillate_density;
       r->duty = vapour * v->condensing_heat;
       const double releasing = released_of(v, y);
       still->waiting = v->oil_per_steam > 0.0 && releasing > v->oil_per_steam * vapour;

@@ -46,7 +46,7 @@ net = v.heat_boiling_w - pot_lost;
 steam = net ./ v.latent_heat_j_per_kg;
 first_drop = boil + warming (v.column_capacity_j_per_k, v.column_loss_w_per_k, net, rise);
 vapour = (net - v.column_loss_w_per_k .* rise) ./ v.latent_heat_j_per_kg;
-caught_share = 1 - v.vent_share;
+caught_share = 1 - v.uncondensed_loss;
 distillate = vapour .* caught_share ./ v.distillate_density_kg_per_m3;
 
 by_level = first_drop + v.stop_hydrosol_m3 ./ distillate;
@@ -57,7 +57,7 @@ stop = min (by_level, by_clock);
 running = stop - first_drop;
 
 distilled = vapour .* caught_share .* running;
-vented = vapour .* v.vent_share .* running;
+vented = vapour .* v.uncondensed_loss .* running;
 condensed = steam .* (first_drop - boil) + (steam - vapour) .* running;
 taken_up = min (condensed, v.hold_up_kg);
 held = v.soaked_kg + taken_up;

@@ -13,10 +13,10 @@ int main(int argc, char** argv) {
   if (argc != 2) return 2;
   std::ifstream file(argv[1]);
   const std::string text((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
-  const Library library = read_library(embedded_library_texts());
+  const Tables tables = read_tables(embedded_table_texts());
   const FileReader none = [](const std::string&) -> std::string {
     throw std::runtime_error("it names no file");
   };
-  const Plan plan = make_plan(read_recipe(text, argv[1], library, none), library);
+  const Plan plan = make_plan(read_recipe(text, argv[1], tables, none), tables);
   std::cout << to_string(plan.verdict) << '\n';
 }

@@ -14,7 +14,7 @@
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/output/report.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using Json = nlohmann::json;
@@ -27,7 +27,7 @@ struct Text {
 };
 
 struct Batch {
-  std::vector<Text> inputs;
+  std::vector<Text> parameters;
   BatchOrder order = {};
   std::size_t piece = 1U << 20U;  // bytes that one read gives at most
   FileReader beside = nullptr;
@@ -42,8 +42,8 @@ struct Batch {
     BatchEdge edge;
     std::size_t at = 0;
     edge.next_input = [&]() -> std::optional<BatchInput> {
-      if (at == inputs.size()) return std::nullopt;
-      const Text& input = inputs[at++];
+      if (at == parameters.size()) return std::nullopt;
+      const Text& input = parameters[at++];
       if (input.content == "unreadable")
         throw InputError(Fault{input.file, "", "no such file", "a readable JSON file", "", 0, 0});
       const auto read = [this, &input, done = std::size_t{0}](char* there,
@@ -59,7 +59,7 @@ struct Batch {
       if (also_write) also_write(lines);
     };
     edge.stop = stop;
-    result = plan_batch(order, shipped_library(), embedded_library_texts(), edge);
+    result = plan_batch(order, shipped_tables(), embedded_table_texts(), edge);
     return out;
   }
 };
@@ -80,7 +80,7 @@ std::vector<Json> lines(const std::string& text) {
 
 std::vector<Json> planned(const std::string& content) {
   Batch batch;
-  batch.inputs = {{"all.jsonl", content}};
+  batch.parameters = {{"all.jsonl", content}};
   return lines(batch.run());
 }
 
@@ -106,11 +106,11 @@ std::string mixed(int count) {
 TEST_CASE("a line of a batch is the plan on one line", "[batch]") {
   const std::string text = recipe(R"("title": "One", "lot": "L 1", "charge": "150 g")");
   Batch batch;
-  batch.inputs = {{"one.json", text}};
+  batch.parameters = {{"one.json", text}};
   const std::string line = batch.run();
-  const Recipe same = read_recipe(text, "one.json", shipped_library(), nullptr);
-  CHECK(line == plan_json_line(make_plan(same, shipped_library(), 16)) + "\n");
-  CHECK(Json::parse(line) == Json::parse(plan_json(make_plan(same, shipped_library(), 16))));
+  const Recipe same = read_recipe(text, "one.json", shipped_tables(), nullptr);
+  CHECK(line == plan_json_line(make_plan(same, shipped_tables(), 16)) + "\n");
+  CHECK(Json::parse(line) == Json::parse(plan_json(make_plan(same, shipped_tables(), 16))));
   CHECK(Json::parse(line).at("title") == "One");
   CHECK(Json::parse(line).at("lot") == "L 1");
   CHECK(batch.result.counts.recipes == 1);
@@ -119,7 +119,7 @@ TEST_CASE("a line of a batch is the plan on one line", "[batch]") {
 
 TEST_CASE("the same bytes for any number of threads and any pieces", "[batch]") {
   Batch batch;
-  batch.inputs = {{"a.jsonl", mixed(60)}, {"b.json", "[" + recipe("") + "]"}};
+  batch.parameters = {{"a.jsonl", mixed(60)}, {"b.json", "[" + recipe("") + "]"}};
   batch.order.grid = RecipeGrid({}, {"site.altitude=0 m,900 m", "own.bulk_density=150 g/L"});
   batch.order.summary = true;
   const std::string one = batch.run();
@@ -166,7 +166,7 @@ TEST_CASE("a column in a list on one line is that of the file", "[batch]") {
 
 TEST_CASE("inputs that cannot be read, and texts that no reader sees", "[batch]") {
   Batch batch;
-  batch.inputs = {
+  batch.parameters = {
       {"gone.json", "unreadable"},
       {"open.json", "[" + recipe("")},
       {"large.json", "{\"note\": \"" + std::string(5'000'000, 'x') + "\"}\n" + recipe("")},
@@ -186,7 +186,8 @@ TEST_CASE("inputs that cannot be read, and texts that no reader sees", "[batch]"
 
 TEST_CASE("every recipe at every point of the grid", "[batch]") {
   Batch batch;
-  batch.inputs = {{"all.jsonl", recipe("\"title\": \"a\"") + "{\n" + recipe("\"title\": \"b\"")}};
+  batch.parameters = {
+      {"all.jsonl", recipe("\"title\": \"a\"") + "{\n" + recipe("\"title\": \"b\"")}};
   batch.order.grid =
       RecipeGrid({"limits.absence=5 min"}, {"charge=,100 g", "still.heater.power=800 W,1200 W"});
   const std::vector<Json> seen = lines(batch.run());
@@ -208,7 +209,7 @@ TEST_CASE("every recipe at every point of the grid", "[batch]") {
 
 TEST_CASE("a value of the grid that a recipe cannot have is that line's fault", "[batch]") {
   Batch batch;
-  batch.inputs = {{"all.jsonl", recipe("")}};
+  batch.parameters = {{"all.jsonl", recipe("")}};
   batch.order.grid = RecipeGrid({}, {"method=steam,hydro"});
   const std::vector<Json> seen = lines(batch.run());
   REQUIRE(seen.size() == 2);
@@ -219,12 +220,12 @@ TEST_CASE("a value of the grid that a recipe cannot have is that line's fault", 
 
 TEST_CASE("a still of one's own, changed in a what-if", "[batch]") {
   const std::string entry = [] {
-    Json still = Json::parse(embedded_library_texts().stills).at("entries").at("bench-column");
+    Json still = Json::parse(embedded_table_texts().stills).at("entries").at("bench-column");
     still["still"] = 1;
     return still.dump();
   }();
   Batch batch;
-  batch.inputs = {{"all.jsonl", R"({"recipe": 1, "plant": "rose", "still": "mine.json"})"}};
+  batch.parameters = {{"all.jsonl", R"({"recipe": 1, "plant": "rose", "still": "mine.json"})"}};
   std::atomic<int> reads = 0;
   batch.beside = [&](const std::string& path) {
     CHECK(path == "mine.json");
@@ -240,9 +241,9 @@ TEST_CASE("a still of one's own, changed in a what-if", "[batch]") {
 
 TEST_CASE("the sums of a batch are those of its lines", "[batch]") {
   Batch batch;
-  batch.inputs = {{"all.jsonl", mixed(40) + recipe(R"("charge": "1 kg")") +
-                                    recipe(R"("goal": {"hydrosol": "900 mL"})") +
-                                    R"({"recipe": 1, "plant": "rose", "still": "herb-pot"})"}};
+  batch.parameters = {{"all.jsonl", mixed(40) + recipe(R"("charge": "1 kg")") +
+                                        recipe(R"("goal": {"hydrosol": "900 mL"})") +
+                                        R"({"recipe": 1, "plant": "rose", "still": "herb-pot"})"}};
   batch.order.summary = true;
   const std::string text = batch.run();
   const BatchSummary& s = batch.result.summary;
@@ -259,12 +260,12 @@ TEST_CASE("the sums of a batch are those of its lines", "[batch]") {
       runs += of_plan;
       herb += line.at("charge").at("harvest_g").get<double>();
       water += of_plan * line.at("water").at("first_fill_ml").get<double>();
-      if (line.at("spread").contains("ice_kg"))
-        ice += of_plan * line.at("spread").at("ice_kg").at("p90").get<double>();
-      energy += of_plan * line.at("spread").at("kwh").at("p50").get<double>();
+      if (line.at("uncertainty").contains("ice_kg"))
+        ice += of_plan * line.at("uncertainty").at("ice_kg").at("p90").get<double>();
+      energy += of_plan * line.at("uncertainty").at("kwh").at("p50").get<double>();
       hydrosol += of_plan * line.at("hydrosol").at("ml").at("p10").get<double>();
       oil += of_plan * line.at("oil").at("in_receiver_ml").at("p90").get<double>();
-      time += of_plan * line.at("spread").at("stop_min").at("p50").get<double>();
+      time += of_plan * line.at("uncertainty").at("stop_min").at("p50").get<double>();
     }
   }
   CHECK(s.go + s.caution == go);
@@ -299,7 +300,7 @@ TEST_CASE("the sums of a batch are those of its lines", "[batch]") {
 
 TEST_CASE("each point of a grid has sums of its own", "[batch]") {
   Batch batch;
-  batch.inputs = {{"all.jsonl", mixed(12) + "{"}};
+  batch.parameters = {{"all.jsonl", mixed(12) + "{"}};
   batch.order.summary = true;
   batch.order.lines = BatchLines::none;
   batch.order.grid = RecipeGrid({}, {"charge=100 g,200 g", "goal=,{\"hydrosol\": \"30 L\"}"});
@@ -339,7 +340,7 @@ TEST_CASE("plants of people's own cannot make a summary grow without end", "[bat
 
 TEST_CASE("a batch that is stopped has written whole lines in order", "[batch]") {
   Batch batch;
-  batch.inputs = {{"all.jsonl", mixed(400)}};
+  batch.parameters = {{"all.jsonl", mixed(400)}};
   const std::string all = batch.run();
   for (const int jobs : {1, 4}) {
     std::atomic<bool> stop = false;
@@ -356,12 +357,12 @@ TEST_CASE("a batch that is stopped has written whole lines in order", "[batch]")
 
 TEST_CASE("what the outside throws ends the batch", "[batch]") {
   Batch batch;
-  batch.inputs = {{"all.jsonl", mixed(400)}};
+  batch.parameters = {{"all.jsonl", mixed(400)}};
   batch.order.jobs = 3;
   batch.also_write = [](std::string_view) { throw std::runtime_error("full"); };
   CHECK_THROWS_WITH(batch.run(), "full");
   batch.also_write = nullptr;
-  batch.inputs = {{"all.jsonl", R"({"recipe": 1, "plant": "rose", "still": "mine.json"})"}};
+  batch.parameters = {{"all.jsonl", R"({"recipe": 1, "plant": "rose", "still": "mine.json"})"}};
   batch.beside = [](const std::string&) -> std::string { throw std::bad_alloc(); };
   CHECK_THROWS_AS(batch.run(), std::bad_alloc);
   // Anything else is that one recipe's.

@@ -6,7 +6,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 
@@ -22,7 +22,7 @@ std::string text_of(const std::map<std::string, std::string>& files, const std::
 }
 
 Campaign read(const std::string& text, const std::map<std::string, std::string>& files = {}) {
-  return read_campaign(text, "campaign.json", shipped_library(),
+  return read_campaign(text, "campaign.json", shipped_tables(),
                        [&](const std::string& path) { return text_of(files, path); });
 }
 

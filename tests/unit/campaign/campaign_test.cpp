@@ -367,7 +367,7 @@ TEST_CASE("sums are those of the runs that have their day", "[campaign]") {
   const CampaignPlan plan = planned(bench(), {harvest(by_level(), grams(450))});
   const CampaignWork& work = plan.work.front();
   REQUIRE(work.placed == 3);
-  const Spread& one = work.plan.run->spread;
+  const Uncertainty& one = work.plan.run->uncertainty;
   CHECK_THAT(in_grams(work.herb()), WithinRel(450, 1e-12));
   CHECK_THAT(in_grams(work.oil().low), WithinAbs(3 * in_grams(one.oil_in_receiver.low), 1e-9));
   CHECK_THAT(in_grams(work.oil().high), WithinAbs(3 * in_grams(one.oil_in_receiver.high), 1e-9));
@@ -418,10 +418,10 @@ TEST_CASE("a recipe's own start counts for nothing, and all are in the campaign'
 TEST_CASE("done by is the end of nine runs in ten, with the person late", "[campaign]") {
   Plan p = plan(by_level());
   p.run->times.stop = minutes(60);
-  p.run->spread.stop = {minutes(50), minutes(61), minutes(80)};
+  p.run->uncertainty.stop = {minutes(50), minutes(61), minutes(80)};
   p.recipe.limits.absence = minutes(10);
   CHECK(done_by(p) == minutes(90));
-  p.run->spread.stop = {minutes(50), minutes(55), minutes(58)};
+  p.run->uncertainty.stop = {minutes(50), minutes(55), minutes(58)};
   CHECK(done_by(p) == minutes(70));
 }
 

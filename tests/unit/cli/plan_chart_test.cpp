@@ -13,8 +13,8 @@
 #include "catch.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "property/random_recipe.hpp"
-#include "test_library.hpp"
 #include "test_stills.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using namespace test_stills;
@@ -228,9 +228,9 @@ TEST_CASE("every random recipe makes a sound chart", "[chart]") {
     REQUIRE(i < 20000);
     Random random(0xD1B54A32D192ED03U * (i + 1));
     auto r =
-        random_recipe::read(random_recipe::document(random, shipped_library()), shipped_library());
+        random_recipe::read(random_recipe::document(random, shipped_tables()), shipped_tables());
     if (!r) continue;
-    const auto p = random_recipe::planned(*r, shipped_library(), 8);
+    const auto p = random_recipe::planned(*r, shipped_tables(), 8);
     if (!p || !p->may_be_run()) continue;
     CAPTURE(i);
     is_sound(*p);

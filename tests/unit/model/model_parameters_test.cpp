@@ -18,8 +18,8 @@ using namespace test_stills;
 
 namespace {
 
-Inputs inputs_of(const Recipe& r) {
-  return gather_inputs(r, rules());
+ModelParameters inputs_of(const Recipe& r) {
+  return model_parameters(r, rules());
 }
 
 Fault fault_of(const Recipe& r) {
@@ -61,36 +61,37 @@ TEST_CASE("coolant is as warm as the room unless said otherwise", "[parameters]"
 
 TEST_CASE("own bulk density beats the table and narrows the range", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
-  const Inputs table = inputs_of(r);
+  const ModelParameters table = inputs_of(r);
   CHECK(own_notes(table.recipe.own).empty());
   r.own.bulk_density = grams_per_litre(150);
-  const Inputs own = inputs_of(r);
+  const ModelParameters own = inputs_of(r);
   // 5 % either way, against 120 to 220 of the table.
-  CHECK_THAT(own.figures->bulk_density.range.low.si(), WithinRel(142.5, 1e-12));
-  CHECK_THAT(own.figures->bulk_density.typical().si(), WithinRel(150.0, 1e-12));
-  CHECK_THAT(own.figures->bulk_density.range.high.si(), WithinRel(157.5, 1e-12));
-  CHECK(own.figures->bulk_density.evidence.known == Known::measured);
+  CHECK_THAT(own.selected->bulk_density.range.low.si(), WithinRel(142.5, 1e-12));
+  CHECK_THAT(own.selected->bulk_density.typical().si(), WithinRel(150.0, 1e-12));
+  CHECK_THAT(own.selected->bulk_density.range.high.si(), WithinRel(157.5, 1e-12));
+  CHECK(own.selected->bulk_density.evidence.known == Known::measured);
   CHECK(mentions(own_notes(own.recipe.own), "bulk density"));
-  const auto width = [](const Inputs& i) {
-    return i.figures->bulk_density.range.most().si() - i.figures->bulk_density.range.least().si();
+  const auto width = [](const ModelParameters& i) {
+    return i.selected->bulk_density.range.most().si() - i.selected->bulk_density.range.least().si();
   };
   CHECK(width(own) < width(table) / 5);
 }
 
-TEST_CASE("own oil content is what came over to the end of a run, recovery and all", "[parameters]") {
+TEST_CASE("own oil content is what came over to the end of a run, recovery and all",
+          "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.own.oil_content = percent(0.5);
-  const Inputs own = inputs_of(r);
+  const ModelParameters own = inputs_of(r);
   // 0.4, 0.5 and 0.6 % of a run that was stopped with 98, 95 and 88 % of what it could bring:
   // 0.52632 %, over exp(hypot(ln 1.25, ln 1.0316)), times exp(hypot(ln 1.2, ln 1.0795)).
-  CHECK_THAT(in_percent(own.figures->oil_content.range.low), WithinRel(0.420146, 1e-5));
-  CHECK_THAT(in_percent(own.figures->oil_content.range.high), WithinRel(0.641390, 1e-5));
-  CHECK(own.figures->recovery.range.low == fraction(1));
-  CHECK(own.figures->recovery.range.high == fraction(1));
+  CHECK_THAT(in_percent(own.selected->oil_content.range.low), WithinRel(0.420146, 1e-5));
+  CHECK_THAT(in_percent(own.selected->oil_content.range.high), WithinRel(0.641390, 1e-5));
+  CHECK(own.selected->recovery.range.low == fraction(1));
+  CHECK(own.selected->recovery.range.high == fraction(1));
   // 200 g x 0.5 % / 95 %, all of it recoverable.
-  CHECK_THAT(in_grams(oil_in_charge(own, Point::typical(), grams(200))),
+  CHECK_THAT(in_grams(oil_in_charge(own, SamplePoint::medians(), grams(200))),
              WithinRel(1 / 0.95, 1e-12));
-  CHECK_THAT(in_grams(oil_recoverable(own, Point::typical(), grams(200))),
+  CHECK_THAT(in_grams(oil_recoverable(own, SamplePoint::medians(), grams(200))),
              WithinRel(1 / 0.95, 1e-12));
   CHECK(mentions(own_notes(own.recipe.own), "oil content"));
 }
@@ -98,45 +99,47 @@ TEST_CASE("own oil content is what came over to the end of a run, recovery and a
 TEST_CASE("recovery follows how far the yield was distilled", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.plant.change().recovery.clear();
-  CHECK(inputs_of(r).figures->recovery.typical() ==
-        rules().practice.recovery.at(Method::steam).typical());
+  CHECK(inputs_of(r).selected->recovery.typical() ==
+        rules().design_defaults.recovery.at(Method::steam).typical());
   r.still = hydro_still();
   r.method = Method::hydro;
-  CHECK(inputs_of(r).figures->recovery.typical() ==
-        rules().practice.recovery.at(Method::hydro).typical());
+  CHECK(inputs_of(r).selected->recovery.typical() ==
+        rules().design_defaults.recovery.at(Method::hydro).typical());
   r.plant.change().states.at(State::fresh).oil_content->distilled = Distilled::to_stated_end;
-  CHECK(inputs_of(r).figures->recovery.typical() == fraction(1));
+  CHECK(inputs_of(r).selected->recovery.typical() == fraction(1));
 }
 
 TEST_CASE("a still's yield is divided by its end and multiplied by no recovery", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.plant.change().states.at(State::fresh).oil_content->distilled = Distilled::to_stated_end;
   // 0.8 % with 95 % of it over: a run to exhaustion brings 0.8 / 0.95 = 0.84211 % of 100 g.
-  CHECK_THAT(in_grams(oil_recoverable(inputs_of(r), Point::typical(), grams(100))),
+  CHECK_THAT(in_grams(oil_recoverable(inputs_of(r), SamplePoint::medians(), grams(100))),
              WithinRel(0.842105, 1e-6));
 }
 
 TEST_CASE("fresh oil content serves dried herb by its dry matter, less the loss", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.state = State::dried;
-  const Inputs dried = inputs_of(r);
+  const ModelParameters dried = inputs_of(r);
   // 0.8 % of fresh at 70 % water is 2.667 % of dry matter; nine tenths of that stay on drying:
   // 2.4 %. 100 g dried at 10 % water are 90 g dry: 2.16 g.
-  CHECK(dried.figures->oil_per == OilPer::dry_matter);
-  CHECK_THAT(in_grams(oil_in_charge(dried, Point::typical(), grams(100))), WithinRel(2.16, 1e-9));
-  CHECK(mentions(dried.figures->stand_ins, "oil content of fresh"));
+  CHECK(dried.selected->oil_per == OilPer::dry_matter);
+  CHECK_THAT(in_grams(oil_in_charge(dried, SamplePoint::medians(), grams(100))),
+             WithinRel(2.16, 1e-9));
+  CHECK(mentions(dried.selected->defaults_used, "oil content of fresh"));
 }
 
 TEST_CASE("100 g fresh hold what their dried remainder holds", "[parameters]") {
-  Library no_loss = rules();
-  no_loss.practice.drying_retention = exactly(fraction(1));
+  Tables no_loss = rules();
+  no_loss.design_defaults.drying_retention = exactly(fraction(1));
   const Recipe fresh = recipe(herb(), column_still());
   Recipe dried = fresh;
   dried.state = State::dried;
   const Mass remainder = at_moisture(grams(100), percent(70), percent(10));
   CHECK_THAT(
-      in_grams(oil_in_charge(gather_inputs(fresh, no_loss), Point::typical(), grams(100))),
-      WithinRel(in_grams(oil_in_charge(gather_inputs(dried, no_loss), Point::typical(), remainder)),
+      in_grams(oil_in_charge(model_parameters(fresh, no_loss), SamplePoint::medians(), grams(100))),
+      WithinRel(in_grams(oil_in_charge(model_parameters(dried, no_loss), SamplePoint::medians(),
+                                       remainder)),
                 1e-12));
 }
 
@@ -150,33 +153,34 @@ TEST_CASE("dried oil content serves fresh herb, before the loss", "[parameters]"
   dried.oil_content = content;
   r.plant.change().states.at(State::fresh).oil_content.reset();
   // Fresh: 1.78 / 0.9 = 1.9778 % of dry matter; 100 g at 70 % are 30 g dry: 0.5933 g.
-  CHECK_THAT(in_grams(oil_in_charge(inputs_of(r), Point::typical(), grams(100))),
+  CHECK_THAT(in_grams(oil_in_charge(inputs_of(r), SamplePoint::medians(), grams(100))),
              WithinRel(0.593333, 1e-6));
   r.state = State::dried;
   // As it is: 90 g dry x 1.78 % = 1.602 g.
-  CHECK_THAT(in_grams(oil_in_charge(inputs_of(r), Point::typical(), grams(100))),
+  CHECK_THAT(in_grams(oil_in_charge(inputs_of(r), SamplePoint::medians(), grams(100))),
              WithinRel(1.602, 1e-9));
 }
 
 TEST_CASE("a cut without a figure scales another's", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.cut = Cut::crushed;
-  const Inputs crushed = inputs_of(r);
+  const ModelParameters crushed = inputs_of(r);
   // 170 g/L chopped, times what crushed is to chopped.
-  CHECK_THAT(crushed.figures->bulk_density.typical().si(),
-             WithinRel(170 * rules().practice.cut_density.at(Cut::crushed).typical().si(), 1e-12));
-  CHECK(mentions(crushed.figures->stand_ins, "bulk density of chopped"));
-  CHECK(crushed.figures->bulk_density.range.ordered());
+  CHECK_THAT(
+      crushed.selected->bulk_density.typical().si(),
+      WithinRel(170 * rules().design_defaults.cut_density.at(Cut::crushed).typical().si(), 1e-12));
+  CHECK(mentions(crushed.selected->defaults_used, "bulk density of chopped"));
+  CHECK(crushed.selected->bulk_density.range.ordered());
 }
 
 TEST_CASE("a method without release figures takes the nearest one's", "[parameters]") {
   Recipe r = recipe(herb(), hydro_still());
   r.plant.change().release.erase(Method::hydro);
-  CHECK(inputs_of(r).figures->half_life.typical() == minutes(15));
-  CHECK(mentions(inputs_of(r).figures->stand_ins, "water-and-steam"));
+  CHECK(inputs_of(r).selected->half_life.typical() == minutes(15));
+  CHECK(mentions(inputs_of(r).selected->defaults_used, "water-and-steam"));
   r.plant.change().release.erase(Method::water_and_steam);
-  CHECK(inputs_of(r).figures->half_life.typical() == minutes(12));
-  CHECK(inputs_of(r).figures->fast_share.typical() == fraction(0));
+  CHECK(inputs_of(r).selected->half_life.typical() == minutes(12));
+  CHECK(inputs_of(r).selected->fast_share.typical() == fraction(0));
   r.plant.change().release.clear();
   CHECK(fault_of(r).pointer == "/plant");
 }
@@ -196,11 +200,11 @@ TEST_CASE("what the tables cannot give is a fault", "[parameters]") {
 
 TEST_CASE("steam is bound only where at least half of the oil is known", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
-  CHECK_FALSE(inputs_of(r).bound);
+  CHECK_FALSE(inputs_of(r).codistillation);
   r.plant.change().constituents = {{"cineole", exactly(percent(49))}};
-  CHECK_FALSE(inputs_of(r).bound);
+  CHECK_FALSE(inputs_of(r).codistillation);
   r.plant.change().constituents = {{"cineole", exactly(percent(60))}};
-  const auto bound = inputs_of(r).bound;
+  const auto bound = inputs_of(r).codistillation;
   REQUIRE(bound);
   // 1 / 1.199 kg per kg, from the computed table of tests/reference.
   CHECK_THAT(bound->oil_per_steam.si(), WithinRel(1 / 1.199, 2e-3));

@@ -17,8 +17,8 @@ using namespace test_stills;
 
 namespace {
 
-Inputs inputs_of(const Recipe& r) {
-  return gather_inputs(r, rules());
+ModelParameters inputs_of(const Recipe& r) {
+  return model_parameters(r, rules());
 }
 
 Fault fault_of(const Recipe& r) {
@@ -34,8 +34,8 @@ Fault fault_of(const Recipe& r) {
 
 /// The share of its power that the heater gives to the typical run with 150 g and 1.5 kg of water.
 Fraction implied(const Recipe& recipe) {
-  const Inputs i = inputs_of(recipe);
-  const RunValues v = values_at(i, Point::typical(), grams(150), kilograms(1.5));
+  const ModelParameters i = inputs_of(recipe);
+  const RunValues v = run_values_at(i, SamplePoint::medians(), grams(150), kilograms(1.5));
   return std::max(v.heat_boiling, v.heat_warming) /
          (recipe.still->heater.power.typical() * recipe.setting);
 }
@@ -59,13 +59,14 @@ TEST_CASE("a range's ends and middle are its bounds and median, to the last bit"
   }
 }
 
-TEST_CASE("a range by factors is followed to its ends, a straight one not to zero", "[parameters]") {
+TEST_CASE("a range by factors is followed to its ends, a straight one not to zero",
+          "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   Cited<Duration>& half_life = r.plant.change().release.at(Method::steam).half_life;
   half_life.range = {minutes(2), minutes(10), minutes(20), true};
   const auto half_life_at = [&](double p) {
-    const Point point = Point::typical().set(Input::half_life, p);
-    const RunValues v = values_at(inputs_of(r), point, grams(100), kilograms(2));
+    const SamplePoint point = SamplePoint::medians().set(Parameter::half_life, p);
+    const RunValues v = run_values_at(inputs_of(r), point, grams(100), kilograms(2));
     return in_minutes(time_to_release(v.release, percent(50)));
   };
   CHECK_THAT(half_life_at(0), WithinRel(0.4, 1e-12));
@@ -85,24 +86,25 @@ TEST_CASE("the space for the charge is where the method puts it", "[parameters]"
 }
 
 TEST_CASE("capacity at a place in the range", "[parameters]") {
-  const Inputs i = inputs_of(recipe(herb(), column_still()));
-  const Practice& practice = rules().practice;
+  const ModelParameters i = inputs_of(recipe(herb(), column_still()));
+  const DesignDefaults& defaults = rules().design_defaults;
   // 1 L less a tenth: 153 g typical, 108 g at the 10th and 198 g at the 90th percentile.
   const auto at = [&](double p) {
-    return in_grams(charge_capacity(i, practice, Point::typical().set(Input::bulk_density, p)));
+    return in_grams(
+        charge_capacity(i, defaults, SamplePoint::medians().set(Parameter::bulk_density, p)));
   };
   CHECK_THAT(at(0.5), WithinRel(153.0, 1e-9));
   CHECK_THAT(at(0.1), WithinRel(108.0, 1e-9));
   CHECK_THAT(at(0.9), WithinRel(198.0, 1e-9));
-  const Inputs wet = inputs_of(recipe(herb(), hydro_still()));
+  const ModelParameters wet = inputs_of(recipe(herb(), hydro_still()));
   // 7.5 L / (2.5 + 1 / 0.95) L/kg.
-  CHECK_THAT(in_kilograms(charge_capacity(wet, practice, Point::typical())),
+  CHECK_THAT(in_kilograms(charge_capacity(wet, defaults, SamplePoint::medians())),
              WithinRel(7.5 / (2.5 + 1 / 0.95), 1e-9));
 }
 
 TEST_CASE("typical values of a steam run", "[parameters]") {
-  const Inputs i = inputs_of(recipe(herb(), column_still()));
-  const RunValues v = values_at(i, Point::typical(), grams(150), kilograms(1.5));
+  const ModelParameters i = inputs_of(recipe(herb(), column_still()));
+  const RunValues v = run_values_at(i, SamplePoint::medians(), grams(150), kilograms(1.5));
   CHECK_THAT(in_kilograms(v.first_fill), WithinRel(1.5, 1e-12));
   // 1 kW x 74 %.
   CHECK_THAT(in_watts(v.heat_warming), WithinRel(740.0, 1e-12));
@@ -119,15 +121,15 @@ TEST_CASE("typical values of a steam run", "[parameters]") {
   // 45 x 2.5 - 105 = 7.5 g are less than the film of 12 g; 15 g on the walls.
   CHECK_THAT(in_grams(v.hold_up), WithinRel(27.0, 1e-9));
   CHECK(v.soaked == grams(0));
-  CHECK_THAT(in_percent(v.vent_share), WithinRel(1.0, 1e-12));
+  CHECK_THAT(in_percent(v.uncondensed_loss), WithinRel(1.0, 1e-12));
   // 150 g x 0.8 % x 92 %.
   CHECK_THAT(in_grams(v.oil_recoverable), WithinRel(150 * 0.008 * 0.92, 1e-9));
   CHECK_THAT(in_minutes(time_to_release(v.release, percent(50))), WithinRel(12.0, 1e-9));
 }
 
 TEST_CASE("in water the charge belongs to the pot", "[parameters]") {
-  const Inputs i = inputs_of(recipe(herb(), hydro_still()));
-  const RunValues v = values_at(i, Point::typical(), kilograms(1), kilograms(4));
+  const ModelParameters i = inputs_of(recipe(herb(), hydro_still()));
+  const RunValues v = run_values_at(i, SamplePoint::medians(), kilograms(1), kilograms(4));
   // 2 kg of steel; 300 g dry at 1400 and 700 g of water.
   CHECK_THAT(v.pot_capacity.si(), WithinRel(2 * 477 + 0.3 * 1400 + 0.7 * i.water_heat.si(), 1e-9));
   CHECK_THAT(v.column_capacity.si(), WithinRel(0.3 * 477, 1e-9));
@@ -139,8 +141,8 @@ TEST_CASE("in water the charge belongs to the pot", "[parameters]") {
 }
 
 TEST_CASE("over a grid the charge is heated by steam, grid and basket by the pot", "[parameters]") {
-  const Inputs i = inputs_of(recipe(herb(), grid_still()));
-  const RunValues v = values_at(i, Point::typical(), kilograms(1), kilograms(3));
+  const ModelParameters i = inputs_of(recipe(herb(), grid_still()));
+  const RunValues v = run_values_at(i, SamplePoint::medians(), kilograms(1), kilograms(3));
   CHECK_THAT(v.pot_capacity.si(), WithinRel((2 + 0.8) * 477, 1e-9));
   CHECK_THAT(v.column_capacity.si(),
              WithinRel(0.3 * 477 + 0.3 * 1400 + 0.7 * i.water_heat.si(), 1e-9));
@@ -157,25 +159,27 @@ TEST_CASE("values at a point serve any charge, and move as far as they are told"
   for (const Recipe& r : {recipe(herb(), column_still()), recipe(herb(), hydro_still()),
                           recipe(herb(), grid_still()), timed, rated}) {
     CAPTURE(to_string(r.method), measured_heat(inputs_of(r)));
-    const Inputs i = inputs_of(r);
-    const Point from = worst_for_water();
-    Point to = from;
-    to.set(Input::heater, 0.2).set(Input::heat_loss, 0.7).set(Input::vent_share, 0.3);
-    to.set(Input::moisture, 0.4).set(Input::dry_specific_heat, 0.8);
-    PointValues values(i, from);
+    const ModelParameters i = inputs_of(r);
+    const SamplePoint from = worst_for_water();
+    SamplePoint to = from;
+    to.set(Parameter::heater, 0.2)
+        .set(Parameter::heat_loss, 0.7)
+        .set(Parameter::uncondensed_loss, 0.3);
+    to.set(Parameter::moisture, 0.4).set(Parameter::dry_specific_heat, 0.8);
+    ParametersAt values(i, from);
     values.move_heat(to);
     values.move_charge(to);
     for (const Mass charge : {grams(40), grams(150)}) {
       const RunValues moved = values.of(charge, kilograms(1.4));
-      const RunValues there = values_at(i, to, charge, kilograms(1.4));
-      const RunValues here = values_at(i, from, charge, kilograms(1.4));
+      const RunValues there = run_values_at(i, to, charge, kilograms(1.4));
+      const RunValues here = run_values_at(i, from, charge, kilograms(1.4));
       CHECK(moved.heat_warming == there.heat_warming);
       CHECK(moved.heat_boiling == there.heat_boiling);
       CHECK(moved.pot_loss == there.pot_loss);
       CHECK(moved.column_loss == there.column_loss);
       CHECK(moved.pot_capacity == there.pot_capacity);
       CHECK(moved.column_capacity == there.column_capacity);
-      CHECK(moved.vent_share == there.vent_share);
+      CHECK(moved.uncondensed_loss == there.uncondensed_loss);
       // Oil stays where it was, and so does what is poured.
       CHECK(moved.oil_recoverable == here.oil_recoverable);
       CHECK(moved.first_fill == here.first_fill);
@@ -188,15 +192,15 @@ TEST_CASE("values at a point serve any charge, and move as far as they are told"
 TEST_CASE("an own distillate rate is what the run gives", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.own.distillate_rate = millilitres_per_minute(12);
-  const Inputs own = inputs_of(r);
-  const Run run(values_at(own, Point::typical(), grams(150), kilograms(1.5)));
+  const ModelParameters own = inputs_of(r);
+  const Run run(run_values_at(own, SamplePoint::medians(), grams(150), kilograms(1.5)));
   REQUIRE_FALSE(run.failure());
   CHECK_THAT(in_millilitres_per_minute(run.distillate_rate()), WithinRel(12.0, 1e-9));
   // At the 10th and 90th percentile 5 % less and more, whatever the losses.
   for (const double loss : {0.0, 0.5, 1.0}) {
-    Point p = Point::typical();
-    p.set(Input::heat_loss, loss).set(Input::heater, 0.9);
-    const Run hot(values_at(own, p, grams(150), kilograms(1.5)));
+    SamplePoint p = SamplePoint::medians();
+    p.set(Parameter::heat_loss, loss).set(Parameter::heater, 0.9);
+    const Run hot(run_values_at(own, p, grams(150), kilograms(1.5)));
     CHECK_THAT(in_millilitres_per_minute(hot.distillate_rate()), WithinRel(12.6, 1e-9));
   }
   CHECK(sources_of(own, rules()).count("doe-hobs-quoted") == 0);
@@ -206,17 +210,18 @@ TEST_CASE("an own time to boil is when it boils", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.own.boil_time = minutes(16);
   r.own.boil_water = litres(1.5);
-  const Inputs own = inputs_of(r);
+  const ModelParameters own = inputs_of(r);
   const Mass water = litres(1.5) * own.fill_density;
   CHECK(own.own_boil_water == water);
-  const Run run(values_at(own, Point::typical(), grams(150), water));
+  const Run run(run_values_at(own, SamplePoint::medians(), grams(150), water));
   REQUIRE_FALSE(run.failure());
   CHECK_THAT(in_minutes(run.boil()), WithinRel(16.0, 1e-9));
   // Twice the water takes nearly twice as long.
-  const Run twice(values_at(own, Point::typical(), grams(150), water * 2.0));
+  const Run twice(run_values_at(own, SamplePoint::medians(), grams(150), water * 2.0));
   CHECK(twice.boil() > minutes(28));
   // The hottest plate boils it sooner.
-  const Run hot(values_at(own, Point::typical().set(Input::heater, 1), grams(150), water));
+  const Run hot(
+      run_values_at(own, SamplePoint::medians().set(Parameter::heater, 1), grams(150), water));
   CHECK(hot.boil() < run.boil());
 }
 
@@ -236,14 +241,15 @@ TEST_CASE("water that is not as warm as the room", "[parameters]") {
   CHECK(inputs_of(r).poured == r.site.room);
   CHECK(inputs_of(r).pour_density == inputs_of(r).fill_density);
   r.water_temperature = celsius(80);
-  const Inputs i = inputs_of(r);
+  const ModelParameters i = inputs_of(r);
   CHECK_THAT(in_grams_per_litre(i.pour_density), WithinAbs(971.8, 0.1));  // IAPWS, 80 degC
-  CHECK(values_at(i, Point::typical(), grams(150), kilograms(1.5)).fill_excess == kelvins(60));
+  CHECK(run_values_at(i, SamplePoint::medians(), grams(150), kilograms(1.5)).fill_excess ==
+        kelvins(60));
   // The pot may have been warmed by it, or it by the pot.
-  const RunValues hot = hottest_values(i, grams(150), kilograms(1.5));
+  const RunValues hot = upper_heater_values(i, grams(150), kilograms(1.5));
   CHECK(hot.fill_excess == kelvins(60));
   CHECK(hot.pot_excess == kelvins(60));
-  CHECK(coolest_values(i, grams(150), kilograms(1.5)).fill_excess == kelvins(0));
+  CHECK(lower_heater_values(i, grams(150), kilograms(1.5)).fill_excess == kelvins(0));
   // Where water boils at 93.3 degC.
   r.site.altitude = metres(2000);
   r.water_temperature = celsius(92);
@@ -261,7 +267,7 @@ TEST_CASE("heat that was read at another setting", "[parameters]") {
   r.own.boil_water = litres(1.5);
   r.own.boil_time = minutes(12);
   const auto heat = [&] {
-    return values_at(inputs_of(r), Point::typical(), grams(150), kilograms(1.5));
+    return run_values_at(inputs_of(r), SamplePoint::medians(), grams(150), kilograms(1.5));
   };
   const RunValues here = heat();
   r.own.setting = percent(50);
@@ -287,18 +293,18 @@ TEST_CASE("a wide range never makes a figure negative", "[parameters]") {
   r.plant.change().release.at(Method::steam).half_life = wide(minutes(1), minutes(12), minutes(60));
   r.plant.change().hydrosol_oil =
       wide(milligrams_per_litre(10), milligrams_per_litre(400), milligrams_per_litre(2000));
-  const Inputs i = inputs_of(r);
-  Point least = Point::typical();
-  Point most = Point::typical();
-  for (std::size_t n = 0; n < input_count; ++n) {
-    least.set(static_cast<Input>(n), 0);
-    most.set(static_cast<Input>(n), 1);
+  const ModelParameters i = inputs_of(r);
+  SamplePoint least = SamplePoint::medians();
+  SamplePoint most = SamplePoint::medians();
+  for (std::size_t n = 0; n < parameter_count; ++n) {
+    least.set(static_cast<Parameter>(n), 0);
+    most.set(static_cast<Parameter>(n), 1);
   }
-  for (const Point& p : {least, most}) {
-    CHECK(charge_capacity(i, rules().practice, p) > grams(0));
+  for (const SamplePoint& p : {least, most}) {
+    CHECK(charge_capacity(i, rules().design_defaults, p) > grams(0));
     CHECK(oil_in_charge(i, p, grams(100)) >= grams(0));
     CHECK(oil_recoverable(i, p, grams(100)) <= oil_in_charge(i, p, grams(100)));
-    const RunValues v = values_at(i, p, grams(100), kilograms(1.5));
+    const RunValues v = run_values_at(i, p, grams(100), kilograms(1.5));
     CHECK(v.release.fast_rate.si() > 0);
     CHECK(v.release.slow_rate.si() > 0);
     CHECK(v.hydrosol_oil.si() >= 0);
@@ -311,18 +317,18 @@ TEST_CASE("a wide range never makes a figure negative", "[parameters]") {
 
 TEST_CASE("a still's dimension with a range counts on the careful side", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
-  const Practice& practice = rules().practice;
-  const Mass exact = charge_capacity(inputs_of(r), practice, Point::typical());
+  const DesignDefaults& defaults = rules().design_defaults;
+  const Mass exact = charge_capacity(inputs_of(r), defaults, SamplePoint::medians());
   r.still.change().column->volume = between(litres(0.9), litres(1), litres(1.1));
   // As far again below low as that is below typical: 0.8 L.
-  CHECK_THAT(charge_capacity(inputs_of(r), practice, Point::typical()) / exact,
+  CHECK_THAT(charge_capacity(inputs_of(r), defaults, SamplePoint::medians()) / exact,
              WithinRel(0.8, 1e-12));
   // The heater has its range in one with what reaches the pot.
   r.still.change().heater.power = between(watts(900), watts(1000), watts(1200));
-  const Inputs i = inputs_of(r);
+  const ModelParameters i = inputs_of(r);
   const auto heat_at = [&](double place) {
-    const Point point = Point::typical().set(Input::heater, place);
-    return in_watts(values_at(i, point, grams(150), kilograms(1)).heat_boiling);
+    const SamplePoint point = SamplePoint::medians().set(Parameter::heater, place);
+    return in_watts(run_values_at(i, point, grams(150), kilograms(1)).heat_boiling);
   };
   CHECK_THAT(heat_at(0.5), WithinRel(740.0, 1e-12));
   CHECK_THAT(heat_at(0.9), WithinRel(1200 * 0.8, 1e-12));

@@ -23,11 +23,11 @@ TEST_CASE("points fill every axis evenly, whatever the seed", "[sampling]") {
   for (const std::uint64_t seed : {0U, 1U, 2U, 987654321U}) {
     const SamplePoints points(seed);
     double squares = 0.0;
-    for (std::size_t i = 0; i < input_count; ++i) {
+    for (std::size_t i = 0; i < parameter_count; ++i) {
       CAPTURE(seed, i);
       std::array<int, 16> in_class{};
       for (std::uint64_t n = 0; n < 1024; ++n) {
-        const double at = points[n][static_cast<Input>(i)];
+        const double at = points[n][static_cast<Parameter>(i)];
         REQUIRE(at >= 0.0);
         REQUIRE(at < 1.0);
         ++in_class.at(static_cast<std::size_t>(at * 16.0));
@@ -37,7 +37,7 @@ TEST_CASE("points fill every axis evenly, whatever the seed", "[sampling]") {
         squares += (count - 64) * (count - 64);
       }
     }
-    CHECK(squares / (16.0 * input_count) < of_independent_draws / 4.0);
+    CHECK(squares / (16.0 * parameter_count) < of_independent_draws / 4.0);
   }
 }
 
@@ -45,11 +45,11 @@ TEST_CASE("a point depends on seed and index alone", "[sampling]") {
   const SamplePoints points(7);
   const SamplePoints same(7);
   const SamplePoints other(8);
-  const Point late = points[500];
-  CHECK(points[3][Input::heater] == same[3][Input::heater]);
-  CHECK(points[500][Input::heater] == late[Input::heater]);
-  CHECK(points[3][Input::heater] != other[3][Input::heater]);
-  CHECK(points[3][Input::heater] != points[4][Input::heater]);
+  const SamplePoint late = points[500];
+  CHECK(points[3][Parameter::heater] == same[3][Parameter::heater]);
+  CHECK(points[500][Parameter::heater] == late[Parameter::heater]);
+  CHECK(points[3][Parameter::heater] != other[3][Parameter::heater]);
+  CHECK(points[3][Parameter::heater] != points[4][Parameter::heater]);
 }
 
 TEST_CASE("beyond the usual number of points the sequence goes on", "[sampling]") {
@@ -59,7 +59,7 @@ TEST_CASE("beyond the usual number of points the sequence goes on", "[sampling]"
     CAPTURE(index);
     const auto i = static_cast<std::uint64_t>(index);
     // Its base is 2, and all points have the same shift.
-    CHECK_THAT(turned(points[i][Input::oil_content] - points[0][Input::oil_content]),
+    CHECK_THAT(turned(points[i][Parameter::oil_content] - points[0][Parameter::oil_content]),
                WithinAbs(turned(radical_inverse(i + 1, 2) - radical_inverse(1, 2)), 1e-12));
   }
 }

@@ -10,7 +10,7 @@
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/output/report.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 #include "model/cold_side.hpp"
 #include "output/bench_words.hpp"
 #include "test_stills.hpp"
@@ -217,8 +217,9 @@ TEST_CASE("ice for an oil that sets chills the smallest bath no further than the
 TEST_CASE("ice chills the smallest bath by as much more as it has less water", "[still][ranges]") {
   Recipe r = recipe(herb(), iced_still(litres(1), litres(8), kilograms(2)));
   const auto chilled = [&](double before, double after) {
-    const Inputs inputs = gather_inputs(r, rules());
-    return in_celsius(ColdSide(inputs, rules().practice).chilled(celsius(before), celsius(after)));
+    const ModelParameters parameters = model_parameters(r, rules());
+    return in_celsius(
+        ColdSide(parameters, rules().design_defaults).chilled(celsius(before), celsius(after)));
   };
   CHECK_THAT(chilled(35, 20), WithinAbs(20, 1e-9));
   r.still.change().condenser.coolant = between(litres(7), litres(8), litres(8));  // 6 L at least

@@ -1,14 +1,15 @@
 // What planning refuses of recipes, stills and plants made in code. Herb, stills and
 // design defaults are those of test_stills.hpp.
+#include "model/validation.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <functional>
 #include <limits>
 
 #include "catch.hpp"
-#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/base/error.hpp"
-#include "model/soundness.hpp"
+#include "firstdrop/model/model_parameters.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;
@@ -16,8 +17,8 @@ using namespace test_stills;
 
 namespace {
 
-Inputs inputs_of(const Recipe& r) {
-  return gather_inputs(r, rules());
+ModelParameters inputs_of(const Recipe& r) {
+  return model_parameters(r, rules());
 }
 
 Fault fault_of(const Recipe& r) {

@@ -9,31 +9,31 @@
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/physics/charge.hpp"
-#include "test_library.hpp"
 #include "test_stills.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using namespace test_stills;
 
 namespace {
 
-Inputs inputs_of(const Recipe& r) {
-  return gather_inputs(r, rules());
+ModelParameters inputs_of(const Recipe& r) {
+  return model_parameters(r, rules());
 }
 
 }  // namespace
 
 TEST_CASE("the worst point for water is worse in every figure", "[parameters]") {
-  const Inputs i = inputs_of(recipe(herb(), column_still()));
-  const RunValues typical = values_at(i, Point::typical(), grams(150), kilograms(1.5));
-  const RunValues worst = values_at(i, worst_for_water(), grams(150), kilograms(1.5));
+  const ModelParameters i = inputs_of(recipe(herb(), column_still()));
+  const RunValues typical = run_values_at(i, SamplePoint::medians(), grams(150), kilograms(1.5));
+  const RunValues worst = run_values_at(i, worst_for_water(), grams(150), kilograms(1.5));
   CHECK(worst.first_fill < typical.first_fill);
   CHECK(worst.heat_boiling > typical.heat_boiling);
   CHECK(worst.pot_loss < typical.pot_loss);
   CHECK(worst.column_loss < typical.column_loss);
   CHECK(worst.column_capacity < typical.column_capacity);
   CHECK(worst.hold_up > typical.hold_up);
-  CHECK(worst.vent_share > typical.vent_share);
+  CHECK(worst.uncondensed_loss > typical.uncondensed_loss);
   // Misread by the most of the jug's error: 2 + (2 - 1) = 3 % too little.
   CHECK_THAT(in_kilograms(worst.first_fill), WithinRel(1.5 * 0.97, 1e-9));
   // Most efficiency: 80 + (80 - 74) = 86 %.
@@ -42,7 +42,7 @@ TEST_CASE("the worst point for water is worse in every figure", "[parameters]") 
 
 TEST_CASE("a worst case for another charge is that of a new one", "[parameters]") {
   for (const Recipe& r : {recipe(herb(), column_still()), recipe(herb(), hydro_still())}) {
-    const Inputs i = inputs_of(r);
+    const ModelParameters i = inputs_of(r);
     const Stop stop{millilitres(300), minutes(90)};
     WorstCase worst(i, grams(60));
     worst.reload(grams(150));
@@ -54,10 +54,11 @@ TEST_CASE("a worst case for another charge is that of a new one", "[parameters]"
   }
 }
 
-TEST_CASE("the worst case is that of the tables or of the bench, whichever is hotter", "[parameters]") {
+TEST_CASE("the worst case is that of the tables or of the bench, whichever is hotter",
+          "[parameters]") {
   Recipe r = recipe(herb(), column_still());
-  const auto hot = [&] { return hottest_values(inputs_of(r), grams(150), kilograms(1.5)); };
-  const auto cool = [&] { return coolest_values(inputs_of(r), grams(150), kilograms(1.5)); };
+  const auto hot = [&] { return upper_heater_values(inputs_of(r), grams(150), kilograms(1.5)); };
+  const auto cool = [&] { return lower_heater_values(inputs_of(r), grams(150), kilograms(1.5)); };
   const Run by_tables(hot());
   const Run weak_by_tables(cool());
   for (const double rate : {2.0, 10.0, 16.0, 20.0, 25.0}) {
@@ -90,7 +91,7 @@ TEST_CASE("a level and a clock: the worst case holds at every plate", "[paramete
   // the clock. The bound for both must cover all of them.
   Recipe r = recipe(herb(), column_still(litres(1), kilowatts(0.35)));
   r.state = State::dried;
-  const Inputs i = inputs_of(r);
+  const ModelParameters i = inputs_of(r);
   for (const double minutes_allowed : {90.0, 120.0, 180.0, 240.0}) {
     const Stop stop{millilitres(400), minutes(minutes_allowed)};
     const Mass charge = grams(90);
@@ -98,10 +99,10 @@ TEST_CASE("a level and a clock: the worst case holds at every plate", "[paramete
     const Run worst(worst_values(i, charge, fill, stop, minutes(0)));
     const Mass least = worst.water_at(stop_time(worst, stop)).left;
     for (int n = 0; n <= 50; ++n) {
-      Point point = worst_for_water();
-      point.set(Input::heater, n / 50.0).set(Input::heat_loss, 1);
-      point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
-      const Run run(values_at(i, point, charge, fill));
+      SamplePoint point = worst_for_water();
+      point.set(Parameter::heater, n / 50.0).set(Parameter::heat_loss, 1);
+      point.set(Parameter::moisture, 1).set(Parameter::dry_specific_heat, 1);
+      const Run run(run_values_at(i, point, charge, fill));
       if (run.failure()) continue;
       CAPTURE(minutes_allowed, n);
       CHECK(in_grams(run.water_at(stop_time(run, stop)).left) >= in_grams(least) - 1e-6);
@@ -134,22 +135,23 @@ TEST_CASE("no point asks more of the condenser than the hottest run", "[paramete
   }
   for (const Case& c : cases) {
     CAPTURE(c.what, to_string(c.recipe.method));
-    const Inputs i = inputs_of(c.recipe);
+    const ModelParameters i = inputs_of(c.recipe);
     const Mass charge = grams(150);
     const Mass fill = kilograms(1.4);
-    const Run hot(hottest_values(i, charge, fill));
-    const Run cool(coolest_values(i, charge, fill));
+    const Run hot(upper_heater_values(i, charge, fill));
+    const Run cool(lower_heater_values(i, charge, fill));
     REQUIRE_FALSE(hot.failure());
     REQUIRE_FALSE(cool.failure());
     for (unsigned corner = 0; corner < 64; ++corner) {
-      Point point = Point::typical();
+      SamplePoint point = SamplePoint::medians();
       unsigned bit = 1;
-      for (const Input input : {Input::heater, Input::heat_loss, Input::moisture,
-                                Input::dry_specific_heat, Input::vent_share, Input::fill_error}) {
+      for (const Parameter input :
+           {Parameter::heater, Parameter::heat_loss, Parameter::moisture,
+            Parameter::dry_specific_heat, Parameter::uncondensed_loss, Parameter::fill_error}) {
         point.set(input, (corner & bit) != 0 ? 1 : 0);
         bit *= 2;
       }
-      const Run run(values_at(i, point, charge, fill));
+      const Run run(run_values_at(i, point, charge, fill));
       REQUIRE_FALSE(run.failure());
       CAPTURE(corner);
       const auto in_all = [](const Run& r) {
@@ -167,25 +169,26 @@ TEST_CASE("no point asks more of the condenser than the hottest run", "[paramete
 
 TEST_CASE("mains and dial are in the worst case of the pot's water, and not in the condenser's",
           "[parameters][mains]") {
-  static const Library library = [] {
-    Library l = rules();
-    l.practice.mains = between(percent(81), percent(100), percent(121));
-    l.practice.dial_error = exactly(percent(20));
+  static const Tables tables = [] {
+    Tables l = rules();
+    l.design_defaults.mains = between(percent(81), percent(100), percent(121));
+    l.design_defaults.dial_error = exactly(percent(20));
     return l;
   }();
-  const auto inputs = [](const Recipe& r) { return gather_inputs(r, library); };
+  const auto parameters = [](const Recipe& r) { return model_parameters(r, tables); };
   const auto strongest = [&](const Recipe& r) {
-    const Inputs i = inputs(r);
+    const ModelParameters i = parameters(r);
     return in_watts(WorstCase(i, grams(150)).hottest(kilograms(1.5)).values().heat_boiling);
   };
   // 1 kW: 55, 74 and 80 % of it reach the pot, and at most 86 %.
   Recipe r = recipe(herb(), column_still());
   CHECK_THAT(strongest(r), WithinRel(800 * 1.21, 1e-9));
-  const Inputs i = inputs(r);
-  CHECK_THAT(in_watts(hottest_values(i, grams(150), kilograms(1.5)).heat_boiling),
+  const ModelParameters i = parameters(r);
+  CHECK_THAT(in_watts(upper_heater_values(i, grams(150), kilograms(1.5)).heat_boiling),
              WithinRel(860.0, 1e-9));
-  CHECK_THAT(in_watts(values_at(i, Point::typical(), grams(150), kilograms(1.5)).heat_boiling),
-             WithinRel(740.0, 1e-9));
+  CHECK_THAT(
+      in_watts(run_values_at(i, SamplePoint::medians(), grams(150), kilograms(1.5)).heat_boiling),
+      WithinRel(740.0, 1e-9));
   // Turned down, the dial counts, where it is more than the mains; up to all that the heater has.
   r.own.mains = volts(230);
   r.site.circuit = Circuit{volts(230), amperes(16)};
@@ -198,20 +201,22 @@ TEST_CASE("mains and dial are in the worst case of the pot's water, and not in t
   r.setting = percent(100);
   r.own.mains = volts(241.5);
   CHECK_THAT(
-      in_watts(values_at(inputs(r), Point::typical(), grams(150), kilograms(1.5)).heat_boiling),
+      in_watts(run_values_at(parameters(r), SamplePoint::medians(), grams(150), kilograms(1.5))
+                   .heat_boiling),
       WithinRel(740 * 1.1025, 1e-9));
   CHECK_THAT(strongest(r), WithinRel(860 * 1.1025, 1e-9));
   // A burner has no mains.
   r.own.mains.reset();
   r.still.change().heater.kind = HeaterKind::gas_burner;
-  const Range<Fraction>& gas = library.practice.heater_efficiency.at(HeaterKind::gas_burner).range;
+  const Range<Fraction>& gas =
+      tables.design_defaults.heater_efficiency.at(HeaterKind::gas_burner).range;
   CHECK_THAT(strongest(r), WithinRel(1000 * double(gas.most()), 1e-9));
 
   r.own.mains = volts(230);
   r.site.circuit.reset();
-  CHECK_THROWS_AS(inputs(r), InputError);
+  CHECK_THROWS_AS(parameters(r), InputError);
   r.site.circuit = Circuit{volts(120), amperes(15)};
-  CHECK_THROWS_AS(inputs(r), InputError);
+  CHECK_THROWS_AS(parameters(r), InputError);
 }
 
 TEST_CASE("what charge and walls hold at worst bounds all combinations that occur together",
@@ -221,16 +226,16 @@ TEST_CASE("what charge and walls hold at worst bounds all combinations that occu
     if (r.method == Method::hydro) continue;
     for (const auto& [state, form] : r.plant->states) {
       r.state = state;
-      const Inputs i = gather_inputs(r, shipped());
+      const ModelParameters i = model_parameters(r, shipped());
       const Mass charge = grams(300);
       const auto held = [&](double moisture, double hold_up, double film, double walls) {
         const auto place = [](double way) {
           return way <= 0.5 ? 0.5 + 0.8 * way : 0.9 + 0.2 * (way - 0.5);
         };
-        Point p = Point::typical();
-        p.set(Input::moisture, 1.0 - place(moisture)).set(Input::hold_up, place(hold_up));
-        p.set(Input::film_hold_up, place(film)).set(Input::wall_hold_up, place(walls));
-        return values_at(i, p, charge, kilograms(3)).hold_up;
+        SamplePoint p = SamplePoint::medians();
+        p.set(Parameter::moisture, 1.0 - place(moisture)).set(Parameter::hold_up, place(hold_up));
+        p.set(Parameter::film_hold_up, place(film)).set(Parameter::wall_hold_up, place(walls));
+        return run_values_at(i, p, charge, kilograms(3)).hold_up;
       };
       const Mass bound = WorstCase(i, charge).hottest(kilograms(3)).values().hold_up;
       CAPTURE(r.plant->key, to_string(state));

@@ -54,7 +54,7 @@ TEST_CASE("in brief there are ranges where there are samples", "[brief]") {
   const json numbers = json::parse(line_of(brief(iced())));
   CHECK_FALSE(numbers.at("hydrosol").contains("ml"));
   CHECK_FALSE(numbers.contains("chance_of_goal_pct"));
-  CHECK_THAT(numbers.at("hydrosol").at("typical_ml").get<double>(), WithinRel(500.0, 1e-9));
+  CHECK_THAT(numbers.at("hydrosol").at("nominal_ml").get<double>(), WithinRel(500.0, 1e-9));
 
   const json ranges = json::parse(line_of(brief(iced(), 64)));
   CHECK(ranges.contains("chance_of_goal_pct"));
@@ -62,8 +62,8 @@ TEST_CASE("in brief there are ranges where there are samples", "[brief]") {
   CHECK(oil.at("p10").get<double>() <= oil.at("p50").get<double>());
   CHECK(oil.at("p50").get<double>() <= oil.at("p90").get<double>());
   // The typical run is the same with samples and without.
-  CHECK(ranges.at("oil").at("typical_in_receiver_g") ==
-        numbers.at("oil").at("typical_in_receiver_g"));
+  CHECK(ranges.at("oil").at("nominal_in_receiver_g") ==
+        numbers.at("oil").at("nominal_in_receiver_g"));
 }
 
 TEST_CASE("nobody shall work from a refused plan in brief", "[brief]") {
@@ -102,17 +102,17 @@ TEST_CASE("a goal that rests on odds is settled in brief as in a whole plan", "[
   REQUIRE(numbers.run);
   CHECK(numbers.charge.mass == whole.charge.mass);
   CHECK(numbers.run->stop.hydrosol == whole.run->stop.hydrosol);
-  CHECK_FALSE(numbers.run->spread.chance_of_goal);
+  CHECK_FALSE(numbers.run->uncertainty.chance_of_goal);
 }
 
 TEST_CASE("without samples the sums of a typical run are there", "[brief]") {
   const Plan plan = brief(iced());
   REQUIRE(plan.run);
-  const Spread& spread = plan.run->spread;
-  CHECK(spread.samples == 0);
-  CHECK(spread.hydrosol.low == spread.hydrosol.high);
-  CHECK(spread.plug.typical == plan.run->energy.plug);
-  REQUIRE(spread.ice.has_value() == plan.run->cooling.ice.has_value());
-  if (spread.ice) CHECK(spread.ice->typical == *plan.run->cooling.ice);
-  CHECK(spread.oil_in_receiver.typical == plan.run->typical.oil);
+  const Uncertainty& uncertainty = plan.run->uncertainty;
+  CHECK(uncertainty.samples == 0);
+  CHECK(uncertainty.hydrosol.low == uncertainty.hydrosol.high);
+  CHECK(uncertainty.plug.typical == plan.run->energy.plug);
+  REQUIRE(uncertainty.ice.has_value() == plan.run->cooling.ice.has_value());
+  if (uncertainty.ice) CHECK(uncertainty.ice->typical == *plan.run->cooling.ice);
+  CHECK(uncertainty.oil_in_receiver.typical == plan.run->nominal.oil);
 }

@@ -101,7 +101,7 @@ TEST_CASE("when nobody sees the level, the heat is off by the worst credible cas
             "heat off by 63 min (10:33)."));
   p.run->times.latest = minutes(75);
   CHECK(has(event(calendar(p), "stop"), "heat off by 75 min (10:45)."));
-  p.run->binding_stop = StopRule::time;
+  p.run->stop_criterion = StopRule::time;
   p.run->stop.hydrosol.reset();
   CHECK(has(event(calendar(p), "stop"),
             "Heat off before 640 mL is in the receiver. In any case: heat off by 75 min (10:45)."));

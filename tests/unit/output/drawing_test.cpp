@@ -37,7 +37,7 @@ TEST_CASE("marks cover any range, in no more than asked for, at steps of 1, 2 or
   Random random(41);
   for (int i = 0; i < 2000; ++i) {
     const double low = random.chance(0.5) ? 0.0 : random.between(-50, 100);
-    const double high = low + random.spread(1e-3, 1e5);
+    const double high = low + random.uncertainty(1e-3, 1e5);
     const std::size_t most = 3 + random.below(5);
     const auto marks = round_marks(low, high, most);
     CAPTURE(low, high, most);

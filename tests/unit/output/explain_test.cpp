@@ -17,9 +17,9 @@
 #include "firstdrop/output/report.hpp"
 #include "firstdrop/physics/water.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "test_library.hpp"
 #include "test_random.hpp"
 #include "test_stills.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using test_stills::shipped;
@@ -139,7 +139,7 @@ class Calculator {
 std::map<std::string, double> check_all(const Plan& plan, int& equations) {
   std::map<std::string, double> values;
   for (const Chapter& chapter : explain(plan, shipped())) {
-    for (const ExplainedFigure& figure : chapter.figures) {
+    for (const ExplainedFigure& figure : chapter.selected) {
       CAPTURE(chapter.title, figure.symbol, figure.name, figure.equation, figure.value.number);
       CHECK_FALSE(values.contains(figure.symbol));  // one meaning for one symbol
       // Nothing stands there without saying where it comes from.
@@ -171,7 +171,7 @@ int check_covered(const Plan& plan) {
   std::vector<double> explained;
   std::set<std::string> sources;
   for (const Chapter& chapter : explain(plan, shipped())) {
-    for (const ExplainedFigure& figure : chapter.figures) {
+    for (const ExplainedFigure& figure : chapter.selected) {
       explained.push_back(figure.value.number);
       const bool equation = figure.evidence.basis.empty();
       if (!equation) sources.insert(figure.evidence.sources.begin(), figure.evidence.sources.end());
@@ -335,7 +335,7 @@ TEST_CASE("a class default says so where it is explained", "[explain]") {
   recipe.still = shipped().stills.at("bench-column");
   bool said = false;
   for (const Chapter& chapter : explain(make_plan(recipe, shipped(), 16), shipped())) {
-    for (const ExplainedFigure& figure : chapter.figures) {
+    for (const ExplainedFigure& figure : chapter.selected) {
       if (figure.symbol == "rho_b") said = figure.evidence.basis.starts_with("class default");
     }
   }

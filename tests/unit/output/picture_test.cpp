@@ -12,8 +12,8 @@
 #include "firstdrop/plan/planner.hpp"
 #include "output/drawing.hpp"
 #include "property/random_recipe.hpp"
-#include "test_library.hpp"
 #include "test_stills.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using namespace test_stills;
@@ -230,7 +230,7 @@ TEST_CASE("where no oil parts, the picture says so", "[picture]") {
   r.own.oil_content = percent(0.001);
   const Plan p = plan(r);
   REQUIRE(p.run);
-  REQUIRE(p.run->spread.oil_volume.high < millilitres(0.05));
+  REQUIRE(p.run->uncertainty.oil_volume.high < millilitres(0.05));
   const std::string svg = run_picture(p);
   is_legible(svg);
   CHECK(says(svg, "oil: less than a drop parts"));
@@ -298,7 +298,7 @@ TEST_CASE("many ice changes are counted where there is no room to name them", "[
 TEST_CASE("no line is drawn over an ice change, unless the timeline knows it", "[picture]") {
   Plan p = plan(column_recipe());
   REQUIRE(p.run);
-  REQUIRE_FALSE(p.run->spread.oil_volume.high < millilitres(0.05));
+  REQUIRE_FALSE(p.run->uncertainty.oil_volume.high < millilitres(0.05));
   auto& timeline = p.run->timeline;
   const Duration stop = p.run->times.stop;
   const Duration ice = stop * 0.81;
@@ -337,7 +337,7 @@ TEST_CASE("every plain recipe makes a legible picture", "[picture]") {
   for (Recipe& r : plain_recipes({"lavender", "rose", "peppermint", "rosemary"})) {
     if (++i % 2 == 0) r.units = Units::us;
     if (i % 3 == 0) r.start = "2026-06-20T07:35";
-    const std::string svg = run_picture(make_plan(r, shipped_library(), 16));
+    const std::string svg = run_picture(make_plan(r, shipped_tables(), 16));
     if (svg.empty()) continue;
     CAPTURE(r.plant->key, r.still->key);
     is_legible(svg);
@@ -352,10 +352,10 @@ TEST_CASE("every random recipe makes a legible picture", "[picture]") {
   for (std::uint64_t i = 0; drawn < 300; ++i) {
     REQUIRE(i < 20000);
     Random random(0x9E3779B97F4A7C15U * (i + 1));
-    const auto document = random_recipe::document(random, shipped_library());
-    auto r = random_recipe::read(document, shipped_library());
+    const auto document = random_recipe::document(random, shipped_tables());
+    auto r = random_recipe::read(document, shipped_tables());
     if (!r) continue;
-    const auto p = random_recipe::planned(*r, shipped_library(), 8);
+    const auto p = random_recipe::planned(*r, shipped_tables(), 8);
     if (!p) continue;
     const std::string svg = run_picture(*p);
     if (svg.empty()) continue;

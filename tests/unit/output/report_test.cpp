@@ -58,7 +58,7 @@ TEST_CASE("a full plan has every key of the contract", "[report]") {
   }
   has(j, "charge", {"mass_g", "dry_matter_g", "volume_ml", "fill_pct", "runs"});
   has(j, "water",
-      {"pour_ml", "first_fill_ml", "distilled_ml", "held_by_charge_ml", "vented_ml",
+      {"pour_ml", "first_fill_ml", "distilled_ml", "held_by_charge_ml", "uncondensed_ml",
        "left_at_stop_ml", "reserve_ml", "pot_fill_pct"});
   has(j, "boiling", {"pressure_kpa", "temperature_c", "latent_heat_kj_per_kg"});
   has(j, "times",
@@ -76,7 +76,7 @@ TEST_CASE("a full plan has every key of the contract", "[report]") {
        "surface_needed_m2"});
   has(j, "energy", {"kwh", "cost"});
   has(j, "balance", {"mass_residual_g", "energy_residual_kj"});
-  CHECK(j.at("binding_stop") == "hydrosol");
+  CHECK(j.at("stop_criterion") == "hydrosol");
   CHECK(j.at("chance_of_goal_pct").is_number());
   REQUIRE_FALSE(j.at("timeline").empty());
   for (const json& point : j.at("timeline")) {
@@ -155,7 +155,7 @@ TEST_CASE("what does not apply is left out", "[report]") {
   CHECK_FALSE(j.at("cooling").contains("ice_kg"));
   CHECK_FALSE(j.at("cooling").contains("ice_changes"));
   CHECK_FALSE(j.at("cooling").contains("flow_l_per_min"));
-  CHECK(j.at("binding_stop") == "time");
+  CHECK(j.at("stop_criterion") == "time");
   j = report(recipe(herb(), tap_still(millilitres_per_minute(2000)), TimeGoal{minutes(45)}));
   CHECK(j.at("cooling").contains("flow_l_per_min"));
   CHECK_FALSE(j.at("cooling").contains("reservoir_end_c"));
@@ -174,7 +174,7 @@ TEST_CASE("a refused plan without a run says why and no more", "[report]") {
   CHECK(j.at("findings").front().at("code") == "never-boils");
   CHECK_THAT(j.at("findings").front().at("value").get<double>(), WithinRel(29.6, 1e-9));
   CHECK(j.at("findings").front().at("limit").is_number());
-  for (const char* section : {"water", "times", "rates", "oil", "timeline", "binding_stop"}) {
+  for (const char* section : {"water", "times", "rates", "oil", "timeline", "stop_criterion"}) {
     CHECK_FALSE(j.contains(section));
   }
   CHECK(j.contains("charge"));

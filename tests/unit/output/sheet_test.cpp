@@ -27,9 +27,9 @@
 #include "output/bench_words.hpp"
 #include "property/random_recipe.hpp"
 #include "quantity/numbers_text.hpp"
-#include "test_library.hpp"
 #include "test_random.hpp"
 #include "test_stills.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using test_stills::column_still;
@@ -221,7 +221,7 @@ struct Judge {
   static Duration down(Duration time) { return minutes(std::floor(in_minutes(time) + 1e-9)); }
 
   // Every amount that one weighs, pours or sets, and every limit.
-  std::vector<std::string> figures() const {
+  std::vector<std::string> selected() const {
     const RunPlan& run = *plan.run;
     const Condenser& condenser = plan.recipe.still->condenser;
     std::vector<std::string> all = {text(plan.charge.mass),
@@ -236,9 +236,9 @@ struct Judge {
                                     text(down(run.times.reserve_worst)),
                                     text(down(run.times.dry_worst)),
                                     text(run.rates.distillate),
-                                    text(run.spread.hydrosol.typical),
+                                    text(run.uncertainty.hydrosol.typical),
                                     text(run.water.left_at_stop)};
-    if (run.binding_stop == StopRule::time || !run.stop.hydrosol) {
+    if (run.stop_criterion == StopRule::time || !run.stop.hydrosol) {
       all.push_back(text(run.stop.clock.value()));
     } else {
       all.push_back(text(*run.stop.hydrosol));
@@ -254,7 +254,7 @@ struct Judge {
     if (plan.recipe.site.coolant) all.push_back(text(*plan.recipe.site.coolant));
     if (condenser.kind == CondenserKind::run_through) {
       all.push_back(text(tap_up(run.cooling.flow.value(), plan.recipe.units)));
-      all.push_back(text(tap_up(run.cooling.flow_hot.value(), plan.recipe.units)));
+      all.push_back(text(tap_up(run.cooling.flow_most.value(), plan.recipe.units)));
     } else {
       all.push_back(text(condenser.coolant_limit.typical()));
     }
@@ -289,7 +289,7 @@ struct Judge {
     wants(has(words,
               in_one_line(visible(plan.recipe.title.empty() ? "Untitled run" : plan.recipe.title))),
           "the title");
-    for (const std::string& figure : figures()) wants(has_figure(words, figure), figure);
+    for (const std::string& figure : selected()) wants(has_figure(words, figure), figure);
     for (const Finding& finding : plan.findings) {
       if (finding.standing) {
         wants(has(words, in_one_line(visible(finding.brief))), finding.code);
@@ -387,7 +387,7 @@ std::vector<std::string> faults_of(const Plan& plan) {
 void check_sheets_of(Recipe recipe, int& sheets) {
   for (const Units units : {Units::metric, Units::us}) {
     recipe.units = units;
-    const auto plan = random_recipe::planned(recipe, shipped_library(), samples);
+    const auto plan = random_recipe::planned(recipe, shipped_tables(), samples);
     if (!plan) return;
     if (plan->verdict == Verdict::refused) continue;
     ++sheets;
@@ -449,8 +449,8 @@ TEST_CASE("random recipes have their sheets", "[sheet]") {
   int sheets = 0;
   for (std::uint64_t i = 0; sheets < 400 && i < 10000; ++i) {
     test_random::Random random(4711 + i);
-    const auto document = random_recipe::document(random, shipped_library());
-    const auto recipe = random_recipe::read(document, shipped_library());
+    const auto document = random_recipe::document(random, shipped_tables());
+    const auto recipe = random_recipe::read(document, shipped_tables());
     if (!recipe) continue;
     CAPTURE(i);
     check_sheets_of(*recipe, sheets);
@@ -573,7 +573,7 @@ TEST_CASE("a lot has its code", "[sheet]") {
 
 TEST_CASE("no two plants have the same lot on the same day", "[sheet]") {
   std::set<std::string> lots;
-  for (const auto& [key, plant] : shipped_library().plants) {
+  for (const auto& [key, plant] : shipped_tables().plants) {
     Plan p = plain();
     p.recipe.plant = plant;
     p.recipe.start = "2026-06-20T09:30";
@@ -582,7 +582,7 @@ TEST_CASE("no two plants have the same lot on the same day", "[sheet]") {
     REQUIRE(at != std::string::npos);
     lots.insert(text.substr(at, text.find('.', at) - at));
   }
-  CHECK(lots.size() == shipped_library().plants.size());
+  CHECK(lots.size() == shipped_tables().plants.size());
 }
 
 TEST_CASE("a start adds day and clock, past midnight too", "[sheet]") {
@@ -623,7 +623,7 @@ TEST_CASE("the sheet follows place, heater, pot, method and oil", "[sheet]") {
 
 TEST_CASE("a run by the clock stops by the clock", "[sheet]") {
   const Plan p = plain(TimeGoal{minutes(45)});
-  REQUIRE(p.run->binding_stop == StopRule::time);
+  REQUIRE(p.run->stop_criterion == StopRule::time);
   const std::string words = sheet(p);
   CHECK(has(words, "STOP AT 45 min."));
   CHECK(has(words, "45 min by the clock, however much has come."));

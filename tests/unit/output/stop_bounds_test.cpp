@@ -24,8 +24,8 @@
 #include "firstdrop/quantity/quantity_text.hpp"
 #include "output/bench_words.hpp"
 #include "quantity/numbers_text.hpp"
-#include "test_library.hpp"
 #include "test_stills.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using namespace test_stills;
@@ -114,10 +114,10 @@ std::vector<Plan> plans() {
         for (const Units units : {Units::metric, Units::us}) {
           Recipe r;
           r.title = "Bounds";
-          r.plant = shipped_library().plants.at(plant);
+          r.plant = shipped_tables().plants.at(plant);
           r.state = r.plant->states.begin()->first;
           r.cut = default_cut(r.plant, r.state);
-          r.still = shipped_library().stills.at(still);
+          r.still = shipped_tables().stills.at(still);
           r.method = r.still->methods.front();
           r.units = units;
           r.start = start;
@@ -128,7 +128,7 @@ std::vector<Plan> plans() {
           } else {
             r.goal = HydrosolGoal{neat_down(level, units)};
           }
-          Plan plan = make_plan(r, shipped_library(), samples);
+          Plan plan = make_plan(r, shipped_tables(), samples);
           if (plan.may_be_run()) all.push_back(std::move(plan));
         }
       }
@@ -138,8 +138,8 @@ std::vector<Plan> plans() {
 }
 
 double latest_allowed(const Plan& plan) {
-  const Inputs inputs = gather_inputs(plan.recipe, shipped_library());
-  return in_minutes(plan.run->times.reserve_worst - longest_after_heat(inputs));
+  const ModelParameters parameters = model_parameters(plan.recipe, shipped_tables());
+  return in_minutes(plan.run->times.reserve_worst - longest_after_heat(parameters));
 }
 
 // Holds for any text that a person works from; `text` has the bounds in it.
@@ -170,8 +170,8 @@ void is_safe(const Plan& plan, const std::string& text, bool has_clock) {
   if (given_up) {
     CHECK(match[1] == firstdrop::text(*run.stop.hydrosol, units));
     const double at = minutes_of(match, 2);
-    const Inputs inputs = gather_inputs(plan.recipe, shipped_library());
-    CHECK(at <= in_minutes(run.times.dry_worst - longest_after_heat(inputs)) + 1e-9);
+    const ModelParameters parameters = model_parameters(plan.recipe, shipped_tables());
+    CHECK(at <= in_minutes(run.times.dry_worst - longest_after_heat(parameters)) + 1e-9);
     CHECK(at >= *found->by);
   }
   // No other words set a later limit.
@@ -266,7 +266,7 @@ TEST_CASE("nobody who reads a campaign is past the worst case", "[bounds]") {
     campaign.bench.from = std::chrono::minutes(9 * 60 + 30);
     campaign.bench.to = std::chrono::minutes(9 * 60 + 29);
     campaign.work = {{one.recipe, "", HarvestOrder{one.charge.mass}, std::nullopt}};
-    const CampaignPlan planned = plan_campaign(campaign, shipped_library(), samples);
+    const CampaignPlan planned = plan_campaign(campaign, shipped_tables(), samples);
     if (!planned.may_be_run() || planned.runs() != 1) continue;
     ++seen;
     const Plan& plan = planned.work.front().plan;
@@ -306,7 +306,7 @@ TEST_CASE("bounds at their edges", "[bounds]") {
 
   // A level and a clock, of which the clock ends the typical run: the level may still be there
   // sooner with a strong heater, and then its clock is not the plan's.
-  p.run->binding_stop = StopRule::time;
+  p.run->stop_criterion = StopRule::time;
   p.run->stop.clock = minutes(60);
   p.run->times.stop_worst = minutes(50);
   CHECK_FALSE(stop_bounds(p).in_any_case);
@@ -320,7 +320,7 @@ TEST_CASE("the timer is set to the strongest heater's stop", "[bounds]") {
   CHECK(timer_in_words(p) ==
         "Timer: 41 min. A very strong heater can reach 500 mL then; look from here on.");
   p.run->stop.clock = minutes(60);
-  p.run->binding_stop = StopRule::time;
+  p.run->stop_criterion = StopRule::time;
   CHECK(timer_in_words(p).starts_with("Timer: 41 min. A very strong"));
   p.run->times.earliest_stop = minutes(60);
   CHECK(timer_in_words(p) == "Timer: 60 min, the stop.");
@@ -392,7 +392,7 @@ TEST_CASE("ice goes in by what is seen", "[bench]") {
   p.run->stop.clock = minutes(60);
   CHECK(sign_for_ice(p, last) ==
         "440 mL in the receiver or 55 min by the clock, coolant warm or not");
-  p.run->binding_stop = StopRule::time;
+  p.run->stop_criterion = StopRule::time;
   p.run->stop.hydrosol.reset();
   CHECK(sign_for_ice(p, last) == "55 min by the clock, coolant warm or not");
   p.findings.pop_back();
@@ -440,7 +440,7 @@ TEST_CASE("whoever pours and stops by the printed figures is on the safe side", 
         Recipe r = plain;
         r.units = units;
         if (goal > 0.0) r.goal = HydrosolGoal{millilitres(goal)};
-        const Plan p = make_plan(r, shipped_library(), 16);
+        const Plan p = make_plan(r, shipped_tables(), 16);
         if (!p.may_be_run()) continue;
         const Volume poured = *parse_quantity<Volume>(pour_text(p)).value;
         const Volume stop = *parse_quantity<Volume>(text(*p.run->stop.hydrosol, units)).value;

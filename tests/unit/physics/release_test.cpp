@@ -154,7 +154,7 @@ TEST_CASE("the times at which the oil has slowed down", "[release]") {
 TEST_CASE("two liquids boil where their pressures add up", "[release]") {
   const Liquid oil = made_up(5000);
   const Pressure ambient = kilopascals(101.325);
-  const auto bound = steam_bound(ambient, {{&oil, fraction(1)}});
+  const auto bound = codistillation_limit(ambient, {{&oil, fraction(1)}});
   REQUIRE(bound);
   const Pressure of_water = saturation_pressure(bound->boiling);
   const Pressure of_oil = vapour_pressure(oil, bound->boiling);
@@ -168,7 +168,7 @@ TEST_CASE("two liquids boil where their pressures add up", "[release]") {
 
 TEST_CASE("an oil without vapour pressure leaves water alone", "[release]") {
   const Liquid oil = made_up(1e-6);
-  const auto bound = steam_bound(kilopascals(101.325), {{&oil, fraction(1)}});
+  const auto bound = codistillation_limit(kilopascals(101.325), {{&oil, fraction(1)}});
   REQUIRE(bound);
   CHECK_THAT(bound->boiling.kelvin(),
              WithinAbs(saturation_temperature(kilopascals(101.325)).kelvin(), 1e-6));
@@ -177,14 +177,15 @@ TEST_CASE("an oil without vapour pressure leaves water alone", "[release]") {
 
 TEST_CASE("parts that leave a rest are scaled up", "[release]") {
   const Liquid oil = made_up(5000);
-  const auto whole = steam_bound(kilopascals(101.325), {{&oil, fraction(1)}});
-  const auto part = steam_bound(kilopascals(101.325), {{&oil, percent(40)}});
+  const auto whole = codistillation_limit(kilopascals(101.325), {{&oil, fraction(1)}});
+  const auto part = codistillation_limit(kilopascals(101.325), {{&oil, percent(40)}});
   REQUIRE(whole);
   REQUIRE(part);
   CHECK_THAT(part->oil_per_steam.si(), WithinRel(whole->oil_per_steam.si(), 1e-12));
   CHECK_THAT(in_percent(part->share_covered), WithinRel(40.0, 1e-12));
   // Twice the same liquid is that liquid.
-  const auto twice = steam_bound(kilopascals(101.325), {{&oil, percent(30)}, {&oil, percent(70)}});
+  const auto twice =
+      codistillation_limit(kilopascals(101.325), {{&oil, percent(30)}, {&oil, percent(70)}});
   CHECK_THAT(twice->oil_per_steam.si(), WithinRel(whole->oil_per_steam.si(), 1e-12));
 }
 
@@ -192,8 +193,8 @@ TEST_CASE("a mixture lies between its parts", "[release]") {
   const Liquid light = made_up(20000);
   const Liquid heavy = made_up(500);
   const auto ratio = [&](double share) {
-    return steam_bound(kilopascals(101.325),
-                       {{&light, fraction(share)}, {&heavy, fraction(1 - share)}})
+    return codistillation_limit(kilopascals(101.325),
+                                {{&light, fraction(share)}, {&heavy, fraction(1 - share)}})
         ->oil_per_steam.si();
   };
   double last = ratio(0);
@@ -206,10 +207,10 @@ TEST_CASE("a mixture lies between its parts", "[release]") {
 TEST_CASE("nothing is said of what boils below 1 °C", "[release]") {
   // Its equation holds down there, but no still runs there: once it was looked at for ever.
   const Liquid ether = made_up(5e8, -50);
-  CHECK_FALSE(steam_bound(kilopascals(101.325), {{&ether, fraction(1)}}));
+  CHECK_FALSE(codistillation_limit(kilopascals(101.325), {{&ether, fraction(1)}}));
   const Liquid oil = made_up(5000, -50);
-  CHECK_FALSE(steam_bound(pascals(620), {{&oil, fraction(1)}}));
-  CHECK(steam_bound(pascals(700), {{&oil, fraction(1)}}));
+  CHECK_FALSE(codistillation_limit(pascals(620), {{&oil, fraction(1)}}));
+  CHECK(codistillation_limit(pascals(700), {{&oil, fraction(1)}}));
 }
 
 TEST_CASE("fits that do not reach are left out, never stretched", "[release]") {
@@ -217,12 +218,12 @@ TEST_CASE("fits that do not reach are left out, never stretched", "[release]") {
   const Liquid good = made_up(5000);
   const Liquid too_cold = made_up(5000, 20, 90);    // ends below the boiling point of water
   const Liquid too_hot = made_up(5000, 99.5, 200);  // starts above the common boiling point
-  CHECK_FALSE(steam_bound(ambient, {}));
-  CHECK_FALSE(steam_bound(ambient, {{&too_cold, fraction(1)}}));
-  CHECK_FALSE(steam_bound(ambient, {{&too_hot, fraction(1)}}));
-  const auto alone = steam_bound(ambient, {{&good, percent(60)}});
+  CHECK_FALSE(codistillation_limit(ambient, {}));
+  CHECK_FALSE(codistillation_limit(ambient, {{&too_cold, fraction(1)}}));
+  CHECK_FALSE(codistillation_limit(ambient, {{&too_hot, fraction(1)}}));
+  const auto alone = codistillation_limit(ambient, {{&good, percent(60)}});
   for (const Liquid* other : {&too_cold, &too_hot}) {
-    const auto bound = steam_bound(ambient, {{&good, percent(60)}, {other, percent(40)}});
+    const auto bound = codistillation_limit(ambient, {{&good, percent(60)}, {other, percent(40)}});
     REQUIRE(bound);
     CHECK_THAT(in_percent(bound->share_covered), WithinRel(60.0, 1e-12));
     CHECK_THAT(bound->oil_per_steam.si(), WithinRel(alone->oil_per_steam.si(), 1e-12));
@@ -233,7 +234,7 @@ TEST_CASE("less air boils oil and water cooler", "[release]") {
   const Liquid oil = made_up(5000);
   double last = 0;
   for (double kpa = 60; kpa <= 105; kpa += 5) {
-    const auto bound = steam_bound(kilopascals(kpa), {{&oil, fraction(1)}});
+    const auto bound = codistillation_limit(kilopascals(kpa), {{&oil, fraction(1)}});
     REQUIRE(bound);
     CHECK(bound->boiling.kelvin() > last);
     last = bound->boiling.kelvin();
@@ -242,5 +243,5 @@ TEST_CASE("less air boils oil and water cooler", "[release]") {
 
 TEST_CASE("pressures that water.hpp does not reach are refused", "[release]") {
   const Liquid oil = made_up(5000);
-  CHECK_THROWS_AS(steam_bound(pascals(100), {{&oil, fraction(1)}}), RangeError);
+  CHECK_THROWS_AS(codistillation_limit(pascals(100), {{&oil, fraction(1)}}), RangeError);
 }

@@ -27,7 +27,7 @@ RunValues round_figures() {
   v.column_capacity = joules_per_kelvin(1250);
   v.soaked = grams(0);
   v.hold_up = grams(30);
-  v.vent_share = percent(2);
+  v.uncondensed_loss = percent(2);
   v.distillate_density = kilograms_per_cubic_metre(1000);
   v.oil_recoverable = grams(1);
   v.charge = kilograms(1);
@@ -102,7 +102,7 @@ TEST_CASE("where the water of that run is", "[run]") {
   // 2000 s later 1000 g of vapour: 980 g caught, 20 g vented.
   w = run.water_at(seconds(2820));
   CHECK_THAT(in_grams(w.distilled), WithinRel(980.0, 1e-12));
-  CHECK_THAT(in_grams(w.vented), WithinRel(20.0, 1e-12));
+  CHECK_THAT(in_grams(w.uncondensed), WithinRel(20.0, 1e-12));
   CHECK_THAT(in_grams(w.left), WithinRel(970.0, 1e-12));
   CHECK_THAT(in_millilitres(run.hydrosol_at(seconds(2820))), WithinRel(980.0, 1e-12));
   CHECK(run.hydrosol_at(seconds(500)) == litres(0));
@@ -140,7 +140,7 @@ TEST_CASE("water and heat are all accounted for at any time", "[run]") {
     const Run run(v);
     for (double s = 0; s < 6000; s += 37) {
       const WaterBalance w = run.water_at(seconds(s));
-      CHECK_THAT((w.distilled + w.vented + w.held + w.left).si(), WithinRel(2.0, 1e-12));
+      CHECK_THAT((w.distilled + w.uncondensed + w.held + w.left).si(), WithinRel(2.0, 1e-12));
       const EnergyBalance e = run.energy_at(seconds(s));
       CHECK_THAT(e.residual().si(), WithinAbs(0.0, 1e-6));
       CHECK_THAT(e.put_in.si(), WithinAbs(1000 * s, 1e-6));
@@ -249,10 +249,10 @@ TEST_CASE("oil comes from first drop on", "[run]") {
   const OilBalance oil = run.oil_at(run.first_drop() + minutes(10));
   CHECK_THAT(in_grams(oil.vaporised), WithinRel(0.5, 1e-9));
   CHECK_THAT(in_grams(oil.dissolved), WithinRel(0.147, 1e-9));
-  CHECK_THAT(in_grams(oil.parted), WithinRel(0.353, 1e-9));
+  CHECK_THAT(in_grams(oil.separated), WithinRel(0.353, 1e-9));
   CHECK_THAT(in_minutes(run.time_of_oil_share(percent(75)) - run.first_drop()),
              WithinRel(20.0, 1e-9));
-  CHECK_FALSE(run.steam_bound_until());
+  CHECK_FALSE(run.codistillation_limit_until());
 }
 
 TEST_CASE("parted oil stays parted but for what mixes with later water", "[run]") {
@@ -270,22 +270,22 @@ TEST_CASE("parted oil stays parted but for what mixes with later water", "[run]"
   };
   for (const double mixing : {0.0, 0.3, 1.0}) {
     CHECK_THAT(in_grams(at(mixing, 10).dissolved), WithinRel(0.147, 1e-9));  // saturated as yet
-    CHECK_THAT(in_grams(at(mixing, saturated).parted), WithinRel(over - dissolved, 1e-9));
+    CHECK_THAT(in_grams(at(mixing, saturated).separated), WithinRel(over - dissolved, 1e-9));
   }
   // 40 min after first drop 0.9375 g is over.
   const double late = 1 - std::exp2(-4.0);
-  CHECK_THAT(in_grams(at(0, 40).parted), WithinRel(over - dissolved, 1e-9));
-  CHECK_THAT(in_grams(at(1, 40).parted), WithinRel(late - 0.0147 * 40, 1e-9));
-  CHECK_THAT(in_grams(at(0.3, 40).parted),
+  CHECK_THAT(in_grams(at(0, 40).separated), WithinRel(over - dissolved, 1e-9));
+  CHECK_THAT(in_grams(at(1, 40).separated), WithinRel(late - 0.0147 * 40, 1e-9));
+  CHECK_THAT(in_grams(at(0.3, 40).separated),
              WithinRel(0.7 * (over - dissolved) + 0.3 * (late - 0.0147 * 40), 1e-9));
   // Mixed, all of it is dissolved again in time; unmixed never.
-  CHECK_THAT(in_grams(at(1, 100).parted), WithinAbs(0.0, 1e-12));
-  CHECK_THAT(in_grams(at(0, 1000).parted), WithinRel(over - dissolved, 1e-9));
+  CHECK_THAT(in_grams(at(1, 100).separated), WithinAbs(0.0, 1e-12));
+  CHECK_THAT(in_grams(at(0, 1000).separated), WithinRel(over - dissolved, 1e-9));
   // Where the water holds more than comes from the start, none parts.
   v.hydrosol_oil = milligrams_per_litre(2400);
   v.mixing = fraction(0);
   CHECK(Run(v).saturated_until() == Run(v).first_drop());
-  CHECK(in_grams(Run(v).oil_at(hours(1)).parted) == 0.0);
+  CHECK(in_grams(Run(v).oil_at(hours(1)).separated) == 0.0);
 }
 
 TEST_CASE("steam per charge sets the pace of the fast stage", "[run]") {
@@ -304,7 +304,7 @@ TEST_CASE("the steam bound holds for a while and then the plant does", "[run]") 
   v.oil_recoverable = grams(10);
   v.oil_per_steam = percent(1);  // 0.5 g/s x 1 % = 0.3 g/min
   const Run run(v);
-  const auto until = run.steam_bound_until();
+  const auto until = run.codistillation_limit_until();
   REQUIRE(until);
   const Duration since = *until - run.first_drop();
   // Where 10 (1 - 2^(-t/10)) = 0.3 t: at 28.81 min both sides are 8.64 g.
@@ -316,7 +316,7 @@ TEST_CASE("the steam bound holds for a while and then the plant does", "[run]") 
              WithinRel(10 * (1 - std::exp2(-6.0)), 1e-9));
   // Plenty of steam: never.
   v.oil_per_steam = fraction(10);
-  CHECK_FALSE(Run(v).steam_bound_until());
+  CHECK_FALSE(Run(v).codistillation_limit_until());
 }
 
 TEST_CASE("more heat is never slower, more water never faster", "[run]") {

@@ -7,7 +7,7 @@
 #include "catch.hpp"
 #include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 
@@ -16,7 +16,7 @@ TEST_CASE("of ordinary recipes at most three in ten carry a caution", "[plan]") 
   int accepted = 0;
   int caution = 0;
   std::map<std::string, int> codes;
-  PlanMaker maker(shipped_library());
+  PlanMaker maker(shipped_tables());
   for (Recipe r : plain_recipes()) {
     const bool in_water = r.method == Method::hydro;
     const Volume room = charge_space(r.still, r.method) * (in_water ? 0.3 : 1.0);

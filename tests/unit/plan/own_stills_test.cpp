@@ -10,7 +10,7 @@
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/plan/ways_out.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 
@@ -84,17 +84,17 @@ TEST_CASE("plausible stills of one's own are planned, or have ways out that lead
                              still + R"(}, "site": {"place": "outdoors"}})";
     CAPTURE(what);
     const Plan plan =
-        make_plan(read_recipe(text, "own.json", shipped_library(), {}), shipped_library());
+        make_plan(read_recipe(text, "own.json", shipped_tables(), {}), shipped_tables());
     std::cout << what << ": " << to_string(plan.verdict) << '\n';
     if (plan.verdict != Verdict::refused) continue;
     ++refused;
     std::cout << "  " << plan.findings.front().code << '\n';
-    const auto ways = ways_out(plan, shipped_library());
+    const auto ways = ways_out(plan, shipped_tables());
     CHECK_FALSE(ways.empty());
     for (const WayOut& way : ways) {
       std::cout << "  - " << way.text << '\n';
       CAPTURE(way.text);
-      CHECK(make_plan(way.recipe, shipped_library()).verdict != Verdict::refused);
+      CHECK(make_plan(way.recipe, shipped_tables()).verdict != Verdict::refused);
     }
   }
   CHECK(refused >= 1);

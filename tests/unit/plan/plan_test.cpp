@@ -212,8 +212,8 @@ TEST_CASE("ice to have ready is enough for the strongest plate", "[plan][cooling
   REQUIRE(run.cooling.ice_ready);
   // By the same heats as in "ice more often than one can change it": 739 W take 480 kJ/kg; the
   // strongest plate brings 902 W, and a minute or more sooner.
-  const Run hot(hottest_values(gather_inputs(p.recipe, rules()), p.charge.mass,
-                               run.water.first_fill * liquid_density(p.recipe.site.room)));
+  const Run hot(upper_heater_values(model_parameters(p.recipe, rules()), p.charge.mass,
+                                    run.water.first_fill * liquid_density(p.recipe.site.room)));
   const double heat = 902.0 * in_seconds(run.times.stop - hot.first_drop());
   const double bath = 4.0 * 4190 * (35 - 20);
   const double needed = (heat - bath) / 480e3;
@@ -424,7 +424,7 @@ const RunPlan& run_of(const Plan& p) {
 TEST_CASE("stopped by hydrosol", "[plan][stop]") {
   const Plan p = plan(recipe(herb(), column_still(), HydrosolGoal{millilitres(500)}));
   const RunPlan& run = run_of(p);
-  CHECK(run.binding_stop == StopRule::hydrosol);
+  CHECK(run.stop_criterion == StopRule::hydrosol);
   CHECK_THAT(in_millilitres(run.water.distilled), WithinRel(500.0, 1e-9));
   // By hand: 664.9 W / 2256.54 kJ/kg x 99 % / 0.99820 g/mL = 17.53 mL/min.
   CHECK_THAT(in_millilitres_per_minute(run.rates.distillate), WithinRel(17.53, 1e-3));
@@ -436,24 +436,24 @@ TEST_CASE("stopped by oil", "[plan][stop]") {
   r.charge = grams(150);
   const Plan p = plan(r, default_samples);
   const RunPlan& run = run_of(p);
-  CHECK(run.binding_stop == StopRule::oil);
+  CHECK(run.stop_criterion == StopRule::oil);
   // The level to watch is rounded up to the next 10 mL, so that the oil is there.
-  const Inputs i = gather_inputs(r, rules());
-  const Run typical(
-      values_at(i, Point::typical(), p.charge.mass, run.water.first_fill * i.fill_density));
+  const ModelParameters i = model_parameters(r, rules());
+  const Run typical(run_values_at(i, SamplePoint::medians(), p.charge.mass,
+                                  run.water.first_fill * i.fill_density));
   CHECK(typical.oil_in_receiver_at(run.times.stop) >= grams(0.4));
   CHECK(typical.oil_in_receiver_at(run.times.stop - minutes(1)) < grams(0.4));
   // Without a charge the planner takes what that much oil needs, and no more.
   r.charge.reset();
   const Plan sized = plan(r, default_samples);
-  CHECK(run_of(sized).binding_stop == StopRule::oil);
+  CHECK(run_of(sized).stop_criterion == StopRule::oil);
   CHECK(sized.charge.mass < grams(150));
 }
 
 TEST_CASE("stopped by a share of the oil", "[plan][stop]") {
   const Plan p = plan(recipe(herb(), column_still(), OilShareGoal{percent(75)}));
   const RunPlan& run = run_of(p);
-  CHECK(run.binding_stop == StopRule::oil_share);
+  CHECK(run.stop_criterion == StopRule::oil_share);
   // Two half-lives of 12 min, up to the next 10 mL of the jug (0.6 min).
   const double since = in_minutes(run.times.stop - run.times.first_drop);
   CHECK(since >= 24.0 - 1e-9);
@@ -462,14 +462,14 @@ TEST_CASE("stopped by a share of the oil", "[plan][stop]") {
 
 TEST_CASE("stopped by the clock", "[plan][stop]") {
   const Plan p = plan(recipe(herb(), column_still(), TimeGoal{minutes(45)}));
-  CHECK(run_of(p).binding_stop == StopRule::time);
+  CHECK(run_of(p).stop_criterion == StopRule::time);
   CHECK_THAT(in_minutes(run_of(p).times.stop), WithinRel(45.0, 1e-12));
   CHECK_FALSE(finding(p, "time-limit-first"));
   // A limit comes before the goal.
   Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(600)});
   r.limits.time = minutes(40);
   const Plan limited = plan(r);
-  CHECK(run_of(limited).binding_stop == StopRule::time);
+  CHECK(run_of(limited).stop_criterion == StopRule::time);
   CHECK_THAT(in_minutes(run_of(limited).times.stop), WithinRel(40.0, 1e-12));
   REQUIRE(finding(limited, "time-limit-first"));
   CHECK(limited.verdict == Verdict::caution);
@@ -485,18 +485,18 @@ TEST_CASE("a run with no goal ends where the oil left falls to its allowance", "
     r.plant.change().release.at(Method::steam).half_life = exactly(minutes(half_life));
     const Plan p = plan(r);
     const RunPlan& run = run_of(p);
-    CHECK(run.binding_stop == (half_life < 90 ? StopRule::oil_left : StopRule::reserve));
-    if (run.binding_stop != StopRule::oil_left) continue;
+    CHECK(run.stop_criterion == (half_life < 90 ? StopRule::oil_left : StopRule::reserve));
+    if (run.stop_criterion != StopRule::oil_left) continue;
     // Of the oil to be had 10 % for each 1.5 L/kg, and 2 % for each hour; up to the next 10 mL.
-    const double left = 1.0 - run.typical.oil_over;
+    const double left = 1.0 - run.nominal.oil_over;
     const auto allowed = [&](Volume drawn) {
       const double per_kg = in_litres_per_kilogram(drawn / p.charge.mass);
       return 0.1 * per_kg / 1.5 + 0.02 * (drawn / run.rates.distillate / hours(1));
     };
     CHECK(left <= allowed(*run.stop.hydrosol));
-    const Inputs i = gather_inputs(r, rules());
-    const Run typical(
-        values_at(i, Point::typical(), p.charge.mass, run.water.first_fill * i.fill_density));
+    const ModelParameters i = model_parameters(r, rules());
+    const Run typical(run_values_at(i, SamplePoint::medians(), p.charge.mass,
+                                    run.water.first_fill * i.fill_density));
     const Volume before = *run.stop.hydrosol - millilitres(10);
     CHECK(1.0 - typical.oil_share_at(typical.time_of_hydrosol(before)) >= allowed(before));
   }
@@ -542,7 +542,7 @@ TEST_CASE("so much hydrosol for each kilogram of fresh herb", "[plan][stop]") {
   Recipe r = recipe(herb(), column_still(), RatioGoal{litres_per_kilogram(2)});
   r.charge = grams(150);
   const Plan fresh = plan(r);
-  CHECK(run_of(fresh).binding_stop == StopRule::hydrosol);
+  CHECK(run_of(fresh).stop_criterion == StopRule::hydrosol);
   CHECK_THAT(in_millilitres(run_of(fresh).stop.hydrosol.value()), WithinRel(300.0, 1e-9));
   CHECK(fresh.charge.as_fresh == fresh.charge.mass);
   // 60 g with 10 % of water were 180 g with 70 %.
@@ -565,9 +565,9 @@ TEST_CASE("stopped by the pot's water", "[plan][stop]") {
   r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(0));
   const Plan p = plan(r);
   const RunPlan& run = run_of(p);
-  CHECK(run.binding_stop == StopRule::reserve);
+  CHECK(run.stop_criterion == StopRule::reserve);
   // Too little of the oil comes over to be content with.
-  CHECK(run.typical.oil_over < percent(40));
+  CHECK(run.nominal.oil_over < percent(40));
   CHECK(finding(p, "water-ends-run").value().level == Level::caution);
   CHECK(p.verdict == Verdict::caution);
   // The pot is as full as it may be, and the worst case just above its reserve when late.
@@ -580,14 +580,14 @@ TEST_CASE("stopped by the coolant", "[plan][stop]") {
   still.condenser.coolant = exactly(litres(5));
   const Plan p = plan(recipe(herb(), still));
   const RunPlan& run = run_of(p);
-  CHECK(run.binding_stop == StopRule::cooling);
+  CHECK(run.stop_criterion == StopRule::cooling);
   CHECK(finding(p, "coolant-ends-run"));
   CHECK(*run.cooling.reservoir_end <= celsius(35));
   CHECK(*run.cooling.reservoir_end > celsius(34));  // less than 10 mL short of it
   // With ice to swap in it goes on.
   still.condenser.ice_per_change = exactly(kilograms(1));
   const Plan iced = plan(recipe(herb(), still));
-  CHECK(run_of(iced).binding_stop != StopRule::cooling);
+  CHECK(run_of(iced).stop_criterion != StopRule::cooling);
   CHECK_FALSE(run_of(iced).cooling.ice_changes.empty());
 }
 
@@ -597,14 +597,14 @@ TEST_CASE("the plan says what sets the pace of the oil", "[plan]") {
   Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(400)});
   r.plant.change().constituents.clear();
   Plan unknown = plan(r);
-  CHECK_FALSE(run_of(unknown).steam_bound_known);
+  CHECK_FALSE(run_of(unknown).codistillation_limit_known);
   CHECK(finding(unknown, "steam-bound-unknown"));
   CHECK_FALSE(finding(unknown, "steam-sets-the-pace"));
   // An oil of pinene alone: steam can carry all of it.
   const Cited<Fraction> all{Range<Fraction>::exactly(percent(100)), {}};
   r.plant.change().constituents = {{"alpha-pinene", all}};
   Plan known = plan(r);
-  CHECK(run_of(known).steam_bound_known);
+  CHECK(run_of(known).codistillation_limit_known);
   CHECK_FALSE(finding(known, "steam-bound-unknown"));
 }
 
@@ -621,7 +621,7 @@ TEST_CASE("a plan's numbers belong together", "[plan]") {
     CHECK_THAT(in_grams(run.mass_residual), WithinAbs(0.0, 1e-9));
     CHECK_THAT(in_kilojoules(run.energy_residual), WithinAbs(0.0, 1e-6));
     const WaterPlan& w = run.water;
-    CHECK_THAT(in_millilitres(w.distilled + w.held + w.vented + w.left_at_stop),
+    CHECK_THAT(in_millilitres(w.distilled + w.held + w.uncondensed + w.left_at_stop),
                WithinRel(in_millilitres(w.first_fill), 1e-9));
     CHECK(w.left_at_stop > w.reserve);
     CHECK(w.pot_fill <= p.recipe.still->pot.fill_limit.typical() * (1 + 1e-9));
@@ -653,9 +653,10 @@ TEST_CASE("no credible case of an accepted plan reaches the reserve", "[plan][sa
   // A level in the receiver fixes what has been distilled. How much water is held besides depends
   // on how long the column has been condensing, so the weakest plate and the most loss can be worse
   // than the hottest plate: try all corners of what the water depends on.
-  constexpr std::array inputs = {Input::heater,       Input::heat_loss,         Input::moisture,
-                                 Input::hold_up,      Input::dry_specific_heat, Input::film_hold_up,
-                                 Input::wall_hold_up, Input::vent_share,        Input::fill_error};
+  constexpr std::array parameters = {
+      Parameter::heater,       Parameter::heat_loss,         Parameter::moisture,
+      Parameter::hold_up,      Parameter::dry_specific_heat, Parameter::film_hold_up,
+      Parameter::wall_hold_up, Parameter::uncondensed_loss,  Parameter::fill_error};
   struct Case {
     const char* name;
     Recipe recipe;
@@ -692,16 +693,16 @@ TEST_CASE("no credible case of an accepted plan reaches the reserve", "[plan][sa
       const Plan p = plan(c.recipe);
       if (p.verdict == Verdict::refused) continue;
       ++accepted;
-      const Inputs i = gather_inputs(c.recipe, rules());
+      const ModelParameters i = model_parameters(c.recipe, rules());
       const Mass fill = p.run->water.first_fill * i.fill_density;
       const Mass reserve = p.run->water.reserve * i.fill_density;
       Mass least = fill;
-      for (unsigned corner = 0; corner < 1U << inputs.size(); ++corner) {
-        Point point = Point::typical();
-        for (std::size_t n = 0; n < inputs.size(); ++n) {
-          point.set(inputs.at(n), ((corner >> n) & 1U) != 0 ? 1 : 0);
+      for (unsigned corner = 0; corner < 1U << parameters.size(); ++corner) {
+        SamplePoint point = SamplePoint::medians();
+        for (std::size_t n = 0; n < parameters.size(); ++n) {
+          point.set(parameters.at(n), ((corner >> n) & 1U) != 0 ? 1 : 0);
         }
-        const Run run(values_at(i, credible(point), p.charge.mass, fill));
+        const Run run(run_values_at(i, credible(point), p.charge.mass, fill));
         if (run.failure()) continue;
         const Duration late = stop_time(run, p.run->stop) + c.recipe.limits.absence;
         least = std::min(least, run.water_at(late).left);
@@ -866,7 +867,7 @@ TEST_CASE("the same recipe gives the same plan", "[plan]") {
   const Recipe r = recipe(herb(), column_still());
   const Plan a = plan(r, 64);
   const Plan b = plan(r, 64);
-  CHECK(a.run->spread.oil_in_receiver.typical == b.run->spread.oil_in_receiver.typical);
+  CHECK(a.run->uncertainty.oil_in_receiver.typical == b.run->uncertainty.oil_in_receiver.typical);
   CHECK(a.run->times.stop == b.run->times.stop);
 }
 
@@ -884,7 +885,7 @@ TEST_CASE("a harvest whose oil all stays in the hydrosol is still run", "[plan]"
     CAPTURE(to_string(r.method));
     const RunPlan& run = run_of(p);
     CHECK(run.times.stop > run.times.first_drop + minutes(5));
-    CHECK(run.spread.hydrosol.typical > millilitres(100));
+    CHECK(run.uncertainty.hydrosol.typical > millilitres(100));
   }
 }
 
@@ -963,8 +964,8 @@ TEST_CASE("refused: a bed without voids", "[plan][refusal]") {
 }
 
 TEST_CASE("refused: a coolant limit at the boiling point", "[plan][refusal]") {
-  // No still's file has a limit above 90 °C, so only high places come so close. At 3500 m water boils
-  // at 88.3 degC: 65.76 kPa by ISO 2533, and the saturation line of IAPWS-IF97.
+  // No still's file has a limit above 90 °C, so only high places come so close. At 3500 m water
+  // boils at 88.3 degC: 65.76 kPa by ISO 2533, and the saturation line of IAPWS-IF97.
   Recipe r = hydrosol(300);
   r.site.altitude = metres(3500);
   r.still.change().condenser.coolant_limit = exactly(celsius(88));
@@ -987,8 +988,8 @@ TEST_CASE("a bucket that only the hottest plate warms to its limit", "[plan][coo
   // 21.96 kg x 4.189 kJ/(kg K) x 15 K = 1380 kJ. The distillate may leave as cold as the coolant,
   // 27.5 degC in the middle: 806.1 W x 2560 / 2256.5 = 914.6 W, less 3.26 W/K x 7.5 K to the room:
   // 1550 s after the earliest first drop.
-  const Inputs i = gather_inputs(r, rules());
-  const Run hot(hottest_values(i, p.charge.mass, p.run->water.first_fill * i.fill_density));
+  const ModelParameters i = model_parameters(r, rules());
+  const Run hot(upper_heater_values(i, p.charge.mass, p.run->water.first_fill * i.fill_density));
   CHECK_THAT(f.value->number - in_minutes(hot.first_drop()), WithinRel(1550.0 / 60, 5e-3));
   CHECK(f.value->number < 45);
   CHECK(*p.run->cooling.reservoir_end < celsius(35));
@@ -1006,26 +1007,26 @@ TEST_CASE("of the buckets that may come hot, the one that is first is warned of"
           "[plan][cooling]") {
   // In a room of 27 degC, warmer than the bucket most of the way up to 35 degC, it is the one that
   // gains most; it ends as the cooler one, since beyond 27 degC it also loses most.
-  Library library = rules();
-  library.practice.bath_loss.range = {watts_per_square_metre_kelvin(5),
-                                      watts_per_square_metre_kelvin(9),
-                                      watts_per_square_metre_kelvin(13)};
+  Tables tables = rules();
+  tables.design_defaults.bath_loss.range = {watts_per_square_metre_kelvin(5),
+                                            watts_per_square_metre_kelvin(9),
+                                            watts_per_square_metre_kelvin(13)};
   Recipe r = bucket_by_clock(square_metres(0.1), grams(0));
   r.site.room = celsius(27);
   r.site.coolant = celsius(17);
-  const Plan p = make_plan(r, library);
+  const Plan p = make_plan(r, tables);
   const Finding f = found(p, "coolant-warm-if-hot", Level::caution);
-  const Inputs i = gather_inputs(r, library);
-  const ColdSide cold_side(i, library.practice);
-  const Run hot(hottest_values(i, p.charge.mass, p.run->water.first_fill * i.fill_density));
+  const ModelParameters i = model_parameters(r, tables);
+  const ColdSide cold_side(i, tables.design_defaults);
+  const Run hot(upper_heater_values(i, p.charge.mass, p.run->water.first_fill * i.fill_density));
   const auto bucket = [&](HeatTransfer film) {
     const CoolantVessel vessel =
         cold_side.warmed_by_distillate(cold_side.small_vessel(film), hot.vapour());
     return CoolantRun(vessel, hot.vapour() * i.latent_heat,
                       stop_time(hot, p.run->stop) - hot.first_drop());
   };
-  const CoolantRun losing = bucket(least_of(library.practice.bath_loss));
-  const CoolantRun gaining = bucket(most_of(library.practice.bath_loss));
+  const CoolantRun losing = bucket(least_of(tables.design_defaults.bath_loss));
+  const CoolantRun gaining = bucket(most_of(tables.design_defaults.bath_loss));
   REQUIRE(gaining.limit_reached());
   REQUIRE(losing.limit_reached());
   CHECK(*gaining.limit_reached() < *losing.limit_reached());
@@ -1120,7 +1121,7 @@ TEST_CASE("a distillate that leaves warm", "[plan][cooling]") {
   lacks(plan(r), "distillate-warm");
 
   // For lack of it: all steam condenses, but nothing is left to cool it.
-  Library exact = rules();
+  Tables exact = rules();
   exact.materials.at("stainless-steel").condensing = exactly(watts_per_square_metre_kelvin(680));
   r = hydrosol(300);
   r.still.change().heater.efficiency = exactly(percent(74));
@@ -1195,8 +1196,8 @@ TEST_CASE("a bath that is smaller or larger than planned has its ice in proporti
   Still still = iced_still(litres(1), litres(4), kilograms(1));
   still.condenser.coolant = between(litres(3), litres(4), litres(5));  // bounds of 2 L and 6 L
   const Recipe r = recipe(herb(), still, HydrosolGoal{millilitres(400)});
-  const Inputs i = gather_inputs(r, rules());
-  const ColdSide cold_side(i, rules().practice);
+  const ModelParameters i = model_parameters(r, rules());
+  const ColdSide cold_side(i, rules().design_defaults);
   const CoolantVessel small = cold_side.small_vessel(watts_per_square_metre_kelvin(9));
   const CoolantVessel large = cold_side.large_vessel(watts_per_square_metre_kelvin(9));
   CHECK_THAT(in_kilograms(small.filling), WithinRel(2 * 0.9982, 1e-4));
@@ -1210,12 +1211,12 @@ TEST_CASE("a bath that is smaller or larger than planned has its ice in proporti
 TEST_CASE("a stop that a poor plate may not reach", "[plan]") {
   const Plan p = plan(recipe(herb(), column_still(), TimeGoal{minutes(10)}), default_samples);
   const Finding f = found(p, "may-give-nothing", Level::caution);
-  CHECK(run_of(p).spread.first_drop.high > minutes(10));
+  CHECK(run_of(p).uncertainty.first_drop.high > minutes(10));
   CHECK(run_of(p).times.first_drop < minutes(10));
   CHECK(says(f, "as late as 11 min"));
   const Plan longer = plan(recipe(herb(), column_still(), TimeGoal{minutes(12)}), default_samples);
   lacks(longer, "may-give-nothing");
-  CHECK(run_of(longer).spread.first_drop.high < minutes(12));
+  CHECK(run_of(longer).uncertainty.first_drop.high < minutes(12));
 }
 
 TEST_CASE("a column with hardly any herb in it", "[plan]") {
@@ -1369,7 +1370,8 @@ TEST_CASE("water that does not cover the charge", "[plan]") {
   r.limits.absence = minutes(0);
   r.still.change().heater.power = exactly(kilowatts(1));  // its plate stores so much less heat
   r.still.change().pot.minimum_water = exactly(litres(0.2));
-  const Volume covered = grams(200) * shipped().practice.hydro_water.at(State::dried).range.low;
+  const Volume covered =
+      grams(200) * shipped().design_defaults.hydro_water.at(State::dried).range.low;
   r.water = covered * 0.99;
   found(make_plan(r, shipped(), 16), "charge-not-covered", Level::caution);
   r.water = covered * 1.01;
@@ -1556,7 +1558,7 @@ TEST_CASE("a confidence sizes charge, water and stop", "[plan][confidence]") {
   // 10 times as many samples, of another sequence, as the plan was made with.
   const auto chance_again = [](const Plan& p, Recipe r, const GoalOfRun& goal) {
     r.seed = 77;
-    const Inputs i = gather_inputs(r, rules());
+    const ModelParameters i = model_parameters(r, rules());
     const RunPlan& run = run_of(p);
     const Decision decision{p.charge.mass, run.water.first_fill * i.fill_density,
                             run.water.reserve * i.fill_density, run.stop};
@@ -1568,7 +1570,7 @@ TEST_CASE("a confidence sizes charge, water and stop", "[plan][confidence]") {
     CAPTURE(often);
     r.confidence = percent(often);
     const Plan p = plan(r, default_samples);
-    CHECK(*run_of(p).spread.chance_of_goal >= percent(often));
+    CHECK(*run_of(p).uncertainty.chance_of_goal >= percent(often));
     GoalOfRun goal;
     goal.oil = grams(0.3) / p.charge.runs;
     CHECK(chance_again(p, r, goal) >= often - 1.5);
@@ -1578,7 +1580,7 @@ TEST_CASE("a confidence sizes charge, water and stop", "[plan][confidence]") {
     charge = p.charge.mass * double(p.charge.runs);
     CHECK(run_of(p).allow.has_value());
     CHECK_THAT(in_minutes(*run_of(p).allow),
-               WithinAbs(in_minutes(run_of(p).spread.stop.typical), 25.0));
+               WithinAbs(in_minutes(run_of(p).uncertainty.stop.typical), 25.0));
   }
   r.goal = OilShareGoal{percent(50)};
   Volume stop;
@@ -1586,7 +1588,7 @@ TEST_CASE("a confidence sizes charge, water and stop", "[plan][confidence]") {
     CAPTURE(often);
     r.confidence = percent(often);
     const Plan p = plan(r, default_samples);
-    CHECK(*run_of(p).spread.chance_of_goal >= percent(often));
+    CHECK(*run_of(p).uncertainty.chance_of_goal >= percent(often));
     GoalOfRun goal;
     goal.oil_share = percent(50);
     CHECK(chance_again(p, r, goal) >= often - 1.5);
@@ -1600,7 +1602,7 @@ TEST_CASE("refused: a confidence that no plan reaches", "[plan][confidence][refu
   // A clock that half of the runs beat.
   Recipe r = hydrosol(500);
   const Plan free = plan(r, default_samples);
-  r.limits.time = run_of(free).spread.stop.typical;
+  r.limits.time = run_of(free).uncertainty.stop.typical;
   r.confidence = percent(90);
   const Plan late = plan(r, default_samples);
   const Finding f = found(late, "confidence-out-of-reach", Level::refuse);
@@ -1646,7 +1648,7 @@ TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {
   r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.014));
   const Plan p = plan(r);
   CHECK(says(found(p, "oil-all-in-hydrosol", Level::note), "none parts"));
-  CHECK(in_millilitres(run_of(p).spread.oil_volume.high) < 0.05);
+  CHECK(in_millilitres(run_of(p).uncertainty.oil_volume.high) < 0.05);
   lacks(p, "oil-stays-in-hydrosol");
   lacks(p, "oil-hard-to-part");
   // Ten times that parts, as a film.
@@ -1661,7 +1663,7 @@ TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {
     CAPTURE(content);
     r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(content));
     const Plan some = plan(r);
-    const double ml = in_millilitres(run_of(some).spread.oil_volume.typical);
+    const double ml = in_millilitres(run_of(some).uncertainty.oil_volume.typical);
     CHECK(finding(some, "oil-hard-to-part").has_value() == (ml < 0.5));
     if (ml > 0.45 && ml < 0.55) (ml < 0.5 ? little : enough) += 1;
   }
@@ -1675,13 +1677,13 @@ TEST_CASE("a goal that is hardly met", "[plan]") {
   r.limits.time = minutes(40);
   const Plan p = plan(r, default_samples);
   const Finding f = found(p, "goal-uncertain", Level::caution);
-  CHECK_THAT(f.value->number, WithinRel(in_percent(*run_of(p).spread.chance_of_goal), 1e-12));
+  CHECK_THAT(f.value->number, WithinRel(in_percent(*run_of(p).uncertainty.chance_of_goal), 1e-12));
   CHECK(f.value->number < 10);
   CHECK(f.limit->number == 45);
   r.limits.time = minutes(50);
   const Plan longer = plan(r, default_samples);
   lacks(longer, "goal-uncertain");
-  CHECK(*run_of(longer).spread.chance_of_goal >= percent(45));
+  CHECK(*run_of(longer).uncertainty.chance_of_goal >= percent(45));
 }
 
 TEST_CASE("a time limit before the goal's time is said once", "[plan]") {
@@ -1706,23 +1708,23 @@ TEST_CASE("an oil goal is aimed so that the median gets there", "[plan][oil]") {
         plan(recipe(herb(), column_still(), OilGoal{grams(grams_wanted)}), default_samples);
     CAPTURE(grams_wanted);
     // The median of an even number of samples lies between two of them, one of which may miss it.
-    CHECK(in_grams(run_of(p).spread.oil_in_receiver.typical) * p.charge.runs >=
+    CHECK(in_grams(run_of(p).uncertainty.oil_in_receiver.typical) * p.charge.runs >=
           grams_wanted * (1 - 1e-3));
-    CHECK(*p.run->spread.chance_of_goal >= percent(49.9));
+    CHECK(*p.run->uncertainty.chance_of_goal >= percent(49.9));
     lacks(p, "goal-uncertain");
   }
   const Plan p = plan(recipe(herb(), column_still(), OilGoal{millilitres(2)}), default_samples);
-  CHECK(in_millilitres(run_of(p).spread.oil_volume.typical) * p.charge.runs >= 2 * (1 - 1e-9));
+  CHECK(in_millilitres(run_of(p).uncertainty.oil_volume.typical) * p.charge.runs >= 2 * (1 - 1e-9));
   // What the typical run only just parts cannot be aimed higher than its crest: it is still
   // planned, and the chance is said.
   Recipe r = recipe(herb(), column_still(), OilGoal{grams(0.7)});
   r.charge = grams(150);
   const Plan most = plan(r, default_samples);
-  CHECK(in_grams(run_of(most).spread.oil_in_receiver.typical) < 0.7);
-  CHECK(*run_of(most).spread.chance_of_goal < percent(50));
-  const Inputs i = gather_inputs(r, rules());
-  const Run typical(values_at(i, Point::typical(), most.charge.mass,
-                              most.run->water.first_fill * i.fill_density));
+  CHECK(in_grams(run_of(most).uncertainty.oil_in_receiver.typical) < 0.7);
+  CHECK(*run_of(most).uncertainty.chance_of_goal < percent(50));
+  const ModelParameters i = model_parameters(r, rules());
+  const Run typical(run_values_at(i, SamplePoint::medians(), most.charge.mass,
+                                  most.run->water.first_fill * i.fill_density));
   CHECK(typical.oil_in_receiver_at(most.run->times.stop) >
         typical.oil_in_receiver_at(time_of_most_oil(typical)) * 0.99);
 }
@@ -1734,14 +1736,14 @@ TEST_CASE("more herb comes before more runs", "[plan][oil]") {
   r.plant.change().release.at(Method::steam).half_life = exactly(minutes(90));
   r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(100));
   const Plan p = plan(r);
-  CHECK(run_of(p).binding_stop == StopRule::oil);
+  CHECK(run_of(p).stop_criterion == StopRule::oil);
   CHECK(p.charge.runs == 1);
   CHECK(p.charge.mass < grams(150));
   // With nobody late there is more water to spare, and the least charge does.
   Recipe prompt = r;
   prompt.limits.absence = minutes(0);
   const Plan least = plan(prompt);
-  CHECK(run_of(least).binding_stop == StopRule::oil);
+  CHECK(run_of(least).stop_criterion == StopRule::oil);
   CHECK(least.charge.runs == 1);
   CHECK(least.charge.mass < p.charge.mass);
   // That charge with the usual lateness is refused for the water, not for the oil.
@@ -1767,16 +1769,16 @@ TEST_CASE("a level and a clock together keep the reserve", "[plan][safety]") {
   const RunPlan& run = run_of(p);
   REQUIRE(run.stop.clock);
   REQUIRE(run.stop.hydrosol);
-  const Inputs i = gather_inputs(r, shipped());
+  const ModelParameters i = model_parameters(r, shipped());
   const Mass fill = run.water.first_fill * i.fill_density;
   const Mass reserve = run.water.reserve * i.fill_density;
   int by_clock = 0;
   int by_level = 0;
   for (int n = 0; n <= 200; ++n) {
-    Point point = worst_for_water();
-    point.set(Input::heater, n / 200.0).set(Input::heat_loss, 1);
-    point.set(Input::moisture, 1).set(Input::dry_specific_heat, 1);
-    const Run at(values_at(i, point, p.charge.mass, fill));
+    SamplePoint point = worst_for_water();
+    point.set(Parameter::heater, n / 200.0).set(Parameter::heat_loss, 1);
+    point.set(Parameter::moisture, 1).set(Parameter::dry_specific_heat, 1);
+    const Run at(run_values_at(i, point, p.charge.mass, fill));
     if (at.failure()) continue;
     const Duration stop = stop_time(at, run.stop);
     (stop < minutes(180) ? by_level : by_clock) += 1;
@@ -1795,7 +1797,7 @@ TEST_CASE("the timeline has no oil before the first drop", "[plan]") {
     if (point.event == "first drop") CHECK(in_millilitres(point.oil.high) == 0.0);
     if (point.event == "stop") {
       CHECK_THAT(in_millilitres(point.oil.typical),
-                 WithinRel(in_millilitres(p.run->spread.oil_volume.typical), 1e-9));
+                 WithinRel(in_millilitres(p.run->uncertainty.oil_volume.typical), 1e-9));
     }
   }
 }

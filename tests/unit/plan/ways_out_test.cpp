@@ -178,7 +178,7 @@ TEST_CASE("a time to boil stays that of the water it was measured with", "[ways]
 TEST_CASE("a confidence that no plan reaches: less, longer, or less sure", "[ways]") {
   // A clock that half of the runs beat.
   Recipe r = hydrosol(500);
-  r.limits.time = plan(r, default_samples).run.value().spread.stop.typical;
+  r.limits.time = plan(r, default_samples).run.value().uncertainty.stop.typical;
   r.confidence = percent(90);
   const Plan late = plan(r, default_samples);
   REQUIRE(late.verdict == Verdict::refused);

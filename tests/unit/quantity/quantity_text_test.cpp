@@ -175,20 +175,20 @@ TEST_CASE("units against GNU units", "[quantity_text]") {
 }
 
 TEST_CASE("temperatures against GNU units", "[quantity_text]") {
-  struct Point {
+  struct SamplePoint {
     const char* text;
     double kelvin;
     const char* reference;
   };
-  for (const Point& point : {
-           Point{"18 °C", 291.14999999999998, "tempC(18)"},
-           Point{"18 degC", 291.14999999999998, "tempC(18)"},
-           Point{"-5 °C", 268.14999999999998, "tempC(-5)"},
-           Point{"65 °F", 291.48333333333329, "tempF(65)"},
-           Point{"65 degF", 291.48333333333329, "tempF(65)"},
-           Point{"212 °F", 373.14999999999998, "tempF(212)"},
-           Point{"-40 °F", 233.14999999999998, "tempF(-40)"},
-           Point{"300 K", 300, "300 K"},
+  for (const SamplePoint& point : {
+           SamplePoint{"18 °C", 291.14999999999998, "tempC(18)"},
+           SamplePoint{"18 degC", 291.14999999999998, "tempC(18)"},
+           SamplePoint{"-5 °C", 268.14999999999998, "tempC(-5)"},
+           SamplePoint{"65 °F", 291.48333333333329, "tempF(65)"},
+           SamplePoint{"65 degF", 291.48333333333329, "tempF(65)"},
+           SamplePoint{"212 °F", 373.14999999999998, "tempF(212)"},
+           SamplePoint{"-40 °F", 233.14999999999998, "tempF(-40)"},
+           SamplePoint{"300 K", 300, "300 K"},
        }) {
     CAPTURE(point.text, point.reference);
     const auto parsed = parse_quantity<Temperature>(point.text);

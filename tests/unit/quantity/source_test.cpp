@@ -5,9 +5,9 @@
 
 #include "catch.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/readers/library_json.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
-#include "test_library.hpp"
+#include "firstdrop/readers/tables_json.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 
@@ -30,7 +30,7 @@ TEST_CASE("memory, practice and invention are no sources that count", "[source]"
 }
 
 TEST_CASE("of the shipped sources those of our own do not count", "[source]") {
-  const auto& table = shipped_library().sources;
+  const auto& table = shipped_tables().sources;
   for (const char* key : {"own-invention", "from-memory", "common-practice", "heat-balance",
                           "raoult-dalton", "two-zone-condenser"}) {
     INFO(key);
@@ -47,9 +47,9 @@ TEST_CASE("of the shipped sources those of our own do not count", "[source]") {
 TEST_CASE("a plan counts the same with the whole library and with the part it needs",
           "[source][planner]") {
   const std::string text = R"({"recipe": 1, "plant": "lavender", "still": "bench-column"})";
-  const Library part = read_library(embedded_library_texts(), named_in_recipe(text));
+  const Tables part = read_tables(embedded_table_texts(), named_in_recipe(text));
   const Plan small = make_plan(read_recipe(text, "", part, nullptr), part, {16, 1});
-  const Library& all = shipped_library();
+  const Tables& all = shipped_tables();
   const Plan full = make_plan(read_recipe(text, "", all, nullptr), all, {16, 1});
   CHECK(small.sources == full.sources);
   CHECK(small.source_count.real == full.source_count.real);

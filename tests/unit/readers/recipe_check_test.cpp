@@ -13,7 +13,7 @@
 #include "firstdrop/quantity/quantity_text.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "readers/bounds.hpp"
-#include "test_library.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 
@@ -31,13 +31,13 @@ void check_words(const Bounds<Q>& bounds) {
 
 Recipe lavender() {
   return read_recipe(R"({"recipe": 1, "plant": "lavender", "still": "bench-column"})", "",
-                     shipped_library(), nullptr);
+                     shipped_tables(), nullptr);
 }
 
 /// Whether the planner takes a recipe made in code, and what it says where it does not.
 std::string said_of(const Recipe& recipe) {
   try {
-    gather_inputs(recipe, shipped_library());
+    model_parameters(recipe, shipped_tables());
   } catch (const InputError& error) {
     return error.faults().front().pointer + ": " + error.faults().front().wanted;
   }
@@ -163,7 +163,7 @@ TEST_CASE("a site made in code has the bounds of one that is read", "[recipe]") 
     const auto reads = [&] {
       read_recipe(std::string(R"({"recipe": 1, "plant": "lavender", "still": "bench-column", )") +
                       R"("site": {)" + row.text + "}}",
-                  "", shipped_library(), nullptr);
+                  "", shipped_tables(), nullptr);
     };
     if (row.good)
       CHECK_NOTHROW(reads());

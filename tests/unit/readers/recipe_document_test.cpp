@@ -25,7 +25,7 @@ std::string recipe(const std::string& more) {
 Recipe read_with(const std::string& more, const std::vector<std::string>& set) {
   std::vector<Override> overrides;
   for (const std::string& text : set) overrides.push_back(parse_override(text, "--set"));
-  return RecipeDocument(recipe(more), "herb.json").read(library(), no_files, overrides);
+  return RecipeDocument(recipe(more), "herb.json").read(tables(), no_files, overrides);
 }
 
 std::string fault_with(const std::string& more, const std::vector<std::string>& set) {
@@ -39,7 +39,7 @@ std::string fault_with(const std::string& more, const std::vector<std::string>& 
 
 std::string check_fault(const std::string& text) {
   try {
-    check_override(parse_override(text, "--vary"), library());
+    check_override(parse_override(text, "--vary"), tables());
   } catch (const InputError& error) {
     return error.what();
   }

@@ -15,7 +15,7 @@ std::string no_files(const std::string& path) {
 }
 
 Recipe read(const std::string& text, const FileReader& reader = no_files) {
-  return read_recipe(text, "herb.json", library(), reader);
+  return read_recipe(text, "herb.json", tables(), reader);
 }
 
 /// A recipe with these keys besides the ones that every recipe needs.
@@ -95,7 +95,7 @@ TEST_CASE("what a recipe leaves out", "[recipe]") {
 }
 
 TEST_CASE("the cut that is meant when none is named", "[recipe]") {
-  Plant plant = library().plants.at("hedge-herb");
+  Plant plant = tables().plants.at("hedge-herb");
   CHECK(default_cut(plant, State::dried) == Cut::chopped);
   plant.form = PlantForm::seed;
   CHECK(default_cut(plant, State::dried) == Cut::crushed);
@@ -391,12 +391,12 @@ TEST_CASE("what a text is", "[recipe]") {
 }
 
 TEST_CASE("what a recipe names by key", "[recipe]") {
-  const LibraryPart part =
+  const TablePart part =
       named_in_recipe(R"({"recipe": 1, "plant": "rose", "still": "herb-pot", "title": "x"})");
   CHECK(part.plants == std::set<std::string>{"rose"});
   CHECK(part.stills == std::set<std::string>{"herb-pot"});
   // What is spelt out is no key; what is no recipe names nothing.
-  const LibraryPart inline_plant = named_in_recipe(R"({"plant": {"name": "x"}, "still": 3})");
+  const TablePart inline_plant = named_in_recipe(R"({"plant": {"name": "x"}, "still": 3})");
   CHECK(inline_plant.plants.empty());
   CHECK(inline_plant.stills.empty());
   CHECK(named_in_recipe("no JSON at all").plants.empty());

@@ -27,7 +27,7 @@ struct Provocation {
   std::string code;
   Level level;
   std::function<void(Recipe&)> change;
-  const Library* library = &rules();
+  const Tables* tables = &rules();
 };
 
 void as_it_is(Recipe&) {}
@@ -294,7 +294,7 @@ TEST_CASE("every finding of the table is provoked, at each of its levels", "[fin
     CAPTURE(one.code);
     Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(300)});
     one.change(r);
-    const Plan p = make_plan(r, *one.library, 16);
+    const Plan p = make_plan(r, *one.tables, 16);
     INFO(codes(p));
     const auto found = finding(p, one.code);
     CHECK((found && found->level == one.level));

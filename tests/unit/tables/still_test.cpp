@@ -5,8 +5,8 @@
 #include <string>
 
 #include "catch.hpp"
-#include "firstdrop/readers/library_json.hpp"
-#include "test_library.hpp"
+#include "firstdrop/readers/tables_json.hpp"
+#include "test_tables.hpp"
 
 using namespace firstdrop;
 using nlohmann::json;
@@ -15,7 +15,7 @@ namespace {
 
 /// A shipped still as a file of one's own, every figure with this evidence.
 json all_known_as(const std::string& key, const std::string& known) {
-  json still = json::parse(embedded_library_texts().stills).at("entries").at(key);
+  json still = json::parse(embedded_table_texts().stills).at("entries").at(key);
   still["still"] = 1;
   const auto change = [&](const auto& self, json& node) -> void {
     if (node.is_object() && node.contains("known")) node["known"] = known;
@@ -27,14 +27,14 @@ json all_known_as(const std::string& key, const std::string& known) {
 }
 
 bool is_invented(const json& still) {
-  return has_invented_figures(read_still(still.dump(), "", shipped_library()));
+  return has_invented_figures(read_still(still.dump(), "", shipped_tables()));
 }
 
 }  // namespace
 
 TEST_CASE("every shipped still has invented figures", "[still]") {
-  REQUIRE(shipped_library().stills.size() >= 6);
-  for (const auto& [key, still] : shipped_library().stills) {
+  REQUIRE(shipped_tables().stills.size() >= 6);
+  for (const auto& [key, still] : shipped_tables().stills) {
     INFO(key);
     CHECK(has_invented_figures(*still));
   }
@@ -42,7 +42,7 @@ TEST_CASE("every shipped still has invented figures", "[still]") {
 
 TEST_CASE("one invented figure is enough, wherever it stands", "[still]") {
   int figures = 0;
-  for (const auto& [key, shipped] : shipped_library().stills) {
+  for (const auto& [key, shipped] : shipped_tables().stills) {
     const json measured = all_known_as(key, "measured");
     CHECK_FALSE(is_invented(measured));
     CHECK_FALSE(is_invented(all_known_as(key, "common-practice")));

@@ -1,5 +1,5 @@
 // Uncertainty carried through: known distributions come out as they went in.
-#include "firstdrop/model/spread.hpp"
+#include "firstdrop/model/uncertainty.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -24,14 +24,15 @@ namespace {
 
 const Decision decided{grams(150), kilograms(1.6), grams(320), {millilitres(700), std::nullopt}};
 
-Spread spread(const Inputs& inputs, const Decision& decision = decided, const GoalOfRun& goal = {},
-              const Sampling& sampling = default_samples, const std::vector<Mark>& marks = {}) {
-  return spread_of(inputs, rules().practice, decision, goal, sampling, marks);
+Uncertainty uncertainty(const ModelParameters& parameters, const Decision& decision = decided,
+                        const GoalOfRun& goal = {}, const Sampling& sampling = default_samples,
+                        const std::vector<Mark>& marks = {}) {
+  return uncertainty_of(parameters, rules().design_defaults, decision, goal, sampling, marks);
 }
 
 /// Every range closed to its typical value.
-Inputs without_ranges(Inputs i) {
-  Figures& f = i.figures.change();
+ModelParameters without_ranges(ModelParameters i) {
+  SelectedParameters& f = i.selected.change();
   const auto close = [](auto& figure) {
     figure.range = std::decay_t<decltype(figure.range)>::exactly(figure.range.typical);
   };
@@ -51,7 +52,7 @@ Inputs without_ranges(Inputs i) {
   close(f.hold_up);
   close(f.film_hold_up);
   close(f.wall_hold_up);
-  close(f.vent_share);
+  close(f.uncondensed_loss);
   f.fill_error.range = Range<Fraction>::exactly(fraction(0));
   close(f.condensing);
   return i;
@@ -64,9 +65,9 @@ bool ordered(const Range<T>& range) {
 
 }  // namespace
 
-TEST_CASE("an input that is an outcome keeps its percentiles", "[spread]") {
-  const Inputs i = gather_inputs(recipe(herb(), column_still()), rules());
-  const Spread s = spread(i);
+TEST_CASE("an input that is an outcome keeps its percentiles", "[uncertainty]") {
+  const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
+  const Uncertainty s = uncertainty(i);
   CHECK(s.samples == default_samples);
   // Oil density 0.88, 0.89, 0.90. The samples miss a percentile by less than one hundredth in
   // probability, which is 0.25 g/L here.
@@ -79,10 +80,11 @@ TEST_CASE("an input that is an outcome keeps its percentiles", "[spread]") {
   CHECK_THAT(in_grams(s.oil_in_charge.high), WithinAbs(1.5, 0.01));
 }
 
-TEST_CASE("exact inputs have no spread", "[spread]") {
-  const Inputs i = without_ranges(gather_inputs(recipe(herb(), column_still()), rules()));
-  const Spread s = spread(i, decided, {}, 64);
-  const Run run(values_at(i, Point::typical(), decided.charge, decided.first_fill));
+TEST_CASE("exact inputs have no spread", "[uncertainty]") {
+  const ModelParameters i =
+      without_ranges(model_parameters(recipe(herb(), column_still()), rules()));
+  const Uncertainty s = uncertainty(i, decided, {}, 64);
+  const Run run(run_values_at(i, SamplePoint::medians(), decided.charge, decided.first_fill));
   const Duration stop = stop_time(run, decided.stop);
   const double grams_over = in_grams(run.oil_vaporised_at(stop));
   CHECK_THAT(in_grams(s.oil_vaporised.low), WithinRel(grams_over, 1e-12));
@@ -98,9 +100,9 @@ TEST_CASE("exact inputs have no spread", "[spread]") {
                 1e-9));
 }
 
-TEST_CASE("percentiles are in order and balances hold between them", "[spread]") {
-  const Inputs i = gather_inputs(recipe(herb(), column_still()), rules());
-  const Spread s = spread(i);
+TEST_CASE("percentiles are in order and balances hold between them", "[uncertainty]") {
+  const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
+  const Uncertainty s = uncertainty(i);
   CHECK(ordered(s.hydrosol));
   CHECK(ordered(s.dissolved_oil));
   CHECK(ordered(s.oil_in_charge));
@@ -115,15 +117,15 @@ TEST_CASE("percentiles are in order and balances hold between them", "[spread]")
   CHECK(s.oil_share.high <= fraction(1));
 }
 
-TEST_CASE("the same seed gives the same bytes, another nearly the same", "[spread]") {
-  Inputs i = gather_inputs(recipe(herb(), column_still()), rules());
-  const Spread first = spread(i);
-  const Spread again = spread(i);
+TEST_CASE("the same seed gives the same bytes, another nearly the same", "[uncertainty]") {
+  ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
+  const Uncertainty first = uncertainty(i);
+  const Uncertainty again = uncertainty(i);
   CHECK(first.oil_in_receiver.low == again.oil_in_receiver.low);
   CHECK(first.oil_in_receiver.high == again.oil_in_receiver.high);
   CHECK(first.stop.typical == again.stop.typical);
   i.recipe.seed = 2;
-  const Spread other = spread(i);
+  const Uncertainty other = uncertainty(i);
   CHECK(other.oil_in_receiver.low != first.oil_in_receiver.low);
   CHECK_THAT(in_grams(other.oil_in_receiver.typical),
              WithinRel(in_grams(first.oil_in_receiver.typical), 0.05));
@@ -132,28 +134,29 @@ TEST_CASE("the same seed gives the same bytes, another nearly the same", "[sprea
   CHECK_THAT(in_minutes(other.stop.high), WithinAbs(in_minutes(first.stop.high), 3.4));
 }
 
-TEST_CASE("threads share the samples and change nothing", "[spread]") {
-  const Inputs i = gather_inputs(recipe(herb(), column_still()), rules());
+TEST_CASE("threads share the samples and change nothing", "[uncertainty]") {
+  const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
   GoalOfRun goal;
   goal.oil = grams(0.3);
   const std::vector<Mark> marks = {{millilitres(350), minutes(30), true}};
   const CoolingRule cooling{minutes(10), {minutes(5), grams(100)}};
   const auto with = [&](int threads) {
-    return spread_of(i, rules().practice, decided, goal, {1000, threads}, marks, cooling);
+    return uncertainty_of(i, rules().design_defaults, decided, goal, {1000, threads}, marks,
+                          cooling);
   };
-  const Spread one = with(1);
+  const Uncertainty one = with(1);
   for (const int threads : {2, 3, 7, 64}) {
     CAPTURE(threads);
-    const Spread many = with(threads);
+    const Uncertainty many = with(threads);
     std::vector<double> of_one;
     std::vector<double> of_many;
-    const auto collect = [](const Spread& from, std::vector<double>& into) {
+    const auto collect = [](const Uncertainty& from, std::vector<double>& into) {
       for_each_range(from, [&](const char*, const char*, const char*, const auto& range,
                                auto in_unit, const char*) {
         into.insert(into.end(), {in_unit(range.low), in_unit(range.typical), in_unit(range.high)});
       });
       for (const auto* influences : {&from.oil_from, &from.time_from, &from.reserve_from}) {
-        for (const InputShare& share : *influences) into.push_back(share.share);
+        for (const Sensitivity& share : *influences) into.push_back(share.share);
       }
       into.insert(into.end(), {in_grams(from.oil_in_receiver.low), *from.chance_of_goal,
                                in_millilitres(from.oil_course.at(0).high)});
@@ -165,7 +168,7 @@ TEST_CASE("threads share the samples and change nothing", "[spread]") {
   }
 }
 
-TEST_CASE("plans made side by side are those made one after another", "[spread]") {
+TEST_CASE("plans made side by side are those made one after another", "[uncertainty]") {
   const auto recipes = [] {
     std::vector<Recipe> all;
     for (const char* plant : {"lavender", "rosemary", "clove-bud", "eucalyptus"}) {
@@ -190,10 +193,10 @@ TEST_CASE("plans made side by side are those made one after another", "[spread]"
   CHECK(side_by_side == one_by_one);
 }
 
-TEST_CASE("the percentiles are those of a sorted list", "[spread]") {
+TEST_CASE("the percentiles are those of a sorted list", "[uncertainty]") {
   // The charge holds 150 g times the oil content, which is one input alone: its percentiles by
   // this test's own sorting.
-  const Inputs i = gather_inputs(recipe(herb(), column_still()), rules());
+  const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
   for (const int samples : {1, 2, 3, 10, 11, 500}) {
     CAPTURE(samples);
     const SamplePoints points(i.recipe.seed);
@@ -208,17 +211,18 @@ TEST_CASE("the percentiles are those of a sorted list", "[spread]") {
       const auto above = std::min(below + 1, oils.size() - 1);
       return oils[below] + (oils[above] - oils[below]) * (place - double(below));
     };
-    const Spread s = spread(i, decided, {}, samples);
+    const Uncertainty s = uncertainty(i, decided, {}, samples);
     CHECK_THAT(in_grams(s.oil_in_charge.low), WithinRel(at(0.1), 1e-12));
     CHECK_THAT(in_grams(s.oil_in_charge.typical), WithinRel(at(0.5), 1e-12));
     CHECK_THAT(in_grams(s.oil_in_charge.high), WithinRel(at(0.9), 1e-12));
   }
 }
 
-TEST_CASE("every ranged outcome is in order and has the typical run near its middle", "[spread]") {
-  const Inputs i = gather_inputs(recipe(herb(), column_still()), rules());
+TEST_CASE("every ranged outcome is in order and has the typical run near its middle", "[uncertainty]") {
+  const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
   const CoolingRule cooling{seconds(0), {}};
-  const Spread s = spread_of(i, rules().practice, decided, {}, default_samples, {}, cooling);
+  const Uncertainty s =
+      uncertainty_of(i, rules().design_defaults, decided, {}, default_samples, {}, cooling);
   int ranges = 0;
   for_each_range(s, [&](const char* key, const char*, const char*, const auto& range, auto in_unit,
                         const char*) {
@@ -230,7 +234,7 @@ TEST_CASE("every ranged outcome is in order and has the typical run near its mid
     CHECK(std::isfinite(in_unit(range.high)));
   });
   CHECK(ranges >= 22);
-  const Run run(values_at(i, Point::typical(), decided.charge, decided.first_fill));
+  const Run run(run_values_at(i, SamplePoint::medians(), decided.charge, decided.first_fill));
   const Duration stop = stop_time(run, decided.stop);
   const auto between = [](const auto& range, auto value) {
     return range.low < value && value < range.high;
@@ -244,11 +248,11 @@ TEST_CASE("every ranged outcome is in order and has the typical run near its mid
   CHECK(between(s.heat_into_pot, run.values().heat_boiling));
 }
 
-TEST_CASE("what comes so often as asked for, and by when", "[spread]") {
-  const Inputs i = gather_inputs(recipe(herb(), column_still()), rules());
+TEST_CASE("what comes so often as asked for, and by when", "[uncertainty]") {
+  const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
   GoalOfRun goal;
   goal.oil = grams(0.3);
-  const Spread s = spread(i, decided, goal);
+  const Uncertainty s = uncertainty(i, decided, goal);
   const GoalOdds odds = goal_odds(i, decided, goal, percent(90));
   CHECK(odds.chance == *s.chance_of_goal);
   // Nine in ten are at the stop by the 90th percentile, which lies between two of the runs; the
@@ -265,62 +269,62 @@ TEST_CASE("what comes so often as asked for, and by when", "[spread]") {
   // Where steam comes in less than half of the samples, no time is long enough.
   Recipe weak = recipe(herb(), column_still());
   weak.setting = percent(9);
-  const GoalOdds none = goal_odds(gather_inputs(weak, rules()), decided, goal, percent(90));
+  const GoalOdds none = goal_odds(model_parameters(weak, rules()), decided, goal, percent(90));
   CHECK_FALSE(none.time);
   CHECK(none.chance < percent(50));
 }
 
-TEST_CASE("where the spread comes from", "[spread]") {
+TEST_CASE("where the spread comes from", "[uncertainty]") {
   Recipe r = recipe(herb(), column_still());
-  const auto share = [](const Influences& influences, Input input) {
-    for (const InputShare& one : influences) {
-      if (one.input == input) return in_percent(one.share);
+  const auto share = [](const Sensitivities& influences, Parameter input) {
+    for (const Sensitivity& one : influences) {
+      if (one.parameter == input) return in_percent(one.share);
     }
     return 0.0;
   };
-  const Spread s = spread(gather_inputs(r, rules()));
+  const Uncertainty s = uncertainty(model_parameters(r, rules()));
   REQUIRE_FALSE(s.time_from.empty());
-  CHECK(s.time_from.front().input == Input::heater);
-  CHECK(share(s.time_from, Input::oil_content) == 0.0);
-  CHECK(share(s.oil_from, Input::oil_content) > 10.0);
+  CHECK(s.time_from.front().parameter == Parameter::heater);
+  CHECK(share(s.time_from, Parameter::oil_content) == 0.0);
+  CHECK(share(s.oil_from, Parameter::oil_content) > 10.0);
   for (const auto* influences : {&s.oil_from, &s.time_from, &s.reserve_from}) {
     double sum = 0.0;
-    for (const InputShare& one : *influences) sum += in_percent(one.share);
+    for (const Sensitivity& one : *influences) sum += in_percent(one.share);
     CHECK(sum > 50.0);
     CHECK(sum < 108.0);  // single estimates err by 1.5 in rms
   }
   // What is measured no longer matters.
   r.own.oil_content = percent(0.7);
   r.own.distillate_rate = millilitres_per_minute(17);
-  Inputs known = gather_inputs(r, rules());
-  known.figures.change().oil_content.range = Range<Fraction>::exactly(percent(0.7));
-  const Spread own = spread(known);
-  CHECK(share(own.oil_from, Input::oil_content) == 0.0);
+  ModelParameters known = model_parameters(r, rules());
+  known.selected.change().oil_content.range = Range<Fraction>::exactly(percent(0.7));
+  const Uncertainty own = uncertainty(known);
+  CHECK(share(own.oil_from, Parameter::oil_content) == 0.0);
   // Nothing uncertain, nothing to come from.
-  const Spread exact =
-      spread(without_ranges(gather_inputs(recipe(herb(), column_still()), rules())));
+  const Uncertainty exact =
+      uncertainty(without_ranges(model_parameters(recipe(herb(), column_still()), rules())));
   CHECK(exact.oil_from.empty());
   CHECK(exact.time_from.empty());
   CHECK(exact.reserve_from.empty());
 }
 
-TEST_CASE("what was measured narrows what comes out", "[spread]") {
+TEST_CASE("what was measured narrows what comes out", "[uncertainty]") {
   Recipe r = recipe(herb(), column_still());
-  const Spread table = spread(gather_inputs(r, rules()));
+  const Uncertainty table = uncertainty(model_parameters(r, rules()));
   r.own.distillate_rate = millilitres_per_minute(17);
   r.own.oil_content = percent(0.7);
-  const Spread own = spread(gather_inputs(r, rules()));
+  const Uncertainty own = uncertainty(model_parameters(r, rules()));
   const auto width = [](const auto& range) { return (range.high - range.low).si(); };
   CHECK(width(own.stop) < width(table.stop));
   CHECK(width(own.oil_vaporised) < width(table.oil_vaporised));
 }
 
-TEST_CASE("chance of a goal", "[spread]") {
-  const Inputs i = gather_inputs(recipe(herb(), column_still()), rules());
+TEST_CASE("chance of a goal", "[uncertainty]") {
+  const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
   const auto chance = [&](const GoalOfRun& goal) {
-    return in_percent(*spread(i, decided, goal).chance_of_goal);
+    return in_percent(*uncertainty(i, decided, goal).chance_of_goal);
   };
-  CHECK_FALSE(spread(i).chance_of_goal);
+  CHECK_FALSE(uncertainty(i).chance_of_goal);
   GoalOfRun goal;
   // The run stops at just this volume: no sample may miss it by rounding.
   goal.hydrosol = millilitres(700);
@@ -333,7 +337,7 @@ TEST_CASE("chance of a goal", "[spread]") {
   goal.oil = grams(50);
   CHECK(chance(goal) == 0.0);
   // The median is met by half of the samples, the 10th percentile by nine tenths.
-  const Spread s = spread(i);
+  const Uncertainty s = uncertainty(i);
   goal.oil = s.oil_in_receiver.typical;
   CHECK_THAT(chance(goal), WithinAbs(50.0, 0.5));
   goal.oil = s.oil_in_receiver.low;
@@ -351,33 +355,34 @@ TEST_CASE("chance of a goal", "[spread]") {
   }
 }
 
-TEST_CASE("samples without distillate count as nothing gained", "[spread]") {
+TEST_CASE("samples without distillate count as nothing gained", "[uncertainty]") {
   Recipe r = recipe(herb(), column_still());
   r.setting = percent(9);  // 67 W typical: less than the 75 W that pot and column lose
   GoalOfRun goal;
   goal.hydrosol = millilitres(10);
   const Decision long_run{grams(150), kilograms(1.6), grams(320), {std::nullopt, hours(20)}};
-  const Inputs i = gather_inputs(r, rules());
-  REQUIRE(Run(values_at(i, Point::typical(), grams(150), kilograms(1.6))).failure());
-  const Spread s = spread(i, long_run, goal);
+  const ModelParameters i = model_parameters(r, rules());
+  REQUIRE(Run(run_values_at(i, SamplePoint::medians(), grams(150), kilograms(1.6))).failure());
+  const Uncertainty s = uncertainty(i, long_run, goal);
   CHECK(s.hydrosol.low == litres(0));
   CHECK(s.oil_vaporised.low == grams(0));
   CHECK(*s.chance_of_goal < fraction(0.5));
   CHECK(*s.chance_of_goal > fraction(0));
   // All of them: nothing, but no fault.
   r.setting = percent(1);
-  const Spread none = spread(gather_inputs(r, rules()), long_run, goal);
+  const Uncertainty none = uncertainty(model_parameters(r, rules()), long_run, goal);
   CHECK(none.hydrosol.high == litres(0));
   CHECK(none.oil_in_receiver.high == grams(0));
   CHECK(*none.chance_of_goal == fraction(0));
   CHECK(none.oil_in_charge.typical > grams(0));
 }
 
-TEST_CASE("oil at the marks of a run", "[spread]") {
-  const Inputs exact = without_ranges(gather_inputs(recipe(herb(), column_still()), rules()));
-  const Run run(values_at(exact, Point::typical(), decided.charge, decided.first_fill));
+TEST_CASE("oil at the marks of a run", "[uncertainty]") {
+  const ModelParameters exact =
+      without_ranges(model_parameters(recipe(herb(), column_still()), rules()));
+  const Run run(run_values_at(exact, SamplePoint::medians(), decided.charge, decided.first_fill));
   const auto oil_ml = [&](Duration time) {
-    return in_millilitres(run.oil_in_receiver_at(time) / exact.figures->oil_density.typical());
+    return in_millilitres(run.oil_in_receiver_at(time) / exact.selected->oil_density.typical());
   };
   const Duration half_way = run.time_of_hydrosol(millilitres(350));
   const Duration stop = run.time_of_hydrosol(millilitres(700));
@@ -386,7 +391,7 @@ TEST_CASE("oil at the marks of a run", "[spread]") {
                                    {millilitres(700), stop + hours(1), false}};
   // Ended by the level: a running mark is a level, one before first drop a time; and nothing more
   // comes after the stop.
-  const Spread by_level = spread(exact, decided, {}, 16, marks);
+  const Uncertainty by_level = uncertainty(exact, decided, {}, 16, marks);
   REQUIRE(by_level.oil_course.size() == 3);
   REQUIRE(oil_ml(half_way) > 0.1);
   CHECK_THAT(in_millilitres(by_level.oil_course[0].typical), WithinRel(oil_ml(half_way), 1e-9));
@@ -397,24 +402,25 @@ TEST_CASE("oil at the marks of a run", "[spread]") {
   by_clock.stop = {std::nullopt, minutes(60)};
   const std::vector<Mark> times = {{millilitres(350), minutes(1), true},
                                    {millilitres(10), half_way, true}};
-  const Spread timed = spread(exact, by_clock, {}, 16, times);
+  const Uncertainty timed = uncertainty(exact, by_clock, {}, 16, times);
   CHECK(timed.oil_course[0].high == litres(0));
   CHECK_THAT(in_millilitres(timed.oil_course[1].typical), WithinRel(oil_ml(half_way), 1e-9));
 }
 
-TEST_CASE("no sample has oil at its first drop", "[spread]") {
-  const Inputs i = gather_inputs(recipe(herb(), column_still()), rules());
-  const Run run(values_at(i, Point::typical(), decided.charge, decided.first_fill));
+TEST_CASE("no sample has oil at its first drop", "[uncertainty]") {
+  const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
+  const Run run(run_values_at(i, SamplePoint::medians(), decided.charge, decided.first_fill));
   const Duration soon = run.first_drop() + minutes(3);
   // As a level of nothing it is each sample's own first drop. As a time the quick samples are past
   // theirs, and have oil.
-  const Spread s = spread(i, decided, {}, 128, {{litres(0), soon, true}, {litres(0), soon, false}});
+  const Uncertainty s =
+      uncertainty(i, decided, {}, 128, {{litres(0), soon, true}, {litres(0), soon, false}});
   CHECK(s.oil_course[0].high == litres(0));
   CHECK(s.oil_course[1].high > litres(0));
 }
 
 TEST_CASE("samples are counted for whoever shows how far it is, and the plan stays the same",
-          "[spread]") {
+          "[uncertainty]") {
   const Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(500)});
   for (const int threads : {1, 3}) {
     std::atomic<std::int64_t> sampled = 0;

@@ -6,8 +6,8 @@
 #include <optional>
 #include <vector>
 
-#include "firstdrop/model/influence.hpp"
 #include "firstdrop/model/sampling.hpp"
+#include "firstdrop/model/sensitivity.hpp"
 #include "firstdrop/physics/condenser.hpp"
 #include "firstdrop/physics/stop.hpp"
 #include "firstdrop/quantity/quantity.hpp"
@@ -16,12 +16,12 @@
 namespace firstdrop {
 
 class Run;
-struct Inputs;
-struct Practice;
+struct ModelParameters;
+struct DesignDefaults;
 
 /// How much of a plan is wanted.
 enum class Detail {
-  whole,  ///< all that a plan has
+  full,  ///< all that a plan has
   /// Charge, water, times, yields, coolant, stop and verdict: the same numbers, but no timeline, no
   /// notes, no sources, no stand-ins, and no words in findings but in those that refuse.
   brief,
@@ -52,12 +52,12 @@ struct GoalOfRun {
 };
 
 /// 10th, 50th and 90th percentile of one run's outcomes.
-struct Spread {
+struct Uncertainty {
   std::optional<Range<Volume>> charge_volume;  ///< as loaded; none in water, as the next
   std::optional<Range<Fraction>> charge_fill;  ///< of the space for it
 
   Range<Volume> held;          ///< by charge and walls, at the stop
-  Range<Volume> vented;        ///< past the condenser, at the stop
+  Range<Volume> uncondensed;   ///< past the condenser, at the stop
   Range<Volume> left_at_stop;  ///< free in the pot
 
   Range<Duration> boil;                   ///< from heat on, as all of these
@@ -97,10 +97,10 @@ struct Spread {
   Range<Energy> plug;  ///< or fuel
 
   std::optional<Fraction> chance_of_goal;  ///< none without a goal or without samples
-  Influences oil_from;      ///< of the oil in the receiver; of that vaporised, where none parts
-  Influences time_from;     ///< of the time of the stop; of first drop, for a stop by the clock
-  Influences reserve_from;  ///< of the time from the stop until the reserve is reached
-  int samples = 0;          ///< that all this comes from
+  Sensitivities oil_from;      ///< of the oil in the receiver; of that vaporised, where none parts
+  Sensitivities time_from;     ///< of the time of the stop; of first drop, for a stop by the clock
+  Sensitivities reserve_from;  ///< of the time from the stop until the reserve is reached
+  int samples = 0;             ///< that all this comes from
 };
 
 /// A moment of the typical run to follow through the spread: from first drop on, in a run that ends
@@ -117,20 +117,22 @@ struct Mark {
 /// brief only hydrosol and oil, first drop and stop, what cools and the energy are filled in, and
 /// the chance of the goal.
 ///
-/// `marks` are moments for Spread::oil_course, in their order; without `cooling` nothing is said of
-/// coolant. Without samples all ranges are those of the typical run.
-/// Range: charge and first fill of the decision above zero, and its stop has one of the two set.
-/// Source: see Run and SamplePoints.
-Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision& decision,
-                 const GoalOfRun& goal, const Sampling& sampling = default_samples,
-                 const std::vector<Mark>& marks = {},
-                 const std::optional<CoolingRule>& cooling = std::nullopt,
-                 Detail detail = Detail::whole);
+/// `marks` are moments for Uncertainty::oil_course, in their order; without `cooling` nothing is
+/// said of coolant. Without samples all ranges are those of the typical run. Range: charge and
+/// first fill of the decision above zero, and its stop has one of the two set. Source: see Run and
+/// SamplePoints.
+Uncertainty uncertainty_of(const ModelParameters& parameters, const DesignDefaults& defaults,
+                           const Decision& decision, const GoalOfRun& goal,
+                           const Sampling& sampling = default_samples,
+                           const std::vector<Mark>& marks = {},
+                           const std::optional<CoolingRule>& cooling = std::nullopt,
+                           Detail detail = Detail::full);
 
 /// Of the typical run alone, for a plan in brief without samples: its hydrosol, oil, first drop and
 /// stop as ranges without width. All else stays empty, or is added from the plan. Needs a run
 /// without failure.
-Spread typical_spread(const Inputs& inputs, const Decision& decision, const Run& typical);
+Uncertainty nominal_uncertainty(const ModelParameters& parameters, const Decision& decision,
+                                const Run& nominal);
 
 /// What can be said of a goal before all else is known; the same samples, and so the same chance.
 struct GoalOdds {
@@ -141,7 +143,8 @@ struct GoalOdds {
 
 /// Needs a goal (goal.any()) and `often` from 0 to 1. Once the stop's clock is left out of account,
 /// `time` says how long the clock would have to be.
-GoalOdds goal_odds(const Inputs& inputs, const Decision& decision, const GoalOfRun& goal,
-                   Fraction often, const Sampling& sampling = default_samples);
+GoalOdds goal_odds(const ModelParameters& parameters, const Decision& decision,
+                   const GoalOfRun& goal, Fraction often,
+                   const Sampling& sampling = default_samples);
 
 }  // namespace firstdrop

@@ -5,8 +5,8 @@
 #include <optional>
 #include <string>
 
-#include "firstdrop/readers/library_json.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/readers/tables_json.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop::cli {
 
@@ -15,20 +15,20 @@ using DataFolder = std::optional<std::string>;
 
 /// A table that the folder has stands in the place of the program's own copy; one that it has not
 /// is as compiled in. A folder's tables are read whole, since nobody has tested them.
-class Tables {
+class TableFolder {
  public:
   /// Throws InputError where there is no such folder, where it has none of the tables, and with all
   /// that is wrong with those that it has.
-  explicit Tables(const DataFolder& folder);
-  Tables(const Tables&) = delete;  // the texts point into it
-  Tables& operator=(const Tables&) = delete;
+  explicit TableFolder(const DataFolder& folder);
+  TableFolder(const TableFolder&) = delete;  // the texts point into it
+  TableFolder& operator=(const TableFolder&) = delete;
 
   /// Sound, and in the form of the shipped ones.
-  const LibraryTexts& texts() const { return texts_; }
+  const TableTexts& texts() const { return texts_; }
   /// Everything in them.
-  Library library() const;
+  Tables tables() const;
   /// At least what the recipe in this text needs.
-  Library library_for(const std::string& recipe_text) const;
+  Tables tables_for(const std::string& recipe_text) const;
   /// Says which of them are the folder's; empty where none is.
   std::string origin() const;
 
@@ -37,8 +37,8 @@ class Tables {
 
   std::string folder_;
   std::map<std::string, std::string> own_;  ///< the folder's, by their files' names
-  LibraryTexts texts_ = embedded_library_texts();
-  std::optional<Library> checked_;  ///< of a folder
+  TableTexts texts_ = embedded_table_texts();
+  std::optional<Tables> checked_;  ///< of a folder
 };
 
 }  // namespace firstdrop::cli

@@ -1,4 +1,4 @@
-#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 
 #include <fmt/core.h>
 
@@ -15,7 +15,7 @@ namespace firstdrop {
 
 // Not in the unnamed namespace, where Value::choice would not find them.
 static std::string to_string(OilPer per) {
-  return per == OilPer::as_loaded ? "as-loaded" : "dry-matter";
+  return per == OilPer::as_received ? "as-received" : "dry-matter";
 }
 static std::string to_string(Distilled distilled) {
   return distilled == Distilled::to_exhaustion ? "to-exhaustion" : "to-stated-end";
@@ -36,7 +36,7 @@ constexpr std::array all_condensers = {CondenserKind::ice_bath, CondenserKind::r
 constexpr std::array all_forms = {PlantForm::leafy_herb, PlantForm::leaf, PlantForm::flowers,
                                   PlantForm::needles,    PlantForm::seed, PlantForm::wood,
                                   PlantForm::root,       PlantForm::peel};
-constexpr std::array all_bases = {OilPer::as_loaded, OilPer::dry_matter};
+constexpr std::array all_bases = {OilPer::as_received, OilPer::dry_matter};
 constexpr std::array all_distilled = {Distilled::to_exhaustion, Distilled::to_stated_end};
 
 /// At 0 °C; from memory, agrees with IAPWS R10-06(2009) to the digits given.
@@ -180,61 +180,61 @@ Material material_from(const Value& value) {
   return material;
 }
 
-Practice practice_from(const Value& value) {
-  Practice practice;
+DesignDefaults design_defaults_from(const Value& value) {
+  DesignDefaults defaults;
   Object object(value);
-  object.marker("practice");
+  object.marker("design_defaults");
   object.remarks();
-  figure_for_each(object, "heater_efficiency", practice.heater_efficiency, all_heaters,
+  figure_for_each(object, "heater_efficiency", defaults.heater_efficiency, all_heaters,
                   bounds::positive_share);
-  figure_for_each(object, "stored_heat", practice.stored_heat, all_heaters,
+  figure_for_each(object, "stored_heat", defaults.stored_heat, all_heaters,
                   from_to(0, 60, "min", minutes));
-  figure_for_each(object, "particle_size", practice.particle_size, all_cuts,
+  figure_for_each(object, "particle_size", defaults.particle_size, all_cuts,
                   up_to(1000, "mm", millimetres));
-  figure_for_each(object, "cut_density", practice.cut_density, all_cuts, up_to(1000, "%", percent));
-  figure_for_each(object, "recovery", practice.recovery, all_methods, bounds::recovered);
-  object.figure("fast_share", practice.fast_share, bounds::any_share);
-  object.figure("slow_rate", practice.slow_rate, bounds::positive_share);
-  object.figure("flow_on_fast", practice.flow_on_fast, bounds::small_ratio);
-  object.figure("flow_on_slow", practice.flow_on_slow, bounds::small_ratio);
-  object.figure("stated_end", practice.stated_end, bounds::recovered);
-  object.figure("drying_retention", practice.drying_retention, bounds::recovered);
-  object.figure("hydrosol_oil", practice.hydrosol_oil, bounds::in_water);
-  object.figure("hydrosol_saturation", practice.hydrosol_saturation, bounds::small_ratio);
-  object.figure("mixing", practice.mixing, bounds::any_share);
-  object.figure("particle_density", practice.particle_density,
+  figure_for_each(object, "cut_density", defaults.cut_density, all_cuts, up_to(1000, "%", percent));
+  figure_for_each(object, "recovery", defaults.recovery, all_methods, bounds::recovered);
+  object.figure("fast_share", defaults.fast_share, bounds::any_share);
+  object.figure("slow_rate", defaults.slow_rate, bounds::positive_share);
+  object.figure("flow_on_fast", defaults.flow_on_fast, bounds::small_ratio);
+  object.figure("flow_on_slow", defaults.flow_on_slow, bounds::small_ratio);
+  object.figure("stated_end", defaults.stated_end, bounds::recovered);
+  object.figure("drying_retention", defaults.drying_retention, bounds::recovered);
+  object.figure("hydrosol_oil", defaults.hydrosol_oil, bounds::in_water);
+  object.figure("hydrosol_saturation", defaults.hydrosol_saturation, bounds::small_ratio);
+  object.figure("mixing", defaults.mixing, bounds::any_share);
+  object.figure("particle_density", defaults.particle_density,
                 from_to(100, 3000, "g/L", grams_per_litre));
-  object.figure("dry_specific_heat", practice.dry_specific_heat, bounds::solid_heat);
-  object.figure("hold_up", practice.hold_up, bounds::small_ratio);
-  object.figure("film_hold_up", practice.film_hold_up, bounds::small_ratio);
-  object.figure("head_space", practice.head_space, bounds::all_but_whole);
-  object.figure("vent_share", practice.vent_share, bounds::all_but_whole);
-  object.figure("reserve_share", practice.reserve_share, bounds::part_share);
-  object.figure("fill_error", practice.fill_error, bounds::any_share);
-  object.figure("grid_clearance", practice.grid_clearance, bounds::any_share);
-  object.figure("mains", practice.mains, from_to(50, 200, "%", percent));
-  object.figure("dial_error", practice.dial_error, bounds::any_share);
-  object.figure("own_accuracy", practice.own_accuracy, bounds::any_share);
-  object.figure("own_heat_accuracy", practice.own_heat_accuracy, bounds::any_share);
-  object.figure("own_oil_accuracy", practice.own_oil_accuracy, bounds::any_share);
-  object.figure("oil_gain", practice.oil_gain, bounds::positive_share);
-  object.figure("oil_left_per_hydrosol", practice.oil_left_per_hydrosol, bounds::positive_share);
-  object.figure("oil_left_per_hour", practice.oil_left_per_hour, bounds::any_share);
-  object.figure("hydrosol_per_fresh", practice.hydrosol_per_fresh, bounds::water_per_charge);
-  object.figure("hydrosol_per_dry_fruit", practice.hydrosol_per_dry_fruit,
+  object.figure("dry_specific_heat", defaults.dry_specific_heat, bounds::solid_heat);
+  object.figure("hold_up", defaults.hold_up, bounds::small_ratio);
+  object.figure("film_hold_up", defaults.film_hold_up, bounds::small_ratio);
+  object.figure("head_space", defaults.head_space, bounds::all_but_whole);
+  object.figure("uncondensed_loss", defaults.uncondensed_loss, bounds::all_but_whole);
+  object.figure("reserve_share", defaults.reserve_share, bounds::part_share);
+  object.figure("fill_error", defaults.fill_error, bounds::any_share);
+  object.figure("grid_clearance", defaults.grid_clearance, bounds::any_share);
+  object.figure("mains", defaults.mains, from_to(50, 200, "%", percent));
+  object.figure("dial_error", defaults.dial_error, bounds::any_share);
+  object.figure("own_accuracy", defaults.own_accuracy, bounds::any_share);
+  object.figure("own_heat_accuracy", defaults.own_heat_accuracy, bounds::any_share);
+  object.figure("own_oil_accuracy", defaults.own_oil_accuracy, bounds::any_share);
+  object.figure("oil_gain", defaults.oil_gain, bounds::positive_share);
+  object.figure("oil_left_per_hydrosol", defaults.oil_left_per_hydrosol, bounds::positive_share);
+  object.figure("oil_left_per_hour", defaults.oil_left_per_hour, bounds::any_share);
+  object.figure("hydrosol_per_fresh", defaults.hydrosol_per_fresh, bounds::water_per_charge);
+  object.figure("hydrosol_per_dry_fruit", defaults.hydrosol_per_dry_fruit,
                 bounds::water_per_charge);
-  object.figure("steam_per_charge", practice.steam_per_charge, bounds::steam_flow);
-  figure_for_each(object, "hydro_water", practice.hydro_water, all_states,
+  object.figure("steam_per_charge", defaults.steam_per_charge, bounds::steam_flow);
+  figure_for_each(object, "hydro_water", defaults.hydro_water, all_states,
                   bounds::water_per_charge);
-  object.figure("hydro_wetting", practice.hydro_wetting, bounds::water_per_charge);
-  object.figure("approach", practice.approach, from_to(0, 80, "K", kelvins));
-  object.figure("bath_loss", practice.bath_loss, bounds::surface_loss);
-  object.figure("circuit_share", practice.circuit_share, bounds::positive_share);
-  object.figure("socket_for_hours", practice.socket_for_hours, bounds::heater_power);
-  object.figure("least_circuit", practice.least_circuit, bounds::heater_power);
-  object.figure("still_reported", practice.still_reported, bounds::vessel_volume);
+  object.figure("hydro_wetting", defaults.hydro_wetting, bounds::water_per_charge);
+  object.figure("approach", defaults.approach, from_to(0, 80, "K", kelvins));
+  object.figure("bath_loss", defaults.bath_loss, bounds::surface_loss);
+  object.figure("circuit_share", defaults.circuit_share, bounds::positive_share);
+  object.figure("socket_for_hours", defaults.socket_for_hours, bounds::heater_power);
+  object.figure("least_circuit", defaults.least_circuit, bounds::heater_power);
+  object.figure("still_reported", defaults.still_reported, bounds::vessel_volume);
   object.finish();
-  return practice;
+  return defaults;
 }
 
 // --- Plants
@@ -257,7 +257,7 @@ OilContent oil_content_from(const Value& value) {
     else
       content.by_mass = figure->figure(bounds::oil_by_mass);
   }
-  if (const auto per = object.required("per", "as-loaded or dry-matter"))
+  if (const auto per = object.required("per", "as-received or dry-matter"))
     if (const auto choice = per->choice(all_bases, "what the oil is a share of"))
       content.per = *choice;
   if (const auto distilled = object.required("distilled", "to-exhaustion or to-stated-end"))
@@ -329,8 +329,8 @@ ReleaseClass release_class_from(const Value& value) {
 }
 
 // What a state leaves out, its form must have.
-void require_defaults(const Value& states, const Plant& plant, const Library& library) {
-  const auto form = plant.form ? library.forms.find(*plant.form) : library.forms.end();
+void require_defaults(const Value& states, const Plant& plant, const Tables& tables) {
+  const auto form = plant.form ? tables.forms.find(*plant.form) : tables.forms.end();
   for (const Value& member : states.members()) {
     const auto state = std::find_if(all_states.begin(), all_states.end(),
                                     [&](State s) { return to_string(s) == member.key(); });
@@ -341,7 +341,7 @@ void require_defaults(const Value& states, const Plant& plant, const Library& li
                           [&](const json::Node& child) { return child.key == key; });
     };
     PlantState defaults;
-    if (form != library.forms.end() && form->second.states.contains(*state)) {
+    if (form != tables.forms.end() && form->second.states.contains(*state)) {
       defaults = form->second.states.at(*state);
     }
     const auto lacks = [&](const char* what) {
@@ -355,7 +355,7 @@ void require_defaults(const Value& states, const Plant& plant, const Library& li
   }
 }
 
-void read_states(const Value& value, Plant& plant, const Library& library, bool form_misread) {
+void read_states(const Value& value, Plant& plant, const Tables& tables, bool form_misread) {
   for (const auto& member : value.members())
     if (const auto state = named(member, all_states, "a state"))
       plant.states[*state] = state_from(member);
@@ -363,17 +363,17 @@ void read_states(const Value& value, Plant& plant, const Library& library, bool 
   const bool has_oil = std::any_of(plant.states.begin(), plant.states.end(), [](const auto& entry) {
     return entry.second.oil_content.has_value();
   });
-  if (!form_misread) require_defaults(value, plant, library);
+  if (!form_misread) require_defaults(value, plant, tables);
   if (plant.states.empty())
     value.fault("no state", "at least one of fresh, wilted and dried");
   else if (!has_oil)
     value.fault("no oil_content in any state", "an oil_content in at least one state");
 }
 
-void read_release_class(const Value& value, Plant& plant, const Library& library) {
+void read_release_class(const Value& value, Plant& plant, const Tables& tables) {
   const auto name = value.words();
   if (!name) return;
-  std::vector<std::string> known = keys_of(library.release_classes);
+  std::vector<std::string> known = keys_of(tables.release_classes);
   const bool unread = known.empty();  // it could not be read, said elsewhere
   std::erase_if(known, [](const std::string& key) { return key.ends_with("-seed"); });
   known.emplace_back("seed");
@@ -397,12 +397,12 @@ void read_choices(const Value& value, const std::array<E, n>& all, const std::st
   }
 }
 
-void read_constituents(const Value& value, Plant& plant, const Library& library) {
+void read_constituents(const Value& value, Plant& plant, const Tables& tables) {
   double total = 0.0;
   for (const auto& member : value.members()) {
     const std::string liquid(member.key());
-    if (!library.liquids.empty() && !library.liquids.contains(liquid)) {
-      const auto nearest = nearest_name(liquid, keys_of(library.liquids));
+    if (!tables.liquids.empty() && !tables.liquids.contains(liquid)) {
+      const auto nearest = nearest_name(liquid, keys_of(tables.liquids));
       member.fault(fmt::format("the unknown liquid {}", firstdrop::quoted(liquid)),
                    "a key of the liquid table",
                    nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
@@ -465,7 +465,7 @@ std::string identity(Object& object, const char* marker, Form form) {
 
 }  // namespace
 
-Plant plant_from(const Value& value, Form form, const Library& library) {
+Plant plant_from(const Value& value, Form form, const Tables& tables) {
   Plant plant;
   Object object(value);
   plant.key = identity(object, "plant", form);
@@ -485,9 +485,9 @@ Plant plant_from(const Value& value, Form form, const Library& library) {
     plant.loaded = loaded->choice(all_cuts, "a cut");
   const auto class_name = shipped ? object.required("release_class", "a release class")
                                   : object.optional("release_class");
-  if (class_name) read_release_class(*class_name, plant, library);
+  if (class_name) read_release_class(*class_name, plant, tables);
   if (const auto states = object.required("states", "the plant fresh, wilted or dried"))
-    read_states(*states, plant, library, form_misread);
+    read_states(*states, plant, tables, form_misread);
   if (const auto releases = !class_name
                                 ? object.required("release", "how fast the oil comes, by method")
                                 : object.optional("release"))
@@ -498,7 +498,7 @@ Plant plant_from(const Value& value, Form form, const Library& library) {
         plant.recovery[*method] = member.figure(bounds::recovered);
   object.figure("oil_density", plant.oil_density, bounds::of_liquid);
   if (const auto constituents = object.optional("constituents"))
-    read_constituents(*constituents, plant, library);
+    read_constituents(*constituents, plant, tables);
   object.optional_figure("hydrosol_oil", plant.hydrosol_oil, bounds::in_water);
   object.optional_figure("oil_freezes", plant.oil_freezes, bounds::chemist_range);
   object.optional_figure("flash_point", plant.flash_point, bounds::chemist_range);
@@ -532,10 +532,10 @@ void check_proportions(const Object& vessel, const char* name, const Cited<Volum
       "a height of 0.2 to 5 times the diameter");
 }
 
-Pot pot_from(const Value& value, const Library& library) {
+Pot pot_from(const Value& value, const Tables& tables) {
   Pot pot;
   Object object(value);
-  reference(object, "material", pot.material, library.materials, "a material");
+  reference(object, "material", pot.material, tables.materials, "a material");
   object.figure("volume", pot.volume, bounds::vessel_volume);
   object.figure("diameter", pot.diameter, bounds::vessel_diameter);
   object.figure("mass", pot.mass, bounds::vessel_mass);
@@ -556,10 +556,10 @@ Pot pot_from(const Value& value, const Library& library) {
   return pot;
 }
 
-Column column_from(const Value& value, const Library& library) {
+Column column_from(const Value& value, const Tables& tables) {
   Column column;
   Object object(value);
-  reference(object, "material", column.material, library.materials, "a material");
+  reference(object, "material", column.material, tables.materials, "a material");
   object.figure("volume", column.volume, bounds::vessel_volume);
   object.figure("diameter", column.diameter, bounds::vessel_diameter);
   object.figure("mass", column.mass, bounds::vessel_mass);
@@ -593,10 +593,10 @@ Grid grid_from(const Value& value, const Pot& pot) {
   return grid;
 }
 
-Head head_from(const Value& value, const Library& library) {
+Head head_from(const Value& value, const Tables& tables) {
   Head head;
   Object object(value);
-  reference(object, "material", head.material, library.materials, "a material");
+  reference(object, "material", head.material, tables.materials, "a material");
   object.figure("mass", head.mass, bounds::vessel_mass);
   object.figure("surface", head.surface, bounds::surface);
   object.finish();
@@ -614,14 +614,14 @@ Heater heater_from(const Value& value) {
   return heater;
 }
 
-Condenser condenser_from(const Value& value, const Library& library) {
+Condenser condenser_from(const Value& value, const Tables& tables) {
   Condenser condenser;
   Object object(value);
   std::optional<CondenserKind> kind;
   if (const auto name = object.required("kind", "the kind of condenser"))
     kind = name->choice(all_condensers, "a kind of condenser");
   condenser.kind = kind.value_or(condenser.kind);
-  reference(object, "wall", condenser.wall, library.materials, "a material");
+  reference(object, "wall", condenser.wall, tables.materials, "a material");
   object.figure("surface", condenser.surface, bounds::surface);
   object.figure("outlet", condenser.outlet, bounds::outlet);
   object.figure("coolant_limit", condenser.coolant_limit, bounds::coolant_limit);
@@ -664,7 +664,7 @@ void read_methods(const Value& value, Still& still) {
 
 }  // namespace
 
-Still still_from(const Value& value, Form form, const Library& library) {
+Still still_from(const Value& value, Form form, const Tables& tables) {
   Still still;
   Object object(value);
   still.key = identity(object, "still", form);
@@ -677,15 +677,15 @@ Still still_from(const Value& value, Form form, const Library& library) {
   }
   if (const auto methods = object.required("methods", "a list of methods"))
     read_methods(*methods, still);
-  if (const auto pot = object.required("pot", "the pot")) still.pot = pot_from(*pot, library);
-  if (const auto column = object.optional("column")) still.column = column_from(*column, library);
+  if (const auto pot = object.required("pot", "the pot")) still.pot = pot_from(*pot, tables);
+  if (const auto column = object.optional("column")) still.column = column_from(*column, tables);
   if (const auto grid = object.optional("grid")) still.grid = grid_from(*grid, still.pot);
   if (const auto head = object.required("head", "lid and vapour path"))
-    still.head = head_from(*head, library);
+    still.head = head_from(*head, tables);
   if (const auto heater = object.required("heater", "the heater"))
     still.heater = heater_from(*heater);
   if (const auto condenser = object.required("condenser", "the condenser"))
-    still.condenser = condenser_from(*condenser, library);
+    still.condenser = condenser_from(*condenser, tables);
   object.figure("wall_hold_up", still.wall_hold_up, bounds::small_mass);
   object.finish();
 
@@ -767,25 +767,25 @@ void read_table(std::string_view text, const char* name, Context& context,
   object.finish();
 }
 
-void read_forms(std::string_view text, Context& context, Library& library) {
+void read_forms(std::string_view text, Context& context, Tables& tables) {
   std::map<std::string, FormDefaults> by_name;
   read_table(text, "forms", context, by_name, [](const Value& entry) {
     return named(entry, all_forms, "a form of the material") ? form_from(entry) : FormDefaults{};
   });
   for (const PlantForm form : all_forms) {
     const auto found = by_name.find(to_string(form));
-    if (found != by_name.end()) library.forms[form] = found->second;
+    if (found != by_name.end()) tables.forms[form] = found->second;
   }
 }
 
 // A person's own file.
 template <class T>
-T read_own(std::string_view text, const std::string& file, const Library& library,
-           T (*from)(const Value&, Form, const Library&)) {
-  Context context{file, &library.sources};
+T read_own(std::string_view text, const std::string& file, const Tables& tables,
+           T (*from)(const Value&, Form, const Tables&)) {
+  Context context{file, &tables.sources};
   T own;
   if (const auto root = json::parse(text, context)) {
-    own = from(Value(*root, context), Form::own_file, library);
+    own = from(Value(*root, context), Form::own_file, tables);
   }
   context.finish();
   return own;
@@ -795,33 +795,33 @@ T read_own(std::string_view text, const std::string& file, const Library& librar
 
 namespace {
 
-void read_rest(const LibraryTexts& texts, Context& context, Library& library) {
-  if (!library.sources.empty()) context.sources = &library.sources;
-  read_table(texts.liquids, "liquids", context, library.liquids, liquid_from);
-  read_table(texts.materials, "materials", context, library.materials, material_from);
-  context.file = "practice.json";
-  if (const auto root = json::parse(texts.practice, context))
-    library.practice = practice_from(Value(*root, context));
-  read_table(texts.release_classes, "release_classes", context, library.release_classes,
+void read_rest(const TableTexts& texts, Context& context, Tables& tables) {
+  if (!tables.sources.empty()) context.sources = &tables.sources;
+  read_table(texts.liquids, "liquids", context, tables.liquids, liquid_from);
+  read_table(texts.materials, "materials", context, tables.materials, material_from);
+  context.file = "design_defaults.json";
+  if (const auto root = json::parse(texts.design_defaults, context))
+    tables.design_defaults = design_defaults_from(Value(*root, context));
+  read_table(texts.release_classes, "release_classes", context, tables.release_classes,
              release_class_from);
-  read_forms(texts.forms, context, library);
-  read_table(texts.plants, "plants", context, library.plants,
-             [&](const Value& entry) { return plant_from(entry, Form::table_entry, library); });
-  read_table(texts.stills, "stills", context, library.stills,
-             [&](const Value& entry) { return still_from(entry, Form::table_entry, library); });
-  read_table(texts.findings, "findings", context, library.findings, finding_from);
+  read_forms(texts.forms, context, tables);
+  read_table(texts.plants, "plants", context, tables.plants,
+             [&](const Value& entry) { return plant_from(entry, Form::table_entry, tables); });
+  read_table(texts.stills, "stills", context, tables.stills,
+             [&](const Value& entry) { return still_from(entry, Form::table_entry, tables); });
+  read_table(texts.findings, "findings", context, tables.findings, finding_from);
   context.finish();
 }
 
 }  // namespace
 
-Library read_library(const LibraryTexts& texts) {
-  Library library;
+Tables read_tables(const TableTexts& texts) {
+  Tables tables;
   Context context;
   context.shipped = true;
-  read_table(texts.sources, "sources", context, library.sources, source_from);
-  read_rest(texts, context, library);
-  return library;
+  read_table(texts.sources, "sources", context, tables.sources, source_from);
+  read_rest(texts, context, tables);
+  return tables;
 }
 
 namespace {
@@ -837,17 +837,17 @@ std::string seen_of(std::string_view entry) {
 
 }  // namespace
 
-Library read_library(const LibraryTexts& texts, const LibraryPart& part) {
-  Library library;
+Tables read_tables(const TableTexts& texts, const TablePart& part) {
+  Tables tables;
   Context context;
   context.shipped = true;
   context.partial = true;
   for (const auto& [key, text] : table_entries(texts.sources)) {
-    library.sources.emplace(key, Source{std::string(key), "", "", seen_of(text)});
+    tables.sources.emplace(key, Source{std::string(key), "", "", seen_of(text)});
   }
   const std::string plants = table_of("plants", texts.plants, part.plants);
   const std::string stills = table_of("stills", texts.stills, part.stills);
-  LibraryTexts some = texts;
+  TableTexts some = texts;
   // A plant of the table names its liquids; one of a person's own may name any.
   const bool all_of_table =
       !part.plants.empty() &&
@@ -864,16 +864,16 @@ Library read_library(const LibraryTexts& texts, const LibraryPart& part) {
   some.liquids = liquids;
   some.plants = plants;
   some.stills = stills;
-  read_rest(some, context, library);
-  return library;
+  read_rest(some, context, tables);
+  return tables;
 }
 
-Still read_still(std::string_view text, const std::string& file, const Library& library) {
-  return read_own<Still>(text, file, library, still_from);
+Still read_still(std::string_view text, const std::string& file, const Tables& tables) {
+  return read_own<Still>(text, file, tables, still_from);
 }
 
-Plant read_plant(std::string_view text, const std::string& file, const Library& library) {
-  return read_own<Plant>(text, file, library, plant_from);
+Plant read_plant(std::string_view text, const std::string& file, const Tables& tables) {
+  return read_own<Plant>(text, file, tables, plant_from);
 }
 
 }  // namespace firstdrop

@@ -1,14 +1,14 @@
-#include "firstdrop/model/point.hpp"
+#include "firstdrop/model/sample_point.hpp"
 
 namespace firstdrop {
 namespace {
 
-struct InputName {
+struct ParameterName {
   const char* key;
   const char* words;
 };
 // In the order of the enumeration.
-constexpr std::array<InputName, input_count> input_names = {{
+constexpr std::array<ParameterName, parameter_count> parameter_names = {{
     {"bulk_density", "how densely the herb lies"},
     {"moisture", "moisture of the herb"},
     {"oil_content", "oil content of the herb"},
@@ -25,7 +25,7 @@ constexpr std::array<InputName, input_count> input_names = {{
     {"hold_up", "water that the herb soaks up"},
     {"film_hold_up", "water that clings to the herb"},
     {"wall_hold_up", "water that clings to the walls"},
-    {"vent_share", "vapour that the condenser misses"},
+    {"uncondensed_loss", "vapour that the condenser misses"},
     {"fill_error", "how exactly the water is poured"},
     {"condensing", "heat through the condenser's wall"},
     {"bath_loss", "heat that the coolant loses to the room"},
@@ -35,21 +35,21 @@ constexpr std::array<InputName, input_count> input_names = {{
 
 }  // namespace
 
-std::string to_string(Input input) {
-  return input_names.at(static_cast<std::size_t>(input)).key;
+std::string to_string(Parameter input) {
+  return parameter_names.at(static_cast<std::size_t>(input)).key;
 }
 
-std::string in_words(Input input) {
-  return input_names.at(static_cast<std::size_t>(input)).words;
+std::string in_words(Parameter input) {
+  return parameter_names.at(static_cast<std::size_t>(input)).words;
 }
 
-Point Point::typical() {
-  Point point;
+SamplePoint SamplePoint::medians() {
+  SamplePoint point;
   point.at_.fill(0.5);
   return point;
 }
 
-Point& Point::set(Input input, double p) {
+SamplePoint& SamplePoint::set(Parameter input, double p) {
   at_[static_cast<std::size_t>(input)] = p;
   return *this;
 }

@@ -9,7 +9,7 @@ namespace firstdrop {
 
 /// The two sides of a turning point.
 template <class Q>
-struct Bracket {
+struct RootBracket {
   Q last_yes;
   Q first_no;
 };
@@ -28,8 +28,8 @@ inline constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
 /// they propose a fifth: what is searched here is nearly straight. From memory; the tests hold it
 /// to halving.
 template <class Q, class Value>
-Bracket<Q> turning_point(Q low, Q high, Value value, double value_of_yes = unknown,
-                         double value_of_no = unknown) {
+RootBracket<Q> bracket_root(Q low, Q high, Value value, double value_of_yes = unknown,
+                            double value_of_no = unknown) {
   constexpr double tolerance = 1e-13;
   constexpr int most_calls = 45;  // ceil(log2(1 / tolerance)), and one
   const auto at = [&](double x) { return x == 1.0 ? high : low + (high - low) * x; };
@@ -69,7 +69,7 @@ Bracket<Q> turning_point(Q low, Q high, Value value, double value_of_yes = unkno
 template <class Q, class Value>
 Q largest(Q low, Q high, Value value) {
   const double at_high = value(high);
-  return at_high >= 0.0 ? high : turning_point(low, high, value, unknown, at_high).last_yes;
+  return at_high >= 0.0 ? high : bracket_root(low, high, value, unknown, at_high).last_yes;
 }
 
 }  // namespace firstdrop

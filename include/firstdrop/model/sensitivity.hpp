@@ -5,20 +5,20 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/model/point.hpp"
+#include "firstdrop/model/sample_point.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 
 namespace firstdrop {
 
 /// An input, and the share of an outcome's variance that would go if it were known.
-struct InputShare {
-  Input input = Input::oil_content;  ///< which
-  Fraction share;                    ///< 0.01 to 1
+struct Sensitivity {
+  Parameter parameter = Parameter::oil_content;  ///< which
+  Fraction share;                                ///< 0.01 to 1
 };
 
 /// Where the spread of an outcome comes from: the inputs by their shares, largest first; those
 /// below one per cent are left out. What the shares lack to 1 comes from inputs acting together.
-using Influences = std::vector<InputShare>;
+using Sensitivities = std::vector<Sensitivity>;
 
 /// First-order variance shares, Var(E[outcome | input]) / Var(outcome), of outcomes over samples at
 /// these points: one outcome for each point, in the same order. They come from the samples as they
@@ -31,10 +31,10 @@ using Influences = std::vector<InputShare>;
 /// Range: clipped 0 to below 0.5; no outcome is not a number.
 /// Source: K. Pearson, Proc. R. Soc. Lond. 71, 1903, pp. 288-313, for the ratio; T. L. Kelley, PNAS
 /// 21, 1935, pp. 554-559, for chance; both from memory.
-Influences variance_shares(const std::vector<Point>& points, std::vector<double> outcomes,
-                           double clipped = 0.05);
+Sensitivities first_order_sensitivity(const std::vector<SamplePoint>& points,
+                                      std::vector<double> outcomes, double clipped = 0.05);
 
 /// What a person can do to know an input better, with the recipe's key that takes it.
-std::string how_to_know(Input input);
+std::string how_to_know(Parameter parameter);
 
 }  // namespace firstdrop

@@ -10,18 +10,18 @@
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/readers/recipe.hpp"
-#include "firstdrop/tables/library.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
 /// The figures that serve, each with its range and evidence.
-struct Figures {
+struct SelectedParameters {
   // Uncertain, one each.
   Cited<Density> bulk_density;            ///< of the charge as it lies
   Cited<Fraction> moisture;               ///< kg water per kg as loaded
   Cited<Fraction> fresh_moisture;         ///< the same as it was cut, where that is known
   Cited<Fraction> oil_content;            ///< by mass, per `oil_per`
-  OilPer oil_per = OilPer::as_loaded;     ///< what the content is a share of
+  OilPer oil_per = OilPer::as_received;   ///< what the content is a share of
   Cited<Fraction> recovery;               ///< of that content, by this way of running a small still
   Cited<Duration> half_life;              ///< of the release, see OilRelease
   Cited<Fraction> fast_share;             ///< of it, in the fast stage
@@ -42,7 +42,7 @@ struct Figures {
   Cited<Fraction> hold_up;                ///< kg water per kg dry matter, drained
   Cited<Fraction> film_hold_up;           ///< kg water per kg charge that already is wet
   Cited<Mass> wall_hold_up;               ///< water on walls
-  Cited<Fraction> vent_share;             ///< of the vapour, not caught
+  Cited<Fraction> uncondensed_loss;       ///< of the vapour, not caught
   Cited<Fraction> fill_error;             ///< of the first fill
   Cited<HeatTransfer> condensing;         ///< overall, of the condensing wall
 
@@ -56,13 +56,14 @@ struct Figures {
   SpecificHeat head_specific_heat;           ///< of its material
   std::vector<OilPart> oil_parts;            ///< of the plant's oil; liquids of the library
 
-  std::vector<std::string> stand_ins;  ///< where a figure of another cut, state or method serves
+  std::vector<std::string>
+      defaults_used;  ///< where a figure of another cut, state or method serves
 };
 
 /// The figures for a recipe, with its own bulk density and oil content in the place of the tables'.
 /// Throws InputError when the tables have none (see plant_figures.hpp), and with all that is
 /// missing in a still or plant made in code: figures that are not above zero where they must be or
 /// not in order, materials and liquids that the library does not have.
-Figures choose_figures(const Recipe& recipe, const Library& library);
+SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables);
 
 }  // namespace firstdrop

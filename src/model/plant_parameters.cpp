@@ -1,4 +1,4 @@
-#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/model/plant_parameters.hpp"
 
 #include <fmt/core.h>
 
@@ -69,10 +69,10 @@ Range<Fraction> inverse(const Range<Fraction>& factor) {
   return {1.0 / factor.high, 1.0 / factor.typical, 1.0 / factor.low};
 }
 
-const PlantState* defaults_of(const Plant& plant, State state, const Library& library) {
+const PlantState* defaults_of(const Plant& plant, State state, const Tables& tables) {
   if (!plant.form) return nullptr;
-  const auto form = library.forms.find(*plant.form);
-  if (form == library.forms.end()) return nullptr;
+  const auto form = tables.forms.find(*plant.form);
+  if (form == tables.forms.end()) return nullptr;
   const auto found = form->second.states.find(state);
   return found == form->second.states.end() ? nullptr : &found->second;
 }
@@ -101,18 +101,19 @@ Cited<Fraction> by_mass(const OilContent& content, const Cited<Density>& oil_den
 }
 
 Cited<Fraction> whole_content(const OilContent& content, const Cited<Density>& oil_density,
-                              const Library& library) {
+                              const Tables& tables) {
   const Cited<Fraction> figure = by_mass(content, oil_density);
-  return content.distilled == Distilled::to_exhaustion ? figure
-                                                       : to_exhaustion(figure, library.practice);
+  return content.distilled == Distilled::to_exhaustion
+             ? figure
+             : to_exhaustion(figure, tables.design_defaults);
 }
 
 }  // namespace
 
-Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const Library& library) {
+Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const Tables& tables) {
   const std::vector<BulkDensity> none;
   const auto own = plant.states.find(state);
-  const PlantState* defaults = defaults_of(plant, state, library);
+  const PlantState* defaults = defaults_of(plant, state, tables);
   const auto& of_plant = own == plant.states.end() ? none : own->second.bulk_density;
   const auto& of_form = defaults ? defaults->bulk_density : none;
   const auto of_cut = [&](const std::vector<BulkDensity>& figures) {
@@ -125,7 +126,7 @@ Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const 
     return {found->density, fmt::format("bulk density ({})", class_words(plant))};
   }
   if (of_plant.empty() && of_form.empty()) throw missing(plant, state, "bulk_density");
-  const auto& cut_density = library.practice.cut_density;
+  const auto& cut_density = tables.design_defaults.cut_density;
   const BulkDensity& other = of_plant.empty() ? of_form.front() : of_plant.front();
   const Cited<Density> as_chopped =
       divided(other.density, cut_density.at(other.cut), "from " + to_string(other.cut));
@@ -137,49 +138,49 @@ Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const 
 }
 
 std::optional<Chosen<Fraction>> moisture_if_known(const Plant& plant, State state,
-                                                  const Library& library) {
+                                                  const Tables& tables) {
   const auto own = plant.states.find(state);
   if (own != plant.states.end() && own->second.moisture) {
     return Chosen<Fraction>{*own->second.moisture, ""};
   }
-  const PlantState* defaults = defaults_of(plant, state, library);
+  const PlantState* defaults = defaults_of(plant, state, tables);
   if (!defaults || !defaults->moisture) return std::nullopt;
   return Chosen<Fraction>{*defaults->moisture, fmt::format("moisture ({})", class_words(plant))};
 }
 
-Chosen<Fraction> moisture_of(const Plant& plant, State state, const Library& library) {
-  if (auto known = moisture_if_known(plant, state, library)) return *std::move(known);
+Chosen<Fraction> moisture_of(const Plant& plant, State state, const Tables& tables) {
+  if (auto known = moisture_if_known(plant, state, tables)) return *std::move(known);
   throw missing(plant, state, "moisture");
 }
 
-Chosen<Fraction> hold_up_of(const Plant& plant, const Library& library) {
+Chosen<Fraction> hold_up_of(const Plant& plant, const Tables& tables) {
   if (plant.form) {
-    const auto form = library.forms.find(*plant.form);
-    if (form != library.forms.end() && form->second.hold_up) {
+    const auto form = tables.forms.find(*plant.form);
+    if (form != tables.forms.end() && form->second.hold_up) {
       return {*form->second.hold_up, fmt::format("water held ({})", class_words(plant))};
     }
   }
-  return {library.practice.hold_up, ""};
+  return {tables.design_defaults.hold_up, ""};
 }
 
-ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& library) {
+ChosenOilContent oil_content_of(const Plant& plant, State state, const Tables& tables) {
   const auto own = plant.states.find(state);
   if (own != plant.states.end() && own->second.oil_content) {
     const OilContent& content = *own->second.oil_content;
     return {
-        {whole_content(content, plant.oil_density, library), ""}, content.per, content.distilled};
+        {whole_content(content, plant.oil_density, tables), ""}, content.per, content.distilled};
   }
   for (const auto& [other_state, other] : plant.states) {
     if (!other.oil_content) continue;
-    Cited<Fraction> content = whole_content(*other.oil_content, plant.oil_density, library);
-    if (other.oil_content->per == OilPer::as_loaded) {
-      const Cited<Fraction> moisture = moisture_of(plant, other_state, library).figure;
+    Cited<Fraction> content = whole_content(*other.oil_content, plant.oil_density, tables);
+    if (other.oil_content->per == OilPer::as_received) {
+      const Cited<Fraction> moisture = moisture_of(plant, other_state, tables).figure;
       content.range = mapped(content.range, [&](Fraction share) {
         return per_dry_matter(share, moisture.range.typical);
       });
       content.evidence = combine(content.evidence, moisture, "per dry matter");
     }
-    const Cited<Fraction>& kept = library.practice.drying_retention;
+    const Cited<Fraction>& kept = tables.design_defaults.drying_retention;
     if (state == State::dried && other_state != State::dried) {
       content.range = by_factor(content.range, kept.range);
       content.evidence = combine(content.evidence, kept, "less loss on drying");
@@ -198,13 +199,13 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Library& 
                          "an oil_content in one of its states, or own.oil_content", "", 0, 0});
 }
 
-Cited<Fraction> to_exhaustion(const Cited<Fraction>& yield, const Practice& practice) {
-  return {by_factor(yield.range, inverse(practice.stated_end.range)),
-          computed_from(combine(yield.evidence, practice.stated_end, "to exhaustion"))};
+Cited<Fraction> to_exhaustion(const Cited<Fraction>& yield, const DesignDefaults& defaults) {
+  return {by_factor(yield.range, inverse(defaults.stated_end.range)),
+          computed_from(combine(yield.evidence, defaults.stated_end, "to exhaustion"))};
 }
 
 Chosen<Fraction> recovery_of(const Plant& plant, Method method, Distilled distilled,
-                             const Library& library) {
+                             const Tables& tables) {
   if (distilled == Distilled::to_stated_end) {
     return {{Range<Fraction>::exactly(fraction(1)),
              {"a still's yield has its recovery in it", {}, Known::computed}},
@@ -212,7 +213,8 @@ Chosen<Fraction> recovery_of(const Plant& plant, Method method, Distilled distil
   }
   const auto own = plant.recovery.find(method);
   if (own != plant.recovery.end()) return {own->second, ""};
-  return {library.practice.recovery.at(method), "recovery (default for " + to_string(method) + ")"};
+  return {tables.design_defaults.recovery.at(method),
+          "recovery (default for " + to_string(method) + ")"};
 }
 
 std::string release_class_of(const Plant& plant, Cut cut) {
@@ -220,7 +222,7 @@ std::string release_class_of(const Plant& plant, Cut cut) {
   return cut == Cut::whole ? "whole-seed" : "crushed-seed";
 }
 
-ChosenRelease release_of(const Plant& plant, Method method, Cut cut, const Library& library) {
+ChosenRelease release_of(const Plant& plant, Method method, Cut cut, const Tables& tables) {
   // The nearest way of running the still stands in for one without a figure.
   static constexpr std::array<std::array<Method, 3>, 3> order = {{
       {Method::steam, Method::water_and_steam, Method::hydro},
@@ -228,19 +230,19 @@ ChosenRelease release_of(const Plant& plant, Method method, Cut cut, const Libra
       {Method::hydro, Method::water_and_steam, Method::steam},
   }};
   const std::string class_key = release_class_of(plant, cut);
-  const auto found = library.release_classes.find(class_key);
+  const auto found = tables.release_classes.find(class_key);
   for (const Method other : order.at(static_cast<std::size_t>(method))) {
     const std::string of_method = other == method ? std::string() : " for " + to_string(other);
     // Published seed figures are of crushed or milled seed; whole seed is another matter.
-    const bool of_this_cut = class_key != "whole-seed" || found == library.release_classes.end();
+    const bool of_this_cut = class_key != "whole-seed" || found == tables.release_classes.end();
     const auto own = plant.release.find(other);
     if (own != plant.release.end() && of_this_cut) {
       const bool whole_seed = plant.form == PlantForm::seed && cut == Cut::whole;
-      std::string stand_in = of_method.empty() ? "" : "release" + of_method;
-      if (whole_seed) stand_in = "release" + of_method + " of crushed seed";
-      return {own->second, other, stand_in};
+      std::string default_used = of_method.empty() ? "" : "release" + of_method;
+      if (whole_seed) default_used = "release" + of_method + " of crushed seed";
+      return {own->second, other, default_used};
     }
-    if (found == library.release_classes.end()) continue;
+    if (found == tables.release_classes.end()) continue;
     const auto by_class = found->second.by_method.find(other);
     if (by_class == found->second.by_method.end()) continue;
     return {by_class->second, other,
@@ -251,19 +253,19 @@ ChosenRelease release_of(const Plant& plant, Method method, Cut cut, const Libra
                          0, 0});
 }
 
-std::vector<OilPart> oil_parts(const Plant& plant, const Library& library) {
+std::vector<OilPart> oil_parts(const Plant& plant, const Tables& tables) {
   std::vector<OilPart> parts;
   for (const Constituent& constituent : plant.constituents) {
-    parts.push_back({&library.liquids.at(constituent.liquid), constituent.share.range.typical});
+    parts.push_back({&tables.liquids.at(constituent.liquid), constituent.share.range.typical});
   }
   return parts;
 }
 
-std::string steam_bound_left_out(const Plant& plant, const Library& library,
-                                 const SteamBound& bound) {
+std::string codistillation_limit_left_out(const Plant& plant, const Tables& tables,
+                                          const CodistillationLimit& bound) {
   std::string words;
   for (const Constituent& constituent : plant.constituents) {
-    const Liquid& liquid = library.liquids.at(constituent.liquid);
+    const Liquid& liquid = tables.liquids.at(constituent.liquid);
     const bool counts = std::any_of(bound.parts.begin(), bound.parts.end(),
                                     [&](const OilPart& part) { return part.liquid == &liquid; });
     if (counts) continue;
@@ -279,16 +281,16 @@ std::string steam_bound_left_out(const Plant& plant, const Library& library,
   return words;
 }
 
-Chosen<Density> hydrosol_oil_of(const Plant& plant, const Library& library) {
+Chosen<Density> hydrosol_oil_of(const Plant& plant, const Tables& tables) {
   if (plant.hydrosol_oil) return {*plant.hydrosol_oil, ""};
-  return worked_out_hydrosol_oil(plant, library);
+  return worked_out_hydrosol_oil(plant, tables);
 }
 
-Chosen<Density> worked_out_hydrosol_oil(const Plant& plant, const Library& library) {
-  const Cited<Density>& of_any = library.practice.hydrosol_oil;
-  const auto dissolves = oil_solubility(oil_parts(plant, library));
+Chosen<Density> worked_out_hydrosol_oil(const Plant& plant, const Tables& tables) {
+  const Cited<Density>& of_any = tables.design_defaults.hydrosol_oil;
+  const auto dissolves = oil_solubility(oil_parts(plant, tables));
   if (!dissolves) return {of_any, "oil in the hydrosol (default for all plants)"};
-  const Cited<Fraction>& saturation = library.practice.hydrosol_saturation;
+  const Cited<Fraction>& saturation = tables.design_defaults.hydrosol_saturation;
   const Fraction rest = std::max(fraction(1.0 - dissolves->share_covered), fraction(0));
   const auto both = [&](Fraction share, Density any) {
     return dissolves->dissolved * share + any * rest;
@@ -299,7 +301,7 @@ Chosen<Density> worked_out_hydrosol_oil(const Plant& plant, const Library& libra
                   both(saturation.range.high, of_any.range.high), saturation.range.by_ratio};
   figure.evidence = combine(saturation.evidence, of_any, "");
   for (const Constituent& constituent : plant.constituents) {
-    const Liquid& liquid = library.liquids.at(constituent.liquid);
+    const Liquid& liquid = tables.liquids.at(constituent.liquid);
     if (!liquid.water_solubility) continue;
     figure.evidence = combine(figure.evidence, constituent.share, "");
     figure.evidence = combine(figure.evidence, *liquid.water_solubility, "");

@@ -3,15 +3,15 @@
 // known.
 #pragma once
 
-#include "firstdrop/tables/library.hpp"
 #include "firstdrop/tables/method.hpp"
 #include "firstdrop/tables/plant.hpp"
 #include "firstdrop/tables/still.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
 /// Throws InputError with all faults, each with its pointer in the recipe.
-void check_still(const Still& still, Method method, const Library& library);
-void check_plant(const Plant& plant, const Library& library);
+void check_still(const Still& still, Method method, const Tables& tables);
+void check_plant(const Plant& plant, const Tables& tables);
 
 }  // namespace firstdrop

@@ -5,7 +5,7 @@
 //
 // Not in here, because no independent figure was read: sage, basil, rose geranium, lemongrass,
 // German chamomile, fennel, anise.
-#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/model/plant_parameters.hpp"
 
 #include <algorithm>
 #include <string>
@@ -119,7 +119,7 @@ TEST_CASE("100 g of fresh herb give the oil of their dried remainder, less the l
   // What a small still gets by steam of 100 g fresh, and of the same herb dried, through whatever
   // figures the table has for either: own ones, or one converted to the other. The dried one must
   // have kept between the least and the most of practice.json's drying_retention.
-  const auto& kept = shipped().practice.drying_retention.range;
+  const auto& kept = shipped().design_defaults.drying_retention.range;
   int both = 0;
   for (const auto& [key, plant] : shipped().plants) {
     if (!plant->states.contains(State::fresh) || !plant->states.contains(State::dried)) continue;

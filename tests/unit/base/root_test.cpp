@@ -1,4 +1,4 @@
-#include "base/turning_point.hpp"
+#include "base/root.hpp"
 
 #include <cmath>
 #include <functional>
@@ -11,7 +11,7 @@ using namespace firstdrop;
 namespace {
 
 struct Search {
-  Bracket<double> found;
+  RootBracket<double> found;
   int calls;
 };
 
@@ -21,7 +21,7 @@ Search search(const std::function<double(double)>& value, double low = 0.0, doub
     ++calls;
     return value(x);
   };
-  const Bracket<double> found = turning_point(low, high, counted);
+  const RootBracket<double> found = bracket_root(low, high, counted);
   return {found, calls};
 }
 

@@ -7,21 +7,21 @@
 
 #include "firstdrop/base/shared.hpp"
 #include "firstdrop/quantity/source.hpp"
+#include "firstdrop/tables/design_defaults.hpp"
 #include "firstdrop/tables/finding.hpp"
 #include "firstdrop/tables/liquid.hpp"
 #include "firstdrop/tables/plant.hpp"
-#include "firstdrop/tables/practice.hpp"
 #include "firstdrop/tables/still.hpp"
 
 namespace firstdrop {
 
-/// All tables, as read_library() reads them; each by its keys. May be read by many threads at once.
+/// All tables, as read_tables() reads them; each by its keys. May be read by many threads at once.
 /// What is planned with a library holds references into it: it must stay where it is.
-struct Library {
+struct Tables {
   std::map<std::string, Source> sources;                ///< bibliography
   std::map<std::string, Liquid> liquids;                ///< constituents of oils
   std::map<std::string, Material> materials;            ///< of vessels and condensers
-  Practice practice;                                    ///< the trade's figures, and defaults
+  DesignDefaults design_defaults;                       ///< the trade's figures, and defaults
   std::map<PlantForm, FormDefaults> forms;              ///< defaults by form
   std::map<std::string, ReleaseClass> release_classes;  ///< defaults by where the oil sits
   std::map<std::string, Shared<Plant>> plants;          ///< what a recipe may name

@@ -1,4 +1,4 @@
-#include "firstdrop/model/spread.hpp"
+#include "firstdrop/model/uncertainty.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -62,7 +62,7 @@ T reached_so_often(std::vector<T> values, Fraction often) {
 struct Outcome {
   bool runs = false;  ///< distillate comes
   Volume charge_volume;
-  Volume held, vented, left_at_stop;
+  Volume held, uncondensed, left_at_stop;
   Duration boil, first_drop, stop, reserve, dry;
   VolumeFlow distillate;
   Rate steam_per_charge;
@@ -84,10 +84,10 @@ struct Outcome {
 
 class Sampler {
  public:
-  Sampler(const Inputs& inputs, const Decision& decision, const Sampling& sampling)
-      : inputs_(inputs),
+  Sampler(const ModelParameters& parameters, const Decision& decision, const Sampling& sampling)
+      : parameters_(parameters),
         decision_(decision),
-        sequence_(inputs.recipe.seed),
+        sequence_(parameters.recipe.seed),
         sampling_(sampling),
         points_(static_cast<std::size_t>(std::max(sampling.samples, 1))),
         outcomes_(points_.size()) {}
@@ -97,14 +97,15 @@ class Sampler {
   void run_all(const More& more) {
     for_all(static_cast<int>(points_.size()), sampling_.threads, [&](int i) {
       const auto index = static_cast<std::size_t>(i);
-      const Point& point = points_[index] =
-          sampling_.samples > 0 ? sequence_[index] : Point::typical();
-      const PointValues values(inputs_, point);
+      const SamplePoint& point = points_[index] =
+          sampling_.samples > 0 ? sequence_[index] : SamplePoint::medians();
+      const ParametersAt values(parameters_, point);
       const Run run(values.of(decision_.charge, decision_.first_fill));
       Outcome& outcome = outcomes_[index];
       outcome.runs = !run.failure();
       outcome.oil_in_charge = values.oil_in(decision_.charge);
-      outcome.oil_density = inputs_.figures->oil_density.range.at(point[Input::oil_density]);
+      outcome.oil_density =
+          parameters_.selected->oil_density.range.at(point[Parameter::oil_density]);
       std::optional<OilCourse> oil;
       if (outcome.runs) follow(run, oil.emplace(run), outcome);
       more(index, point, run, oil, outcome);
@@ -121,7 +122,7 @@ class Sampler {
   }
 
   const std::vector<Outcome>& outcomes() const { return outcomes_; }
-  const std::vector<Point>& points() const { return points_; }
+  const std::vector<SamplePoint>& points() const { return points_; }
 
   /// Of all samples, or of those in which distillate comes.
   template <class T>
@@ -167,28 +168,29 @@ class Sampler {
     o.hydrosol = run.hydrosol_at(end);
     const OilBalance oil = oil_of.at(end);
     o.oil_vaporised = oil.vaporised;
-    o.oil_in_receiver = oil.parted;
+    o.oil_in_receiver = oil.separated;
     o.oil_volume = o.oil_in_receiver / o.oil_density;
     if (o.oil_in_charge > grams(0)) o.oil_share = o.oil_vaporised / o.oil_in_charge;
     const Mass recoverable = run.values().oil_recoverable;
     o.oil_share_of_goal = recoverable > grams(0) ? o.oil_vaporised / recoverable : fraction(1);
   }
 
-  const Inputs& inputs_;
+  const ModelParameters& parameters_;
   const Decision& decision_;
   SamplePoints sequence_;
   Sampling sampling_;
-  std::vector<Point> points_;
+  std::vector<SamplePoint> points_;
   std::vector<Outcome> outcomes_;
 };
 
 /// Water, times and rates of a sample.
-void describe(const Inputs& inputs, const Decision& decision, const Run& run, Outcome& o) {
+void describe(const ModelParameters& parameters, const Decision& decision, const Run& run,
+              Outcome& o) {
   const RunValues& v = run.values();
   const WaterBalance water = run.water_at(o.stop);
-  o.held = water.held / inputs.fill_density;
-  o.vented = water.vented / inputs.fill_density;
-  o.left_at_stop = water.left / inputs.fill_density;
+  o.held = water.held / parameters.fill_density;
+  o.uncondensed = water.uncondensed / parameters.fill_density;
+  o.left_at_stop = water.left / parameters.fill_density;
   o.boil = run.boil();
   o.reserve = run.time_until_left(decision.reserve);
   o.dry = run.time_until_left(grams(0));
@@ -204,24 +206,26 @@ struct BedSteam {
   Viscosity viscosity;
 };
 
-void pass_bed(const Inputs& inputs, const Practice& practice, const Decision& decision,
-              const BedSteam& steam, const Point& point, const Run& run, Outcome& o) {
-  const Bed bed{
-      decision.charge, bulk_density_at(inputs, point),
-      positive_at(practice.particle_density, point[Input::particle_density]),
-      positive_at(practice.particle_size.at(inputs.recipe.cut), point[Input::particle_size]),
-      steam.cross_section};
+void pass_bed(const ModelParameters& parameters, const DesignDefaults& defaults,
+              const Decision& decision, const BedSteam& steam, const SamplePoint& point,
+              const Run& run, Outcome& o) {
+  const Bed bed{decision.charge, bulk_density_at(parameters, point),
+                positive_at(defaults.particle_density, point[Parameter::particle_density]),
+                positive_at(defaults.particle_size.at(parameters.recipe.cut),
+                            point[Parameter::particle_size]),
+                steam.cross_section};
   const BedFlow flow = steam_through(bed, run.steam_made(), steam.density, steam.viscosity);
   o.charge_volume = bed.charge / bed.bulk;
   o.steam_velocity = flow.superficial;
   // A bed without voids is refused; here it counts as blocked.
-  o.bed_pressure_drop = flow.pressure_drop.value_or(inputs.ambient);
+  o.bed_pressure_drop = flow.pressure_drop.value_or(parameters.ambient);
 }
 
-void cool(const Inputs& inputs, const Practice& practice, const ColdSide& cold_side,
-          const CoolingRule& rule, const std::optional<CoolantVessel>& vessel, const Point& point,
-          const Run& run, Outcome& o) {
-  const HeatTransfer u = condensing_at(inputs, point);
+void cool(const ModelParameters& parameters, const DesignDefaults& defaults,
+          const ColdSide& cold_side, const CoolingRule& rule,
+          const std::optional<CoolantVessel>& vessel, const SamplePoint& point, const Run& run,
+          Outcome& o) {
+  const HeatTransfer u = condensing_at(parameters, point);
   o.duty = run.vapour() * cold_side.heat();
   if (!vessel) {
     o.flow = cold_side.flow(run.vapour());
@@ -230,8 +234,8 @@ void cool(const Inputs& inputs, const Practice& practice, const ColdSide& cold_s
   }
   const Duration length = std::max(o.stop - run.first_drop(), seconds(0));
   CoolantVessel here = *vessel;
-  here.loss = vessel->loss * double(positive_at(practice.bath_loss, point[Input::bath_loss]) /
-                                    practice.bath_loss.typical());
+  here.loss = vessel->loss * double(positive_at(defaults.bath_loss, point[Parameter::bath_loss]) /
+                                    defaults.bath_loss.typical());
   const IceChange planned{std::max(length - rule.ice_before_stop.at, seconds(0)),
                           rule.ice_before_stop.ice};
   const CoolantRun coolant(here, o.duty, length, rule.beyond, planned);
@@ -251,9 +255,9 @@ Duration left_to_reserve(const Outcome& o) {
   return o.reserve - o.stop;
 }
 
-void add_water_and_rates(Spread& s, const Sampler& sampler) {
+void add_water_and_rates(Uncertainty& s, const Sampler& sampler) {
   s.held = sampler.range(&Outcome::held);
-  s.vented = sampler.range(&Outcome::vented);
+  s.uncondensed = sampler.range(&Outcome::uncondensed);
   s.left_at_stop = sampler.range(&Outcome::left_at_stop);
   s.boil = sampler.range(&Outcome::boil);
   s.reserve = sampler.range(&Outcome::reserve);
@@ -266,7 +270,7 @@ void add_water_and_rates(Spread& s, const Sampler& sampler) {
   s.heat_lost = sampler.range(&Outcome::heat_lost);
 }
 
-void add_oil(Spread& s, const Sampler& sampler) {
+void add_oil(Uncertainty& s, const Sampler& sampler) {
   // A run that is stopped before its first drop has no hydrosol to be rich or poor.
   std::vector<double> concentrations;
   for (const Outcome& o : sampler.outcomes()) {
@@ -277,12 +281,12 @@ void add_oil(Spread& s, const Sampler& sampler) {
   s.oil_density = sampler.range(&Outcome::oil_density, all);
 }
 
-void add_influences(Spread& s, const Sampler& sampler, const Decision& decision) {
+void add_sensitivities(Uncertainty& s, const Sampler& sampler, const Decision& decision) {
   const auto shares = [&](const auto& outcome_of) {
     std::vector<double> values;
     values.reserve(sampler.outcomes().size());
     for (const Outcome& o : sampler.outcomes()) values.push_back(outcome_of(o));
-    return variance_shares(sampler.points(), std::move(values));
+    return first_order_sensitivity(sampler.points(), std::move(values));
   };
   // Where no distillate comes there is no oil, and no end of waiting.
   constexpr double never = std::numeric_limits<double>::infinity();
@@ -299,44 +303,45 @@ void add_influences(Spread& s, const Sampler& sampler, const Decision& decision)
 
 }  // namespace
 
-Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision& decision,
-                 const GoalOfRun& goal, const Sampling& sampling, const std::vector<Mark>& marks,
-                 const std::optional<CoolingRule>& cooling, Detail detail) {
-  const Recipe& recipe = inputs.recipe;
-  const ColdSide cold_side(inputs, practice);
+Uncertainty uncertainty_of(const ModelParameters& parameters, const DesignDefaults& defaults,
+                           const Decision& decision, const GoalOfRun& goal,
+                           const Sampling& sampling, const std::vector<Mark>& marks,
+                           const std::optional<CoolingRule>& cooling, Detail detail) {
+  const Recipe& recipe = parameters.recipe;
+  const ColdSide cold_side(parameters, defaults);
   const bool tap = recipe.still->condenser.kind == CondenserKind::run_through;
   std::optional<CoolantVessel> vessel;
   if (cooling && !tap) vessel = cold_side.vessel();
   const bool brief = detail == Detail::brief;
   std::optional<BedSteam> bed;
   if (recipe.method != Method::hydro && !brief) {
-    bed = {bed_area(recipe.still, recipe.method), saturated_vapour_density(inputs.boiling),
-           saturated_vapour_viscosity(inputs.boiling)};
+    bed = {bed_area(recipe.still, recipe.method), saturated_vapour_density(parameters.boiling),
+           saturated_vapour_viscosity(parameters.boiling)};
   }
 
-  Sampler sampler(inputs, decision, sampling);
+  Sampler sampler(parameters, decision, sampling);
   const std::size_t count = sampler.outcomes().size();
   std::vector<std::vector<double>> oil_course(marks.size(), std::vector<double>(count));
-  sampler.run_all([&](std::size_t i, const Point& point, const Run& run,
+  sampler.run_all([&](std::size_t i, const SamplePoint& point, const Run& run,
                       const std::optional<OilCourse>& oil, Outcome& outcome) {
     if (!outcome.runs) return;
-    if (!brief) describe(inputs, decision, run, outcome);
-    if (bed) pass_bed(inputs, practice, decision, *bed, point, run, outcome);
-    if (cooling) cool(inputs, practice, cold_side, *cooling, vessel, point, run, outcome);
+    if (!brief) describe(parameters, decision, run, outcome);
+    if (bed) pass_bed(parameters, defaults, decision, *bed, point, run, outcome);
+    if (cooling) cool(parameters, defaults, cold_side, *cooling, vessel, point, run, outcome);
     for (std::size_t m = 0; m < marks.size(); ++m) {
       const Duration reached = decision.stop.hydrosol && marks[m].running
                                    ? run.time_of_hydrosol(marks[m].hydrosol)
                                    : marks[m].time;
       oil_course[m][i] =
-          (oil->at(std::min(reached, outcome.stop)).parted / outcome.oil_density).si();
+          (oil->at(std::min(reached, outcome.stop)).separated / outcome.oil_density).si();
     }
   });
 
-  Spread s;
+  Uncertainty s;
   s.samples = sampling.samples;
   s.first_drop = sampler.range(&Outcome::first_drop);
   s.stop = sampler.range(&Outcome::stop);
-  const Power drawn = recipe.still->heater.power.typical() * recipe.setting * inputs.mains;
+  const Power drawn = recipe.still->heater.power.typical() * recipe.setting * parameters.mains;
   s.plug = sampler.range_of([&](const Outcome& o) { return drawn * o.stop; });
   s.hydrosol = sampler.range(&Outcome::hydrosol, all);
   s.oil_vaporised = sampler.range(&Outcome::oil_vaporised, all);
@@ -373,32 +378,33 @@ Spread spread_of(const Inputs& inputs, const Practice& practice, const Decision&
     s.duty = sampler.range(&Outcome::duty);
     s.surface_needed = sampler.range(&Outcome::surface_needed);
   }
-  if (sampling.samples > 0) add_influences(s, sampler, decision);
+  if (sampling.samples > 0) add_sensitivities(s, sampler, decision);
   return s;
 }
 
-Spread typical_spread(const Inputs& inputs, const Decision& decision, const Run& typical) {
+Uncertainty nominal_uncertainty(const ModelParameters& parameters, const Decision& decision,
+                                const Run& nominal) {
   const auto exactly = [](auto value) { return Range<decltype(value)>::exactly(value); };
-  const Duration end = stop_time(typical, decision.stop);
-  const Mass in_charge = oil_in_charge(inputs, Point::typical(), decision.charge);
-  const OilBalance oil = typical.oil_at(end);
-  Spread s;
-  s.first_drop = exactly(typical.first_drop());
+  const Duration end = stop_time(nominal, decision.stop);
+  const Mass in_charge = oil_in_charge(parameters, SamplePoint::medians(), decision.charge);
+  const OilBalance oil = nominal.oil_at(end);
+  Uncertainty s;
+  s.first_drop = exactly(nominal.first_drop());
   s.stop = exactly(end);
-  s.hydrosol = exactly(typical.hydrosol_at(end));
+  s.hydrosol = exactly(nominal.hydrosol_at(end));
   s.oil_in_charge = exactly(in_charge);
   s.oil_vaporised = exactly(oil.vaporised);
-  s.oil_in_receiver = exactly(oil.parted);
-  s.oil_dissolved = exactly(oil.vaporised - oil.parted);
-  s.oil_volume = exactly(oil.parted / inputs.figures->oil_density.typical());
+  s.oil_in_receiver = exactly(oil.separated);
+  s.oil_dissolved = exactly(oil.vaporised - oil.separated);
+  s.oil_volume = exactly(oil.separated / parameters.selected->oil_density.typical());
   if (in_charge > grams(0)) s.oil_share = exactly(Fraction(oil.vaporised / in_charge));
   return s;
 }
 
-GoalOdds goal_odds(const Inputs& inputs, const Decision& decision, const GoalOfRun& goal,
-                   Fraction often, const Sampling& sampling) {
-  Sampler sampler(inputs, decision, sampling);
-  sampler.run_all([](std::size_t, const Point&, const Run&, const std::optional<OilCourse>&,
+GoalOdds goal_odds(const ModelParameters& parameters, const Decision& decision,
+                   const GoalOfRun& goal, Fraction often, const Sampling& sampling) {
+  Sampler sampler(parameters, decision, sampling);
+  sampler.run_all([](std::size_t, const SamplePoint&, const Run&, const std::optional<OilCourse>&,
                      const Outcome&) {});
   GoalOdds odds;
   odds.chance = sampler.chance_of(goal);

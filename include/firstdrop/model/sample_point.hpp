@@ -9,7 +9,7 @@
 namespace firstdrop {
 
 /// The inputs that are not known exactly.
-enum class Input : std::size_t {
+enum class Parameter : std::size_t {
   bulk_density,       ///< how densely the herb lies
   moisture,           ///< of the herb as loaded
   oil_content,        ///< of the herb
@@ -26,7 +26,7 @@ enum class Input : std::size_t {
   hold_up,            ///< water that dry herb soaks up
   film_hold_up,       ///< water that clings to wet herb
   wall_hold_up,       ///< water that clings to walls
-  vent_share,         ///< vapour that the condenser misses
+  uncondensed_loss,   ///< vapour that the condenser misses
   fill_error,         ///< how exactly the water is poured; 0 the most water, 1 the least
   condensing,         ///< heat through the condenser's wall
   bath_loss,          ///< from the coolant vessel to the room
@@ -34,29 +34,29 @@ enum class Input : std::size_t {
   particle_density,   ///< of the bed
 };
 /// How many there are.
-inline constexpr std::size_t input_count = 22;
+inline constexpr std::size_t parameter_count = 22;
 
 /// Its name above: "oil_content".
-std::string to_string(Input input);
+std::string to_string(Parameter input);
 /// For a sentence: "oil content of the herb".
-std::string in_words(Input input);
+std::string in_words(Parameter input);
 
 /// A place in every range, as cumulative probability: 0 the least, 0.5 typical, 1 the most.
-class Point {
+class SamplePoint {
  public:
   /// The least of all.
-  Point() = default;
+  SamplePoint() = default;
   /// Places in the order of Input, each 0 to 1.
-  explicit Point(const std::array<double, input_count>& at) : at_(at) {}
+  explicit SamplePoint(const std::array<double, parameter_count>& at) : at_(at) {}
   /// The middle of all.
-  static Point typical();
+  static SamplePoint medians();
   /// The place of one input.
-  double operator[](Input input) const { return at_[static_cast<std::size_t>(input)]; }
+  double operator[](Parameter input) const { return at_[static_cast<std::size_t>(input)]; }
   /// Puts one input at p, 0 to 1.
-  Point& set(Input input, double p);
+  SamplePoint& set(Parameter input, double p);
 
  private:
-  std::array<double, input_count> at_{};
+  std::array<double, parameter_count> at_{};
 };
 
 }  // namespace firstdrop

@@ -1,4 +1,4 @@
-#include "firstdrop/model/influence.hpp"
+#include "firstdrop/model/sensitivity.hpp"
 
 #include <algorithm>
 #include <array>
@@ -31,8 +31,8 @@ void bound_by_finite(std::vector<double>& outcomes) {
 
 }  // namespace
 
-Influences variance_shares(const std::vector<Point>& points, std::vector<double> outcomes,
-                           double clipped) {
+Sensitivities first_order_sensitivity(const std::vector<SamplePoint>& points,
+                                      std::vector<double> outcomes, double clipped) {
   const std::size_t count = outcomes.size();
   const std::size_t classes = std::min(most_classes, count / least_in_class);
   if (classes < 2) return {};
@@ -55,10 +55,10 @@ Influences variance_shares(const std::vector<Point>& points, std::vector<double>
     double sum = 0.0;
     double count = 0.0;
   };
-  std::array<std::array<Class, most_classes>, input_count> all_classes{};
+  std::array<std::array<Class, most_classes>, parameter_count> all_classes{};
   for (std::size_t s = 0; s < count; ++s) {
-    for (std::size_t i = 0; i < input_count; ++i) {
-      const double place = points[s][static_cast<Input>(i)] * static_cast<double>(classes);
+    for (std::size_t i = 0; i < parameter_count; ++i) {
+      const double place = points[s][static_cast<Parameter>(i)] * static_cast<double>(classes);
       // By way of int, which is one instruction.
       const auto at = static_cast<std::size_t>(static_cast<int>(place));
       Class& c = all_classes[i][std::min(at, classes - 1)];
@@ -67,9 +67,9 @@ Influences variance_shares(const std::vector<Point>& points, std::vector<double>
     }
   }
 
-  Influences influences;
-  for (std::size_t i = 0; i < input_count; ++i) {
-    const auto input = static_cast<Input>(i);
+  Sensitivities influences;
+  for (std::size_t i = 0; i < parameter_count; ++i) {
+    const auto parameter = static_cast<Parameter>(i);
     double between = 0.0;
     std::size_t filled = 0;
     for (std::size_t c = 0; c < classes; ++c) {
@@ -83,49 +83,49 @@ Influences variance_shares(const std::vector<Point>& points, std::vector<double>
     const double within = (total - between) / static_cast<double>(count - filled);
     const double by_chance = static_cast<double>(filled - 1) * within;
     const double share = (between - by_chance) / total;
-    if (share >= least_share) influences.push_back({input, fraction(std::min(share, 1.0))});
+    if (share >= least_share) influences.push_back({parameter, fraction(std::min(share, 1.0))});
   }
   std::stable_sort(influences.begin(), influences.end(),
-                   [](const InputShare& a, const InputShare& b) { return a.share > b.share; });
+                   [](const Sensitivity& a, const Sensitivity& b) { return a.share > b.share; });
   return influences;
 }
 
-std::string how_to_know(Input input) {
-  switch (input) {
-    case Input::bulk_density:
+std::string how_to_know(Parameter parameter) {
+  switch (parameter) {
+    case Parameter::bulk_density:
       return "weigh one filled column: own.bulk_density";
-    case Input::moisture:
+    case Parameter::moisture:
       return "dry a weighed handful and weigh it again: moisture in a plant file of your own";
-    case Input::oil_content:
-    case Input::recovery:
+    case Parameter::oil_content:
+    case Parameter::recovery:
       return "measure all oil of a full run: own.oil_content";
-    case Input::half_life:
-    case Input::fast_share:
-    case Input::flow_effect:
+    case Parameter::half_life:
+    case Parameter::fast_share:
+    case Parameter::flow_effect:
       return "note the oil every ten minutes of a run: release in a plant file of your own";
-    case Input::hydrosol_oil:
+    case Parameter::hydrosol_oil:
       return "have the oil in a litre of hydrosol measured: hydrosol_oil in a plant file of your "
              "own";
-    case Input::mixing:
+    case Parameter::mixing:
       return "separate the oil after each litre and measure it: nothing that a recipe takes yet";
-    case Input::oil_density:
+    case Parameter::oil_density:
       return "weigh a measured millilitre of the oil: oil_density in a plant file of your own";
-    case Input::heater:
-    case Input::heat_loss:
+    case Parameter::heater:
+    case Parameter::heat_loss:
       return "time 100 mL of distillate, and the time to boil: own.distillate_rate, own.boil_time";
-    case Input::dry_specific_heat:
-    case Input::condensing:
-    case Input::bath_loss:
-    case Input::particle_size:
-    case Input::particle_density:
+    case Parameter::dry_specific_heat:
+    case Parameter::condensing:
+    case Parameter::bath_loss:
+    case Parameter::particle_size:
+    case Parameter::particle_density:
       return "nothing that can be measured at the bench";
-    case Input::hold_up:
-    case Input::film_hold_up:
-    case Input::wall_hold_up:
+    case Parameter::hold_up:
+    case Parameter::film_hold_up:
+    case Parameter::wall_hold_up:
       return "weigh charge and still before the run and, drained, after it";
-    case Input::vent_share:
+    case Parameter::uncondensed_loss:
       return "weigh all water before and after a run: what lacks has left as vapour";
-    case Input::fill_error:
+    case Parameter::fill_error:
       return "weigh the water instead of reading a jug";
   }
   return {};

@@ -1,4 +1,4 @@
-#include "firstdrop/readers/library_json.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 
 #include <fstream>
 #include <iostream>
@@ -85,10 +85,10 @@ void collect_bare_numbers(const json& value, const std::string& pointer,
 }  // namespace
 
 TEST_CASE("tables are read whole", "[library]") {
-  const Library& tables = library();
-  CHECK(tables.sources.at("a-paper").seen == "whole");
+  const Tables& read = tables();
+  CHECK(read.sources.at("a-paper").seen == "whole");
 
-  const Liquid& linalool = tables.liquids.at("linalool");
+  const Liquid& linalool = read.liquids.at("linalool");
   CHECK(linalool.key == "linalool");
   CHECK_THAT(linalool.molar_mass.typical().si(), WithinRel(0.15425, 1e-12));
   CHECK_THAT(linalool.vapour_pressure->a, WithinRel(20.5, 1e-15));
@@ -97,14 +97,14 @@ TEST_CASE("tables are read whole", "[library]") {
   CHECK_THAT(linalool.vapour_pressure->valid_to.kelvin(), WithinRel(429, 1e-12));
   CHECK(linalool.vapour_pressure->evidence.known == Known::computed);
 
-  CHECK_THAT(tables.materials.at("steel").specific_heat.typical().si(), WithinRel(500, 1e-12));
-  CHECK(tables.practice.heater_efficiency.size() == 4);
-  CHECK(tables.practice.cut_density.size() == 4);
-  CHECK(tables.practice.recovery.size() == 3);
-  CHECK(tables.practice.hydro_water.size() == 3);
-  CHECK_THAT(tables.practice.steam_per_charge.typical().si(), WithinRel(2.0 / 3600, 1e-12));
+  CHECK_THAT(read.materials.at("steel").specific_heat.typical().si(), WithinRel(500, 1e-12));
+  CHECK(read.design_defaults.heater_efficiency.size() == 4);
+  CHECK(read.design_defaults.cut_density.size() == 4);
+  CHECK(read.design_defaults.recovery.size() == 3);
+  CHECK(read.design_defaults.hydro_water.size() == 3);
+  CHECK_THAT(read.design_defaults.steam_per_charge.typical().si(), WithinRel(2.0 / 3600, 1e-12));
 
-  const Plant& herb = tables.plants.at("hedge-herb");
+  const Plant& herb = read.plants.at("hedge-herb");
   CHECK(herb.key == "hedge-herb");
   CHECK(herb.states.size() == 2);
   const PlantState& dried = herb.states.at(State::dried);
@@ -115,7 +115,7 @@ TEST_CASE("tables are read whole", "[library]") {
   const OilContent& oil = *herb.states.at(State::fresh).oil_content;
   CHECK(oil.by_mass);
   CHECK_FALSE(oil.by_volume);
-  CHECK(oil.per == OilPer::as_loaded);
+  CHECK(oil.per == OilPer::as_received);
   CHECK(oil.distilled == Distilled::to_stated_end);
   CHECK_THAT(herb.release.at(Method::steam).half_life.typical().si(), WithinRel(720, 1e-12));
   REQUIRE(herb.constituents.size() == 1);
@@ -124,7 +124,7 @@ TEST_CASE("tables are read whole", "[library]") {
   REQUIRE(herb.hazards.size() == 1);
   CHECK(herb.hazards[0].evidence.known == Known::common_practice);
 
-  const Still& still = tables.stills.at("bench");
+  const Still& still = read.stills.at("bench");
   CHECK(still.key == "bench");
   CHECK(still.methods == std::vector{Method::steam, Method::hydro});
   CHECK_THAT(in_litres(still.pot.volume.typical()), WithinRel(3, 1e-12));
@@ -137,9 +137,9 @@ TEST_CASE("tables are read whole", "[library]") {
 TEST_CASE("oil content by volume is told by its unit", "[library]") {
   const std::string text =
       with(plants, figure("0.5", "0.8", "1", "%"), figure("5", "8", "12", "mL/kg"));
-  LibraryTexts all = texts();
+  TableTexts all = texts();
   all.plants = text;
-  const Library tables = read_library(all);
+  const Tables tables = read_tables(all);
   const OilContent& oil = *tables.plants.at("hedge-herb")->states.at(State::fresh).oil_content;
   CHECK_FALSE(oil.by_mass);
   REQUIRE(oil.by_volume);
@@ -147,10 +147,10 @@ TEST_CASE("oil content by volume is told by its unit", "[library]") {
 }
 
 TEST_CASE("small tables: each fault at its place", "[library]") {
-  const auto faults_in = [](std::string_view LibraryTexts::*table, const std::string& text) {
-    LibraryTexts all = texts();
+  const auto faults_in = [](std::string_view TableTexts::*table, const std::string& text) {
+    TableTexts all = texts();
     all.*table = text;
-    return faults_of([&] { read_library(all); });
+    return faults_of([&] { read_tables(all); });
   };
   const std::string at_linalool = "/entries/linalool";
   const Expected liquid_rows[] = {
@@ -173,11 +173,11 @@ TEST_CASE("small tables: each fault at its place", "[library]") {
        "the format version, \"liquids\": 1", ""},
   };
   for (const auto& row : liquid_rows)
-    check(faults_in(&LibraryTexts::liquids, with(liquids, row.part, row.instead)), row);
+    check(faults_in(&TableTexts::liquids, with(liquids, row.part, row.instead)), row);
 
   {
     const auto faults =
-        faults_in(&LibraryTexts::materials, with(materials, "\"heat_loss\"", "\"heat_los\""));
+        faults_in(&TableTexts::materials, with(materials, "\"heat_loss\"", "\"heat_los\""));
     REQUIRE(faults.size() == 2);
     CHECK(faults[0].file == "materials.json");
     CHECK(faults[0].pointer == "/entries/steel/heat_loss");
@@ -188,21 +188,21 @@ TEST_CASE("small tables: each fault at its place", "[library]") {
   }
   {
     const auto faults =
-        faults_in(&LibraryTexts::practice, with(practice, "\"gas-burner\"", "\"gas\""));
+        faults_in(&TableTexts::design_defaults, with(design_defaults, "\"gas-burner\"", "\"gas\""));
     REQUIRE(faults.size() == 2);
     CHECK(faults[0].pointer == "/heater_efficiency/gas-burner");
     CHECK(faults[1].pointer == "/heater_efficiency/gas");
   }
-  check(faults_in(&LibraryTexts::sources, with(sources, "A. Author, 1999, A paper, p. 1", "")),
+  check(faults_in(&TableTexts::sources, with(sources, "A. Author, 1999, A paper, p. 1", "")),
         {"", "", "/entries/a-paper/citation", "\"\"", "text that is not empty", ""});
 }
 
 TEST_CASE("faults of several tables come together, each with its file", "[library]") {
-  LibraryTexts all = texts();
+  TableTexts all = texts();
   const std::string bad_stills = with(stills, "\"kind\": \"reservoir\"", "\"kind\": \"bucket\"");
   all.liquids = "{";
   all.stills = bad_stills;
-  const auto faults = faults_of([&] { read_library(all); });
+  const auto faults = faults_of([&] { read_tables(all); });
   // The plant's constituent is not reported as unknown: its table could not be read at all.
   REQUIRE(faults.size() == 2);
   CHECK(faults[0].file == "liquids.json");
@@ -215,10 +215,10 @@ TEST_CASE("faults of several tables come together, each with its file", "[librar
 }
 
 TEST_CASE("shipped tables take no plain quantity for a figure", "[library]") {
-  LibraryTexts all = texts();
+  TableTexts all = texts();
   const std::string text = with(stills, exactly("3", "L"), "\"3 L\"");
   all.stills = text;
-  const auto faults = faults_of([&] { read_library(all); });
+  const auto faults = faults_of([&] { read_tables(all); });
   REQUIRE(faults.size() == 1);
   CHECK(faults[0].pointer == "/entries/bench/pot/volume");
 }
@@ -241,8 +241,8 @@ TEST_CASE("plants: each fault at its place", "[library]") {
        "did you mean \"chopped\"?"},
       {"\"dried\": {", "\"dry\": {", "/states/dry", "the unknown key \"dry\"",
        "a state: fresh, wilted or dried", ""},
-      {"\"as-loaded\"", "\"as loaded\"", "/states/fresh/oil_content/per", "\"as loaded\"",
-       "what the oil is a share of: as-loaded or dry-matter", "did you mean \"as-loaded\"?"},
+      {"\"as-received\"", "\"as loaded\"", "/states/fresh/oil_content/per", "\"as loaded\"",
+       "what the oil is a share of: as-received or dry-matter", "did you mean \"as-received\"?"},
       {"\"distilled\": \"to-stated-end\"", "\"distilled\": 1",
        "/states/fresh/oil_content/distilled", "the number 1",
        "how far it was distilled: to-exhaustion or to-stated-end", ""},
@@ -261,10 +261,10 @@ TEST_CASE("plants: each fault at its place", "[library]") {
        "/oil_density", "low 0.88, typical 0.87, high 0.89 g/mL", "low <= typical <= high", ""},
   };
   const std::string good = R"({"plant": 1, )" + plant_fields + "}";
-  CHECK(faults_of([&] { read_plant(good, "own.json", library()); }).empty());
+  CHECK(faults_of([&] { read_plant(good, "own.json", tables()); }).empty());
   for (const auto& row : rows) {
     const auto faults =
-        faults_of([&] { read_plant(with(good, row.part, row.instead), "own.json", library()); });
+        faults_of([&] { read_plant(with(good, row.part, row.instead), "own.json", tables()); });
     CAPTURE(row.instead);
     CHECK(std::all_of(faults.begin(), faults.end(),
                       [](const Fault& fault) { return fault.file == "own.json"; }));
@@ -309,24 +309,24 @@ TEST_CASE("plants: each fault at its place", "[library]") {
        "\"ratio\", for a spread by factors, or nothing", ""},
   };
   for (const auto& row : of_classes) {
-    check(faults_of([&] { read_plant(with(good, row.part, row.instead), "own.json", library()); }),
+    check(faults_of([&] { read_plant(with(good, row.part, row.instead), "own.json", tables()); }),
           row);
   }
   // A spread by factors needs something to multiply.
   const auto from_zero = with(good, figure("0.5", "0.8", "1", "%"),
                               with(figure("0", "0.8", "1", "%"), "}", ", \"scale\": \"ratio\"}"));
-  CHECK_FALSE(faults_of([&] { read_plant(from_zero, "own.json", library()); }).empty());
+  CHECK_FALSE(faults_of([&] { read_plant(from_zero, "own.json", tables()); }).empty());
 
   const auto two_liquids =
       with(good, R"("constituents": {)",
            R"("constituents": {"linalool2": )" + figure("60", "66", "70", "%") + ", ");
-  const auto faults = faults_of([&] { read_plant(two_liquids, "own.json", library()); });
+  const auto faults = faults_of([&] { read_plant(two_liquids, "own.json", tables()); });
   REQUIRE(faults.size() == 2);
   CHECK(faults[0].pointer == "/constituents/linalool2");
   CHECK(faults[1].pointer == "/constituents");
   CHECK(faults[1].found == "typical shares of 101 % together");
 
-  const auto missing = faults_of([&] { read_plant(R"({"plant": 1})", "own.json", library()); });
+  const auto missing = faults_of([&] { read_plant(R"({"plant": 1})", "own.json", tables()); });
   CHECK(missing.size() == 6);  // name, latin, part, states, release, oil_density
   CHECK(at(missing, "/states").found == "nothing");
   CHECK(at(missing, "/oil_density").found == "nothing");
@@ -337,14 +337,14 @@ TEST_CASE("a plant has oil in one state and a bulk density in each", "[library]"
   const auto oil_at = good.find(R"(, "oil_content")");
   const std::string no_oil =
       good.substr(0, oil_at) + good.substr(good.find("}}", good.find("\"distilled\"")) + 1);
-  auto faults = faults_of([&] { read_plant(no_oil, "own.json", library()); });
+  auto faults = faults_of([&] { read_plant(no_oil, "own.json", tables()); });
   REQUIRE(faults.size() == 1);
   CHECK(faults[0].pointer == "/states");
   CHECK(faults[0].found == "no oil_content in any state");
 
   const std::string no_density =
       with(good, R"("chopped": )" + figure("120", "160", "200", "g/L"), "");
-  faults = faults_of([&] { read_plant(no_density, "own.json", library()); });
+  faults = faults_of([&] { read_plant(no_density, "own.json", tables()); });
   REQUIRE(faults.size() == 1);
   CHECK(faults[0].pointer == "/states/fresh/bulk_density");
   CHECK(faults[0].wanted == "a figure for at least one cut");
@@ -355,35 +355,35 @@ TEST_CASE("what a state leaves out, its form must have", "[library]") {
   const std::string fresh_moisture = R"("moisture": )" + figure("60", "70", "80", "%") + ", ";
   // The form has no fresh material.
   auto faults =
-      faults_of([&] { read_plant(with(good, fresh_moisture, ""), "own.json", library()); });
+      faults_of([&] { read_plant(with(good, fresh_moisture, ""), "own.json", tables()); });
   REQUIRE(faults.size() == 1);
   CHECK(faults[0].pointer == "/states/fresh");
   CHECK(faults[0].found == "no moisture, and none in its form leafy-herb");
   // It has dried; without the form that is no help.
   const std::string dried_moisture = R"("moisture": )" + figure("8", "10", "12", "%") + ", ";
   const std::string no_dried = with(good, dried_moisture, "");
-  CHECK(faults_of([&] { read_plant(no_dried, "own.json", library()); }).empty());
+  CHECK(faults_of([&] { read_plant(no_dried, "own.json", tables()); }).empty());
   faults = faults_of(
-      [&] { read_plant(with(no_dried, R"("form": "leafy-herb", )", ""), "own.json", library()); });
+      [&] { read_plant(with(no_dried, R"("form": "leafy-herb", )", ""), "own.json", tables()); });
   REQUIRE(faults.size() == 1);
   CHECK(faults[0].found == "no moisture, and no form");
   // A form that could not be read is one fault, not two.
   faults = faults_of(
-      [&] { read_plant(with(no_dried, R"("leafy-herb")", R"("leaves")"), "own.json", library()); });
+      [&] { read_plant(with(no_dried, R"("leafy-herb")", R"("leaves")"), "own.json", tables()); });
   CHECK(faults.size() == 1);
   // So is a class that could not be read, also where the plant has no release of its own.
   const auto at = good.find(R"("release": {)");
   const std::string no_release = good.substr(0, at) + good.substr(good.find(R"("oil_density")"));
-  CHECK(faults_of([&] { read_plant(no_release, "own.json", library()); }).empty());
+  CHECK(faults_of([&] { read_plant(no_release, "own.json", tables()); }).empty());
   faults = faults_of([&] {
-    read_plant(with(no_release, R"("surface-glands")", R"("surface")"), "own.json", library());
+    read_plant(with(no_release, R"("surface-glands")", R"("surface")"), "own.json", tables());
   });
   CHECK(faults.size() == 1);
 }
 
 TEST_CASE("stills: each fault at its place", "[library]") {
   const std::string good = R"({"still": 1, )" + still_fields + "}";
-  const Still still = read_still(good, "own.json", library());
+  const Still still = read_still(good, "own.json", tables());
   CHECK(still.key == "own");
   const std::string pot_volume = exactly("3", "L");
   const std::string column_volume = exactly("2", "L");
@@ -424,7 +424,7 @@ TEST_CASE("stills: each fault at its place", "[library]") {
   };
   for (const auto& row : rows) {
     const auto faults =
-        faults_of([&] { read_still(with(good, row.part, row.instead), "own.json", library()); });
+        faults_of([&] { read_still(with(good, row.part, row.instead), "own.json", tables()); });
     CAPTURE(row.instead);
     const Fault fault = at(faults, row.pointer);
     CHECK(fault.found == row.found);
@@ -435,7 +435,7 @@ TEST_CASE("stills: each fault at its place", "[library]") {
   const std::string with_grid =
       with(good, "\"head\": {",
            R"("grid": {"water_below": "0.2 L", "space": "2.9 L", "mass": "200 g"}, "head": {)");
-  const auto faults = faults_of([&] { read_still(with_grid, "own.json", library()); });
+  const auto faults = faults_of([&] { read_still(with_grid, "own.json", tables()); });
   REQUIRE(faults.size() == 2);
   CHECK(faults[0].pointer == "/grid");
   CHECK(faults[0].found == "0.2 L below the grid and 2.9 L above it, 3.1 L together");
@@ -445,14 +445,14 @@ TEST_CASE("stills: each fault at its place", "[library]") {
 
   const auto column_at = good.find("\"column\"");
   const std::string no_column = good.substr(0, column_at) + good.substr(good.find("\"head\""));
-  check(faults_of([&] { read_still(no_column, "own.json", library()); }),
+  check(faults_of([&] { read_still(no_column, "own.json", tables()); }),
         {"", "", "/column", "nothing", "a column, since methods name steam", ""});
 }
 
 TEST_CASE("a figure in a file of one's own may rest on a paper that our table lacks", "[library]") {
   const std::string text =
       R"({"still": 1, )" + with(still_fields, R"("source": "a-paper", )", "") + "}";
-  const Still still = read_still(text, "own.json", library());
+  const Still still = read_still(text, "own.json", tables());
   CHECK(still.pot.volume.evidence.sources.empty());
   CHECK(still.pot.volume.evidence.known == Known::read);
 }
@@ -460,30 +460,30 @@ TEST_CASE("a figure in a file of one's own may rest on a paper that our table la
 TEST_CASE("a file of one's own has its marker and may state plain quantities", "[library]") {
   const std::string good =
       R"({"still": 1, "key": "shed", )" + with(still_fields, exactly("3", "L"), "\"3.2 L\"") + "}";
-  const Still still = read_still(good, "own.json", library());
+  const Still still = read_still(good, "own.json", tables());
   CHECK(still.key == "shed");
   CHECK(in_litres(still.pot.volume.range.low) == in_litres(still.pot.volume.range.high));
   CHECK_THAT(in_litres(still.pot.volume.typical()), WithinRel(3.2, 1e-12));
   CHECK(still.pot.volume.evidence.known == Known::measured);
   CHECK(still.pot.volume.evidence.basis == "stated in the file");
 
-  check(faults_of([&] { read_still("{" + still_fields + "}", "own.json", library()); }),
+  check(faults_of([&] { read_still("{" + still_fields + "}", "own.json", tables()); }),
         {"", "", "/still", "nothing", "the format version, \"still\": 1", ""});
-  check(faults_of([&] { read_still("[]", "own.json", library()); }),
+  check(faults_of([&] { read_still("[]", "own.json", tables()); }),
         {"", "", "", "a list", "an object, { … }", ""});
 }
 
 TEST_CASE("shipped tables", "[library]") {
-  const char* const names[] = {"sources",         "liquids", "materials", "practice", "forms",
+  const char* const names[] = {"sources",         "liquids", "materials", "design_defaults", "forms",
                                "release_classes", "plants",  "stills",    "findings"};
   std::map<std::string, std::string> text;
   for (const auto* name : names) text[name] = shipped_text(name);
-  const LibraryTexts all{text["sources"],  text["liquids"], text["materials"],
-                         text["practice"], text["forms"],   text["release_classes"],
-                         text["plants"],   text["stills"],  text["findings"]};
-  Library tables;
+  const TableTexts all{text["sources"],  text["liquids"], text["materials"],
+                       text["design_defaults"], text["forms"],   text["release_classes"],
+                       text["plants"],   text["stills"],  text["findings"]};
+  Tables tables;
   try {
-    tables = read_library(all);
+    tables = read_tables(all);
   } catch (const InputError& error) {
     FAIL(error.what());
   }
@@ -541,14 +541,14 @@ TEST_CASE("shipped tables", "[library]") {
 }
 
 TEST_CASE("a part of the tables plans as the whole does", "[library]") {
-  const LibraryTexts texts = embedded_library_texts();
-  const Library whole = read_library(texts);
+  const TableTexts texts = embedded_table_texts();
+  const Tables whole = read_tables(texts);
   // A plant that is not in the table may be one's own, and name any liquid.
-  const Library open = read_library(texts, {{"clove-bud", "my-plant.json"}, {"bench-basket"}});
+  const Tables open = read_tables(texts, {{"clove-bud", "my-plant.json"}, {"bench-basket"}});
   CHECK(open.plants.size() == 1);
   CHECK(open.liquids.size() == whole.liquids.size());
-  CHECK(read_library(texts, {{}, {"bench-basket"}}).liquids.size() == whole.liquids.size());
-  const Library part = read_library(texts, {{"clove-bud"}, {"bench-basket"}});
+  CHECK(read_tables(texts, {{}, {"bench-basket"}}).liquids.size() == whole.liquids.size());
+  const Tables part = read_tables(texts, {{"clove-bud"}, {"bench-basket"}});
   CHECK(part.plants.size() == 1);
   CHECK(part.stills.size() == 1);
   for (const Constituent& constituent : part.plants.at("clove-bud")->constituents) {
@@ -569,8 +569,8 @@ TEST_CASE("a part of the tables plans as the whole does", "[library]") {
 }
 
 TEST_CASE("the entries of a table, found without reading it", "[library]") {
-  const LibraryTexts texts = embedded_library_texts();
-  const Library whole = read_library(texts);
+  const TableTexts texts = embedded_table_texts();
+  const Tables whole = read_tables(texts);
   for (const auto& [table, keys] : std::map<std::string_view, std::vector<std::string>>{
            {texts.plants, keys_of(whole.plants)},
            {texts.stills, keys_of(whole.stills)},

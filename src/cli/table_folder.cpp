@@ -1,4 +1,4 @@
-#include "cli/tables.hpp"
+#include "cli/table_folder.hpp"
 
 #include <fmt/core.h>
 
@@ -21,18 +21,18 @@ namespace fs = std::filesystem;
 
 struct TableFile {
   const char* name;
-  std::string_view LibraryTexts::*text;
+  std::string_view TableTexts::*text;
 };
 constexpr std::array table_files = {
-    TableFile{"sources.json", &LibraryTexts::sources},
-    TableFile{"liquids.json", &LibraryTexts::liquids},
-    TableFile{"materials.json", &LibraryTexts::materials},
-    TableFile{"practice.json", &LibraryTexts::practice},
-    TableFile{"forms.json", &LibraryTexts::forms},
-    TableFile{"release_classes.json", &LibraryTexts::release_classes},
-    TableFile{"plants.json", &LibraryTexts::plants},
-    TableFile{"stills.json", &LibraryTexts::stills},
-    TableFile{"findings.json", &LibraryTexts::findings},
+    TableFile{"sources.json", &TableTexts::sources},
+    TableFile{"liquids.json", &TableTexts::liquids},
+    TableFile{"materials.json", &TableTexts::materials},
+    TableFile{"design_defaults.json", &TableTexts::design_defaults},
+    TableFile{"forms.json", &TableTexts::forms},
+    TableFile{"release_classes.json", &TableTexts::release_classes},
+    TableFile{"plants.json", &TableTexts::plants},
+    TableFile{"stills.json", &TableTexts::stills},
+    TableFile{"findings.json", &TableTexts::findings},
 };
 
 InputError no_folder(const std::string& folder, const std::string& found, std::string wanted) {
@@ -46,11 +46,11 @@ std::string place_of(const std::string& folder, const std::string& name) {
 
 }  // namespace
 
-Tables::Tables(const DataFolder& folder) {
+TableFolder::TableFolder(const DataFolder& folder) {
   if (folder) read(*folder);
 }
 
-void Tables::read(const std::string& folder) {
+void TableFolder::read(const std::string& folder) {
   folder_ = folder;
   std::error_code error;
   if (!fs::is_directory(folder, error))
@@ -69,7 +69,7 @@ void Tables::read(const std::string& folder) {
                     fmt::format("one of {}", joined(names, ", ")));
   }
   try {
-    checked_ = read_library(texts_);
+    checked_ = read_tables(texts_);
   } catch (const InputError& refusal) {
     std::vector<Fault> faults = refusal.faults();
     for (Fault& fault : faults)
@@ -86,15 +86,15 @@ void Tables::read(const std::string& folder) {
   }
 }
 
-Library Tables::library() const {
-  return checked_ ? *checked_ : read_library(texts_);
+Tables TableFolder::tables() const {
+  return checked_ ? *checked_ : read_tables(texts_);
 }
 
-Library Tables::library_for(const std::string& recipe_text) const {
-  return checked_ ? *checked_ : read_library(texts_, named_in_recipe(recipe_text));
+Tables TableFolder::tables_for(const std::string& recipe_text) const {
+  return checked_ ? *checked_ : read_tables(texts_, named_in_recipe(recipe_text));
 }
 
-std::string Tables::origin() const {
+std::string TableFolder::origin() const {
   if (own_.empty()) return "";
   std::vector<std::string> names;
   for (const auto& [name, text] : own_) names.push_back(name);

@@ -1,4 +1,4 @@
-#include "model/soundness.hpp"
+#include "model/validation.hpp"
 
 #include <optional>
 #include <string>
@@ -11,9 +11,9 @@
 namespace firstdrop {
 namespace {
 
-class Soundness {
+class Validation {
  public:
-  explicit Soundness(const Library& library) : library_(library) {}
+  explicit Validation(const Tables& tables) : tables_(tables) {}
 
   void check(const Still& still, Method method) {
     material("/still/pot/material", still.pot.material);
@@ -53,7 +53,7 @@ class Soundness {
     within("/plant/oil_density", plant.oil_density, bounds::of_liquid);
     for (const Constituent& constituent : plant.constituents) {
       const std::string pointer = "/plant/constituents/" + constituent.liquid;
-      if (!library_.liquids.contains(constituent.liquid))
+      if (!tables_.liquids.contains(constituent.liquid))
         fault(pointer, "an unknown liquid", "a key of the liquid table");
       within(pointer, constituent.share, bounds::any_share);
     }
@@ -84,7 +84,7 @@ class Soundness {
     faults_.push_back({"", std::move(pointer), found, wanted, "", 0, 0});
   }
   void material(const char* pointer, const std::string& key) {
-    if (!library_.materials.contains(key))
+    if (!tables_.materials.contains(key))
       fault(pointer, "an unknown material", "a key of the material table");
   }
   // NaN and infinity are out of every range.
@@ -103,22 +103,22 @@ class Soundness {
     if (figure) within(std::move(pointer), *figure, bounds);
   }
 
-  const Library& library_;
+  const Tables& tables_;
   std::vector<Fault> faults_;
 };
 
 }  // namespace
 
-void check_still(const Still& still, Method method, const Library& library) {
-  Soundness soundness(library);
-  soundness.check(still, method);
-  soundness.finish();
+void check_still(const Still& still, Method method, const Tables& tables) {
+  Validation validation(tables);
+  validation.check(still, method);
+  validation.finish();
 }
 
-void check_plant(const Plant& plant, const Library& library) {
-  Soundness soundness(library);
-  soundness.check(plant);
-  soundness.finish();
+void check_plant(const Plant& plant, const Tables& tables) {
+  Validation validation(tables);
+  validation.check(plant);
+  validation.finish();
 }
 
 }  // namespace firstdrop

@@ -23,7 +23,7 @@ struct Material {
 };
 
 /// Figures of the trade and defaults, each with its source. The maps have all of their keys.
-struct Practice {
+struct DesignDefaults {
   std::map<HeaterKind, Cited<Fraction>> heater_efficiency;  ///< heat in the pot over that drawn
   /// Heat that still gets into the pot after heat off, as the time in which the heater gave it.
   std::map<HeaterKind, Cited<Duration>> stored_heat;
@@ -44,7 +44,7 @@ struct Practice {
   Cited<Fraction> hold_up;                ///< kg water per kg dry matter, drained
   Cited<Fraction> film_hold_up;           ///< kg water per kg charge that already is wet
   Cited<Fraction> head_space;             ///< share of the column left free
-  Cited<Fraction> vent_share;             ///< of the vapour, not caught by the condenser
+  Cited<Fraction> uncondensed_loss;       ///< of the vapour, not caught by the condenser
   Cited<Fraction> reserve_share;          ///< of the first fill
   Cited<Fraction> fill_error;             ///< of the first fill, reading a jug
   Cited<Fraction> grid_clearance;         ///< share of the water space below a grid

@@ -1,6 +1,6 @@
 // Which figure serves: the plant's own, one of another cut, state or method, or its class's. Plants
 // are made up here; tables with round figures.
-#include "firstdrop/model/plant_figures.hpp"
+#include "firstdrop/model/plant_parameters.hpp"
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
@@ -13,8 +13,8 @@ using test_stills::herb;
 
 namespace {
 
-Library tables() {
-  Library l = test_stills::rules();
+Tables tables() {
+  Tables l = test_stills::rules();
   FormDefaults leafy;
   PlantState dried;
   dried.moisture = exactly(percent(11));
@@ -27,13 +27,13 @@ Library tables() {
   l.release_classes = {{"surface-glands", {"surface-glands", "", {{Method::hydro, release(33)}}}},
                        {"crushed-seed", {"crushed-seed", "", {{Method::steam, release(27)}}}},
                        {"whole-seed", {"whole-seed", "", {{Method::steam, release(111)}}}}};
-  l.practice.cut_density = {{Cut::whole, exactly(fraction(0.5))},
-                            {Cut::chopped, exactly(fraction(1))},
-                            {Cut::crushed, exactly(fraction(1.2))},
-                            {Cut::ground, exactly(fraction(1.6))}};
-  l.practice.hydrosol_oil =
+  l.design_defaults.cut_density = {{Cut::whole, exactly(fraction(0.5))},
+                                   {Cut::chopped, exactly(fraction(1))},
+                                   {Cut::crushed, exactly(fraction(1.2))},
+                                   {Cut::ground, exactly(fraction(1.6))}};
+  l.design_defaults.hydrosol_oil =
       between(milligrams_per_litre(200), milligrams_per_litre(350), milligrams_per_litre(600));
-  l.practice.hydrosol_saturation = between(fraction(0.2), fraction(0.4), fraction(0.6));
+  l.design_defaults.hydrosol_saturation = between(fraction(0.2), fraction(0.4), fraction(0.6));
   return l;
 }
 
@@ -56,21 +56,21 @@ Liquid liquid(const char* key, double molar_mass, std::optional<double> mg_per_l
 }  // namespace
 
 TEST_CASE("bulk density: own cut, then the form's, then another cut scaled", "[plant_figures]") {
-  const Library l = tables();
+  const Tables l = tables();
   Plant plant = plain();
   auto chosen = bulk_density_of(plant, State::dried, Cut::chopped, l);
   CHECK_THAT(in_grams_per_litre(chosen.figure.typical()), WithinRel(100.0, 1e-12));
-  CHECK(chosen.stand_in.empty());
+  CHECK(chosen.default_used.empty());
   chosen = bulk_density_of(plant, State::dried, Cut::whole, l);  // only the form has it
   CHECK_THAT(in_grams_per_litre(chosen.figure.typical()), WithinRel(60.0, 1e-12));
-  CHECK(chosen.stand_in == "bulk density (class default for leafy herb)");
+  CHECK(chosen.default_used == "bulk density (class default for leafy herb)");
   chosen = bulk_density_of(plant, State::dried, Cut::ground, l);  // 100 g/L chopped x 1.6
   CHECK_THAT(in_grams_per_litre(chosen.figure.typical()), WithinRel(160.0, 1e-12));
-  CHECK(chosen.stand_in == "bulk density of chopped material, scaled to ground");
+  CHECK(chosen.default_used == "bulk density of chopped material, scaled to ground");
   plant.states.at(State::dried).bulk_density.clear();
   chosen = bulk_density_of(plant, State::dried, Cut::ground, l);  // 60 g/L whole / 0.5 x 1.6
   CHECK_THAT(in_grams_per_litre(chosen.figure.typical()), WithinRel(192.0, 1e-12));
-  CHECK(chosen.stand_in ==
+  CHECK(chosen.default_used ==
         "bulk density of whole material, scaled to ground (class default for leafy herb)");
   plant.form.reset();
   CHECK_THROWS_AS(bulk_density_of(plant, State::dried, Cut::ground, l), InputError);
@@ -78,29 +78,30 @@ TEST_CASE("bulk density: own cut, then the form's, then another cut scaled", "[p
 
 TEST_CASE("a conversion pairs the ends of ranges and keeps the weakest evidence",
           "[plant_figures]") {
-  Library l = tables();
+  Tables l = tables();
   Plant plant = plain();
   plant.states.at(State::dried).bulk_density = {
       {Cut::whole,
        {{grams_per_litre(40), grams_per_litre(60), grams_per_litre(80)},
         {"weighed", {"a-paper"}, Known::read}}}};
   plant.form.reset();
-  l.practice.cut_density[Cut::whole] = {{fraction(0.4), fraction(0.5), fraction(0.8)},
-                                        {"rule", {"from-memory"}, Known::from_memory}};
+  l.design_defaults.cut_density[Cut::whole] = {{fraction(0.4), fraction(0.5), fraction(0.8)},
+                                               {"rule", {"from-memory"}, Known::from_memory}};
   const auto chosen = bulk_density_of(plant, State::dried, Cut::chopped, l);
   // 40 / 0.8, 60 / 0.5 and 80 / 0.4.
   CHECK_THAT(in_grams_per_litre(chosen.figure.range.low), WithinRel(50.0, 1e-12));
   CHECK_THAT(in_grams_per_litre(chosen.figure.range.typical), WithinRel(120.0, 1e-12));
   CHECK_THAT(in_grams_per_litre(chosen.figure.range.high), WithinRel(200.0, 1e-12));
   CHECK(chosen.figure.evidence.known == Known::own_invention);  // that of test factors, the weakest
-  l.practice.cut_density[Cut::chopped].evidence.known = Known::read;
+  l.design_defaults.cut_density[Cut::chopped].evidence.known = Known::read;
   CHECK(bulk_density_of(plant, State::dried, Cut::chopped, l).figure.evidence.known ==
         Known::from_memory);
 }
 
 TEST_CASE("what drying lost is added for wilted as for fresh herb", "[plant_figures]") {
-  Library l = tables();
-  l.practice.drying_retention = {{percent(60), percent(80), percent(100)}, {"", {}, Known::read}};
+  Tables l = tables();
+  l.design_defaults.drying_retention = {{percent(60), percent(80), percent(100)},
+                                        {"", {}, Known::read}};
   Plant plant = plain();
   OilContent content;
   content.by_mass = Cited<Fraction>{{percent(1), percent(2), percent(3)}, {"", {}, Known::read}};
@@ -121,49 +122,49 @@ TEST_CASE("what drying lost is added for wilted as for fresh herb", "[plant_figu
 }
 
 TEST_CASE("water held: by the form, else that of herb", "[plant_figures]") {
-  Library l = tables();
+  Tables l = tables();
   Plant plant = plain();
-  CHECK(hold_up_of(plant, l).figure.typical() == l.practice.hold_up.typical());
+  CHECK(hold_up_of(plant, l).figure.typical() == l.design_defaults.hold_up.typical());
   l.forms.at(PlantForm::leafy_herb).hold_up = exactly(fraction(1.3));
   CHECK(hold_up_of(plant, l).figure.typical() == fraction(1.3));
 }
 
 TEST_CASE("moisture: own, then the form's", "[plant_figures]") {
-  const Library l = tables();
+  const Tables l = tables();
   Plant plant = plain();
   CHECK(moisture_of(plant, State::dried, l).figure.typical() == percent(10));
   plant.states.at(State::dried).moisture.reset();
   const auto chosen = moisture_of(plant, State::dried, l);
   CHECK(chosen.figure.typical() == percent(11));
-  CHECK(chosen.stand_in == "moisture (class default for leafy herb)");
+  CHECK(chosen.default_used == "moisture (class default for leafy herb)");
   plant.states.at(State::fresh).moisture.reset();  // the form has no fresh one
   CHECK_THROWS_AS(moisture_of(plant, State::fresh, l), InputError);
 }
 
 TEST_CASE("release: own, then the class's, then the nearest method", "[plant_figures]") {
-  const Library l = tables();
+  const Tables l = tables();
   Plant plant = plain();
   plant.release.erase(Method::hydro);
   ChosenRelease chosen = release_of(plant, Method::hydro, Cut::chopped, l);
   CHECK(chosen.release.half_life.typical() == minutes(33));
   CHECK(chosen.method == Method::hydro);
-  CHECK(chosen.stand_in == "release (class default for surface glands)");
+  CHECK(chosen.default_used == "release (class default for surface glands)");
   // The class has no figure by steam, the plant has: its own over water on a grid is nearest.
   plant.release.erase(Method::steam);
   chosen = release_of(plant, Method::steam, Cut::chopped, l);
   CHECK(chosen.release.half_life.typical() == minutes(15));
   CHECK(chosen.method == Method::water_and_steam);
-  CHECK(chosen.stand_in == "release for water-and-steam");
+  CHECK(chosen.default_used == "release for water-and-steam");
   plant.release.clear();
   chosen = release_of(plant, Method::steam, Cut::chopped, l);
   CHECK(chosen.method == Method::hydro);
-  CHECK(chosen.stand_in == "release for hydro (class default for surface glands)");
+  CHECK(chosen.default_used == "release for hydro (class default for surface glands)");
   plant.release_class.clear();
   CHECK_THROWS_AS(release_of(plant, Method::steam, Cut::chopped, l), InputError);
 }
 
 TEST_CASE("seed comes by its cut", "[plant_figures]") {
-  const Library l = tables();
+  const Tables l = tables();
   Plant plant = plain();
   plant.release_class = "seed";
   plant.release.clear();
@@ -182,27 +183,27 @@ TEST_CASE("seed comes by its cut", "[plant_figures]") {
   // Where there is no class for whole seed, that is said.
   plant.form = PlantForm::seed;
   plant.release_class.clear();
-  CHECK(release_of(plant, Method::steam, Cut::crushed, l).stand_in.empty());
-  CHECK(release_of(plant, Method::steam, Cut::whole, l).stand_in == "release of crushed seed");
+  CHECK(release_of(plant, Method::steam, Cut::crushed, l).default_used.empty());
+  CHECK(release_of(plant, Method::steam, Cut::whole, l).default_used == "release of crushed seed");
 }
 
 TEST_CASE("recovery: by how the content was found, own where the plant has one",
           "[plant_figures]") {
-  const Library l = tables();
+  const Tables l = tables();
   Plant plant = plain();
   plant.recovery.clear();
   CHECK(recovery_of(plant, Method::steam, Distilled::to_stated_end, l).figure.typical() ==
         fraction(1));
   CHECK(recovery_of(plant, Method::steam, Distilled::to_exhaustion, l).figure.typical() ==
-        l.practice.recovery.at(Method::steam).typical());
+        l.design_defaults.recovery.at(Method::steam).typical());
   plant.recovery[Method::steam] = exactly(percent(64));
   const auto own = recovery_of(plant, Method::steam, Distilled::to_exhaustion, l);
   CHECK(own.figure.typical() == percent(64));
-  CHECK(own.stand_in.empty());
+  CHECK(own.default_used.empty());
 }
 
 TEST_CASE("oil in the hydrosol: measured, or worked out from what dissolves", "[plant_figures]") {
-  Library l = tables();
+  Tables l = tables();
   l.liquids = {{"alcohol", liquid("alcohol", 150, 1500)},
                {"ester", liquid("ester", 200, std::nullopt)}};
   Plant plant = plain();
@@ -211,7 +212,7 @@ TEST_CASE("oil in the hydrosol: measured, or worked out from what dissolves", "[
   // Nothing known of the oil: the default for all plants.
   auto chosen = hydrosol_oil_of(plant, l);
   CHECK(chosen.figure.typical() == milligrams_per_litre(350));
-  CHECK(chosen.stand_in == "oil in the hydrosol (default for all plants)");
+  CHECK(chosen.default_used == "oil in the hydrosol (default for all plants)");
   // 60 % alcohol of 150 g/mol and 20 % ester of 200: 0.4 and 0.1 mol per 100 g, and as the listed
   // 80 % are, so is the rest: 0.625 mol in all. 0.4 / 0.625 x 1500 = 960 mg/L could dissolve.
   plant.constituents = {{"alcohol", exactly(percent(60))}, {"ester", exactly(percent(20))}};
@@ -224,14 +225,14 @@ TEST_CASE("oil in the hydrosol: measured, or worked out from what dissolves", "[
   CHECK_THAT(in_milligrams_per_litre(chosen.figure.typical()), WithinRel(524.0, 1e-12));
   CHECK_THAT(in_milligrams_per_litre(chosen.figure.range.low), WithinRel(272.0, 1e-12));
   CHECK_THAT(in_milligrams_per_litre(chosen.figure.range.high), WithinRel(816.0, 1e-12));
-  CHECK(chosen.stand_in == "oil in the hydrosol (worked out from solubilities)");
+  CHECK(chosen.default_used == "oil in the hydrosol (worked out from solubilities)");
   CHECK_FALSE(chosen.figure.range.by_ratio);
-  l.practice.hydrosol_saturation.range.by_ratio = true;
+  l.design_defaults.hydrosol_saturation.range.by_ratio = true;
   CHECK(hydrosol_oil_of(plant, l).figure.range.by_ratio);
 }
 
 TEST_CASE("a range by factors stays one through conversions", "[plant_figures]") {
-  Library l = tables();
+  Tables l = tables();
   Plant plant = plain();
   auto& content = *plant.states.at(State::fresh).oil_content;
   content.by_mass->range = {percent(0.4), percent(0.8), percent(1.6), true};
@@ -248,7 +249,7 @@ TEST_CASE("a range by factors stays one through conversions", "[plant_figures]")
 }
 
 TEST_CASE("what a steam bound leaves out is named with the reason", "[plant_figures]") {
-  Library l = tables();
+  Tables l = tables();
   Liquid known = liquid("known", 150, std::nullopt);
   known.vapour_pressure = Antoine{20.0, kelvins(3500), kelvins(-60), celsius(20), celsius(150), {}};
   Liquid late = known;
@@ -259,11 +260,11 @@ TEST_CASE("what a steam bound leaves out is named with the reason", "[plant_figu
   plant.constituents = {{"known", exactly(percent(60))},
                         {"late", exactly(percent(20))},
                         {"none", exactly(percent(10))}};
-  const auto bound = steam_bound(kilopascals(101.325), oil_parts(plant, l));
+  const auto bound = codistillation_limit(kilopascals(101.325), oil_parts(plant, l));
   REQUIRE(bound);
   REQUIRE(bound->parts.size() == 1);
-  CHECK(steam_bound_left_out(plant, l, *bound) ==
+  CHECK(codistillation_limit_left_out(plant, l, *bound) ==
         "late (its equation holds from 101 to 150 °C), none (no vapour pressure equation)");
   plant.constituents.resize(1);
-  CHECK(steam_bound_left_out(plant, l, *bound).empty());
+  CHECK(codistillation_limit_left_out(plant, l, *bound).empty());
 }

@@ -1,0 +1,147 @@
+#include "firstdrop/model/selected_parameters.hpp"
+
+#include "firstdrop/model/plant_parameters.hpp"
+#include "model/validation.hpp"
+
+namespace firstdrop {
+namespace {
+
+template <class T>
+Cited<T> own_figure(T value, const Cited<Fraction>& accuracy) {
+  // The figure is the bench's own; only its range is ours.
+  const double share = accuracy.range.typical;
+  return {{value * (1.0 - share), value, value * (1.0 + share)},
+          {"measured on this bench; range: " + accuracy.evidence.basis, {}, Known::measured}};
+}
+
+// What stands in for a plant's own figure says so wherever the figure is shown.
+template <class T>
+Cited<T> marked(Cited<T> figure, const std::string& default_used, SelectedParameters& selected) {
+  if (default_used.empty()) return figure;
+  selected.defaults_used.push_back(default_used);
+  std::string& basis = figure.evidence.basis;
+  if (!basis.starts_with("class default")) basis = default_used + "; " + basis;
+  return figure;
+}
+
+template <class T>
+Cited<T> take(const Chosen<T>& chosen, SelectedParameters& selected) {
+  return marked(chosen.figure, chosen.default_used, selected);
+}
+
+void choose_bulk_density(const Recipe& recipe, const Tables& tables, SelectedParameters& selected) {
+  if (recipe.own.bulk_density) {
+    selected.bulk_density =
+        own_figure(*recipe.own.bulk_density, tables.design_defaults.own_accuracy);
+    return;
+  }
+  Chosen<Density> chosen = bulk_density_of(recipe.plant, recipe.state, recipe.cut, tables);
+  if (recipe.method == Method::hydro)
+    chosen.default_used.clear();  // in water the bed does not count
+  selected.bulk_density = take(chosen, selected);
+}
+
+void choose_oil_content(const Recipe& recipe, const Tables& tables, SelectedParameters& selected) {
+  if (recipe.own.oil_content) {
+    selected.oil_content =
+        to_exhaustion(own_figure(*recipe.own.oil_content, tables.design_defaults.own_oil_accuracy),
+                      tables.design_defaults);
+    selected.oil_per = OilPer::as_received;
+    selected.recovery =
+        recovery_of(recipe.plant, recipe.method, Distilled::to_stated_end, tables).figure;
+    return;
+  }
+  const ChosenOilContent chosen = oil_content_of(recipe.plant, recipe.state, tables);
+  selected.oil_content = take(chosen, selected);
+  selected.oil_per = chosen.per;
+  selected.recovery =
+      take(recovery_of(recipe.plant, recipe.method, chosen.distilled, tables), selected);
+}
+
+void choose_release(const Recipe& recipe, const Tables& tables, SelectedParameters& selected) {
+  const ChosenRelease chosen = release_of(recipe.plant, recipe.method, recipe.cut, tables);
+  selected.release_method = chosen.method;
+  selected.half_life = marked(chosen.release.half_life, chosen.default_used, selected);
+  const DesignDefaults& defaults = tables.design_defaults;
+  selected.fast_share = chosen.release.fast_share.value_or(defaults.fast_share);
+  selected.slow_rate = defaults.slow_rate;
+  selected.release = release_of_half_life(
+      selected.half_life.typical(), selected.fast_share.typical(), selected.slow_rate.typical());
+  selected.reference_flow = chosen.release.steam_flow.value_or(defaults.steam_per_charge);
+  if (recipe.method == Method::hydro) {
+    const Evidence in_water{"herb in water lets its oil go at the same pace at any flow",
+                            {"common-practice"},
+                            Known::common_practice};
+    selected.flow_on_fast = {Range<Fraction>::exactly(fraction(0)), in_water};
+    selected.flow_on_slow = selected.flow_on_fast;
+  } else {
+    selected.flow_on_fast = defaults.flow_on_fast;
+    selected.flow_on_slow = defaults.flow_on_slow;
+  }
+}
+
+// Needs the moisture.
+void choose_customary_hydrosol(const Recipe& recipe, const Tables& tables,
+                               SelectedParameters& selected) {
+  const DesignDefaults& defaults = tables.design_defaults;
+  const auto fresh = moisture_if_known(recipe.plant, State::fresh, tables);
+  if (!fresh) {
+    selected.fresh_moisture = selected.moisture;
+    selected.as_fresh = fraction(1);
+    selected.customary_hydrosol = defaults.hydrosol_per_dry_fruit;
+    return;
+  }
+  selected.fresh_moisture = recipe.state == State::fresh ? selected.moisture : fresh->figure;
+  const auto dry_share = [](const Cited<Fraction>& moisture) { return 1.0 - moisture.typical(); };
+  selected.as_fresh = fraction(dry_share(selected.moisture) / dry_share(selected.fresh_moisture));
+  selected.customary_hydrosol = defaults.hydrosol_per_fresh;
+  Range<SpecificVolume>& range = selected.customary_hydrosol.range;
+  range = {range.low * selected.as_fresh, range.typical * selected.as_fresh,
+           range.high * selected.as_fresh, range.by_ratio};
+}
+
+}  // namespace
+
+SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables) {
+  const DesignDefaults& defaults = tables.design_defaults;
+  const Still& still = recipe.still;
+  check_still(still, recipe.method, tables);
+  check_plant(recipe.plant, tables);
+  SelectedParameters selected;
+
+  selected.oil_density = recipe.plant->oil_density;
+  selected.hydrosol_oil = take(hydrosol_oil_of(recipe.plant, tables), selected);
+  selected.mixing = defaults.mixing;
+  selected.moisture = take(moisture_of(recipe.plant, recipe.state, tables), selected);
+  choose_customary_hydrosol(recipe, tables, selected);
+  choose_bulk_density(recipe, tables, selected);
+  choose_oil_content(recipe, tables, selected);
+  choose_release(recipe, tables, selected);
+
+  const Material& pot = tables.materials.at(still.pot.material);
+  const Material& head = tables.materials.at(still.head.material);
+  const bool in_column = recipe.method == Method::steam && still.column;
+  const Material& column = in_column ? tables.materials.at(still.column->material) : pot;
+  selected.pot_film = pot.heat_loss;
+  selected.column_film = column.heat_loss;
+  selected.head_film = head.heat_loss;
+  selected.pot_specific_heat = pot.specific_heat.range.typical;
+  selected.column_specific_heat = column.specific_heat.range.typical;
+  selected.head_specific_heat = head.specific_heat.range.typical;
+  selected.condensing = tables.materials.at(still.condenser.wall).condensing;
+
+  selected.heater_efficiency = still.heater.efficiency
+                                   ? *still.heater.efficiency
+                                   : defaults.heater_efficiency.at(still.heater.kind);
+  selected.stored_heat = defaults.stored_heat.at(still.heater.kind);
+  selected.dry_specific_heat = defaults.dry_specific_heat;
+  selected.hold_up = take(hold_up_of(recipe.plant, tables), selected);
+  selected.film_hold_up = defaults.film_hold_up;
+  selected.wall_hold_up = still.wall_hold_up;
+  selected.uncondensed_loss = defaults.uncondensed_loss;
+  selected.fill_error = defaults.fill_error;
+  selected.oil_parts = oil_parts(recipe.plant, tables);
+  return selected;
+}
+
+}  // namespace firstdrop
