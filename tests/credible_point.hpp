@@ -4,7 +4,7 @@
 #include <cmath>
 #include <vector>
 
-#include "firstdrop/model/sample_point.hpp"
+#include "model/sample_point.hpp"
 
 namespace credible_point {
 

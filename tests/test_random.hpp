@@ -6,9 +6,9 @@
 #include <cstdint>
 #include <random>
 
-#include "firstdrop/physics/run.hpp"
-#include "firstdrop/physics/water.hpp"
-#include "firstdrop/tables/method.hpp"
+#include "firstdrop/tables/still.hpp"
+#include "physics/run.hpp"
+#include "physics/water.hpp"
 
 namespace test_random {
 

@@ -16,8 +16,7 @@ namespace test_stills {
 
 /// The tables that ship with the library.
 inline const firstdrop::Tables& shipped() {
-  static const firstdrop::Tables tables =
-      firstdrop::read_tables(firstdrop::embedded_table_texts());
+  static const firstdrop::Tables tables = firstdrop::read_tables(firstdrop::embedded_table_texts());
   return tables;
 }
 

@@ -8,8 +8,7 @@
 #include "firstdrop/readers/tables_json.hpp"
 
 inline const firstdrop::Tables& shipped_tables() {
-  static const firstdrop::Tables tables =
-      firstdrop::read_tables(firstdrop::embedded_table_texts());
+  static const firstdrop::Tables tables = firstdrop::read_tables(firstdrop::embedded_table_texts());
   return tables;
 }
 

@@ -10,7 +10,7 @@
 #include <utility>
 
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/output/sheet.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/readers/tables_json.hpp"
 

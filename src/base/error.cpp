@@ -62,7 +62,7 @@ std::string Fault::text() const {
 }
 
 InputError::InputError(std::vector<Fault> faults)
-    : faults_(std::move(faults)), text_(joined(faults_)) {}
+    : Error(joined(faults)), faults_(std::move(faults)) {}
 
 InputError::InputError(Fault fault) : InputError(std::vector<Fault>{std::move(fault)}) {}
 

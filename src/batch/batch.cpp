@@ -1,4 +1,4 @@
-#include "firstdrop/batch/batch.hpp"
+#include "batch/batch.hpp"
 
 #include <algorithm>
 #include <memory>
@@ -11,12 +11,11 @@
 #include "base/ordered_work.hpp"
 #include "base/visible_text.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/output/brief.hpp"
-#include "firstdrop/output/report.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/plan/ways_out.hpp"
-#include "firstdrop/readers/recipe_document.hpp"
 #include "json/record_splitter.hpp"
+#include "output/brief.hpp"
+#include "readers/recipe_document.hpp"
 
 namespace firstdrop {
 namespace {

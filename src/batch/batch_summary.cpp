@@ -1,4 +1,4 @@
-#include "firstdrop/batch/batch_summary.hpp"
+#include "batch/batch_summary.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,4 +1,4 @@
-#include "firstdrop/campaign/campaign.hpp"
+#include "campaign/campaign.hpp"
 
 #include <fmt/core.h>
 
@@ -9,7 +9,6 @@
 #include "base/text_layout.hpp"
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/plan/ways_out.hpp"
 #include "output/bench_words.hpp"
 #include "output/range_sums.hpp"
 #include "output/stop_bounds.hpp"

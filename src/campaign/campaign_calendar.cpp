@@ -1,4 +1,4 @@
-#include "firstdrop/campaign/campaign_calendar.hpp"
+#include "campaign/campaign_calendar.hpp"
 
 #include <fmt/core.h>
 
@@ -131,8 +131,7 @@ class Calendar {
 
 std::string campaign_calendar(const CampaignPlan& plan, chrono::sys_seconds made_at) {
   if (!plan.may_be_run()) {
-    throw InputError(Fault{"", "", "a campaign that cannot all be done",
-                           "a campaign of which all has its day", "", 0, 0});
+    throw RefusedError("some of this campaign has no day, so it has no calendar");
   }
   return Calendar(plan).write(made_at);
 }

@@ -120,7 +120,7 @@ class Writer {
     item.title = title_of(work);
     item.subject =
         fmt::format("{} ({}, {}), {}, {}", visible(plant.name), to_string(recipe.state),
-                    to_string(recipe.cut), in_words(recipe.method), visible(still.title));
+                    to_string(recipe.cut), in_words(recipe.method_used()), visible(still.title));
     item.order = order_in_words(order);
     for (const CampaignProblem& problem : work.problems) {
       item.problems.push_back((problem.code == "refused" ? "Refused: " : "") +

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/campaign/campaign.hpp"
+#include "campaign/campaign.hpp"
 
 namespace firstdrop {
 

@@ -1,4 +1,4 @@
-#include "firstdrop/campaign/campaign_json.hpp"
+#include "campaign/campaign_json.hpp"
 
 #include <fmt/core.h>
 

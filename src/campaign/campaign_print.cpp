@@ -1,4 +1,4 @@
-#include "firstdrop/campaign/campaign_print.hpp"
+#include "campaign/campaign_print.hpp"
 
 #include <fmt/core.h>
 

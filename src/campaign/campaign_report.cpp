@@ -1,4 +1,4 @@
-#include "firstdrop/campaign/campaign_report.hpp"
+#include "campaign/campaign_report.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -81,7 +81,7 @@ Json work_json(const CampaignWork& work, const WorkOrder& order) {
             {"state", to_string(recipe.state)},
             {"still", still.key},
             {"example_still", has_invented_figures(still)},
-            {"method", to_string(recipe.method)},
+            {"method", to_string(recipe.method_used())},
             {"verdict", to_string(work.plan.verdict)},
             {"order", order_json(order)}});
   if (order.confidence) j["confidence_pct"] = in_percent(*order.confidence);

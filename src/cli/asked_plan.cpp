@@ -8,9 +8,8 @@
 #include "cli/whole_number.hpp"
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/plan/ways_out.hpp"
-#include "firstdrop/quantity/clock_time.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
+#include "quantity/clock_time.hpp"
 
 namespace firstdrop::cli {
 namespace {

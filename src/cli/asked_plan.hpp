@@ -4,9 +4,9 @@
 #include <string>
 
 #include "cli/commands.hpp"
-#include "firstdrop/model/sampling.hpp"
 #include "firstdrop/plan/plan.hpp"
 #include "firstdrop/tables/tables.hpp"
+#include "model/sampling.hpp"
 
 namespace firstdrop::cli {
 

@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "base/visible_text.hpp"
+#include "batch/batch.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/interruption.hpp"
@@ -15,8 +16,7 @@
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
-#include "firstdrop/batch/batch.hpp"
-#include "firstdrop/readers/recipe_document.hpp"
+#include "readers/recipe_document.hpp"
 
 namespace firstdrop::cli {
 namespace {

@@ -1,5 +1,10 @@
 #include <limits>
 
+#include "campaign/campaign.hpp"
+#include "campaign/campaign_calendar.hpp"
+#include "campaign/campaign_json.hpp"
+#include "campaign/campaign_print.hpp"
+#include "campaign/campaign_report.hpp"
 #include "cli/asked_plan.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
@@ -10,12 +15,7 @@
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
-#include "firstdrop/campaign/campaign.hpp"
-#include "firstdrop/campaign/campaign_calendar.hpp"
-#include "firstdrop/campaign/campaign_json.hpp"
-#include "firstdrop/campaign/campaign_print.hpp"
-#include "firstdrop/campaign/campaign_report.hpp"
-#include "firstdrop/output/sheet.hpp"
+#include "firstdrop/output/write.hpp"
 
 namespace firstdrop::cli {
 namespace {

@@ -6,14 +6,14 @@
 #include <utility>
 
 #include "base/visible_text.hpp"
+#include "campaign/campaign_json.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/campaign/campaign_json.hpp"
-#include "firstdrop/readers/recipe_document.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/readers/tables_json.hpp"
 #include "json/record_splitter.hpp"
+#include "readers/recipe_document.hpp"
 
 namespace firstdrop::cli {
 namespace {

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "cli/table_folder.hpp"
-#include "firstdrop/readers/starter.hpp"
+#include "readers/starter.hpp"
 
 namespace firstdrop::cli {
 

@@ -3,19 +3,19 @@
 
 #include <cstddef>
 #include <memory>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 
+#include "firstdrop/base/error.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 
 namespace firstdrop::cli {
 
 /// The system would not do it: standard output is closed, the disk is full, there is no such
 /// folder.
-class SystemError : public std::runtime_error {
+class SystemError : public Error {
  public:
-  using std::runtime_error::runtime_error;
+  using Error::Error;
 };
 
 /// The whole of a file, or of standard input for "-". Throws InputError when there is no such file,

@@ -17,10 +17,9 @@
 #include "cli/terminal.hpp"
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/plan/ways_out.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
-#include "firstdrop/readers/starter.hpp"
 #include "quantity/numbers_text.hpp"
+#include "readers/starter.hpp"
 
 namespace firstdrop::cli {
 namespace {
@@ -102,7 +101,7 @@ Recipe completed(Starter& starter, const std::string& output, const Tables& tabl
   Recipe recipe = read(starter, output, tables);
   starter.state = to_string(recipe.state);
   starter.cut = to_string(recipe.cut);
-  starter.method = to_string(recipe.method);
+  starter.method = to_string(recipe.method_used());
   if (!starter.title)
     starter.title = fmt::format("{}, {}", capitalised(recipe.plant->name), *starter.state);
   return read(starter, output, tables);

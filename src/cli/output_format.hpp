@@ -14,7 +14,7 @@
 #include <vector>
 
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/output/sheet.hpp"
+#include "firstdrop/output/write.hpp"
 
 namespace firstdrop::cli {
 

@@ -7,10 +7,9 @@
 #include "cli/pages/plan_page.hpp"
 #include "cli/terminal.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/output/calendar.hpp"
-#include "firstdrop/output/explain.hpp"
-#include "firstdrop/output/report.hpp"
-#include "firstdrop/quantity/clock_time.hpp"
+#include "firstdrop/output/write.hpp"
+#include "output/explain.hpp"
+#include "quantity/clock_time.hpp"
 
 namespace firstdrop::cli {
 namespace {

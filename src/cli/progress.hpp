@@ -9,7 +9,7 @@
 #include <string>
 #include <thread>
 
-#include "firstdrop/model/sampling.hpp"
+#include "model/sampling.hpp"
 
 namespace firstdrop::cli {
 

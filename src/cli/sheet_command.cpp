@@ -2,7 +2,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/output_format.hpp"
-#include "firstdrop/output/sheet.hpp"
+#include "firstdrop/output/write.hpp"
 
 namespace firstdrop::cli {
 

@@ -14,7 +14,7 @@
 #include "cli/pages/plant_page.hpp"
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
-#include "firstdrop/output/explain.hpp"
+#include "output/explain.hpp"
 
 namespace firstdrop::cli {
 namespace {

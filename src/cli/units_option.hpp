@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "firstdrop/quantity/units.hpp"
+#include "firstdrop/quantity/quantity_text.hpp"
 
 namespace firstdrop::cli {
 

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "firstdrop/physics/water.hpp"
+#include "physics/water.hpp"
 
 namespace firstdrop {
 namespace {

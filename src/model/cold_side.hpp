@@ -2,8 +2,8 @@
 // surface that this takes.
 #pragma once
 
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/physics/condenser.hpp"
+#include "model/model_parameters.hpp"
+#include "physics/condenser.hpp"
 
 namespace firstdrop {
 

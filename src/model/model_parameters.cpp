@@ -1,4 +1,4 @@
-#include "firstdrop/model/model_parameters.hpp"
+#include "model/model_parameters.hpp"
 
 #include <fmt/core.h>
 
@@ -8,12 +8,12 @@
 #include <utility>
 
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/model/plant_parameters.hpp"
-#include "firstdrop/physics/basis.hpp"
-#include "firstdrop/physics/charge.hpp"
-#include "firstdrop/physics/heat.hpp"
-#include "firstdrop/physics/heated_body.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "model/plant_parameters.hpp"
+#include "physics/basis.hpp"
+#include "physics/charge.hpp"
+#include "physics/heat.hpp"
+#include "physics/heated_body.hpp"
+#include "physics/water.hpp"
 #include "readers/recipe_check.hpp"
 
 namespace firstdrop {
@@ -76,8 +76,8 @@ ParameterCache::Place& ParameterCache::place_for(const Recipe& recipe, const Tab
   const OwnFigures& own = recipe.own;
   const bool has_own = own.bulk_density || own.oil_content;
   Places& places = has_own ? places_with_own_ : places_;
-  const Key key{&*recipe.plant, &*recipe.still,   recipe.state,   recipe.cut,
-                recipe.method,  own.bulk_density, own.oil_content};
+  const Key key{&*recipe.plant,       &*recipe.still,   recipe.state,   recipe.cut,
+                recipe.method_used(), own.bulk_density, own.oil_content};
   auto found = places.find(key);
   if (found == places.end()) {
     Place place{recipe.plant, recipe.still, select_parameters(recipe, tables)};

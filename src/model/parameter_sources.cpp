@@ -1,4 +1,4 @@
-#include "firstdrop/model/parameter_sources.hpp"
+#include "model/parameter_sources.hpp"
 
 #include <variant>
 
@@ -54,7 +54,7 @@ std::set<std::string> sources_of(const ModelParameters& parameters, const Tables
   };
   note_material(recipe.still->pot.material);
   note_material(recipe.still->head.material);
-  if (recipe.method == Method::steam) note_material(recipe.still->column->material);
+  if (recipe.method_used() == Method::steam) note_material(recipe.still->column->material);
   const Still& still = recipe.still;
   note(still.pot.volume.evidence);
   note(still.pot.fill_limit.evidence);
@@ -73,7 +73,7 @@ std::set<std::string> sources_of(const ModelParameters& parameters, const Tables
     note(selected.customary_hydrosol.evidence);
   }
   if (std::holds_alternative<OilGoal>(recipe.goal)) note(defaults.oil_gain.evidence);
-  switch (recipe.method) {
+  switch (recipe.method_used()) {
     case Method::hydro:
       note(defaults.hydro_water.at(recipe.state).evidence);
       note(defaults.hydro_wetting.evidence);

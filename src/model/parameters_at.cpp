@@ -1,12 +1,12 @@
-#include "firstdrop/model/parameters_at.hpp"
+#include "model/parameters_at.hpp"
 
 #include <algorithm>
 
-#include "firstdrop/physics/basis.hpp"
-#include "firstdrop/physics/charge.hpp"
-#include "firstdrop/physics/heat.hpp"
-#include "firstdrop/physics/heated_body.hpp"
 #include "model/share_at.hpp"
+#include "physics/basis.hpp"
+#include "physics/charge.hpp"
+#include "physics/heat.hpp"
+#include "physics/heated_body.hpp"
 
 namespace firstdrop {
 namespace {
@@ -45,8 +45,8 @@ HeatTransfer condensing_at(const ModelParameters& parameters, const SamplePoint&
 Mass charge_capacity(const ModelParameters& parameters, const DesignDefaults& defaults,
                      const SamplePoint& point) {
   const Recipe& recipe = parameters.recipe;
-  const Volume space = least_of(space_for_charge(recipe.still, recipe.method));
-  if (recipe.method == Method::hydro) {
+  const Volume space = least_of(space_for_charge(recipe.still, recipe.method_used()));
+  if (recipe.method_used() == Method::hydro) {
     return capacity_in_water(space * least_of(recipe.still->pot.fill_limit),
                              defaults.hydro_water.at(recipe.state).typical(),
                              defaults.particle_density.typical());
@@ -105,7 +105,7 @@ ParametersAt::ParametersAt(const ModelParameters& parameters, const SamplePoint&
 
   v.pot_capacity = still.pot.mass.typical() * selected.pot_specific_heat;
   v.column_capacity = still.head.mass.typical() * selected.head_specific_heat;
-  if (recipe.method == Method::steam) {
+  if (recipe.method_used() == Method::steam) {
     of_column_ = still.column->mass.typical() * selected.column_specific_heat;
   } else if (still.grid) {
     // Grid and basket hang in the pot.
@@ -164,7 +164,7 @@ void ParametersAt::move_heat(const SamplePoint& point) {
   const HeatTransfer head_film = positive_at(selected.head_film, loss_place);
   const Volume pot_volume = still.pot.volume.typical();
   const Length pot_diameter = still.pot.diameter.typical();
-  if (recipe.method == Method::steam) {
+  if (recipe.method_used() == Method::steam) {
     const Length diameter = still.column->diameter.typical();
     v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(diameter));
     v.column_loss = column_loss(positive_at(selected.column_film, loss_place),
@@ -198,7 +198,7 @@ RunValues ParametersAt::of(Mass charge, Mass first_fill) const {
   const Mass held = water_held(charge, moisture_, hold_up_, film_hold_up_);
   RunValues v = unloaded_;
   v.first_fill = first_fill * filled_;
-  if (parameters.recipe.method == Method::hydro) {
+  if (parameters.recipe.method_used() == Method::hydro) {
     v.pot_capacity += of_charge;
     v.soaked = held;
   } else {

@@ -1,4 +1,4 @@
-#include "firstdrop/model/plant_parameters.hpp"
+#include "model/plant_parameters.hpp"
 
 #include <fmt/core.h>
 
@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/physics/basis.hpp"
+#include "physics/basis.hpp"
 
 namespace firstdrop {
 namespace {

@@ -32,7 +32,8 @@ void for_each_range(const Uncertainty& s, const Visit& visit) {
   visit_any("left_alone_to_dry_min", "p_alone_dry", "from the stop to dryness", s.left_alone_to_dry,
             in_minutes, "min");
   visit_any("held_ml", "p_held", "water held by charge and walls", s.held, in_millilitres, "mL");
-  visit_any("uncondensed_ml", "p_vent", "water gone as vapour", s.uncondensed, in_millilitres, "mL");
+  visit_any("uncondensed_ml", "p_vent", "water gone as vapour", s.uncondensed, in_millilitres,
+            "mL");
   visit_any("left_at_stop_ml", "p_left", "water left at the stop", s.left_at_stop, in_millilitres,
             "mL");
   visit_any("distillate_ml_per_min", "p_V", "distillate rate", s.distillate,

@@ -1,4 +1,4 @@
-#include "firstdrop/model/sampling.hpp"
+#include "model/sampling.hpp"
 
 #include <utility>
 #include <vector>

@@ -1,6 +1,6 @@
-#include "firstdrop/model/selected_parameters.hpp"
+#include "model/selected_parameters.hpp"
 
-#include "firstdrop/model/plant_parameters.hpp"
+#include "model/plant_parameters.hpp"
 #include "model/validation.hpp"
 
 namespace firstdrop {
@@ -36,7 +36,7 @@ void choose_bulk_density(const Recipe& recipe, const Tables& tables, SelectedPar
     return;
   }
   Chosen<Density> chosen = bulk_density_of(recipe.plant, recipe.state, recipe.cut, tables);
-  if (recipe.method == Method::hydro)
+  if (recipe.method_used() == Method::hydro)
     chosen.default_used.clear();  // in water the bed does not count
   selected.bulk_density = take(chosen, selected);
 }
@@ -48,18 +48,18 @@ void choose_oil_content(const Recipe& recipe, const Tables& tables, SelectedPara
                       tables.design_defaults);
     selected.oil_per = OilPer::as_received;
     selected.recovery =
-        recovery_of(recipe.plant, recipe.method, Distilled::to_stated_end, tables).figure;
+        recovery_of(recipe.plant, recipe.method_used(), Distilled::to_stated_end, tables).figure;
     return;
   }
   const ChosenOilContent chosen = oil_content_of(recipe.plant, recipe.state, tables);
   selected.oil_content = take(chosen, selected);
   selected.oil_per = chosen.per;
   selected.recovery =
-      take(recovery_of(recipe.plant, recipe.method, chosen.distilled, tables), selected);
+      take(recovery_of(recipe.plant, recipe.method_used(), chosen.distilled, tables), selected);
 }
 
 void choose_release(const Recipe& recipe, const Tables& tables, SelectedParameters& selected) {
-  const ChosenRelease chosen = release_of(recipe.plant, recipe.method, recipe.cut, tables);
+  const ChosenRelease chosen = release_of(recipe.plant, recipe.method_used(), recipe.cut, tables);
   selected.release_method = chosen.method;
   selected.half_life = marked(chosen.release.half_life, chosen.default_used, selected);
   const DesignDefaults& defaults = tables.design_defaults;
@@ -68,7 +68,7 @@ void choose_release(const Recipe& recipe, const Tables& tables, SelectedParamete
   selected.release = release_of_half_life(
       selected.half_life.typical(), selected.fast_share.typical(), selected.slow_rate.typical());
   selected.reference_flow = chosen.release.steam_flow.value_or(defaults.steam_per_charge);
-  if (recipe.method == Method::hydro) {
+  if (recipe.method_used() == Method::hydro) {
     const Evidence in_water{"herb in water lets its oil go at the same pace at any flow",
                             {"common-practice"},
                             Known::common_practice};
@@ -105,7 +105,7 @@ void choose_customary_hydrosol(const Recipe& recipe, const Tables& tables,
 SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables) {
   const DesignDefaults& defaults = tables.design_defaults;
   const Still& still = recipe.still;
-  check_still(still, recipe.method, tables);
+  check_still(still, recipe.method_used(), tables);
   check_plant(recipe.plant, tables);
   SelectedParameters selected;
 
@@ -120,7 +120,7 @@ SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables)
 
   const Material& pot = tables.materials.at(still.pot.material);
   const Material& head = tables.materials.at(still.head.material);
-  const bool in_column = recipe.method == Method::steam && still.column;
+  const bool in_column = recipe.method_used() == Method::steam && still.column;
   const Material& column = in_column ? tables.materials.at(still.column->material) : pot;
   selected.pot_film = pot.heat_loss;
   selected.column_film = column.heat_loss;

@@ -1,4 +1,4 @@
-#include "firstdrop/model/sensitivity.hpp"
+#include "model/sensitivity.hpp"
 
 #include <algorithm>
 #include <array>

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 
 namespace firstdrop {

@@ -3,7 +3,6 @@
 // known.
 #pragma once
 
-#include "firstdrop/tables/method.hpp"
 #include "firstdrop/tables/plant.hpp"
 #include "firstdrop/tables/still.hpp"
 #include "firstdrop/tables/tables.hpp"

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "base/root.hpp"
-#include "firstdrop/physics/reserve.hpp"
+#include "physics/reserve.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace firstdrop {
@@ -14,7 +14,7 @@ Volume WaterBudget::pieces(Mass charge) const {
 
 Volume WaterBudget::room(Mass charge) const {
   const Volume room = fill_room(pot_, fill_limit_, pieces(charge));
-  if (parameters_.recipe.method != Method::water_and_steam) return room;
+  if (parameters_.recipe.method_used() != Method::water_and_steam) return room;
   const Volume below = least_of(parameters_.recipe.still->grid->water_below);
   return std::min(room, room_below_grid(below, defaults_.grid_clearance.typical()));
 }

@@ -3,9 +3,9 @@
 
 #include <optional>
 
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/worst_case.hpp"
-#include "firstdrop/physics/stop.hpp"
+#include "model/model_parameters.hpp"
+#include "model/worst_case.hpp"
+#include "physics/stop.hpp"
 
 namespace firstdrop {
 
@@ -51,7 +51,7 @@ class WaterBudget {
   Mass poured_mass(Volume water) const { return water * parameters_.pour_density; }
 
  private:
-  bool hydro() const { return parameters_.recipe.method == Method::hydro; }
+  bool hydro() const { return parameters_.recipe.method_used() == Method::hydro; }
 
   const ModelParameters& parameters_;
   const DesignDefaults& defaults_;

@@ -1,11 +1,11 @@
-#include "firstdrop/model/worst_case.hpp"
+#include "model/worst_case.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "firstdrop/physics/basis.hpp"
-#include "firstdrop/physics/charge.hpp"
 #include "model/share_at.hpp"
+#include "physics/basis.hpp"
+#include "physics/charge.hpp"
 
 namespace firstdrop {
 

@@ -1,4 +1,4 @@
-#include "firstdrop/output/brief.hpp"
+#include "output/brief.hpp"
 
 #include <array>
 #include <charconv>
@@ -157,7 +157,7 @@ void append_brief(std::string& line, const Plan& plan) {
   findings(to, plan.findings);
   to.text("plant", recipe.plant->key);
   to.text("still", recipe.still->key);
-  to.word("method", to_string(recipe.method));
+  to.word("method", to_string(recipe.method_used()));
   to.open("charge");
   to.number("mass_g", in_grams(plan.charge.mass));
   to.number("fill_pct", in_percent(plan.charge.fill));

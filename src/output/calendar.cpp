@@ -1,5 +1,3 @@
-#include "firstdrop/output/calendar.hpp"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -7,6 +5,7 @@
 #include <vector>
 
 #include "firstdrop/base/error.hpp"
+#include "firstdrop/output/write.hpp"
 #include "output/bench_words.hpp"
 #include "output/calendar_event.hpp"
 #include "output/stop_bounds.hpp"
@@ -134,8 +133,9 @@ class RunCalendar {
 
   std::string run_words() const {
     std::string words = recipe_.title.empty() ? "" : recipe_.title + "\n";
-    words += fmt::format("{} ({}, {}), {}, {}.\n", recipe_.plant->name, to_string(recipe_.state),
-                         to_string(recipe_.cut), in_words(recipe_.method), recipe_.still->title);
+    words +=
+        fmt::format("{} ({}, {}), {}, {}.\n", recipe_.plant->name, to_string(recipe_.state),
+                    to_string(recipe_.cut), in_words(recipe_.method_used()), recipe_.still->title);
     if (plan_.charge.runs > 1) {
       words += fmt::format(
           "The harvest takes {} runs. This calendar is of one of them; each has the same plan.\n",
@@ -266,9 +266,7 @@ class RunCalendar {
 }  // namespace
 
 std::string run_calendar(const Plan& plan, LocalMinute start, chrono::sys_seconds made_at) {
-  if (!plan.may_be_run()) {
-    throw InputError(Fault{"", "", "a refused plan", "a plan that may be run", "", 0, 0});
-  }
+  plan.runnable();
   return RunCalendar(plan, start).write(made_at);
 }
 

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/quantity/clock_time.hpp"
+#include "quantity/clock_time.hpp"
 
 namespace firstdrop {
 

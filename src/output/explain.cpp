@@ -1,4 +1,4 @@
-#include "firstdrop/output/explain.hpp"
+#include "output/explain.hpp"
 
 #include <fmt/core.h>
 
@@ -7,16 +7,16 @@
 #include <numbers>
 #include <utility>
 
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/model/plant_parameters.hpp"
-#include "firstdrop/model/worst_case.hpp"
-#include "firstdrop/physics/condenser.hpp"
-#include "firstdrop/physics/release.hpp"
-#include "firstdrop/physics/run.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "model/model_parameters.hpp"
+#include "model/parameters_at.hpp"
+#include "model/plant_parameters.hpp"
 #include "model/ranged_outputs.hpp"
 #include "model/water_budget.hpp"
+#include "model/worst_case.hpp"
+#include "physics/condenser.hpp"
+#include "physics/release.hpp"
+#include "physics/run.hpp"
+#include "physics/water.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace firstdrop {
@@ -81,7 +81,7 @@ class Explanation {
 
   void chapter(const char* title) { chapters_.push_back({title, {}}); }
 
-  void add(ExplainedFigure figure) { chapters_.back().selected.push_back(std::move(figure)); }
+  void add(ExplainedFigure figure) { chapters_.back().figures.push_back(std::move(figure)); }
 
   /// From a table, with its range.
   template <class T, class Unit>
@@ -118,8 +118,8 @@ class Explanation {
     });
   }
 
-  bool hydro() const { return recipe_.method == Method::hydro; }
-  bool in_column() const { return recipe_.method == Method::steam; }
+  bool hydro() const { return recipe_.method_used() == Method::hydro; }
+  bool in_column() const { return recipe_.method_used() == Method::steam; }
 
   // --- chapters
   // -----------------------------------------------------------------------------------
@@ -174,7 +174,7 @@ class Explanation {
         return in_grams(charge_capacity(parameters_, defaults_,
                                         SamplePoint::medians().set(Parameter::bulk_density, p)));
       };
-      chapters_.back().selected.back().range =
+      chapters_.back().figures.back().range =
           Range<double>{fits_at(0.1), fits_at(0.5), fits_at(0.9)};
     }
     if (recipe_.charge) {
@@ -246,7 +246,7 @@ class Explanation {
     const Range<Density>& range = parameters_.selected->bulk_density.range;
     worked("rho_b", "bulk density of the charge", in_grams_per_litre(range.typical), "g/L",
            "rho_other / k_other * k_cut", balance);
-    chapters_.back().selected.back().range =
+    chapters_.back().figures.back().range =
         Range<double>{in_grams_per_litre(range.low), in_grams_per_litre(range.typical),
                       in_grams_per_litre(range.high)};
   }
@@ -317,7 +317,7 @@ class Explanation {
     given("c_pot", "heat capacity of its material", material.specific_heat,
           in_kilojoules_per_kilogram_kelvin, "kJ/(kg K)");
     std::string capacity = "M_fill / 1000 * c_w + m_pot * c_pot";
-    if (recipe_.method != Method::steam && still_.grid) {
+    if (recipe_.method_used() != Method::steam && still_.grid) {
       given("m_grid", "grid and basket", still_.grid->mass, in_kilograms, "kg");
       capacity += " + m_grid * c_pot";
     }
@@ -467,7 +467,8 @@ class Explanation {
         return "not reached: the time ends the run first";
       case StopRule::oil_left:
         return "where the share of the recoverable oil that is still in the charge has fallen to "
-               "oil_left_per_hydrosol (design_defaults.json) for each customary amount of hydrosol that "
+               "oil_left_per_hydrosol (design_defaults.json) for each customary amount of hydrosol "
+               "that "
                "is drawn, and oil_left_per_hour for each hour; up to the mark of a jug";
       case StopRule::reserve:
         return "where the worst credible case reaches its reserve";
@@ -597,7 +598,7 @@ class Explanation {
     const Range<Fraction>& range = parameters_.selected->oil_content.range;
     const auto converted = [&](const std::string& equation) {
       worked("w", name, in_percent(range.typical), "%", equation, balance);
-      chapters_.back().selected.back().range =
+      chapters_.back().figures.back().range =
           Range<double>{in_percent(range.low), in_percent(range.typical), in_percent(range.high)};
     };
     if (recipe_.own.oil_content) {
@@ -930,11 +931,11 @@ class Explanation {
     chapter("Steam through the charge");
     if (!in_column()) {
       worked("A_bed", "cross-section of the bed",
-             in_square_metres(bed_area(still_, recipe_.method)), "m2", "pi / 4 * d_pot ^ 2",
+             in_square_metres(bed_area(still_, recipe_.method_used())), "m2", "pi / 4 * d_pot ^ 2",
              balance);
     } else {
       worked("A_bed", "cross-section of the bed",
-             in_square_metres(bed_area(still_, recipe_.method)), "m2", "pi / 4 * d_col ^ 2",
+             in_square_metres(bed_area(still_, recipe_.method_used())), "m2", "pi / 4 * d_col ^ 2",
              balance);
     }
     const Density rho = saturated_vapour_density(parameters_.boiling);
@@ -1145,7 +1146,7 @@ class Explanation {
   }
 
   void sources(std::vector<std::string> keys) {
-    chapters_.back().selected.back().evidence.sources = std::move(keys);
+    chapters_.back().figures.back().evidence.sources = std::move(keys);
   }
 
   const Plan& plan_;

@@ -1,5 +1,3 @@
-#include "firstdrop/output/picture.hpp"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -8,9 +6,10 @@
 #include <vector>
 
 #include "base/visible_text.hpp"
-#include "firstdrop/quantity/clock_time.hpp"
+#include "firstdrop/output/write.hpp"
 #include "output/drawing.hpp"
 #include "output/stop_bounds.hpp"
+#include "quantity/clock_time.hpp"
 #include "quantity/numbers_text.hpp"
 #include "quantity/volume_marks.hpp"
 
@@ -782,8 +781,7 @@ class Picture {
 }  // namespace
 
 std::string run_picture(const Plan& plan, std::string_view id) {
-  if (!plan.may_be_run()) return "";
-  return Picture(plan, *plan.run, id).draw();
+  return Picture(plan, plan.runnable(), id).draw();
 }
 
 }  // namespace firstdrop

@@ -1,12 +1,12 @@
-#include "firstdrop/output/report.hpp"
-
 #include <array>
 #include <charconv>
 #include <nlohmann/json.hpp>
 
-#include "firstdrop/quantity/clock_time.hpp"
+#include "firstdrop/output/write.hpp"
 #include "json/range_json.hpp"
 #include "model/ranged_outputs.hpp"
+#include "output/explain.hpp"
+#include "quantity/clock_time.hpp"
 
 namespace firstdrop {
 namespace {
@@ -198,7 +198,7 @@ Json explained_json(const std::vector<Chapter>& chapters) {
   Json list = Json::array();
   for (const Chapter& chapter : chapters) {
     Json selected = Json::array();
-    for (const ExplainedFigure& figure : chapter.selected) {
+    for (const ExplainedFigure& figure : chapter.figures) {
       Json entry = {{"symbol", figure.symbol},
                     {"name", figure.name},
                     {"value", figure.value.number},
@@ -247,7 +247,7 @@ Json plan_as_json(const Plan& plan) {
             {"plant", plan.recipe.plant->key},
             {"still", plan.recipe.still->key},
             {"example_still", has_invented_figures(plan.recipe.still)},
-            {"method", to_string(plan.recipe.method)},
+            {"method", to_string(plan.recipe.method_used())},
             {"charge", charge_json(plan.charge)}};
   if (!plan.ways_out.empty()) j["ways_out"] = plan.ways_out;
   if (!plan.recipe.lot.empty()) j["lot"] = plan.recipe.lot;
@@ -309,14 +309,14 @@ std::string plan_json(const Plan& plan, const std::vector<Chapter>& explained) {
 }
 
 std::string timeline_csv(const Plan& plan) {
+  const RunPlan& run = plan.runnable();
   // Phases and events are the program's own words, without comma, quote or a sign that a
   // spreadsheet would take for a formula. No text from outside may come in here.
   std::string csv =
       "at_min,clock,phase,event,pot_water_ml,pot_c,hydrosol_ml,oil_ml,oil_p10_ml,oil_p90_ml,"
       "reservoir_c\r\n";
-  if (!plan.may_be_run()) return csv;
   const std::optional<LocalMinute> start = parse_local_minute(plan.recipe.start);
-  for (const TimelinePoint& p : plan.run->timeline) {
+  for (const TimelinePoint& p : run.timeline) {
     csv += plain(in_minutes(p.at)) + ',';
     if (start) csv += date_and_time(clock_time(*start, p.at));
     csv += ',' + phase_name(p.phase) + ',' + p.event;

@@ -1,7 +1,4 @@
-#include "firstdrop/output/sheet.hpp"
-
-#include "firstdrop/base/error.hpp"
-#include "firstdrop/output/picture.hpp"
+#include "firstdrop/output/write.hpp"
 #include "output/sheet_content.hpp"
 #include "output/sheet_html.hpp"
 #include "output/sheet_text.hpp"
@@ -9,9 +6,7 @@
 namespace firstdrop {
 
 std::string run_sheet(const Plan& plan, SheetFormat format) {
-  if (!plan.may_be_run()) {
-    throw RangeError("a refused plan has no run sheet");
-  }
+  plan.runnable();
   const SheetContent sheet = sheet_content(plan);
   switch (format) {
     case SheetFormat::text:

@@ -9,10 +9,10 @@
 
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
-#include "firstdrop/quantity/clock_time.hpp"
 #include "output/bench_words.hpp"
 #include "output/stop_bounds.hpp"
 #include "plan/cooling.hpp"
+#include "quantity/clock_time.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace firstdrop {
@@ -61,7 +61,7 @@ class SheetWriter {
   bool gas() const { return still_.heater.kind == HeaterKind::gas_burner; }
   bool indoors() const { return recipe_.site.place == Place::indoors; }
   bool glass() const { return still_.pot.material == "glass"; }
-  bool hydro() const { return recipe_.method == Method::hydro; }
+  bool hydro() const { return recipe_.method_used() == Method::hydro; }
   bool by_level() const { return !run_.stops_by_clock(); }
   bool one_receiver() const { return firstdrop::one_receiver(plan_); }
   bool parts_oil() const { return run_.uncertainty.oil_volume.high >= a_drop_of_oil; }
@@ -71,7 +71,7 @@ class SheetWriter {
     sheet_.title = visible(recipe_.title.empty() ? "Untitled run" : recipe_.title);
     sheet_.subject =
         fmt::format("{}, {}, {} · {} · {}", plant_, to_string(recipe_.state),
-                    to_string(recipe_.cut), in_words(recipe_.method), visible(still_.title));
+                    to_string(recipe_.cut), in_words(recipe_.method_used()), visible(still_.title));
     if (has_invented_figures(still_)) sheet_.example = "Example still: measure yours.";
     sheet_.verdict = plan_.verdict == Verdict::caution ? "Go with caution" : "Go";
     sheet_.lot = lot();
@@ -455,7 +455,7 @@ class SheetWriter {
     const Plant& plant = recipe_.plant;
     const std::string name = capitalised(plant_);
     const std::string how = fmt::format("{}, {}, {}", visible(plant.part), to_string(recipe_.state),
-                                        in_words(recipe_.method));
+                                        in_words(recipe_.method_used()));
     const std::string lot =
         fmt::format("Lot {}, {}", sheet_.lot, sheet_.day.empty() ? "____-__-__" : sheet_.day);
     const auto label = [&](const char* what, const std::string& unit, const char* keep,

@@ -1,4 +1,4 @@
-#include "firstdrop/physics/basis.hpp"
+#include "physics/basis.hpp"
 
 namespace firstdrop {
 

@@ -1,9 +1,9 @@
-#include "firstdrop/physics/charge.hpp"
+#include "physics/charge.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "firstdrop/physics/basis.hpp"
+#include "physics/basis.hpp"
 
 namespace firstdrop {
 

@@ -1,10 +1,10 @@
-#include "firstdrop/physics/condenser.hpp"
+#include "physics/condenser.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "firstdrop/physics/heated_body.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "physics/heated_body.hpp"
+#include "physics/water.hpp"
 
 namespace firstdrop {
 namespace {

@@ -1,4 +1,4 @@
-#include "firstdrop/physics/heat.hpp"
+#include "physics/heat.hpp"
 
 #include <algorithm>
 #include <numbers>

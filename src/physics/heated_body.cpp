@@ -1,4 +1,4 @@
-#include "firstdrop/physics/heated_body.hpp"
+#include "physics/heated_body.hpp"
 
 #include <cmath>
 

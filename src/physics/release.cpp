@@ -1,11 +1,11 @@
-#include "firstdrop/physics/release.hpp"
+#include "physics/release.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
 #include "base/root.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "physics/water.hpp"
 
 namespace firstdrop {
 namespace {

@@ -1,4 +1,4 @@
-#include "firstdrop/physics/reserve.hpp"
+#include "physics/reserve.hpp"
 
 #include <algorithm>
 

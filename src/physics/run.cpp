@@ -1,8 +1,8 @@
-#include "firstdrop/physics/run.hpp"
+#include "physics/run.hpp"
 
 #include <algorithm>
 
-#include "firstdrop/physics/heat.hpp"
+#include "physics/heat.hpp"
 
 namespace firstdrop {
 

@@ -1,4 +1,4 @@
-#include "firstdrop/physics/stop.hpp"
+#include "physics/stop.hpp"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "firstdrop/physics/water.hpp"
+#include "physics/water.hpp"
 
 #include <fmt/core.h>
 

@@ -11,10 +11,10 @@
 #include <vector>
 
 #include "base/text_layout.hpp"
-#include "firstdrop/model/parameter_sources.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/model/plant_parameters.hpp"
-#include "firstdrop/physics/charge.hpp"
+#include "model/parameter_sources.hpp"
+#include "model/parameters_at.hpp"
+#include "model/plant_parameters.hpp"
+#include "physics/charge.hpp"
 #include "plan/finding_words.hpp"
 #include "quantity/numbers_text.hpp"
 
@@ -236,7 +236,7 @@ class Cautions {
   void about_charge() {
     const Recipe& recipe = parameters_.recipe;
     const ChargePlan& charge = plan_.charge;
-    const bool in_water = recipe.method == Method::hydro;
+    const bool in_water = recipe.method_used() == Method::hydro;
     if (charge.runs > 1) {
       const auto all = [&] {
         std::string words = fmt::format(
@@ -292,7 +292,7 @@ class Cautions {
               text(fits),
               text(charge_capacity(parameters_, defaults_,
                                    SamplePoint::medians().set(Parameter::bulk_density, 0.9))),
-              recipe.method == Method::steam ? "column" : "space over the grid");
+              recipe.method_used() == Method::steam ? "column" : "space over the grid");
         });
       }
     }
@@ -307,13 +307,13 @@ class Cautions {
     }
     // Over a grid the charge meets steam as in a column; in water all is different.
     const bool borrowed = (parameters_.selected->release_method == Method::hydro) !=
-                          (parameters_.recipe.method == Method::hydro);
+                          (parameters_.recipe.method_used() == Method::hydro);
     if (borrowed) {
       add(Level::caution, "method-without-figures", [&] {
         return fmt::format(
             "There are no published figures for running this plant {}: take the oil as a "
             "guess.",
-            in_words(parameters_.recipe.method));
+            in_words(parameters_.recipe.method_used()));
       });
     }
     if (!parameters_.recipe.plant->note.empty()) note("plant-note", parameters_.recipe.plant->note);
@@ -329,7 +329,7 @@ class Cautions {
 
   void about_method() {
     const auto& best = parameters_.recipe.plant->best_method;
-    if (!best || best->method == parameters_.recipe.method) return;
+    if (!best || best->method == parameters_.recipe.method_used()) return;
     note("method-not-usual", [&] {
       return fmt::format("The way found best for this plant is {}. {}", in_words(best->method),
                          best->why);
@@ -418,7 +418,7 @@ class Cautions {
             text(run.times.stop));
       });
     }
-    if (recipe.method == Method::hydro) {
+    if (recipe.method_used() == Method::hydro) {
       note("hydro-scorch",
            "Herb in water foams up at first and scorches at the bottom when the water gets low. "
            "Stir, "
@@ -426,7 +426,7 @@ class Cautions {
            "takes "
            "longer, but the limits stay as they are.");
     }
-    if (recipe.method == Method::hydro && recipe.water) {
+    if (recipe.method_used() == Method::hydro && recipe.water) {
       const Volume covered = plan_.charge.mass * defaults_.hydro_water.at(recipe.state).range.low;
       if (run.water.first_fill < covered) {
         add(
@@ -479,7 +479,7 @@ class Cautions {
 
   Pressure bed_weight() const {
     return plan_.charge.mass * gravity /
-           bed_area(parameters_.recipe.still, parameters_.recipe.method);
+           bed_area(parameters_.recipe.still, parameters_.recipe.method_used());
   }
 
   // More hydrosol than anybody is known to draw.

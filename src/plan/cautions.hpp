@@ -4,8 +4,8 @@
 
 #include <optional>
 
-#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/plan/plan.hpp"
+#include "model/model_parameters.hpp"
 
 namespace firstdrop {
 

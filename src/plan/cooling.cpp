@@ -7,8 +7,9 @@
 #include <cmath>
 #include <utility>
 
-#include "firstdrop/model/worst_case.hpp"
 #include "model/cold_side.hpp"
+#include "model/outcomes.hpp"
+#include "model/worst_case.hpp"
 #include "plan/finding_words.hpp"
 #include "quantity/numbers_text.hpp"
 

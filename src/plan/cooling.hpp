@@ -5,10 +5,11 @@
 #include <optional>
 #include <vector>
 
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/worst_case.hpp"
-#include "firstdrop/physics/condenser.hpp"
 #include "firstdrop/plan/plan.hpp"
+#include "model/model_parameters.hpp"
+#include "model/outcomes.hpp"
+#include "model/worst_case.hpp"
+#include "physics/condenser.hpp"
 
 namespace firstdrop {
 

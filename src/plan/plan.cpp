@@ -1,5 +1,7 @@
 #include "firstdrop/plan/plan.hpp"
 
+#include "firstdrop/base/error.hpp"
+
 namespace firstdrop {
 
 std::string to_string(Verdict verdict) {
@@ -12,6 +14,11 @@ std::string to_string(Verdict verdict) {
       break;
   }
   return "refused";
+}
+
+const RunPlan& Plan::runnable() const {
+  if (!may_be_run()) throw RefusedError("this plan is refused, so it has no amounts to work from");
+  return *run;
 }
 
 }  // namespace firstdrop

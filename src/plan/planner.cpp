@@ -9,14 +9,15 @@
 #include <utility>
 
 #include "base/root.hpp"
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/parameter_sources.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/model/worst_case.hpp"
-#include "firstdrop/physics/basis.hpp"
-#include "firstdrop/physics/charge.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "model/model_parameters.hpp"
+#include "model/parameter_sources.hpp"
+#include "model/parameters_at.hpp"
+#include "model/sampling.hpp"
 #include "model/water_budget.hpp"
+#include "model/worst_case.hpp"
+#include "physics/basis.hpp"
+#include "physics/charge.hpp"
+#include "physics/water.hpp"
 #include "plan/cautions.hpp"
 #include "plan/cooling.hpp"
 #include "plan/finding_words.hpp"
@@ -145,7 +146,7 @@ class Planner {
     return firstdrop::neat_up(quantity, recipe_.units);
   }
 
-  bool hydro() const { return recipe_.method == Method::hydro; }
+  bool hydro() const { return recipe_.method_used() == Method::hydro; }
   Volume as_volume(Mass water) const { return water_.as_volume(water); }
   Mass as_mass(Volume water) const { return water_.as_mass(water); }
   // As it is poured in.
@@ -369,7 +370,7 @@ class Planner {
     c.volume =
         hydro() ? water_.pieces(charge_) : charge_ / parameters_.selected->bulk_density.typical();
     const Volume filled = hydro() ? c.volume + poured_volume(fill_) : c.volume;
-    c.fill = filled / charge_space(still_, recipe_.method);
+    c.fill = filled / charge_space(still_, recipe_.method_used());
   }
 
   // --- heat -------------------------------------------------------------------------------------
@@ -650,7 +651,7 @@ class Planner {
   }
 
   bool refuse_overfull(Volume room) {
-    const bool grid = recipe_.method == Method::water_and_steam;
+    const bool grid = recipe_.method_used() == Method::water_and_steam;
     return refuse("pot-overfull",
                   fmt::format("{} of water is more than the {} that {} has room for {}.",
                               text(*recipe_.water), text(room), grid ? "the grid" : "the pot",
@@ -908,7 +909,7 @@ class Planner {
   bool describe_bed(const Run& run, RatesPlan& rates) const {
     const Bed bed{
         charge_, parameters_.selected->bulk_density.typical(), defaults_.particle_density.typical(),
-        defaults_.particle_size.at(recipe_.cut).typical(), bed_area(still_, recipe_.method)};
+        defaults_.particle_size.at(recipe_.cut).typical(), bed_area(still_, recipe_.method_used())};
     const BedFlow flow =
         steam_through(bed, run.steam_made(), saturated_vapour_density(parameters_.boiling),
                       saturated_vapour_viscosity(parameters_.boiling));
@@ -1071,14 +1072,14 @@ Plan make_plan(Recipe recipe, const Tables& tables, const Sampling& sampling, De
   return planned(model_parameters(std::move(recipe), tables), tables, sampling, detail);
 }
 
-PlanMaker::PlanMaker(const Tables& tables) : tables_(tables), shelf_(new ParameterCache) {}
+PlanMaker::PlanMaker(const Tables& tables) : tables_(tables), cache_(new ParameterCache) {}
 
 PlanMaker::~PlanMaker() {
-  delete shelf_;
+  delete cache_;
 }
 
 Plan PlanMaker::make(Recipe recipe, const Sampling& sampling, Detail detail) {
-  return planned(shelf_->gather(std::move(recipe), tables_), tables_, sampling, detail);
+  return planned(cache_->gather(std::move(recipe), tables_), tables_, sampling, detail);
 }
 
 }  // namespace firstdrop

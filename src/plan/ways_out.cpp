@@ -1,5 +1,3 @@
-#include "firstdrop/plan/ways_out.hpp"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -124,8 +122,7 @@ class Finder {
   std::optional<Plan> any_plan(const Recipe& recipe) {
     try {
       return maker_.make(recipe, sampling_, Detail::brief);
-    } catch (const InputError&) {
-    } catch (const RangeError&) {
+    } catch (const Error&) {
     }
     return std::nullopt;
   }
@@ -416,7 +413,7 @@ class Finder {
             Still still = *asked_.still;
             resize_pot(still, Volume::from_si(x), units_);
             std::string words = fmt::format("use a pot of about {}", text(Volume::from_si(x)));
-            if (asked_.method == Method::water_and_steam) {
+            if (asked_.method_used() == Method::water_and_steam) {
               words +=
                   fmt::format(" with {} below its grid", text(still.grid->water_below.typical()));
             }

@@ -1,4 +1,4 @@
-#include "firstdrop/quantity/clock_time.hpp"
+#include "quantity/clock_time.hpp"
 
 #include <fmt/core.h>
 

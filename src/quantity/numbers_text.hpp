@@ -9,7 +9,7 @@
 #include <string>
 
 #include "firstdrop/quantity/quantity.hpp"
-#include "firstdrop/quantity/units.hpp"
+#include "firstdrop/quantity/quantity_text.hpp"
 
 namespace firstdrop {
 

@@ -1,4 +1,4 @@
-#include "firstdrop/quantity/units.hpp"
+#include "firstdrop/quantity/quantity_text.hpp"
 
 namespace firstdrop {
 

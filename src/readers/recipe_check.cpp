@@ -28,8 +28,8 @@ void within(const std::optional<Q>& amount, const Bounds<Q>& bounds, const char*
 
 void check_parts(const Recipe& recipe) {
   const Still& still = recipe.still;
-  must(recipe.method != Method::steam || still.column, "/still", "a column, for steam");
-  must(recipe.method != Method::water_and_steam || still.grid, "/still", "a grid");
+  must(recipe.method_used() != Method::steam || still.column, "/still", "a column, for steam");
+  must(recipe.method_used() != Method::water_and_steam || still.grid, "/still", "a grid");
   const bool tap = still.condenser.kind == CondenserKind::run_through;
   must(tap ? still.condenser.flow_limit.has_value() : still.condenser.coolant.has_value(),
        "/still/condenser", "flow_limit for a tap, coolant for a bath or reservoir");

@@ -1,4 +1,4 @@
-#include "firstdrop/readers/recipe_document.hpp"
+#include "readers/recipe_document.hpp"
 
 #include <fmt/core.h>
 
@@ -117,8 +117,7 @@ RecipeDocument::RecipeDocument(std::string_view text, std::string file) {
 }
 
 Recipe RecipeDocument::read(const Tables& tables, const FileReader& read_file,
-                            const std::vector<Override>& overrides,
-                            const TableTexts& texts) const {
+                            const std::vector<Override>& overrides, const TableTexts& texts) const {
   Context context = parsed_->context;
   context.sources = &tables.sources;
   const auto read_from = [&](const Node& root) {

@@ -6,8 +6,8 @@
 #include <utility>
 
 #include "base/visible_text.hpp"
-#include "firstdrop/quantity/clock_time.hpp"
 #include "firstdrop/quantity/quantity_text.hpp"
+#include "quantity/clock_time.hpp"
 #include "readers/bounds.hpp"
 #include "readers/recipe_value.hpp"
 #include "readers/table_json.hpp"
@@ -78,11 +78,8 @@ void read_state_and_cut(Object& object, Recipe& recipe, bool has_plant) {
 
 void read_method(Object& object, Recipe& recipe, bool has_still) {
   const auto value = object.optional("method");
+  if (!value) return;
   const auto& methods = recipe.still->methods;
-  if (!value) {
-    if (!methods.empty()) recipe.method = methods.front();
-    return;
-  }
   const auto choice = value->choice(all_methods, "a method");
   if (!choice) return;
   recipe.method = *choice;

@@ -1,4 +1,4 @@
-#include "firstdrop/readers/starter.hpp"
+#include "readers/starter.hpp"
 
 #include <fmt/core.h>
 

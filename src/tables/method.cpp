@@ -1,4 +1,4 @@
-#include "firstdrop/tables/method.hpp"
+#include "firstdrop/tables/still.hpp"
 
 namespace firstdrop {
 

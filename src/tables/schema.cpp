@@ -1,4 +1,4 @@
-#include "firstdrop/tables/schema.hpp"
+#include "tables/schema.hpp"
 
 #include <map>
 #include <nlohmann/json.hpp>

@@ -20,9 +20,12 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "model/model_parameters.hpp"
+#include "model/outcomes.hpp"
+#include "model/parameters_at.hpp"
+#include "model/sampling.hpp"
+#include "physics/stop.hpp"
 #include "test_tables.hpp"
 
 using namespace firstdrop;

@@ -10,18 +10,19 @@
 
 #include "brief_plan.hpp"
 #include "examples.hpp"
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/model/sampling.hpp"
 #include "firstdrop/model/uncertainty.hpp"
-#include "firstdrop/output/report.hpp"
-#include "firstdrop/output/sheet.hpp"
-#include "firstdrop/physics/condenser.hpp"
-#include "firstdrop/physics/run.hpp"
-#include "firstdrop/physics/stop.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/readers/tables_json.hpp"
+#include "model/model_parameters.hpp"
+#include "model/outcomes.hpp"
+#include "model/parameters_at.hpp"
+#include "model/sampling.hpp"
+#include "physics/condenser.hpp"
+#include "physics/run.hpp"
+#include "physics/stop.hpp"
+#include "physics/water.hpp"
 
 using namespace firstdrop;
 using benchmark::DoNotOptimize;

@@ -17,10 +17,11 @@
 #include <vector>
 
 #include "examples.hpp"
-#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/model/uncertainty.hpp"
-#include "firstdrop/physics/run.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "model/model_parameters.hpp"
+#include "model/outcomes.hpp"
+#include "physics/run.hpp"
 
 using namespace firstdrop;
 

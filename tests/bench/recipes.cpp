@@ -17,12 +17,13 @@
 #include <vector>
 
 #include "brief_plan.hpp"
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/physics/condenser.hpp"
+#include "firstdrop/plan/plan.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/readers/tables_json.hpp"
 #include "model/cold_side.hpp"
+#include "model/model_parameters.hpp"
+#include "model/parameters_at.hpp"
+#include "physics/condenser.hpp"
 #include "some_recipes.hpp"
 
 using namespace firstdrop;

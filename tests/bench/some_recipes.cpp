@@ -5,7 +5,7 @@
 #include <cstddef>
 #include <iterator>
 
-#include "firstdrop/model/parameters_at.hpp"
+#include "model/parameters_at.hpp"
 #include "test_random.hpp"
 
 using namespace firstdrop;

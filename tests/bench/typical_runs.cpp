@@ -15,8 +15,8 @@
 #include <stdexcept>
 #include <string>
 
-#include "firstdrop/physics/run.hpp"
-#include "firstdrop/physics/stop.hpp"
+#include "physics/run.hpp"
+#include "physics/stop.hpp"
 
 using namespace firstdrop;
 

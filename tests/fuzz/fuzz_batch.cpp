@@ -10,11 +10,11 @@
 #include <string_view>
 #include <vector>
 
+#include "batch/batch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/batch/batch.hpp"
-#include "firstdrop/readers/recipe_document.hpp"
 #include "json/record_splitter.hpp"
 #include "plan_checks.hpp"
+#include "readers/recipe_document.hpp"
 
 using namespace firstdrop;
 

@@ -3,8 +3,8 @@
 #include <cstdint>
 #include <string_view>
 
+#include "campaign/campaign_json.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/campaign/campaign_json.hpp"
 #include "plan_checks.hpp"
 
 using namespace firstdrop;

@@ -3,7 +3,7 @@
 
 #include <string_view>
 
-#include "firstdrop/campaign/campaign.hpp"
+#include "campaign/campaign.hpp"
 #include "firstdrop/readers/recipe.hpp"
 #include "firstdrop/tables/tables.hpp"
 

@@ -5,9 +5,9 @@
 #include <string>
 #include <variant>
 
-#include "firstdrop/output/brief.hpp"
-#include "firstdrop/output/report.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "output/brief.hpp"
 
 using namespace firstdrop;
 using nlohmann::json;

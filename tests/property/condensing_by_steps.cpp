@@ -8,7 +8,14 @@
 #include <numbers>
 #include <vector>
 
-#include "firstdrop/physics/water.hpp"
+#include "firstdrop/physics/course.hpp"
+#include "firstdrop/plan/plan.hpp"
+#include "firstdrop/quantity/source.hpp"
+#include "firstdrop/tables/design_defaults.hpp"
+#include "firstdrop/tables/finding.hpp"
+#include "firstdrop/tables/still.hpp"
+#include "model/model_parameters.hpp"
+#include "physics/water.hpp"
 
 namespace property {
 namespace {

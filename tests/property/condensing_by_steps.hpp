@@ -6,8 +6,8 @@
 #include <optional>
 #include <string>
 
-#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/plan/plan.hpp"
+#include "model/model_parameters.hpp"
 
 namespace property {
 

@@ -6,10 +6,11 @@
 #include <optional>
 #include <utility>
 
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/model/worst_case.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "firstdrop/plan/plan.hpp"
+#include "model/model_parameters.hpp"
+#include "model/parameters_at.hpp"
+#include "model/worst_case.hpp"
+#include "physics/water.hpp"
 #include "plan_properties.hpp"
 #include "random_recipe.hpp"
 

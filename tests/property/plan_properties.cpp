@@ -11,9 +11,9 @@
 
 #include "condensing_by_steps.hpp"
 #include "credible_point.hpp"
-#include "firstdrop/model/worst_case.hpp"
-#include "firstdrop/output/report.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "firstdrop/output/write.hpp"
+#include "model/worst_case.hpp"
+#include "physics/water.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace property {
@@ -254,7 +254,7 @@ void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const DesignD
   const Volume fill = plan.run->water.pour;
   judge.holds(fill > litres(0), "water in the pot");
   Volume in_pot = fill;
-  if (plan.recipe.method == Method::hydro) {
+  if (plan.recipe.method_used() == Method::hydro) {
     in_pot += basis.charge / defaults.particle_density.typical();
   }
   const Volume room =
@@ -262,7 +262,7 @@ void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const DesignD
   judge.no_more("the pot is not overfilled", in_litres(in_pot), in_litres(room));
   judge.no_more("the pot is not overfilled", plan.run->water.pot_fill,
                 still.pot.fill_limit.typical());
-  if (plan.recipe.method == Method::water_and_steam) {
+  if (plan.recipe.method_used() == Method::water_and_steam) {
     const Volume below = end_of(still.grid->water_below.range, false);
     judge.no_more("water stays below the grid", in_litres(fill),
                   in_litres(below) * (1.0 - defaults.grid_clearance.typical()));
@@ -270,9 +270,9 @@ void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const DesignD
     const double misread = 1.0 + basis.parameters.selected->fill_error.range.most();
     judge.no_more("water stays below the grid", in_litres(fill) * misread * 1.05, in_litres(below));
   }
-  if (plan.recipe.method != Method::hydro) {
-    const auto space =
-        plan.recipe.method == Method::steam ? still.column->volume.range : still.grid->space.range;
+  if (plan.recipe.method_used() != Method::hydro) {
+    const auto space = plan.recipe.method_used() == Method::steam ? still.column->volume.range
+                                                                  : still.grid->space.range;
     const Volume takes = basis.charge / basis.parameters.selected->bulk_density.typical();
     judge.no_more("the charge has its head space", in_litres(takes),
                   in_litres(end_of(space, false)) * (1.0 - defaults.head_space.typical()));
@@ -487,7 +487,7 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis,
   const Mass minimum =
       end_of(plan.recipe.still->pot.minimum_water.range, true) * basis.parameters.fill_density;
   Mass reserve = std::max(basis.fill * defaults.reserve_share.typical(), minimum);
-  if (plan.recipe.method == Method::hydro) {
+  if (plan.recipe.method_used() == Method::hydro) {
     reserve = std::max(
         reserve, basis.charge * defaults.hydro_wetting.typical() * basis.parameters.fill_density);
   }

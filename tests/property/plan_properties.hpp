@@ -4,10 +4,10 @@
 
 #include <optional>
 
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/plan/plan.hpp"
 #include "firstdrop/tables/tables.hpp"
+#include "model/model_parameters.hpp"
+#include "model/parameters_at.hpp"
 #include "test_random.hpp"
 #include "violation.hpp"
 

@@ -21,7 +21,7 @@
 #include "brief_properties.hpp"
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/output/report.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "monotone_properties.hpp"
@@ -177,8 +177,8 @@ TEST_CASE("every plan keeps its promises", "[property]") {
     if (!recipe) continue;
     ++valid;
     const Outcome outcome = judged(*recipe, pairs);
-    Counts& count =
-        counts[to_string(recipe->method) + " with " + to_string(recipe->still->condenser.kind)];
+    Counts& count = counts[to_string(recipe->method_used()) + " with " +
+                           to_string(recipe->still->condenser.kind)];
     ++count.valid;
     if (!outcome.plan) {
       ++count.no_plan;

@@ -3,8 +3,9 @@
 #include <algorithm>
 
 #include "catch.hpp"
-#include "firstdrop/physics/run.hpp"
-#include "firstdrop/physics/stop.hpp"
+#include "firstdrop/tables/still.hpp"
+#include "physics/run.hpp"
+#include "physics/stop.hpp"
 #include "test_random.hpp"
 
 using namespace firstdrop;

@@ -5,7 +5,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/plan/ways_out.hpp"
+#include "firstdrop/tables/tables.hpp"
 #include "property/random_recipe.hpp"
 #include "test_environment.hpp"
 #include "test_random.hpp"

@@ -1,7 +1,7 @@
 // Ergun's equation against another implementation and against rows computed outside this project.
 #include "catch.hpp"
-#include "firstdrop/physics/charge.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "physics/charge.hpp"
+#include "physics/water.hpp"
 
 using namespace firstdrop;
 

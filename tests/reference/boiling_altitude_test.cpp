@@ -4,7 +4,7 @@
 #include <initializer_list>
 
 #include "catch.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "physics/water.hpp"
 
 using namespace firstdrop;
 

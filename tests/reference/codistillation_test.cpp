@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/physics/release.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "physics/release.hpp"
+#include "physics/water.hpp"
 #include "source_folder.hpp"
 #include "test_stills.hpp"
 

@@ -2,8 +2,8 @@
 #include <utility>
 
 #include "catch.hpp"
-#include "firstdrop/physics/condenser.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "physics/condenser.hpp"
+#include "physics/water.hpp"
 
 using namespace firstdrop;
 

@@ -12,8 +12,10 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "model/model_parameters.hpp"
+#include "model/outcomes.hpp"
+#include "model/parameters_at.hpp"
 #include "model/ranged_outputs.hpp"
 #include "test_tables.hpp"
 

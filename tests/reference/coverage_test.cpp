@@ -17,8 +17,8 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/plant_parameters.hpp"
-#include "firstdrop/physics/basis.hpp"
+#include "model/plant_parameters.hpp"
+#include "physics/basis.hpp"
 #include "reference/csv_table.hpp"
 #include "test_stills.hpp"
 

@@ -11,9 +11,9 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/plant_parameters.hpp"
-#include "firstdrop/physics/water.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "model/plant_parameters.hpp"
+#include "physics/water.hpp"
 #include "test_tables.hpp"
 
 using namespace firstdrop;
@@ -285,7 +285,7 @@ TEST_CASE("every plan warns of seizures, coma and poisoning where the entry does
   for (const Recipe& recipe : recipes) {
     const Plan plan = make_plan(recipe, shipped_tables(), 16);
     const std::set<Harm> grave = grave_harms_of(recipe.plant);
-    CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method));
+    CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method_used()));
     const auto found =
         std::find_if(plan.findings.begin(), plan.findings.end(),
                      [](const Finding& finding) { return finding.code == "toxic-oil"; });

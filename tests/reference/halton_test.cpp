@@ -5,7 +5,7 @@
 #include <cstdint>
 
 #include "catch.hpp"
-#include "firstdrop/model/sampling.hpp"
+#include "model/sampling.hpp"
 
 using namespace firstdrop;
 

@@ -29,14 +29,14 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/model/worst_case.hpp"
-#include "firstdrop/physics/condenser.hpp"
-#include "firstdrop/physics/run.hpp"
-#include "firstdrop/physics/stop.hpp"
-#include "firstdrop/physics/water.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "model/model_parameters.hpp"
+#include "model/parameters_at.hpp"
+#include "model/worst_case.hpp"
+#include "physics/condenser.hpp"
+#include "physics/run.hpp"
+#include "physics/stop.hpp"
+#include "physics/water.hpp"
 #include "property/random_recipe.hpp"
 #include "test_environment.hpp"
 #include "test_random.hpp"
@@ -650,7 +650,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: shipped stills",
   Differences differences;
   int compared = 0;
   for (Recipe& recipe : plain_recipes()) {
-    CAPTURE(recipe.still->key, to_string(recipe.method), recipe.plant->key);
+    CAPTURE(recipe.still->key, to_string(recipe.method_used()), recipe.plant->key);
     recipe.site.altitude = metres(random.between(0, 3000));
     recipe.site.room = celsius(random.between(5, 35));
     const ModelParameters parameters = model_parameters(recipe, tables);
@@ -663,7 +663,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: shipped stills",
         point.set(static_cast<Parameter>(input), random.between(0, 1));
       }
     }
-    const bool grid = recipe.method == Method::water_and_steam;
+    const bool grid = recipe.method_used() == Method::water_and_steam;
     const Mass fill = recipe.still->pot.volume.typical() * parameters.fill_density *
                       (grid ? 0.15 : random.between(0.4, 0.7));
     const RunValues values = run_values_at(parameters, point, charge, fill);

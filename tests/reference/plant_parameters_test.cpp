@@ -5,14 +5,14 @@
 //
 // Not in here, because no independent figure was read: sage, basil, rose geranium, lemongrass,
 // German chamomile, fennel, anise.
-#include "firstdrop/model/plant_parameters.hpp"
+#include "model/plant_parameters.hpp"
 
 #include <algorithm>
 #include <string>
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/physics/basis.hpp"
+#include "physics/basis.hpp"
 #include "reference/csv_table.hpp"
 #include "test_stills.hpp"
 

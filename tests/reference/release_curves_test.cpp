@@ -13,7 +13,9 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/physics/release.hpp"
+#include "firstdrop/tables/design_defaults.hpp"
+#include "firstdrop/tables/plant.hpp"
+#include "physics/release.hpp"
 #include "reference/csv_table.hpp"
 #include "test_tables.hpp"
 

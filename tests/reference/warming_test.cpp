@@ -3,10 +3,10 @@
 #include <cmath>
 
 #include "catch.hpp"
-#include "firstdrop/physics/heat.hpp"
-#include "firstdrop/physics/heated_body.hpp"
-#include "firstdrop/physics/run.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "physics/heat.hpp"
+#include "physics/heated_body.hpp"
+#include "physics/run.hpp"
+#include "physics/water.hpp"
 
 using namespace firstdrop;
 

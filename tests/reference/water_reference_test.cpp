@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "physics/water.hpp"
 #include "source_folder.hpp"
 
 using namespace firstdrop;

@@ -13,10 +13,10 @@
 #include <string>
 #include <vector>
 
+#include "campaign/campaign_json.hpp"
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/campaign/campaign_json.hpp"
-#include "firstdrop/output/report.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/readers/tables_json.hpp"
@@ -259,9 +259,9 @@ std::vector<Case> tables() {
                      texts[name] = table.dump();
                      return small_tables::faults_of([&] {
                        read_tables(TableTexts{texts["sources"], texts["liquids"],
-                                              texts["materials"], texts["design_defaults"], texts["forms"],
-                                              texts["release_classes"], texts["plants"],
-                                              texts["stills"], texts["findings"]});
+                                              texts["materials"], texts["design_defaults"],
+                                              texts["forms"], texts["release_classes"],
+                                              texts["plants"], texts["stills"], texts["findings"]});
                      });
                    }});
   }

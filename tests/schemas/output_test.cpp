@@ -8,18 +8,17 @@
 #include <string>
 #include <vector>
 
+#include "campaign/campaign.hpp"
+#include "campaign/campaign_json.hpp"
+#include "campaign/campaign_report.hpp"
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/campaign/campaign.hpp"
-#include "firstdrop/campaign/campaign_json.hpp"
-#include "firstdrop/campaign/campaign_report.hpp"
-#include "firstdrop/output/brief.hpp"
-#include "firstdrop/output/explain.hpp"
-#include "firstdrop/output/report.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/plan/ways_out.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/readers/tables_json.hpp"
+#include "output/brief.hpp"
+#include "output/explain.hpp"
 #include "schemas/schema_check.hpp"
 #include "source_folder.hpp"
 #include "test_tables.hpp"
@@ -154,7 +153,7 @@ TEST_CASE("plans fit their schema, with all of its keys", "[schema]") {
   std::vector<Recipe> recipes = plain_recipes();
   recipes.insert(recipes.end(), telling.begin(), telling.end());
   for (const Recipe& recipe : recipes) {
-    CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method));
+    CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method_used()));
     Plan made = make_plan(recipe, shipped_tables(), few_samples);
     add_ways_out(made, shipped_tables(), few_samples);
     const json plan = explained(made);

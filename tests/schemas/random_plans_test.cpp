@@ -8,9 +8,9 @@
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/output/brief.hpp"
-#include "firstdrop/output/report.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "output/brief.hpp"
 #include "property/random_recipe.hpp"
 #include "schemas/schema_check.hpp"
 #include "test_environment.hpp"

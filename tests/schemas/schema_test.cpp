@@ -1,6 +1,6 @@
 // The form of the schemas: complete by themselves, every key explained, examples that hold, and
 // names and units as the program has them.
-#include "firstdrop/tables/schema.hpp"
+#include "tables/schema.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -11,8 +11,8 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/sample_point.hpp"
 #include "firstdrop/quantity/quantity_text.hpp"
+#include "model/sample_point.hpp"
 #include "schemas/schema_check.hpp"
 #include "tables/embedded_schemas.hpp"
 #include "test_tables.hpp"
@@ -199,7 +199,8 @@ TEST_CASE("names in the schemas are those of the tables", "[schema]") {
   for (std::size_t i = 0; i < parameter_count; ++i)
     parameters.insert(to_string(static_cast<Parameter>(i)));
   const json& plan = schema("plan").at("definitions");
-  CHECK(enumerated(plan.at("sensitivities").at("items").at("properties").at("parameter")) == parameters);
+  CHECK(enumerated(plan.at("sensitivities").at("items").at("properties").at("parameter")) ==
+        parameters);
   // A code is any word of its form; those of the table are.
   const auto code = schema_check::faults_by(plan.at("code"));
   for (const auto& finding : tables.findings) {

@@ -154,7 +154,8 @@ inline const std::string findings =
     R"("standing": true, "danger": false, "brief": "Open."}}})";
 
 inline firstdrop::TableTexts texts() {
-  return {sources, liquids, materials, design_defaults, forms, release_classes, plants, stills, findings};
+  return {sources,         liquids, materials, design_defaults, forms,
+          release_classes, plants,  stills,    findings};
 }
 inline const firstdrop::Tables& tables() {
   static const firstdrop::Tables whole = firstdrop::read_tables(texts());

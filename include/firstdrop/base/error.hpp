@@ -1,5 +1,5 @@
 /// @file
-/// What went wrong, where, and what would do: one family for all bad input.
+/// Errors: what went wrong, where, and what to write instead.
 #pragma once
 
 #include <exception>
@@ -25,8 +25,22 @@ struct Fault {
   std::string text() const;
 };
 
-/// Input that cannot be used. Carries every fault that was found, not only the first.
-class InputError : public std::exception {
+/// The base of every error of this library. Memory that runs out and threads that can't be started
+/// throw what the standard library throws.
+class Error : public std::exception {
+ public:
+  /// A sentence for people.
+  explicit Error(std::string text) : text_(std::move(text)) {}
+  /// That sentence.
+  const char* what() const noexcept override { return text_.c_str(); }
+
+ private:
+  std::string text_;
+};
+
+/// Input that can't be used. It has every fault that was found, not only the first; what() has
+/// Fault::text() of each on a line of its own, without a line end after the last.
+class InputError : public Error {
  public:
   /// All of these faults.
   explicit InputError(std::vector<Fault> faults);
@@ -34,24 +48,22 @@ class InputError : public std::exception {
   explicit InputError(Fault fault);
   /// The faults, in the order in which they were found.
   const std::vector<Fault>& faults() const { return faults_; }
-  /// Fault::text() of each, a line for each; without a line end after the last.
-  const char* what() const noexcept override { return text_.c_str(); }
 
  private:
   std::vector<Fault> faults_;
-  std::string text_;
 };
 
-/// A value asked for outside the range in which its equation holds. Never extrapolated.
-class RangeError : public std::exception {
+/// A value outside the range of a function: where its equation doesn't hold (nothing is
+/// extrapolated), past the year 9999, or no number of a run. what() has the value and the range.
+class RangeError : public Error {
  public:
-  /// A sentence with the value and the range.
-  explicit RangeError(std::string text) : text_(std::move(text)) {}
-  /// That sentence.
-  const char* what() const noexcept override { return text_.c_str(); }
+  using Error::Error;
+};
 
- private:
-  std::string text_;
+/// Amounts to work from were asked of a plan that may not be run; see Plan::runnable().
+class RefusedError : public Error {
+ public:
+  using Error::Error;
 };
 
 /// A value, or the reason why there is none.

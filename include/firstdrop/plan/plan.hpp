@@ -8,9 +8,7 @@
 #include <vector>
 
 #include "firstdrop/model/uncertainty.hpp"
-#include "firstdrop/physics/condenser.hpp"
-#include "firstdrop/physics/run.hpp"
-#include "firstdrop/physics/stop.hpp"
+#include "firstdrop/physics/course.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/readers/recipe.hpp"
@@ -202,8 +200,11 @@ struct Plan {
   std::vector<std::string>
       defaults_used;  ///< where no figure of the plant's own serves, and what does
 
-  /// Nobody shall work from a plan that may not be run: no amounts, sheet, calendar or drawing.
+  /// Whether it may be run. Nobody may work from a plan that is refused, so it has no amounts,
+  /// sheet, calendar, timeline or picture.
   bool may_be_run() const { return run && verdict != Verdict::refused; }
+  /// The run of a plan that may be run. Throws RefusedError for any other.
+  const RunPlan& runnable() const;
 };
 
 }  // namespace firstdrop

@@ -2,7 +2,9 @@
 /// From a recipe to a plan.
 #pragma once
 
-#include "firstdrop/model/sampling.hpp"
+#include <string>
+#include <vector>
+
 #include "firstdrop/model/uncertainty.hpp"
 #include "firstdrop/plan/plan.hpp"
 #include "firstdrop/readers/recipe.hpp"
@@ -14,10 +16,11 @@ struct Tables;
 
 /// Plans a recipe. A recipe that can't or must not be run gives a plan whose verdict is `refused`,
 /// with findings that say why; ways_out() finds what would do.
-/// Any number of threads may plan with one library. The same recipe, library and number of samples
-/// give the same plan to the last bit.
-/// Throws InputError as model_parameters() does, when the recipe does not hold together; RangeError
-/// for an altitude out of range, and for a pressure at which water boils below 50 or above 120 °C.
+/// Any number of threads may plan with the same tables. The same recipe, tables and number of
+/// samples give the same plan to the last bit. Throws InputError for a recipe that no file could
+/// hold: an amount out of its bounds, parts of the still that the method needs and that aren't
+/// there, figures that don't go together, or something that the tables can't give. Its pointers are
+/// those of a recipe's file.
 Plan make_plan(Recipe recipe, const Tables& tables, const Sampling& sampling = default_samples,
                Detail detail = Detail::full);
 
@@ -36,8 +39,25 @@ class PlanMaker {
 
  private:
   const Tables& tables_;
-  ParameterCache*
-      shelf_;  ///< its own, by pointer: inputs.hpp and the header memory take long to compile
+  ParameterCache* cache_;  ///< owned; by pointer, because its header is private
 };
+
+/// A change of a refused recipe, or two.
+struct WayOut {
+  std::string text;  ///< an order without a full stop: "come at most 8 min late (limits.absence)"
+  Recipe recipe;     ///< so changed; its plan may be run
+};
+
+/// Up to three changes of the recipe of a refused plan, each of which gives a plan that may be run:
+/// what costs the person least comes first, another still last. Each is the smallest of its kind
+/// that was found to do, on a mark of scale, jug or clock, and was planned as a whole with this
+/// library and number of samples. Where no single change does, two at once; none where those don't,
+/// either, and for a plan that is not refused. Costs some hundred plans: for what people read.
+/// Throws nothing but std::bad_alloc.
+std::vector<WayOut> ways_out(const Plan& refused, const Tables& tables,
+                             const Sampling& sampling = default_samples);
+
+/// Puts the texts of its ways out into a plan that is refused.
+void add_ways_out(Plan& plan, const Tables& tables, const Sampling& sampling = default_samples);
 
 }  // namespace firstdrop

@@ -10,10 +10,26 @@
 #pragma once
 
 #include <compare>
+#include <iosfwd>
 #include <numbers>
 
 /// Planning of small-scale steam distillation.
 namespace firstdrop {
+
+/// Exponents of kilogram, metre, second, kelvin, mole and ampere.
+struct Dimensions {
+  int kg = 0;   ///< of mass
+  int m = 0;    ///< of length
+  int s = 0;    ///< of time
+  int k = 0;    ///< of temperature
+  int mol = 0;  ///< of amount of substance
+  int a = 0;    ///< of electric current
+  /// Whether all exponents are the same.
+  bool operator==(const Dimensions& other) const = default;
+};
+/// Writes a value in coherent SI units with six digits and the unit in which it is usually given:
+/// "260 g", "5 %", "98.2 mL/min"; "2 kg m-1 s-2" for dimensions without a name here.
+std::ostream& write_quantity(std::ostream& out, double si, Dimensions dimensions);
 
 /// A quantity with integer exponents of kilogram, metre, second, kelvin, mole and ampere.
 ///
@@ -61,6 +77,11 @@ class Quantity {
   friend constexpr bool operator==(Quantity a, Quantity b) = default;
   friend constexpr auto operator<=>(Quantity a, Quantity b) { return a.value_ <=> b.value_; }
   /// @}
+
+  /// With its unit, for logs and tests; see write_quantity().
+  friend std::ostream& operator<<(std::ostream& out, Quantity q) {
+    return write_quantity(out, q.value_, {Kg, M, S, K, Mol, A});
+  }
 
  private:
   explicit constexpr Quantity(double value) : value_(value) {}
@@ -140,6 +161,9 @@ class Temperature {
     return a.kelvin_ <=> b.kelvin_;
   }
   /// @}
+
+  /// In degrees Celsius with six digits, for logs and tests: "98.2 °C".
+  friend std::ostream& operator<<(std::ostream& out, Temperature t);
 
  private:
   explicit constexpr Temperature(double k) : kelvin_(k) {}

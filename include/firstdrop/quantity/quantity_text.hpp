@@ -15,6 +15,15 @@
 
 namespace firstdrop {
 
+/// What scale, jug and thermometer of a bench are marked in.
+enum class Units {
+  metric,  ///< g, kg, mL, L, °C
+  us,      ///< oz, lb, fl oz, qt, gal, °F; lab glass and fine scales stay in mL and g
+};
+
+/// As files have it: "metric", "us".
+std::string to_string(Units units);
+
 /// Text to quantity. Q is any of: Mass, Volume, Temperature, TemperatureDifference, Power, Energy,
 /// Duration, Length, Area, Pressure, Density, VolumeFlow, Fraction, and the kinds the tables need:
 /// Rate, SpecificVolume, SpecificHeat, HeatTransfer, MolarMass; and Current and Voltage. Others do

@@ -9,8 +9,7 @@
 
 #include "firstdrop/base/shared.hpp"
 #include "firstdrop/quantity/quantity.hpp"
-#include "firstdrop/quantity/units.hpp"
-#include "firstdrop/tables/method.hpp"
+#include "firstdrop/quantity/quantity_text.hpp"
 #include "firstdrop/tables/plant.hpp"
 #include "firstdrop/tables/still.hpp"
 
@@ -100,14 +99,15 @@ struct Prices {
 /// A recipe. read_recipe() makes one from a file; one made in code is checked when it is planned,
 /// see model_parameters(); its texts are to be UTF-8. No amount is less than in least_amounts.hpp.
 struct Recipe {
-  std::string title;              ///< for people; may be empty
-  Shared<Plant> plant;            ///< from the tables, a file, or made in code
-  State state = State::fresh;     ///< one that the plant has
-  Cut cut = Cut::chopped;         ///< see default_cut()
-  std::optional<Mass> charge;     ///< above zero; none: the planner fills the column
-  Shared<Still> still;            ///< from the tables, a file, or made in code
-  Method method = Method::steam;  ///< one that the still has the parts for
-  std::optional<Volume> water;    ///< above zero; none: the planner works it out
+  std::string title;           ///< for people; may be empty
+  Shared<Plant> plant;         ///< from the tables, a file, or made in code
+  State state = State::fresh;  ///< one that the plant has
+  Cut cut = Cut::chopped;      ///< see default_cut()
+  std::optional<Mass> charge;  ///< above zero; none: the planner fills the column
+  Shared<Still> still;         ///< from the tables, a file, or made in code
+  /// One that the still has the parts for; none: the still's own, see method_used().
+  std::optional<Method> method;
+  std::optional<Volume> water;  ///< above zero; none: the planner works it out
   /// Of what is poured into the pot: from 0 °C to below boiling; none: as the room. Volumes of that
   /// water (`water`, own.boil_water) are measured at it.
   std::optional<Temperature> water_temperature;
@@ -127,6 +127,12 @@ struct Recipe {
   /// jug, and what is said to people is said so.
   Units units = Units::metric;
   std::uint64_t seed = 1;  ///< of the sampling
+
+  /// The method of the run: the recipe's, else the first of the still's.
+  Method method_used() const {
+    if (method) return *method;
+    return still->methods.empty() ? Method::steam : still->methods.front();
+  }
 };
 
 }  // namespace firstdrop

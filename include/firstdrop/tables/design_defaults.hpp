@@ -8,7 +8,6 @@
 
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
-#include "firstdrop/tables/method.hpp"
 #include "firstdrop/tables/plant.hpp"
 #include "firstdrop/tables/still.hpp"
 

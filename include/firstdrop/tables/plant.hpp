@@ -10,7 +10,7 @@
 
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
-#include "firstdrop/tables/method.hpp"
+#include "firstdrop/tables/still.hpp"
 
 namespace firstdrop {
 

@@ -3,8 +3,8 @@
 
 #include <string>
 
+#include "campaign/campaign.hpp"
 #include "cli/terminal.hpp"
-#include "firstdrop/campaign/campaign.hpp"
 
 namespace firstdrop::cli {
 

@@ -31,7 +31,7 @@ class ExplainPage : private TerminalPage {
          "are.");
     for (const Chapter& chapter : chapters) {
       heading(chapter.title);
-      for (const ExplainedFigure& figure : chapter.selected) show(figure);
+      for (const ExplainedFigure& figure : chapter.figures) show(figure);
     }
     functions(chapters);
     sources();
@@ -66,7 +66,7 @@ class ExplainPage : private TerminalPage {
     for (const PropertyFunction& function : property_functions()) {
       bool named = false;
       for (const Chapter& chapter : chapters) {
-        for (const ExplainedFigure& figure : chapter.selected) {
+        for (const ExplainedFigure& figure : chapter.figures) {
           named = named || figure.equation.find(function.name + "(") != std::string::npos;
         }
       }

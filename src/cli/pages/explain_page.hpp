@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "cli/terminal.hpp"
-#include "firstdrop/output/explain.hpp"
 #include "firstdrop/plan/plan.hpp"
+#include "output/explain.hpp"
 
 namespace firstdrop::cli {
 

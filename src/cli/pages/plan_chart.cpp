@@ -336,8 +336,7 @@ class Chart {
 }  // namespace
 
 std::string plan_chart(const Plan& plan, const Look& look) {
-  if (!plan.may_be_run()) return "";
-  return Chart(plan, *plan.run, look).draw();
+  return Chart(plan, plan.runnable(), look).draw();
 }
 
 }  // namespace firstdrop::cli

@@ -9,10 +9,11 @@
 #include "base/visible_text.hpp"
 #include "cli/pages/plan_chart.hpp"
 #include "cli/pages/terminal_page.hpp"
-#include "firstdrop/quantity/clock_time.hpp"
+#include "model/sensitivity.hpp"
 #include "output/bench_words.hpp"
 #include "output/stop_bounds.hpp"
 #include "plan/cooling.hpp"
+#include "quantity/clock_time.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace firstdrop::cli {
@@ -110,9 +111,9 @@ class PlanPage : private TerminalPage {
   void head() {
     const Recipe& recipe = plan_.recipe;
     title(visible(recipe.title.empty() ? "Untitled run" : recipe.title));
-    line("",
-         fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant->name), to_string(recipe.state),
-                     to_string(recipe.cut), in_words(recipe.method), visible(recipe.still->title)));
+    line("", fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant->name),
+                         to_string(recipe.state), to_string(recipe.cut),
+                         in_words(recipe.method_used()), visible(recipe.still->title)));
     if (has_invented_figures(recipe.still)) line("", example_still_words);
     blank_line();
     const bool dangers = std::any_of(plan_.findings.begin(), plan_.findings.end(),
@@ -131,7 +132,7 @@ class PlanPage : private TerminalPage {
     say("Weigh",
         fmt::format("{} of {}, {}. {}", text(plan_.charge.mass), visible(plan_.recipe.plant->name),
                     fill_words(), charges_in_words(plan_)));
-    const bool in_water = plan_.recipe.method == Method::hydro;
+    const bool in_water = plan_.recipe.method_used() == Method::hydro;
     say("Pour", fmt::format("{} of water {}, {}{} of the pot", pour_text(plan_),
                             how_warm_to_pour(plan_.recipe), in_water ? "with the herb " : "",
                             text(run.water.pot_fill)));
@@ -157,7 +158,7 @@ class PlanPage : private TerminalPage {
 
   std::string fill_words() const {
     const std::string share = text(plan_.charge.fill);
-    switch (plan_.recipe.method) {
+    switch (plan_.recipe.method_used()) {
       case Method::steam:
         return "filled loosely; takes up " + share + " of the column";
       case Method::water_and_steam:

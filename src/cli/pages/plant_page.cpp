@@ -7,9 +7,9 @@
 
 #include "base/text_layout.hpp"
 #include "cli/terminal.hpp"
-#include "firstdrop/model/plant_parameters.hpp"
-#include "firstdrop/physics/basis.hpp"
 #include "firstdrop/readers/tables_json.hpp"
+#include "model/plant_parameters.hpp"
+#include "physics/basis.hpp"
 #include "quantity/numbers_text.hpp"
 #include "quantity/unit_factors.hpp"
 

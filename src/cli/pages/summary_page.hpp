@@ -3,9 +3,9 @@
 
 #include <string>
 
+#include "batch/batch.hpp"
 #include "cli/terminal.hpp"
-#include "firstdrop/batch/batch.hpp"
-#include "firstdrop/quantity/units.hpp"
+#include "firstdrop/quantity/quantity_text.hpp"
 
 namespace firstdrop::cli {
 

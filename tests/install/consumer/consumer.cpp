@@ -1,7 +1,7 @@
 // consumer RECIPE: a program of somebody else's that plans a recipe and prints its verdict.
-#include <firstdrop/library_json.hpp>
-#include <firstdrop/planner.hpp>
-#include <firstdrop/recipe_json.hpp>
+#include <firstdrop/plan/planner.hpp>
+#include <firstdrop/readers/recipe_json.hpp>
+#include <firstdrop/readers/tables_json.hpp>
 #include <fstream>
 #include <iostream>
 #include <iterator>

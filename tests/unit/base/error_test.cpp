@@ -2,7 +2,6 @@
 
 #include "base/visible_text.hpp"
 #include "catch.hpp"
-#include "firstdrop/tables/method.hpp"
 #include "firstdrop/tables/plant.hpp"
 #include "firstdrop/tables/still.hpp"
 

@@ -1,4 +1,4 @@
-#include "firstdrop/batch/batch.hpp"
+#include "batch/batch.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -12,7 +12,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/output/report.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "test_tables.hpp"
 

@@ -1,5 +1,5 @@
 // The reader of campaigns: what it takes, and what it says of what it does not.
-#include "firstdrop/campaign/campaign_json.hpp"
+#include "campaign/campaign_json.hpp"
 
 #include <map>
 #include <string>

@@ -1,17 +1,17 @@
 // Campaigns: how many runs, on which days and when. Runs by the clock make the days hand-worked:
 // one of an hour with its person 15 min late blocks the still for 75 min, and 45 min more for
 // cleaning.
-#include "firstdrop/campaign/campaign.hpp"
+#include "campaign/campaign.hpp"
 
 #include <algorithm>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include "campaign/campaign_calendar.hpp"
 #include "campaign/campaign_content.hpp"
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/campaign/campaign_calendar.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;

@@ -219,7 +219,7 @@ TEST_CASE("a chart speaks the bench's units", "[chart]") {
 }
 
 TEST_CASE("a refused plan has no chart", "[chart]") {
-  CHECK(plan_chart(plan(column_recipe(litres(50))), look(80, false)).empty());
+  CHECK_THROWS_AS(plan_chart(plan(column_recipe(litres(50))), look(80, false)), RefusedError);
 }
 
 TEST_CASE("every random recipe makes a sound chart", "[chart]") {

@@ -1,16 +1,16 @@
 // Which figure each parameter takes for a recipe. Herb, stills and
 // design defaults are those of test_stills.hpp.
-#include "firstdrop/model/model_parameters.hpp"
+#include "model/model_parameters.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/model/parameter_sources.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/physics/basis.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "model/parameter_sources.hpp"
+#include "model/parameters_at.hpp"
+#include "physics/basis.hpp"
+#include "physics/water.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;

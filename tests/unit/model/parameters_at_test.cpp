@@ -1,15 +1,15 @@
 // What a quantile of each range makes of a run. Herb, stills and
 // design defaults are those of test_stills.hpp.
-#include "firstdrop/model/parameters_at.hpp"
+#include "model/parameters_at.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/model/parameter_sources.hpp"
-#include "firstdrop/model/worst_case.hpp"
-#include "firstdrop/physics/charge.hpp"
+#include "model/parameter_sources.hpp"
+#include "model/worst_case.hpp"
+#include "physics/charge.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;
@@ -158,7 +158,7 @@ TEST_CASE("values at a point serve any charge, and move as far as they are told"
   rated.own.distillate_rate = millilitres_per_minute(10);
   for (const Recipe& r : {recipe(herb(), column_still()), recipe(herb(), hydro_still()),
                           recipe(herb(), grid_still()), timed, rated}) {
-    CAPTURE(to_string(r.method), measured_heat(inputs_of(r)));
+    CAPTURE(to_string(r.method_used()), measured_heat(inputs_of(r)));
     const ModelParameters i = inputs_of(r);
     const SamplePoint from = worst_for_water();
     SamplePoint to = from;

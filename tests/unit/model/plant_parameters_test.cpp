@@ -1,9 +1,10 @@
 // Which figure serves: the plant's own, one of another cut, state or method, or its class's. Plants
 // are made up here; tables with round figures.
-#include "firstdrop/model/plant_parameters.hpp"
+#include "model/plant_parameters.hpp"
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
+#include "physics/basis.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;

@@ -1,5 +1,5 @@
 // Where the samples lie, against hand-worked digits.
-#include "firstdrop/model/sampling.hpp"
+#include "model/sampling.hpp"
 
 #include <array>
 #include <cmath>

@@ -1,5 +1,5 @@
 // Variance shares against functions whose shares are known in closed form.
-#include "firstdrop/model/sensitivity.hpp"
+#include "model/sensitivity.hpp"
 
 #include <cmath>
 #include <functional>
@@ -7,7 +7,7 @@
 #include <numbers>
 
 #include "catch.hpp"
-#include "firstdrop/model/sampling.hpp"
+#include "model/sampling.hpp"
 
 using namespace firstdrop;
 

@@ -8,7 +8,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/output/report.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/readers/tables_json.hpp"
 #include "model/cold_side.hpp"

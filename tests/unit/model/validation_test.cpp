@@ -9,7 +9,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/model/model_parameters.hpp"
+#include "model/model_parameters.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;

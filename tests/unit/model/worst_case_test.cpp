@@ -1,14 +1,14 @@
 // The bounds of worst_case.hpp: no run within the ranges is worse. Herb, stills and
 // design defaults are those of test_stills.hpp.
-#include "firstdrop/model/worst_case.hpp"
+#include "model/worst_case.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/physics/charge.hpp"
+#include "model/parameters_at.hpp"
+#include "physics/charge.hpp"
 #include "test_stills.hpp"
 #include "test_tables.hpp"
 
@@ -134,7 +134,7 @@ TEST_CASE("no point asks more of the condenser than the hottest run", "[paramete
     cases.push_back(both);
   }
   for (const Case& c : cases) {
-    CAPTURE(c.what, to_string(c.recipe.method));
+    CAPTURE(c.what, to_string(c.recipe.method_used()));
     const ModelParameters i = inputs_of(c.recipe);
     const Mass charge = grams(150);
     const Mass fill = kilograms(1.4);
@@ -223,7 +223,7 @@ TEST_CASE("what charge and walls hold at worst bounds all combinations that occu
           "[parameters][held]") {
   int cases = 0;
   for (Recipe r : plain_recipes()) {
-    if (r.method == Method::hydro) continue;
+    if (r.method_used() == Method::hydro) continue;
     for (const auto& [state, form] : r.plant->states) {
       r.state = state;
       const ModelParameters i = model_parameters(r, shipped());

@@ -1,6 +1,6 @@
 // The line of a plan in brief; that its figures are the whole plan's is a property of random
 // recipes.
-#include "firstdrop/output/brief.hpp"
+#include "output/brief.hpp"
 
 #include <nlohmann/json.hpp>
 #include <string>

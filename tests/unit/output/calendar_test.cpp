@@ -1,12 +1,12 @@
 // The calendar of a run: which events, when, with which alarms, and what it must not do. By an
 // independent parser it is read in tests/exports/calendar.
-#include "firstdrop/output/calendar.hpp"
-
 #include <string>
 #include <vector>
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
+#include "firstdrop/output/write.hpp"
+#include "quantity/clock_time.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;
@@ -209,8 +209,8 @@ TEST_CASE("no calendar of a refused plan, none without a run, none past the year
   Plan p = by_level();
   CHECK_THROWS_AS(calendar(p, "9999-12-31T23:30"), RangeError);
   p.verdict = Verdict::refused;
-  CHECK_THROWS_AS(calendar(p), InputError);
+  CHECK_THROWS_AS(calendar(p), RefusedError);
   p.verdict = Verdict::go;
   p.run.reset();
-  CHECK_THROWS_AS(calendar(p), InputError);
+  CHECK_THROWS_AS(calendar(p), RefusedError);
 }

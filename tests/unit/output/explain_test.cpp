@@ -1,6 +1,6 @@
 // --explain is held to its word: every equation that it prints is put through a small calculator of
 // this test's own, with the values printed before it, and must give the value printed with it.
-#include "firstdrop/output/explain.hpp"
+#include "output/explain.hpp"
 
 #include <algorithm>
 #include <cctype>
@@ -14,9 +14,9 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/output/report.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "physics/water.hpp"
 #include "test_random.hpp"
 #include "test_stills.hpp"
 #include "test_tables.hpp"
@@ -139,7 +139,7 @@ class Calculator {
 std::map<std::string, double> check_all(const Plan& plan, int& equations) {
   std::map<std::string, double> values;
   for (const Chapter& chapter : explain(plan, shipped())) {
-    for (const ExplainedFigure& figure : chapter.selected) {
+    for (const ExplainedFigure& figure : chapter.figures) {
       CAPTURE(chapter.title, figure.symbol, figure.name, figure.equation, figure.value.number);
       CHECK_FALSE(values.contains(figure.symbol));  // one meaning for one symbol
       // Nothing stands there without saying where it comes from.
@@ -171,7 +171,7 @@ int check_covered(const Plan& plan) {
   std::vector<double> explained;
   std::set<std::string> sources;
   for (const Chapter& chapter : explain(plan, shipped())) {
-    for (const ExplainedFigure& figure : chapter.selected) {
+    for (const ExplainedFigure& figure : chapter.figures) {
       explained.push_back(figure.value.number);
       const bool equation = figure.evidence.basis.empty();
       if (!equation) sources.insert(figure.evidence.sources.begin(), figure.evidence.sources.end());
@@ -221,7 +221,7 @@ TEST_CASE("every equation gives the figure it stands with: all plants, stills an
   int equations = 0;
   int runs = 0;
   for (Recipe& recipe : plain_recipes()) {
-    CAPTURE(recipe.still->key, to_string(recipe.method), recipe.plant->key);
+    CAPTURE(recipe.still->key, to_string(recipe.method_used()), recipe.plant->key);
     recipe.site.altitude = metres(300);
     recipe.site.coolant = celsius(12);
     const Plan plan = make_plan(recipe, shipped(), 16);
@@ -315,7 +315,7 @@ TEST_CASE("every equation gives the figure it stands with: random recipes", "[ex
 TEST_CASE("every figure of a plan is explained", "[explain]") {
   int checked = 0;
   for (Recipe& recipe : plain_recipes({"lavender", "clove-bud", "norway-spruce", "rose"})) {
-    CAPTURE(recipe.still->key, to_string(recipe.method), recipe.plant->key);
+    CAPTURE(recipe.still->key, to_string(recipe.method_used()), recipe.plant->key);
     recipe.site.coolant = celsius(12);
     recipe.goal = HydrosolGoal{millilitres(150)};
     recipe.receiver = millilitres(100);
@@ -335,7 +335,7 @@ TEST_CASE("a class default says so where it is explained", "[explain]") {
   recipe.still = shipped().stills.at("bench-column");
   bool said = false;
   for (const Chapter& chapter : explain(make_plan(recipe, shipped(), 16), shipped())) {
-    for (const ExplainedFigure& figure : chapter.selected) {
+    for (const ExplainedFigure& figure : chapter.figures) {
       if (figure.symbol == "rho_b") said = figure.evidence.basis.starts_with("class default");
     }
   }

@@ -1,8 +1,6 @@
 // The run sheet: all that has to be in it, in each format, over every still and plant and over
 // random recipes. How it looks on paper is tested in tests/page, what a Markdown parser makes of it
 // in tests/exports.
-#include "firstdrop/output/sheet.hpp"
-
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -22,10 +20,11 @@
 #include "base/visible_text.hpp"
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/quantity/clock_time.hpp"
 #include "output/bench_words.hpp"
 #include "property/random_recipe.hpp"
+#include "quantity/clock_time.hpp"
 #include "quantity/numbers_text.hpp"
 #include "test_random.hpp"
 #include "test_stills.hpp"
@@ -391,7 +390,8 @@ void check_sheets_of(Recipe recipe, int& sheets) {
     if (!plan) return;
     if (plan->verdict == Verdict::refused) continue;
     ++sheets;
-    CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method), units == Units::us);
+    CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method_used()),
+            units == Units::us);
     CHECK(faults_of(*plan) == std::vector<std::string>{});
   }
 }
@@ -644,11 +644,11 @@ TEST_CASE("nobody works from a refused plan", "[sheet]") {
   Plan p = plain();
   for (const SheetFormat format : formats) {
     p.verdict = Verdict::refused;
-    CHECK_THROWS_AS(run_sheet(p, format), RangeError);
+    CHECK_THROWS_AS(run_sheet(p, format), RefusedError);
   }
   p.verdict = Verdict::go;
   p.run.reset();
-  for (const SheetFormat format : formats) CHECK_THROWS_AS(run_sheet(p, format), RangeError);
+  for (const SheetFormat format : formats) CHECK_THROWS_AS(run_sheet(p, format), RefusedError);
 }
 
 namespace {

@@ -11,17 +11,15 @@
 #include <string>
 #include <vector>
 
+#include "campaign/campaign_calendar.hpp"
 #include "campaign/campaign_content.hpp"
+#include "campaign/campaign_print.hpp"
 #include "catch.hpp"
-#include "firstdrop/campaign/campaign_calendar.hpp"
-#include "firstdrop/campaign/campaign_print.hpp"
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/worst_case.hpp"
-#include "firstdrop/output/calendar.hpp"
-#include "firstdrop/output/picture.hpp"
-#include "firstdrop/output/sheet.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/quantity/quantity_text.hpp"
+#include "model/model_parameters.hpp"
+#include "model/worst_case.hpp"
 #include "output/bench_words.hpp"
 #include "quantity/numbers_text.hpp"
 #include "test_stills.hpp"

@@ -1,5 +1,5 @@
 // Fresh and dry, by mass and by volume: hand-worked values and inverses.
-#include "firstdrop/physics/basis.hpp"
+#include "physics/basis.hpp"
 
 #include "catch.hpp"
 

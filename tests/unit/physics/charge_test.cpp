@@ -1,5 +1,5 @@
 // The charge: by hand-worked values, limits and inverses.
-#include "firstdrop/physics/charge.hpp"
+#include "physics/charge.hpp"
 
 #include "catch.hpp"
 

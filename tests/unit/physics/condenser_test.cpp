@@ -1,11 +1,11 @@
 // Condenser and coolant, by hand-worked values and limits. Steam-table figures against published
 // ones are in tests/reference/condensing_test.cpp.
-#include "firstdrop/physics/condenser.hpp"
+#include "physics/condenser.hpp"
 
 #include <cmath>
 
 #include "catch.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "physics/water.hpp"
 
 using namespace firstdrop;
 

@@ -1,5 +1,5 @@
 // Heat into the pot and out of it, by hand-worked values.
-#include "firstdrop/physics/heat.hpp"
+#include "physics/heat.hpp"
 
 #include "catch.hpp"
 

@@ -1,5 +1,5 @@
 // The differential equation in closed form: hand-worked values, limits, inverses, energy.
-#include "firstdrop/physics/heated_body.hpp"
+#include "physics/heated_body.hpp"
 
 #include <cmath>
 

@@ -1,13 +1,13 @@
 // Oil against time, and the steam bound. The bound is checked with
 // liquids made up here; real pairs are in tests/reference/codistillation_test.cpp.
-#include "firstdrop/physics/release.hpp"
+#include "physics/release.hpp"
 
 #include <cmath>
 #include <limits>
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "physics/water.hpp"
 
 using namespace firstdrop;
 

@@ -1,5 +1,5 @@
 // One run with every value known: hand-worked phases, balances, inverses and failures.
-#include "firstdrop/physics/run.hpp"
+#include "physics/run.hpp"
 
 #include <cmath>
 

@@ -1,5 +1,5 @@
 // When a run ends: by volume, by the clock, by the gain, by the oil in the receiver.
-#include "firstdrop/physics/stop.hpp"
+#include "physics/stop.hpp"
 
 #include <cmath>
 

@@ -5,8 +5,8 @@
 #include <string>
 
 #include "catch.hpp"
-#include "firstdrop/model/parameters_at.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "model/parameters_at.hpp"
 #include "test_tables.hpp"
 
 using namespace firstdrop;
@@ -18,8 +18,8 @@ TEST_CASE("of ordinary recipes at most three in ten carry a caution", "[plan]") 
   std::map<std::string, int> codes;
   PlanMaker maker(shipped_tables());
   for (Recipe r : plain_recipes()) {
-    const bool in_water = r.method == Method::hydro;
-    const Volume room = charge_space(r.still, r.method) * (in_water ? 0.3 : 1.0);
+    const bool in_water = r.method_used() == Method::hydro;
+    const Volume room = charge_space(r.still, r.method_used()) * (in_water ? 0.3 : 1.0);
     if (r.still->heater.kind == HeaterKind::gas_burner) r.site.place = Place::outdoors;
     const Goal goals[] = {HarvestGoal{}, HarvestGoal{}, HydrosolGoal{room * 0.4},
                           OilShareGoal{percent(60 + made % 3 * 10)},

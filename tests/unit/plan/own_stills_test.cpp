@@ -8,7 +8,6 @@
 
 #include "catch.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/plan/ways_out.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "test_tables.hpp"
 

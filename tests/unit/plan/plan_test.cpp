@@ -10,13 +10,15 @@
 #include "catch.hpp"
 #include "credible_point.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/model/worst_case.hpp"
-#include "firstdrop/physics/reserve.hpp"
-#include "firstdrop/physics/water.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "model/cold_side.hpp"
+#include "model/model_parameters.hpp"
+#include "model/outcomes.hpp"
+#include "model/parameters_at.hpp"
+#include "model/worst_case.hpp"
+#include "physics/basis.hpp"
+#include "physics/reserve.hpp"
+#include "physics/water.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;
@@ -617,7 +619,7 @@ TEST_CASE("a plan's numbers belong together", "[plan]") {
                   HydrosolGoal{millilitres(400)}))};
   for (const Plan& p : plans) {
     const RunPlan& run = run_of(p);
-    CAPTURE(to_string(p.recipe.method));
+    CAPTURE(to_string(p.recipe.method_used()));
     CHECK_THAT(in_grams(run.mass_residual), WithinAbs(0.0, 1e-9));
     CHECK_THAT(in_kilojoules(run.energy_residual), WithinAbs(0.0, 1e-6));
     const WaterPlan& w = run.water;
@@ -882,7 +884,7 @@ TEST_CASE("a harvest whose oil all stays in the hydrosol is still run", "[plan]"
     r.still = still;
     r.method = still.methods.front();
     const Plan p = plan(r);
-    CAPTURE(to_string(r.method));
+    CAPTURE(to_string(r.method_used()));
     const RunPlan& run = run_of(p);
     CHECK(run.times.stop > run.times.first_drop + minutes(5));
     CHECK(run.uncertainty.hydrosol.typical > millilitres(100));

@@ -1,7 +1,5 @@
 // Ways out of a refusal: each gives a plan that may be run, and is the smallest change of its kind.
 // Herb, stills and rules are those of test_stills.hpp.
-#include "firstdrop/plan/ways_out.hpp"
-
 #include <cmath>
 #include <functional>
 #include <optional>

@@ -1,5 +1,5 @@
 // Clock times: what is one, and the end of hours, days, months and years.
-#include "firstdrop/quantity/clock_time.hpp"
+#include "quantity/clock_time.hpp"
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"

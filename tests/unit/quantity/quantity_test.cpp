@@ -1,5 +1,7 @@
 #include "firstdrop/quantity/quantity.hpp"
 
+#include <sstream>
+#include <string>
 #include <type_traits>
 
 #include "catch.hpp"
@@ -110,4 +112,28 @@ TEST_CASE("makers and their mirror images", "[quantity]") {
   CHECK_THAT(in_litres_per_minute(millilitres_per_minute(1500)), WithinRel(1.5, 1e-14));
   CHECK_THAT(in_grams_per_millilitre(grams_per_litre(885)), WithinRel(0.885, 1e-14));
   CHECK_THAT(in_celsius(celsius(7.25)), WithinRel(7.25, 1e-13));
+}
+
+namespace {
+
+template <class Q>
+std::string printed(Q quantity) {
+  std::ostringstream out;
+  out << quantity;
+  return out.str();
+}
+
+}  // namespace
+
+TEST_CASE("quantities print with their unit", "[quantity]") {
+  CHECK(printed(percent(5)) == "5 %");
+  CHECK(printed(grams(260)) == "260 g");
+  CHECK(printed(litres(1.7)) == "1700 mL");
+  CHECK(printed(celsius(98.2)) == "98.2 °C");
+  CHECK(printed(kelvins(12)) == "12 K");
+  CHECK(printed(kilopascals(95.004)) == "95.004 kPa");
+  CHECK(printed(minutes(65.8539)) == "65.8539 min");
+  CHECK(printed(kilojoules_per_kilogram(2256.47)) == "2256.47 kJ/kg");
+  CHECK(printed(grams(1) * kilowatts(1)) == "1 kg2 m2 s-3");
+  CHECK(printed(kilograms(1) / (metres(1) * metres(1))) == "1 kg m-2");
 }

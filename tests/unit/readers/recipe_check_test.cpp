@@ -9,9 +9,9 @@
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/quantity/quantity_text.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
+#include "model/model_parameters.hpp"
 #include "readers/bounds.hpp"
 #include "test_tables.hpp"
 

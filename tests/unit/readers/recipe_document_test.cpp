@@ -1,4 +1,4 @@
-#include "firstdrop/readers/recipe_document.hpp"
+#include "readers/recipe_document.hpp"
 
 #include <string>
 #include <vector>

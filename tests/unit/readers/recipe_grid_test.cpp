@@ -1,4 +1,4 @@
-#include "firstdrop/readers/recipe_grid.hpp"
+#include "readers/recipe_grid.hpp"
 
 #include <string>
 #include <vector>

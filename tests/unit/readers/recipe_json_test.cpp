@@ -55,7 +55,7 @@ TEST_CASE("a recipe with everything in it", "[recipe]") {
   CHECK(r.cut == Cut::ground);
   CHECK_THAT(in_grams(r.charge.value()), WithinRel(260, 1e-12));
   CHECK(r.still->key == "bench");
-  CHECK(r.method == Method::hydro);
+  CHECK(r.method_used() == Method::hydro);
   CHECK_THAT(in_litres(r.water.value()), WithinRel(1.7, 1e-12));
   CHECK_THAT(r.setting.si(), WithinRel(0.8, 1e-12));
   CHECK_THAT(in_metres(r.site.altitude.value()), WithinRel(540, 1e-12));
@@ -84,7 +84,7 @@ TEST_CASE("what a recipe leaves out", "[recipe]") {
   CHECK(r.title.empty());
   CHECK(r.state == State::fresh);
   CHECK(r.cut == Cut::chopped);
-  CHECK(r.method == Method::steam);  // the still's first
+  CHECK(r.method_used() == Method::steam);  // the still's first
   CHECK_FALSE(r.charge);
   CHECK_FALSE(r.water);
   CHECK(r.setting == fraction(1));

@@ -7,9 +7,9 @@
 #include <set>
 
 #include "catch.hpp"
-#include "firstdrop/output/explain.hpp"
-#include "firstdrop/output/report.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "output/explain.hpp"
 #include "readers/table_entries.hpp"
 #include "source_folder.hpp"
 #include "unit/small_tables.hpp"
@@ -241,7 +241,7 @@ TEST_CASE("plants: each fault at its place", "[library]") {
        "did you mean \"chopped\"?"},
       {"\"dried\": {", "\"dry\": {", "/states/dry", "the unknown key \"dry\"",
        "a state: fresh, wilted or dried", ""},
-      {"\"as-received\"", "\"as loaded\"", "/states/fresh/oil_content/per", "\"as loaded\"",
+      {"\"as-received\"", "\"as received\"", "/states/fresh/oil_content/per", "\"as received\"",
        "what the oil is a share of: as-received or dry-matter", "did you mean \"as-received\"?"},
       {"\"distilled\": \"to-stated-end\"", "\"distilled\": 1",
        "/states/fresh/oil_content/distilled", "the number 1",
@@ -474,13 +474,14 @@ TEST_CASE("a file of one's own has its marker and may state plain quantities", "
 }
 
 TEST_CASE("shipped tables", "[library]") {
-  const char* const names[] = {"sources",         "liquids", "materials", "design_defaults", "forms",
-                               "release_classes", "plants",  "stills",    "findings"};
+  const char* const names[] = {"sources",         "liquids", "materials",
+                               "design_defaults", "forms",   "release_classes",
+                               "plants",          "stills",  "findings"};
   std::map<std::string, std::string> text;
   for (const auto* name : names) text[name] = shipped_text(name);
-  const TableTexts all{text["sources"],  text["liquids"], text["materials"],
+  const TableTexts all{text["sources"],         text["liquids"], text["materials"],
                        text["design_defaults"], text["forms"],   text["release_classes"],
-                       text["plants"],   text["stills"],  text["findings"]};
+                       text["plants"],          text["stills"],  text["findings"]};
   Tables tables;
   try {
     tables = read_tables(all);

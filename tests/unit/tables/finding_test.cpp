@@ -10,6 +10,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "firstdrop/tables/tables.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;

@@ -5,20 +5,11 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/model/sample_point.hpp"
+#include "firstdrop/model/uncertainty.hpp"
 #include "firstdrop/quantity/quantity.hpp"
+#include "model/sample_point.hpp"
 
 namespace firstdrop {
-
-/// An input, and the share of an outcome's variance that would go if it were known.
-struct Sensitivity {
-  Parameter parameter = Parameter::oil_content;  ///< which
-  Fraction share;                                ///< 0.01 to 1
-};
-
-/// Where the spread of an outcome comes from: the inputs by their shares, largest first; those
-/// below one per cent are left out. What the shares lack to 1 comes from inputs acting together.
-using Sensitivities = std::vector<Sensitivity>;
 
 /// First-order variance shares, Var(E[outcome | input]) / Var(outcome), of outcomes over samples at
 /// these points: one outcome for each point, in the same order. They come from the samples as they

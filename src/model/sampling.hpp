@@ -3,10 +3,10 @@
 #pragma once
 
 #include <array>
-#include <atomic>
 #include <cstdint>
 
-#include "firstdrop/model/sample_point.hpp"
+#include "firstdrop/model/uncertainty.hpp"
+#include "model/sample_point.hpp"
 
 namespace firstdrop {
 
@@ -33,24 +33,6 @@ class SamplePoints {
  private:
   std::array<double, parameter_count> shift_{};
 };
-
-/// How many samples, and by how many threads. The result does not depend on the threads, nor on
-/// whether anybody counts along.
-struct Sampling {
-  /// Fewer than one thread count as one. Needs how_many >= 0.
-  constexpr Sampling(int how_many, int by_threads = 1)  // NOLINT(google-explicit-constructor)
-      : samples(how_many), threads(by_threads) {}
-  int samples;  ///< 0 for none: then every range is the typical run's figure, without chances
-  int threads;  ///< above 0
-  /// Where to add the samples that have been run, a few hundred at a time, for somebody who shows
-  /// how far it is; may be null, and else has to outlive the plan.
-  std::atomic<std::int64_t>* sampled = nullptr;
-};
-
-/// With so many the percentiles of oil and times lie within about one hundredth of their own range
-/// (10 to 90 %) of those of very many samples, and the chance of the goal within half a per cent:
-/// less than the figures are rounded to. tests/bench/convergence prints the table.
-inline constexpr int default_samples = 1280;
 
 /// For what must be known whatever ranges are wanted: whether a goal is met often enough. The same
 /// sampling, or the usual number where there is none.

@@ -11,13 +11,13 @@
 #include <variant>
 #include <vector>
 
-#include "firstdrop/model/sampling.hpp"
 #include "firstdrop/plan/plan.hpp"
-#include "firstdrop/quantity/clock_time.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/readers/recipe.hpp"
 #include "firstdrop/tables/tables.hpp"
+#include "model/sampling.hpp"
+#include "quantity/clock_time.hpp"
 
 namespace firstdrop {
 
@@ -153,8 +153,8 @@ Duration done_by(const Plan& plan);
 /// amount is taken in proportion to the herb. A wanted product replaces the goal: for hydrosol as
 /// many runs as the recipe makes them typically give it, for oil what make_plan() finds. The start
 /// of a recipe is left out of account.
-/// Throws InputError with the faults of all recipes that do not hold together, RangeError for an
-/// ambient pressure out of range (see model_parameters()) and past the year 9999.
+/// Throws InputError with the faults of all recipes that do not hold together, RangeError
+/// past the year 9999.
 CampaignPlan plan_campaign(const Campaign& campaign, const Tables& tables,
                            const Sampling& sampling = default_samples);
 

@@ -6,10 +6,10 @@
 /// each parameter a quantile, and this turns them into numbers.
 #pragma once
 
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/sample_point.hpp"
-#include "firstdrop/physics/run.hpp"
 #include "firstdrop/quantity/quantity.hpp"
+#include "model/model_parameters.hpp"
+#include "model/sample_point.hpp"
+#include "physics/run.hpp"
 
 namespace firstdrop {
 

@@ -1,5 +1,5 @@
 // Uncertainty carried through: known distributions come out as they went in.
-#include "firstdrop/model/uncertainty.hpp"
+#include "model/outcomes.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -9,12 +9,15 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/output/report.hpp"
-#include "firstdrop/physics/charge.hpp"
+#include "firstdrop/model/uncertainty.hpp"
+#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "model/model_parameters.hpp"
+#include "model/parameters_at.hpp"
 #include "model/ranged_outputs.hpp"
+#include "model/sampling.hpp"
+#include "physics/charge.hpp"
+#include "physics/stop.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;
@@ -218,7 +221,8 @@ TEST_CASE("the percentiles are those of a sorted list", "[uncertainty]") {
   }
 }
 
-TEST_CASE("every ranged outcome is in order and has the typical run near its middle", "[uncertainty]") {
+TEST_CASE("every ranged outcome is in order and has the typical run near its middle",
+          "[uncertainty]") {
   const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
   const CoolingRule cooling{seconds(0), {}};
   const Uncertainty s =

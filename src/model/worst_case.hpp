@@ -6,12 +6,12 @@
 #include <cstddef>
 #include <optional>
 
-#include "firstdrop/model/model_parameters.hpp"
-#include "firstdrop/model/parameters_at.hpp"
-#include "firstdrop/model/sample_point.hpp"
-#include "firstdrop/physics/run.hpp"
-#include "firstdrop/physics/stop.hpp"
 #include "firstdrop/quantity/quantity.hpp"
+#include "model/model_parameters.hpp"
+#include "model/parameters_at.hpp"
+#include "model/sample_point.hpp"
+#include "physics/run.hpp"
+#include "physics/stop.hpp"
 
 namespace firstdrop {
 
@@ -51,7 +51,7 @@ class WorstCase {
   };
 
   // In hydro only the walls catch condensate, so little that all of it is taken.
-  bool bounded() const { return parameters_->recipe.method != Method::hydro; }
+  bool bounded() const { return parameters_->recipe.method_used() != Method::hydro; }
   Run load(Mass charge);
   void load_slow(ParametersAt slow, Mass charge, double vent, double mains);
   Mass most_condensed(const Stop& stop, Duration lateness, const Run& hottest) const;

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "firstdrop/campaign/campaign.hpp"
+#include "campaign/campaign.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/tables/tables.hpp"
 

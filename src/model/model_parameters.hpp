@@ -8,13 +8,13 @@
 #include <optional>
 #include <unordered_map>
 
-#include "firstdrop/model/sample_point.hpp"
-#include "firstdrop/model/selected_parameters.hpp"
-#include "firstdrop/physics/release.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/readers/recipe.hpp"
 #include "firstdrop/tables/tables.hpp"
+#include "model/sample_point.hpp"
+#include "model/selected_parameters.hpp"
+#include "physics/release.hpp"
 
 namespace firstdrop {
 
@@ -66,8 +66,7 @@ struct ModelParameters {
 /// boiling; and what select_parameters() checks.
 /// Throws InputError, its pointers those of a recipe's file, when the recipe does not hold
 /// together, asks for what the tables cannot give, or when its own figures are not enough (a time
-/// to boil without its water). Throws RangeError for an altitude out of range (see
-/// standard_pressure()) and for a pressure at which water boils below 0 or above 130 °C.
+/// to boil without its water).
 ModelParameters model_parameters(Recipe recipe, const Tables& tables);
 
 /// Gathers the inputs of many recipes, and keeps what the next may have in common with those

@@ -6,11 +6,11 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/physics/release.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/readers/recipe.hpp"
 #include "firstdrop/tables/tables.hpp"
+#include "physics/release.hpp"
 
 namespace firstdrop {
 

@@ -9,8 +9,9 @@
 #include <optional>
 #include <vector>
 
-#include "firstdrop/physics/heated_body.hpp"
+#include "firstdrop/physics/course.hpp"
 #include "firstdrop/quantity/quantity.hpp"
+#include "physics/heated_body.hpp"
 
 namespace firstdrop {
 
@@ -88,12 +89,6 @@ struct CoolantVessel {
   Mass ice_per_change;  ///< below 10 g: none to be had; at most 500 times
   Temperature room;     ///< around it
   Conductance loss;     ///< to the room; a cold vessel gains
-};
-
-/// Ice that goes into the coolant.
-struct IceChange {
-  Duration at;  ///< from the start of condensing
-  Mass ice;     ///< in place of as much water
 };
 
 /// What a vessel does under a constant duty: first its ice melts at 0 °C, then it warms as a

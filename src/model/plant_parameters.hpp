@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/physics/release.hpp"
 #include "firstdrop/tables/tables.hpp"
+#include "physics/release.hpp"
 
 namespace firstdrop {
 

@@ -1,4 +1,4 @@
-#include "firstdrop/model/uncertainty.hpp"
+#include "model/outcomes.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,10 +9,16 @@
 #include <utility>
 #include <vector>
 
-#include "firstdrop/physics/charge.hpp"
-#include "firstdrop/physics/water.hpp"
+#include "firstdrop/model/uncertainty.hpp"
 #include "model/cold_side.hpp"
+#include "model/parameters_at.hpp"
 #include "model/percentiles.hpp"
+#include "model/sampling.hpp"
+#include "model/sensitivity.hpp"
+#include "physics/charge.hpp"
+#include "physics/run.hpp"
+#include "physics/stop.hpp"
+#include "physics/water.hpp"
 
 namespace firstdrop {
 namespace {
@@ -314,8 +320,9 @@ Uncertainty uncertainty_of(const ModelParameters& parameters, const DesignDefaul
   if (cooling && !tap) vessel = cold_side.vessel();
   const bool brief = detail == Detail::brief;
   std::optional<BedSteam> bed;
-  if (recipe.method != Method::hydro && !brief) {
-    bed = {bed_area(recipe.still, recipe.method), saturated_vapour_density(parameters.boiling),
+  if (recipe.method_used() != Method::hydro && !brief) {
+    bed = {bed_area(recipe.still, recipe.method_used()),
+           saturated_vapour_density(parameters.boiling),
            saturated_vapour_viscosity(parameters.boiling)};
   }
 
@@ -366,7 +373,7 @@ Uncertainty uncertainty_of(const ModelParameters& parameters, const DesignDefaul
 
   if (bed) {
     s.charge_volume = sampler.range(&Outcome::charge_volume);
-    const Volume space = charge_space(recipe.still, recipe.method);
+    const Volume space = charge_space(recipe.still, recipe.method_used());
     s.charge_fill = sampler.range_of([&](const Outcome& o) { return o.charge_volume / space; });
     s.steam_velocity = sampler.range(&Outcome::steam_velocity);
     s.bed_pressure_drop = sampler.range(&Outcome::bed_pressure_drop);

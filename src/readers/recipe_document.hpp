@@ -8,9 +8,9 @@
 #include <vector>
 
 #include "firstdrop/readers/recipe.hpp"
-#include "firstdrop/readers/recipe_grid.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/tables/tables.hpp"
+#include "readers/recipe_grid.hpp"
 
 namespace firstdrop {
 

@@ -10,12 +10,12 @@
 #include <string_view>
 #include <vector>
 
-#include "firstdrop/batch/batch_summary.hpp"
-#include "firstdrop/model/sampling.hpp"
-#include "firstdrop/quantity/units.hpp"
-#include "firstdrop/readers/recipe_grid.hpp"
+#include "batch/batch_summary.hpp"
+#include "firstdrop/quantity/quantity_text.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/tables/tables.hpp"
+#include "model/sampling.hpp"
+#include "readers/recipe_grid.hpp"
 
 namespace firstdrop {
 

@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "firstdrop/campaign/campaign.hpp"
+#include "campaign/campaign.hpp"
 
 namespace firstdrop {
 

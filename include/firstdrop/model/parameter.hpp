@@ -1,14 +1,13 @@
 /// @file
-/// The uncertain inputs of the model, and points of their ranges.
+/// The uncertain parameters of the model.
 #pragma once
 
-#include <array>
 #include <cstddef>
 #include <string>
 
 namespace firstdrop {
 
-/// The inputs that are not known exactly.
+/// The parameters that are not known exactly.
 enum class Parameter : std::size_t {
   bulk_density,       ///< how densely the herb lies
   moisture,           ///< of the herb as loaded
@@ -40,23 +39,5 @@ inline constexpr std::size_t parameter_count = 22;
 std::string to_string(Parameter input);
 /// For a sentence: "oil content of the herb".
 std::string in_words(Parameter input);
-
-/// A place in every range, as cumulative probability: 0 the least, 0.5 typical, 1 the most.
-class SamplePoint {
- public:
-  /// The least of all.
-  SamplePoint() = default;
-  /// Places in the order of Input, each 0 to 1.
-  explicit SamplePoint(const std::array<double, parameter_count>& at) : at_(at) {}
-  /// The middle of all.
-  static SamplePoint medians();
-  /// The place of one input.
-  double operator[](Parameter input) const { return at_[static_cast<std::size_t>(input)]; }
-  /// Puts one input at p, 0 to 1.
-  SamplePoint& set(Parameter input, double p);
-
- private:
-  std::array<double, parameter_count> at_{};
-};
 
 }  // namespace firstdrop

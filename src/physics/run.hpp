@@ -12,9 +12,10 @@
 
 #include <optional>
 
-#include "firstdrop/physics/heated_body.hpp"
-#include "firstdrop/physics/release.hpp"
+#include "firstdrop/physics/course.hpp"
 #include "firstdrop/quantity/quantity.hpp"
+#include "physics/heated_body.hpp"
+#include "physics/release.hpp"
 
 namespace firstdrop {
 
@@ -63,13 +64,6 @@ struct Boiling {
 /// How it boils. Costs one logarithm, where a run costs two.
 /// Source: as Run.
 Boiling boiling_of(const RunValues& values);
-
-/// Where a run is.
-enum class Phase {
-  warming,   ///< heat on until the pot boils
-  steaming,  ///< then until the first drop
-  running,   ///< from the first drop on
-};
 
 /// Where the water is; sums to the first fill.
 struct WaterBalance {

@@ -6,7 +6,7 @@
 #include <chrono>
 #include <string>
 
-#include "firstdrop/campaign/campaign.hpp"
+#include "campaign/campaign.hpp"
 
 namespace firstdrop {
 
@@ -14,7 +14,7 @@ namespace firstdrop {
 /// and where a day needs ice, one a day before it. Times are those of the local clock, whatever the
 /// zone ("floating"). The same campaign has the same events by their UID, so that a newer file
 /// replaces an older one; `made_at` tells which is newer.
-/// Throws InputError for a campaign of which some has no place: nobody shall set out on it.
+/// Throws RefusedError for a campaign of which some has no day.
 std::string campaign_calendar(const CampaignPlan& plan, std::chrono::sys_seconds made_at);
 
 }  // namespace firstdrop

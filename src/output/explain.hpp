@@ -33,14 +33,17 @@ struct ExplainedFigure {
 
 /// Figures of one step of the plan.
 struct Chapter {
-  std::string title;                      ///< in words
-  std::vector<ExplainedFigure> selected;  ///< each after those that it is made from
+  std::string title;                     ///< in words
+  std::vector<ExplainedFigure> figures;  ///< each after those that it is made from
 };
 
 /// Explains a plan that make_plan() made with this library, whose sources must be whole. A plan
 /// without a run (see Plan::run) is explained as far as it goes; one in brief (Detail::brief) lacks
 /// what is explained. Throws as make_plan() does.
 std::vector<Chapter> explain(const Plan& plan, const Tables& tables);
+
+/// plan_json() with the explanation of every figure under the key "explain".
+std::string plan_json(const Plan& plan, const std::vector<Chapter>& explained);
 
 /// A function of water that equations name, with its units, e.g. latent_heat(°C) in kJ/kg.
 struct PropertyFunction {

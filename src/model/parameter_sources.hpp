@@ -6,9 +6,9 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/model/model_parameters.hpp"
 #include "firstdrop/readers/recipe.hpp"
 #include "firstdrop/tables/tables.hpp"
+#include "model/model_parameters.hpp"
 
 namespace firstdrop {
 
