@@ -23,18 +23,19 @@ SamplePoint worst_for_water() {
 
 namespace {
 
-// For a run of which only is asked what the fill does not change: how long steam takes to heat
-// column and charge, how much of it there is then, how much condenses.
+// For runs of which we use only what the fill doesn't change: how long steam takes to heat column
+// and charge, how much vapour there is then, and how much condenses.
 constexpr Mass any_fill = kilograms(1);
 
-// What a measured time or rate means in watts rises with the losses and the heat capacity that go
-// with it, against the rest of an extreme case. What it may come to, over the corners of those.
+// The watts that a measured time or rate stands for rise with the losses and the heat capacity that
+// it was measured against. These are the least and the most that a reading can mean, over the
+// corners of those ranges.
 struct ReadingBounds {
-  Range<Power> warming;  // low and high only, as all of these
+  Range<Power> warming;  // of all three only low and high are set
   Range<MassFlow> vapour;
   Range<Duration> steaming;
-  int runs = 0;     // corners that come to a first drop
-  int corners = 0;  // all of them
+  int runs = 0;     // corners that reach a first drop
+  int corners = 0;  // all corners
 };
 
 template <class T>
@@ -43,14 +44,14 @@ void widen(Range<T>& range, T value, bool first) {
   range.high = first ? value : std::max(range.high, value);
 }
 
-// A place in the heater's range, and how many times the heat that this means.
+// A quantile of the heater's range, and the factor by which mains or dial change its heat.
 struct HeatCase {
-  double place;
+  double quantile;
   double times;
 };
-// Which mains and which dial a bound is for.
+// Which mains voltage and which dial a bound is for.
 enum class Mains { nominal, at_worst };
-// The end of its range, and the percentile next to it by other mains or another dial.
+// Inequality 1: the end of the heater's range, and P90 or P10 with other mains or another dial.
 std::array<HeatCase, 2> strongest(double mains) {
   return {HeatCase{1.0, 1.0}, {0.9, mains}};
 }
@@ -63,12 +64,12 @@ void heat_by(RunValues& v, double factor) {
   v.heat_boiling = v.heat_boiling * factor;
 }
 
-// Of the corners around these values, which are those of `point` but for the heater.
+// Over the corners around `values`, which are at `point` except for the heater.
 ReadingBounds reading_bounds(ParametersAt values, SamplePoint point, Mass charge,
                              const std::array<HeatCase, 2>& heats) {
   ReadingBounds m;
   for (const HeatCase& heat : heats) {
-    point.set(Parameter::heater, heat.place);
+    point.set(Parameter::heater, heat.quantile);
     for (const double loss : {0.0, 1.0}) {
       values.move_heat(point.set(Parameter::heat_loss, loss));
       for (const double moisture : {0.0, 1.0}) {
@@ -91,41 +92,39 @@ ReadingBounds reading_bounds(ParametersAt values, SamplePoint point, Mass charge
   return m;
 }
 
-// Heat that makes so much vapour of these values.
+// The heat that makes this much vapour.
 Power heat_for_vapour(const RunValues& v, MassFlow vapour) {
   return vapour * v.latent_heat + (v.pot_loss + v.column_loss) * (v.boiling - v.room);
 }
 
-// Makes the column so light, or so heavy, that steam takes `steaming` to heat it.
+// Changes the column's heat capacity so that steam takes `steaming` to heat it.
 void steam_within(RunValues& v, Duration steaming) {
   const Boiling boiling = boiling_of(v);
   if (boiling.failure) return;
   v.column_capacity = v.column_capacity * double(steaming / boiling.steaming);
 }
 
-// Water and pot as warm at heat on as they can be, or as cold: the pot may have been warmed by the
-// water, or the water have cooled, before the heat goes on.
+// Starts water and pot so far above the room: the water may have warmed the pot, or have cooled in
+// it, before heating starts.
 void start_over_room(RunValues& v, TemperatureDifference excess) {
   v.fill_excess = excess;
   v.pot_excess = excess;
 }
 
-// The most heat that tables or bench allow, of the values at worst_for_water(): the pot boils as
-// early as by either, gives as much vapour, and steam heats the column as soon.
-//
-//     Q_warm = max(tables, bench),  V = max(tables, bench),  t_steam = min(tables, bench)
+// The values at worst_for_water() with the most heat that tables or readings allow: inequality 2.
 RunValues upper_heater_of(const ModelParameters& parameters, const ParametersAt& by_tables,
                           const std::optional<ParametersAt>& own, Mass charge, Mass fill,
                           Mains mains) {
   const bool nominal = mains == Mains::nominal;
   const double more_than_tables = nominal ? 1.0 : parameters.of_tables.most;
   const double more_than_reading = nominal ? 1.0 : parameters.of_reading.most;
-  // The driest charge and the least fill drip first, and run longest by the clock. With most vented
-  // a level in the receiver takes most vapour, and a measured rate means most.
+  // The driest charge and the smallest fill give the earliest first drop, and the longest run by
+  // the clock. With the largest uncondensed loss a level takes the most vapour, and a measured rate
+  // stands for the most.
   RunValues v = by_tables.of(charge, fill);
   for (const HeatCase& heat : strongest(more_than_tables)) {
     v.heat_warming =
-        std::max(v.heat_warming, heat_by_tables_at(parameters, heat.place) * heat.times);
+        std::max(v.heat_warming, heat_by_tables_at(parameters, heat.quantile) * heat.times);
   }
   v.heat_boiling = v.heat_warming;
   start_over_room(v, std::max(v.fill_excess, kelvins(0)));
@@ -142,22 +141,26 @@ RunValues upper_heater_of(const ModelParameters& parameters, const ParametersAt&
   return v;
 }
 
-// Water that charge and walls hold at worst. That dry material soaks up most of all, is driest of
-// all and meets walls that hold most of all does not occur in one run of 200; each by itself may.
-// So with each a share s of the way from typical to its bound, those are credible together whose
-// squares add up to no more than 1: for figures that vary by themselves and normally, all that
-// occurs in one of 200 or more. Of that set, with moisture m, hold-up H, charge c and walls W,
+// Inequality 3: the water that charge and walls hold at worst.
+//
+// The driest charge, the highest hold-up and the walls that hold most don't meet in one run of 200;
+// each by itself may. Let each of the three be a fraction s of the way from its median to its
+// bound. We take combinations as credible if their s^2 add up to no more than 1: for parameters
+// that vary independently and normally, that is everything that occurs in one run of 200 or more.
+//
+// Within that set, with moisture m, hold-up H, charge c and walls W,
 //
 //     held = c * ((1 - m) * H - m) + W
-//          <= held_typical + sqrt(d_m^2 + d_H^2 + d_W^2) + c * dm * dH / 2,
+//          <= held_median + sqrt(d_m^2 + d_H^2 + d_W^2) + c * dm * dH / 2.
 //
-// where d_i is what one of them adds at its bound, dm and dH are the ways to it, as s_m * s_H is at
-// most 1/2. Where a film is more, it is F * c + W with F and W in the same way.
+// d_i is what one parameter adds at its bound; dm and dH are the distances of moisture and hold-up
+// to their bounds, and s_m * s_H is at most 1/2. Where a film holds more, held = F * c + W, with F
+// and W bounded in the same way.
 Mass held_at_worst(const ModelParameters& parameters, Mass charge) {
   const SelectedParameters& selected = *parameters.selected;
   const Fraction moisture = share_at(selected.moisture, 0.5, most_moisture);
-  // As far as it may be from typical, below zero, too; by factors a share s of the way is no more
-  // than s times the slope at its start.
+  // As far below the median as it may be, even below zero. In a range by factors, a fraction s of
+  // the way is no more than s times the slope at the median.
   const Range<Fraction>& moist = selected.moisture.range;
   const Fraction driest = moist.by_ratio
                               ? moisture * (1.0 - std::log(double(moisture / moist.least())))
@@ -206,17 +209,17 @@ WorstCase::WorstCase(const ModelParameters& parameters, Mass charge)
     : parameters_(&parameters),
       at_worst_(parameters, worst_for_water(), HeatFrom::tables),
       own_at_worst_(own_values(parameters, worst_for_water())),
-      hottest_(load(charge)) {}
+      strongest_(load(charge)) {}
 
 void WorstCase::reload(Mass charge) {
-  hottest_ = load(charge);
+  strongest_ = load(charge);
 }
 
 Run WorstCase::load(Mass charge) {
   column_capacity_ = HeatCapacity();
   column_loss_ = Conductance();
   slow_runs_ = 0;
-  never_ends_ = false;
+  may_never_drip_ = false;
   RunValues at_worst =
       upper_heater_of(*parameters_, at_worst_, own_at_worst_, charge, any_fill, Mains::at_worst);
   const Mass held = held_at_worst(*parameters_, charge);
@@ -225,25 +228,26 @@ Run WorstCase::load(Mass charge) {
   } else {
     at_worst.soaked = std::max(held - at_worst.hold_up, grams(0));
   }
-  Run hottest(at_worst);
-  if (!bounded()) return hottest;
-  // A level is waited for longest with the weakest heater, and where most is vented; but behind a
-  // measured rate of what is caught there is least steam, and longest steaming, where nothing is.
+  Run strongest(at_worst);
+  if (!bounded()) return strongest;
+  // Reaching a level takes longest with the weakest heater and the largest uncondensed loss. Behind
+  // a measured rate of distillate it is the other way round: there is least steam, and steaming
+  // takes longest, where nothing is lost.
   load_slow(at_worst_, charge, 1, parameters_->of_tables.least);
-  if (!own_at_worst_) return hottest;
+  if (!own_at_worst_) return strongest;
   load_slow(*own_at_worst_, charge, 1, parameters_->of_reading.least);
   if (parameters_->own_rate) load_slow(*own_at_worst_, charge, 0, parameters_->of_reading.least);
-  return hottest;
+  return strongest;
 }
 
-void WorstCase::load_slow(ParametersAt slow, Mass charge, double vent, double mains) {
-  // Most is condensed where there is most to heat and to lose.
+void WorstCase::load_slow(ParametersAt slow, Mass charge, double uncondensed, double mains) {
+  // The most condenses where there is most to heat and most to lose.
   SamplePoint heavy = worst_for_water();
   heavy.set(Parameter::moisture, 1).set(Parameter::dry_specific_heat, 1);
-  heavy.set(Parameter::uncondensed_loss, vent);
+  heavy.set(Parameter::uncondensed_loss, uncondensed);
   slow.move_charge(heavy);
   for (const HeatCase& heat : weakest(mains)) {
-    heavy.set(Parameter::heater, heat.place);
+    heavy.set(Parameter::heater, heat.quantile);
     for (const double loss : {0.0, 1.0}) {
       slow.move_heat(heavy.set(Parameter::heat_loss, loss));
       RunValues v = slow.of(charge, any_fill);
@@ -252,7 +256,7 @@ void WorstCase::load_slow(ParametersAt slow, Mass charge, double vent, double ma
       column_loss_ = std::max(column_loss_, v.column_loss);
       const Boiling boiling = boiling_of(v);
       if (boiling.failure) {
-        never_ends_ = true;
+        may_never_drip_ = true;
         continue;
       }
       slow_[slow_runs_++] = {boiling,
@@ -261,12 +265,12 @@ void WorstCase::load_slow(ParametersAt slow, Mass charge, double vent, double ma
   }
 }
 
-// The most that can condense in column and charge at any point of the ranges, by when the run is
-// stopped and has boiled so long past that. `hottest` is the run with the earliest boiling.
-Mass WorstCase::most_condensed(const Stop& stop, Duration lateness, const Run& hottest) const {
+// Inequality 4: the most that can condense in column and charge, at any point of the ranges, until
+// the run has boiled for `lateness` past its stop. `strongest` is the run that boils earliest.
+Mass WorstCase::most_condensed(const Stop& stop, Duration lateness, const Run& strongest) const {
   Mass most = kilograms(1e9);
   if (stop.hydrosol) {
-    if (never_ends_) return most;
+    if (may_never_drip_) return most;
     most = grams(0);
     for (std::size_t i = 0; i < slow_runs_; ++i) {
       const SlowRun& slow = slow_[i];
@@ -277,63 +281,65 @@ Mass WorstCase::most_condensed(const Stop& stop, Duration lateness, const Run& h
     }
   }
   if (stop.clock) {
-    // By the clock: column and charge heated through, and the full loss from the first boiling on.
-    const RunValues& v = hottest.values();
+    // By the clock: column and charge heated through, and the full loss from the earliest boil on.
+    const RunValues& v = strongest.values();
     const TemperatureDifference rise = v.boiling - v.room;
-    const Duration hot = std::max(*stop.clock + lateness - hottest.boil(), seconds(0));
+    const Duration hot = std::max(*stop.clock + lateness - strongest.boil(), seconds(0));
     most = std::min(most, (column_capacity_ * rise + column_loss_ * rise * hot) / v.latent_heat);
   }
   return most;
 }
 
-// What a run with the strongest heater must have lost to charge and walls for no run with any
-// heater to have less water left, when each is stopped by this level and boils so long past it.
-// `most` is the most that charge and walls can have taken up by then.
+// Inequality 5: the water that the run with the strongest heater must have lost to charge and
+// walls, so that no run with any other heater has less left when each stops at this level and boils
+// on for `lateness`. `most` is the most that charge and walls can have taken up by then.
 //
-// A heater that makes the vapour D is at the level after it has made M = level * density /
-// (1 - uncondensed_loss), however strong it is. Past that it boils off D * lateness, and what has
-// condensed is, with the heat capacity and the loss of column and charge at their most,
+// A heater that makes the vapour V reaches the level once it has made
 //
+//     M = level * density / (1 - uncondensed_loss),
+//
+// however strong it is. After that it boils off V * lateness. With the heat capacity and the loss
+// of column and charge at their highest, what has condensed is
+//
+//     E * (1 + V / C) * ln(1 + C / V) + C * (M / V + lateness)  <=  a + b / V,
 //     E = capacity * rise / latent_heat,  C = loss * rise / latent_heat,
-//     E * (1 + D / C) * ln(1 + C / D) + C * (M / D + lateness)  <=  a + b / D,
-//     a = E + C * lateness,  b = C * (E / 2 + M),  as ln(1 + x) <= x * (2 + x) / (2 * (1 + x)).
+//     a = E + C * lateness,  b = C * (E / 2 + M),
 //
-// So a weak heater has the time to fill the charge and a strong one boils off most while the person
-// is late, and no heater does both: what is gone beyond M is at most
+// because ln(1 + x) <= x * (2 + x) / (2 * (1 + x)). So beyond M at most
 //
-//     D * lateness + min(most, a + b / D),
+//     V * lateness + min(most, a + b / V)
 //
-// which rises with D until a + b / D = most, and is convex from there on. It is most at that D or
-// at the strongest heater's.
-Mass WorstCase::lost_at_worst(Volume level, Duration lateness, const Run& hottest,
+// is gone. This rises with V until a + b / V = most, and is convex from there on: it is largest at
+// that V or at the strongest heater's.
+Mass WorstCase::lost_at_worst(Volume level, Duration lateness, const Run& strongest,
                               Mass most) const {
-  const RunValues& v = hottest.values();
+  const RunValues& v = strongest.values();
   const TemperatureDifference rise = v.boiling - v.room;
   const Mass heated = column_capacity_ * rise / v.latent_heat;
   const MassFlow lost = column_loss_ * rise / v.latent_heat;
   const Mass vapour = level * v.distillate_density / (1.0 - v.uncondensed_loss);
   const Mass a = heated + lost * lateness;
-  const Mass b = heated / 2.0 + vapour;  // in times of `lost`
-  const MassFlow strongest = hottest.vapour();
+  const Mass b = heated / 2.0 + vapour;  // in units of `lost`
+  const MassFlow strongest = strongest.vapour();
   const Mass at_strongest = std::min(most, a + b * double(lost / strongest));
   if (most <= a) return at_strongest;
   const MassFlow fills = std::min(strongest, lost * double(b / (most - a)));
   return std::max(at_strongest, most - (strongest - fills) * lateness);
 }
 
-Run WorstCase::hottest(Mass first_fill) const {
-  Run run = hottest_;
+Run WorstCase::strongest_heater(Mass first_fill) const {
+  Run run = strongest_;
   run.refill(first_fill * at_worst_.filled());
   return run;
 }
 
 Run WorstCase::run(Mass first_fill, const Stop& stop, Duration lateness) const {
-  Run run = hottest(first_fill);
+  Run run = strongest_heater(first_fill);
   Mass lost = run.values().hold_up;
   if (bounded() && !run.failure()) {
     lost = std::min(lost, most_condensed(stop, lateness, run));
     if (stop.hydrosol) {
-      // Where a clock ends this run before the level, other runs may lose what it has not boiled
+      // Where the clock ends this run before the level, other runs may lose what it hasn't boiled
       // off.
       const Duration end = std::max(stop_time(run, stop) + lateness, run.first_drop());
       const Duration left_out = run.time_of_hydrosol(*stop.hydrosol) + lateness - end;

@@ -747,7 +747,7 @@ class Planner {
     r.times.stop = stop;
     r.times.reserve = run.time_until_left(reserve);
     r.times.dry = run.time_until_left(grams(0));
-    const Run strongest = water_.worst_case(charge_).hottest(fill_);
+    const Run strongest = water_.worst_case(charge_).strongest_heater(fill_);
     describe_latest(run, strongest, worst, r);
     if (clock_first && r.water.never_beyond > litres(0) && r.water.never_beyond < *stop_.hydrosol) {
       // The clock ends the typical run long before that level, which no longer is one to stop at.

@@ -178,7 +178,8 @@ TEST_CASE("mains and dial are in the worst case of the pot's water, and not in t
   const auto parameters = [](const Recipe& r) { return model_parameters(r, tables); };
   const auto strongest = [&](const Recipe& r) {
     const ModelParameters i = parameters(r);
-    return in_watts(WorstCase(i, grams(150)).hottest(kilograms(1.5)).values().heat_boiling);
+    return in_watts(
+        WorstCase(i, grams(150)).strongest_heater(kilograms(1.5)).values().heat_boiling);
   };
   // 1 kW: 55, 74 and 80 % of it reach the pot, and at most 86 %.
   Recipe r = recipe(herb(), column_still());
@@ -237,7 +238,7 @@ TEST_CASE("what charge and walls hold at worst bounds all combinations that occu
         p.set(Parameter::film_hold_up, place(film)).set(Parameter::wall_hold_up, place(walls));
         return run_values_at(i, p, charge, kilograms(3)).hold_up;
       };
-      const Mass bound = WorstCase(i, charge).hottest(kilograms(3)).values().hold_up;
+      const Mass bound = WorstCase(i, charge).strongest_heater(kilograms(3)).values().hold_up;
       CAPTURE(r.plant->key, to_string(state));
       Mass most;
       for (int a = 0; a <= 12; ++a) {
