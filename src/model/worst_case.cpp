@@ -320,11 +320,11 @@ Mass WorstCase::lost_at_worst(Volume level, Duration lateness, const Run& strong
   const Mass vapour = level * v.distillate_density / (1.0 - v.uncondensed_loss);
   const Mass a = heated + lost * lateness;
   const Mass b = heated / 2.0 + vapour;  // in units of `lost`
-  const MassFlow strongest = strongest.vapour();
-  const Mass at_strongest = std::min(most, a + b * double(lost / strongest));
+  const MassFlow most_vapour = strongest.vapour();
+  const Mass at_strongest = std::min(most, a + b * double(lost / most_vapour));
   if (most <= a) return at_strongest;
-  const MassFlow fills = std::min(strongest, lost * double(b / (most - a)));
-  return std::max(at_strongest, most - (strongest - fills) * lateness);
+  const MassFlow fills = std::min(most_vapour, lost * double(b / (most - a)));
+  return std::max(at_strongest, most - (most_vapour - fills) * lateness);
 }
 
 Run WorstCase::strongest_heater(Mass first_fill) const {
