@@ -1,4 +1,4 @@
-// One door to Catch2, v2 (Debian 12) or v3.
+// Includes Catch2, v2 (Debian 12) or v3, with the matchers under the same names.
 #pragma once
 
 #if __has_include(<catch2/catch_all.hpp>)

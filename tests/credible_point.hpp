@@ -1,4 +1,4 @@
-// Which places of the ranges a charge and its walls may have together.
+// Which quantiles of a charge and its walls can occur together.
 #pragma once
 
 #include <cmath>
@@ -8,19 +8,21 @@
 
 namespace credible_point {
 
-/// How far a place is on the way from typical to the bound at its end, as a share of it.
+/// How far a quantile's value is on the way from the median to the bound at its end, as a share of
+/// it.
 inline double way_to_bound(double place) {
   const double from_middle = std::abs(place - 0.5);
   return from_middle <= 0.4 ? 0.5 * from_middle / 0.4 : 0.5 + 0.5 * (from_middle - 0.4) / 0.1;
 }
-/// The place so far on the way to the most, or to the least.
+/// The quantile whose value is at this share of the way to the upper or the lower bound.
 inline double place_on_way(double way, bool most) {
   const double from_middle = way <= 0.5 ? 0.4 * way / 0.5 : 0.4 + 0.1 * (way - 0.5) / 0.5;
   return most ? 0.5 + from_middle : 0.5 - from_middle;
 }
 
-/// Together the driest charge, the most that it soaks up or that clings to it, and the walls that
-/// hold most do not occur: at least their squared ways to those bounds add up to no more than one.
+/// Moves a point to one that can occur. The driest charge, the most water that it soaks up or that
+/// clings to it, and the walls that hold most don't occur together. The squared shares of the ways
+/// to those bounds add up to no more than one.
 inline firstdrop::SamplePoint credible(firstdrop::SamplePoint point) {
   using firstdrop::Parameter;
   struct Wet {

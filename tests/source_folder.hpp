@@ -1,5 +1,5 @@
-// Where the tests read files of the source tree. One source file knows it, so that a compiler cache
-// serves all others in any folder.
+// Where the tests find files of the source tree. Only one source file contains the path, so that a
+// compiler cache works for all others in any folder.
 #pragma once
 
 #include <filesystem>

@@ -1,5 +1,5 @@
-// Stills, recipes and the shipped tables for tests. The stills are written here and not read from
-// the tables, so that a change of a shipped example changes no test.
+// Stills, recipes and the shipped tables for tests. The stills are defined here rather than read
+// from the tables, so that a change to a shipped example changes no test.
 #pragma once
 
 #include <algorithm>
@@ -26,14 +26,14 @@ firstdrop::Cited<T> between(T low, T typical, T high) {
   return {{low, typical, high},
           {"made up for tests", {"own-invention"}, firstdrop::Known::own_invention}};
 }
-/// A figure that is known exactly, because the test says so.
+/// A figure without uncertainty, made up for tests.
 template <class T>
 firstdrop::Cited<T> exactly(T value) {
   return between(value, value, value);
 }
 
-/// Round rules for hand-worked tests, so that a better figure in the tables changes no test. They
-/// are near the shipped ones; liquids and sources are the shipped ones.
+/// Tables with round figures for hand-worked tests, so that a better shipped figure changes no
+/// test. The round figures are near the shipped ones. Liquids and sources are the shipped ones.
 inline const firstdrop::Tables& rules() {
   using namespace firstdrop;
   static const Tables tables = [] {
@@ -99,8 +99,8 @@ inline const firstdrop::Tables& rules() {
   return tables;
 }
 
-/// A 2 L steel pot with a column of `column` above it on an electric plate, condenser in a
-/// reservoir of 40 L without ice, large enough for anything the plate can boil.
+/// A 2 L steel pot on an electric plate, with a column of volume `column` above it. The condenser
+/// is in a reservoir of 80 L without ice, large enough for anything the plate can boil.
 inline firstdrop::Still column_still(firstdrop::Volume column = firstdrop::litres(1),
                                      firstdrop::Power power = firstdrop::kilowatts(1)) {
   using namespace firstdrop;
@@ -136,7 +136,7 @@ inline firstdrop::Still iced_still(firstdrop::Volume column, firstdrop::Volume b
   return still;
 }
 
-/// The same with its coil on the tap.
+/// As column_still(), with its coil on the tap.
 inline firstdrop::Still tap_still(firstdrop::VolumeFlow flow_limit) {
   using namespace firstdrop;
   Still still = column_still();
@@ -172,8 +172,9 @@ inline firstdrop::Still grid_still() {
   return still;
 }
 
-/// A made-up herb: its figures are round and stand for no real plant. Fresh oil content by mass as
-/// loaded, to exhaustion; dried has none of its own and converts.
+/// A made-up herb with round figures that stand for no real plant. Its fresh oil content is by
+/// mass, as received, to exhaustion. Dried herb has no oil content of its own, so that of fresh
+/// herb is converted.
 inline firstdrop::Plant herb() {
   using namespace firstdrop;
   Plant plant;
@@ -226,12 +227,13 @@ inline firstdrop::Recipe recipe(const std::string& plant, firstdrop::Still still
   return recipe(shipped().plants.at(plant), std::move(still), std::move(goal));
 }
 
-/// A plan by the rules above. Few samples: tests of the typical run need no spread.
+/// A plan with the tables of rules(). It takes few samples, because tests of the nominal run need
+/// no uncertainty.
 inline firstdrop::Plan plan(const firstdrop::Recipe& r, int samples = 16) {
   return firstdrop::make_plan(r, rules(), samples);
 }
 
-/// The finding of this code, if the plan has it.
+/// The finding with this code, if the plan has it.
 inline std::optional<firstdrop::Finding> finding(const firstdrop::Plan& p,
                                                  const std::string& code) {
   const auto found = std::find_if(p.findings.begin(), p.findings.end(),
@@ -240,7 +242,7 @@ inline std::optional<firstdrop::Finding> finding(const firstdrop::Plan& p,
   return *found;
 }
 
-/// All codes in one text, for messages.
+/// All findings in one text, for messages.
 inline std::string codes(const firstdrop::Plan& p) {
   std::string all;
   for (const auto& f : p.findings) all += f.code + " [" + to_string(f.level) + "] " + f.text + "\n";

@@ -12,8 +12,8 @@ inline const firstdrop::Tables& shipped_tables() {
   return tables;
 }
 
-/// One recipe for every shipped still, each of its methods and every shipped plant, or each of
-/// these plants. Whatever else a recipe may say is left out.
+/// One plain recipe for every shipped still, each of its methods, and every shipped plant (or each
+/// plant in `plants`). Everything optional is left out.
 inline std::vector<firstdrop::Recipe> plain_recipes(const std::vector<std::string>& plants = {}) {
   const firstdrop::Tables& tables = shipped_tables();
   std::vector<std::string> keys = plants;

@@ -1,7 +1,7 @@
-// A still and a plant that no table has, made in code, and a run of one in the other.
+// Plans a run with a still and a plant that are made in code instead of taken from a table.
 //
-// Every figure carries its range and what it rests on. Both still and plant are invented, and so
-// their figures say; put yours in their place, `Known::measured` with what you measured, or
+// Every figure has a range and a basis. The still and the plant are both invented, and their
+// figures say so. Replace them with yours: use `Known::measured` for what you measured, or
 // `Known::read` with the key of a source.
 
 #include <cstdio>
@@ -18,13 +18,13 @@ using namespace firstdrop;
 
 namespace {
 
-/// A figure that is known exactly, since we made it up.
+/// An invented figure, so it is known exactly.
 template <class T>
 Cited<T> invented(T value, std::string basis) {
   return {Range<T>::exactly(value), {std::move(basis), {"own-invention"}, Known::own_invention}};
 }
 
-/// One with a range: 10th, 50th and 90th percentile.
+/// An invented figure with a range: 10th, 50th and 90th percentile.
 template <class T>
 Cited<T> invented(T low, T typical, T high, std::string basis) {
   return {{low, typical, high}, {std::move(basis), {"own-invention"}, Known::own_invention}};
@@ -36,7 +36,7 @@ Still kitchen_still() {
   still.title = "Kitchen still, 2 L of herb";
   still.methods = {Method::steam};
 
-  still.pot.material = "stainless-steel";  // a key of the material table, as the next
+  still.pot.material = "stainless-steel";  // a key of the material table, like those below
   still.pot.volume = invented(litres(4), "to the brim");
   still.pot.diameter = invented(millimetres(200), "inside");
   still.pot.mass = invented(kilograms(1.5), "empty");
@@ -75,14 +75,15 @@ Plant garden_mint() {
   plant.name = "a mint of the garden";
   plant.latin = "Mentha sp.";
   plant.part = "flowering herb";
-  // What is not known of this very plant comes from all plants like it, and the plan says so.
+  // The form and the release class supply the figures that this plant lacks. The plan says so.
   plant.form = PlantForm::leafy_herb;
   plant.release_class = "surface-glands";
   plant.oil_density = invented(kilograms_per_cubic_metre(895), kilograms_per_cubic_metre(905),
                                kilograms_per_cubic_metre(915), "of the oil");
 
   plant.constituents = {
-      {"menthol", invented(percent(30), percent(40), percent(50), "of the oil")},  // liquid table
+      // The keys are those of the liquid table.
+      {"menthol", invented(percent(30), percent(40), percent(50), "of the oil")},
       {"menthone", invented(percent(15), percent(25), percent(35), "of the oil")},
   };
 

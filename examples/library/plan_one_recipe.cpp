@@ -1,9 +1,9 @@
-// Plans the recipe in a file and prints the figures that matter:
+// Plans the recipe in a file and prints the main figures:
 //
 //     plan_one_recipe examples/hedge-lavender.json
 //
-// Ends with 0 for a plan that can be run, with 1 for one that is refused, and with 2 when the
-// recipe is wrong.
+// Exits with 0 if the plan can be run, with 1 if it is refused, and with 2 after an error, such as
+// a faulty recipe.
 
 #include <cstdio>
 #include <filesystem>
@@ -38,7 +38,7 @@ void print(const Plan& plan) {
   for (const Finding& finding : plan.findings) {
     if (finding.level != Level::note) std::printf("- %s\n", finding.text.c_str());
   }
-  if (!plan.may_be_run()) return;  // no amounts to work from
+  if (!plan.may_be_run()) return;  // a refused plan has no amounts to work from
 
   const RunPlan& run = *plan.run;
   const Range<Duration>& stop = run.uncertainty.stop;
@@ -62,7 +62,8 @@ int main(int argc, char** argv) {
   }
   try {
     const std::filesystem::path file = argv[1];
-    // The library itself reads no files: it asks for those that a recipe names, here beside it.
+    // The library itself reads no files. It asks for those that a recipe names; here they are in
+    // the recipe's folder.
     const auto beside = [&](const std::string& name) { return text_of(file.parent_path() / name); };
 
     const Tables tables = read_tables(embedded_table_texts());
@@ -70,9 +71,9 @@ int main(int argc, char** argv) {
     const Plan plan = make_plan(recipe, tables);
     print(plan);
     return plan.verdict == Verdict::refused ? 1 : 0;
-  } catch (const InputError& error) {  // with every fault that was found
+  } catch (const InputError& error) {  // lists every fault that was found
     std::cerr << error.what() << '\n';
-  } catch (const RangeError& error) {  // a site where no equation holds
+  } catch (const RangeError& error) {  // a value outside the range of its equation
     std::cerr << error.what() << '\n';
   }
   return 2;

@@ -12,8 +12,8 @@ using namespace firstdrop;
 int main() {
   const Tables tables = read_tables(embedded_table_texts());
 
-  // A recipe needs no file. The cut follows from the plant; what else is not said here stays as it
-  // is when a file leaves it out.
+  // A recipe needs no file. default_cut() gives the plant's usual cut. Members that aren't set here
+  // keep the values they have when a file leaves a key out.
   Recipe recipe;
   recipe.plant = tables.plants.at("lavender");
   recipe.cut = default_cut(recipe.plant, recipe.state);
@@ -21,17 +21,17 @@ int main() {
   recipe.goal = HydrosolGoal{millilitres(800)};
   recipe.site.altitude = metres(540);
 
-  // Keeps what the plans have in common. One for each thread: the library is shared by all.
+  // Keeps what the plans have in common. Use one for each thread; threads may share the tables.
   PlanMaker planner(tables);
 
   std::printf("charge   power  verdict   water  stop     oil, 10 to 90 %%\n");
   for (const Mass charge : {grams(100), grams(150), grams(200)}) {
     for (const Power power : {watts(800), watts(1000), watts(1200)}) {
       recipe.charge = charge;
-      // change() makes the still this recipe's own: the one in the library stays as it is.
+      // change() gives this recipe its own still; the one in the tables stays as it is.
       recipe.still.change().heater.power.range = Range<Power>::exactly(power);
 
-      // In brief: the same numbers without notes and timeline. 256 samples are enough for a table.
+      // Brief plans have the same numbers without notes and timeline. 256 samples are enough here.
       const Plan plan = planner.make(recipe, 256, Detail::brief);
       std::printf("%4.0f g  %4.0f W  %-7s", in_grams(charge), in_watts(power),
                   to_string(plan.verdict).c_str());

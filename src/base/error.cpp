@@ -20,13 +20,15 @@ std::string joined(const std::vector<Fault>& faults) {
   return text;
 }
 
-/// Case and the choice between hyphen and underscore are no difference between two names.
+/// Lower-cases letters and turns an underscore into a hyphen, so that names that differ only in
+/// these compare as equal.
 char folded(char c) {
   if (c >= 'A' && c <= 'Z') return static_cast<char>(c - 'A' + 'a');
   return c == '_' ? '-' : c;
 }
 
-/// Fewest insertions, deletions and replacements that turn one text into the other (Levenshtein).
+/// The fewest insertions, deletions and replacements that turn one text into the other
+/// (Levenshtein).
 std::size_t edit_distance(std::string_view a, std::string_view b) {
   std::vector<std::size_t> row(b.size() + 1);
   for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
@@ -74,7 +76,7 @@ std::string nearest_name(const std::string& word, const std::vector<std::string>
     const std::size_t longer = std::max(word.size(), name.size());
     if (longer - std::min(word.size(), name.size()) > limit) continue;
     const std::size_t distance = edit_distance(word, name);
-    // Of two short words every letter may differ and the distance still be small: not near.
+    // Two short words can be few edits apart and still differ in every letter. Those aren't near.
     if (distance < best && distance < longer) {
       best = distance;
       nearest = name;

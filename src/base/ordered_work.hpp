@@ -1,4 +1,4 @@
-// Work that several threads share, with results in the order in which it came.
+// Shares work among several threads and returns the results in the order in which it came in.
 #pragma once
 
 #include <condition_variable>
@@ -14,19 +14,19 @@
 
 namespace firstdrop {
 
-/// Takes pieces of work one by one, has each worked on by one of `workers` threads, and hands them
-/// on to `done` in the order in which they were given, from one thread of its own. So many
-/// pieces are in hand at most, whether they wait, are worked on, or wait for their turn.
+/// Takes pieces of work one by one and has each processed by one of `workers` threads. One more
+/// thread passes the processed pieces to `done`, in the order in which they were added. The queue
+/// holds at most `queue_limit` pieces. They count until they have been passed on.
 ///
-/// What a worker or `done` throws ends it: nothing more is handed on, and add() or finish() throw
-/// it.
+/// An exception from a worker or from `done` ends the work. Then nothing more is passed on, and
+/// add() or finish() rethrows the exception.
 template <class Piece>
 class OrderedWork {
  public:
   using Work = std::function<void(Piece&)>;
 
-  /// `new_worker` is called once in each of the threads and gives what it does, with a memory of
-  /// its own.
+  /// Each worker thread calls `new_worker` once. It returns the function that processes a piece in
+  /// that thread; the function can have state of its own.
   OrderedWork(int workers, std::size_t queue_limit, std::function<Work()> new_worker,
               std::function<void(Piece&)> done)
       : queue_limit_(queue_limit), new_worker_(std::move(new_worker)), done_(std::move(done)) {
@@ -42,7 +42,7 @@ class OrderedWork {
   OrderedWork& operator=(const OrderedWork&) = delete;
   ~OrderedWork() { abandon(); }
 
-  /// Waits while too many are in hand.
+  /// Waits while the queue is full. Rethrows what a worker or `done` threw.
   void add(Piece piece) {
     std::unique_lock lock(mutex_);
     room_.wait(lock, [&] { return failure_ || slots_.size() < queue_limit_; });
@@ -52,7 +52,7 @@ class OrderedWork {
     more_.notify_one();
   }
 
-  /// Waits until all has been handed on.
+  /// Waits until every piece has been passed on. Rethrows what a worker or `done` threw.
   void finish() {
     {
       const std::unique_lock lock(mutex_);
@@ -125,7 +125,7 @@ class OrderedWork {
     turn_.notify_all();
   }
 
-  // What is in hand is dropped, save for what a thread is at just now.
+  // Drops the queued pieces. Each thread still finishes the piece that it is working on.
   void abandon() {
     {
       const std::unique_lock lock(mutex_);
@@ -143,12 +143,12 @@ class OrderedWork {
   std::function<Work()> new_worker_;
   std::function<void(Piece&)> done_;
   std::mutex mutex_;
-  // Each is waited for by its own kind of thread, so that nobody wakes in vain.
-  std::condition_variable room_;             // for one more piece: the one who adds
-  std::condition_variable more_;             // to do: the workers
-  std::condition_variable turn_;             // of the first piece has come: who hands on
-  std::deque<std::unique_ptr<Slot>> slots_;  // in order; their places stay while they are in hand
-  std::deque<Slot*> waiting_;                // of them, those that nobody has begun
+  // Each condition has its own kind of waiting thread, so that no thread wakes up for nothing.
+  std::condition_variable room_;             // the queue has room: the thread that adds
+  std::condition_variable more_;             // a piece is waiting: the workers
+  std::condition_variable turn_;             // the first piece is ready: the thread that passes on
+  std::deque<std::unique_ptr<Slot>> slots_;  // in order; a slot's address stays valid in the queue
+  std::deque<Slot*> waiting_;                // those in slots_ that no worker has taken
   bool ended_ = false;
   std::exception_ptr failure_;
   std::vector<std::thread> threads_;

@@ -1,4 +1,4 @@
-// Where a quantity that falls goes through zero: the one search of this library.
+// Finds where a falling function goes through zero. The library has no other root search.
 #pragma once
 
 #include <algorithm>
@@ -7,33 +7,33 @@
 
 namespace firstdrop {
 
-/// The two sides of a turning point.
+/// The two ends of an interval that holds a root.
 template <class Q>
 struct RootBracket {
   Q last_yes;
   Q first_no;
 };
 
-/// An end that is taken as given has no number.
+/// The value at an end of the bracket where it is assumed and not computed.
 inline constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
 
-/// Narrows [low, high] around the point where `value` turns from zero or more (yes) to less (no),
-/// taking yes for low and no for high as given, to 1e-13 of what it was. `value` gives a number
-/// that changes sign there; the better it is a smooth function, the fewer calls it takes, and it
-/// never takes more than halving would, and two (46, by rounding). Where the
-/// numbers of the ends are known they are told, and it takes some calls less.
+/// Narrows [low, high] around the root of `value`, to 1e-13 of its width. The root is where `value`
+/// changes from zero or more (yes) to less than zero (no). The search assumes yes at low and no at
+/// high. The smoother `value` is, the fewer calls it takes. It never takes more than 46 calls, two
+/// more than bisection (because of rounding). Pass the values at the ends where you know them; that
+/// saves some calls.
 ///
-/// Interpolates, truncates, projects: I. F. D. Oliveira and R. H. C. Takahashi, ACM Transactions on
-/// Mathematical Software 47 (2020) 5, with a first truncation of a hundredth of the bracket where
-/// they propose a fifth: what is searched here is nearly straight. From memory; the tests hold it
-/// to halving.
+/// The method is interpolate, truncate, project: I. F. D. Oliveira and R. H. C. Takahashi, ACM
+/// Transactions on Mathematical Software 47 (2020) 5; from memory. The first truncation is a
+/// hundredth of the bracket where they propose a fifth, because the functions searched here are
+/// nearly straight. The tests compare the result with bisection.
 template <class Q, class Value>
 RootBracket<Q> bracket_root(Q low, Q high, Value value, double value_of_yes = unknown,
                             double value_of_no = unknown) {
   constexpr double tolerance = 1e-13;
-  constexpr int most_calls = 45;  // ceil(log2(1 / tolerance)), and one
+  constexpr int most_calls = 45;  // ceil(log2(1 / tolerance)), plus one
   const auto at = [&](double x) { return x == 1.0 ? high : low + (high - low) * x; };
-  // Places in the bracket as it was, 0 to 1.
+  // Positions in the original bracket, 0 to 1.
   double yes = 0.0;
   double no = 1.0;
   double reach = std::ldexp(tolerance, most_calls);
@@ -43,8 +43,9 @@ RootBracket<Q> bracket_root(Q low, Q high, Value value, double value_of_yes = un
     double x = middle;
     const double crossing = yes + width * (value_of_yes / (value_of_yes - value_of_no));
     if (std::isfinite(crossing)) {
-      // A little towards the middle, so that both ends close in, and not so little that it is lost;
-      // no farther from it than leaves enough for halving.
+      // Truncate: move a little towards the middle, so that both ends close in. The tolerance sets
+      // the smallest step that still has an effect. Project: stay close enough to the middle for
+      // bisection to finish within the calls that are left.
       const double towards = middle < crossing ? -1.0 : 1.0;
       const double little = std::max(0.01 * width * width, tolerance * 0.49);
       x = little < std::abs(middle - crossing) ? crossing + towards * little : middle;
@@ -64,8 +65,8 @@ RootBracket<Q> bracket_root(Q low, Q high, Value value, double value_of_yes = un
   return {at(yes), at(no)};
 }
 
-/// The largest x in [low, high] for which `value` is zero or more, given that it is so from low up
-/// to some x.
+/// The largest x in [low, high] at which `value` is zero or more. From low up to that x it must be
+/// zero or more throughout.
 template <class Q, class Value>
 Q largest(Q low, Q high, Value value) {
   const double at_high = value(high);

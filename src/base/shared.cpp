@@ -4,8 +4,9 @@
 
 namespace firstdrop {
 
-// Who copies holds the value already, so that no order is needed. Who lets go has done with the
-// value before the last holder takes it away or changes it.
+// The holder that is copied keeps the value alive, so counting up needs no memory ordering.
+// Counting down needs it: every use of the value by other holders must come before the last holder
+// deletes or changes it.
 
 void HolderCount::add() {
   std::atomic_ref(count_).fetch_add(1, std::memory_order_relaxed);

@@ -10,7 +10,7 @@ std::string blanks(int count) {
   return std::string(static_cast<std::size_t>(std::max(count, 0)), ' ');
 }
 
-// What people are told figures in.
+// The units in which people are told amounts.
 constexpr std::array<std::string_view, 22> units = {
     "mL", "L",  "mL/min", "L/min", "fl", "qt", "gal", "gal/min", "g",  "kg", "oz",
     "lb", "°C", "°F",     "min",   "s",  "h",  "%",   "W",       "kW", "m",  "ft"};

@@ -9,15 +9,15 @@ namespace {
 
 struct CodePoint {
   std::uint32_t value = 0;
-  std::size_t length = 0;  ///< bytes it takes; 0 when the text does not start with valid UTF-8
+  std::size_t length = 0;  ///< in bytes; 0 if the text does not start with valid UTF-8
 };
 
 unsigned byte(std::string_view text, std::size_t i) {
   return static_cast<unsigned char>(text[i]);
 }
 
-/// First code point of a text that is not empty, by the well-formed sequences of the Unicode
-/// Standard: shortest form only, no surrogates, nothing above U+10FFFF.
+/// The first code point of a text that is not empty. Only the byte sequences that the Unicode
+/// Standard calls well-formed count: shortest form, no surrogates, nothing above U+10FFFF.
 CodePoint first_code_point(std::string_view text) {
   const unsigned lead = byte(text, 0);
   if (lead < 0x80) return {lead, 1};
@@ -38,8 +38,8 @@ CodePoint first_code_point(std::string_view text) {
   return {value, length};
 }
 
-/// Controls, blanks other than the plain space, and marks without a shape, among them those that
-/// turn the writing direction.
+/// Whether a code point can be shown as it is. False for controls, for spaces other than the plain
+/// one, and for characters without a shape, such as those that change the writing direction.
 bool shows(std::uint32_t c) {
   return !(c < 0x20 || (c >= 0x7F && c <= 0xA0) || c == 0xAD || c == 0x61C || c == 0x1680 ||
            c == 0x180E || (c >= 0x2000 && c <= 0x200F) || (c >= 0x2028 && c <= 0x202F) ||
@@ -127,7 +127,7 @@ std::string as_markup(std::string_view text) {
         out += c;
     }
   }
-  // The two code points that XML has no place for.
+  // XML does not allow U+FFFE and U+FFFF.
   for (const char* none : {"\xEF\xBF\xBE", "\xEF\xBF\xBF"}) {
     for (std::size_t at = out.find(none); at != std::string::npos; at = out.find(none))
       out.replace(at, 3, "?");

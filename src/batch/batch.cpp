@@ -13,7 +13,7 @@
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "json/record_splitter.hpp"
+#include "json/records.hpp"
 #include "output/brief.hpp"
 #include "readers/recipe_document.hpp"
 
@@ -304,7 +304,7 @@ class Supply {
 
   void read(const BatchInput& input) {
     const auto origin = std::make_shared<Origin>(Origin{input.file, input.beside});
-    RecordSplitter splitter;
+    RecordReader records(input.file);
     const auto take = [&](const Record& record) { this->take(record, origin); };
     std::vector<char> block(block_size);
     while (!stopped()) {
@@ -318,10 +318,10 @@ class Supply {
       }
       if (size == 0) {
         // What was being read when the batch was stopped is not at its end.
-        if (!stopped()) splitter.finish(take);
+        if (!stopped()) records.finish(take);
         return;
       }
-      splitter.add({block.data(), size}, take);
+      records.add({block.data(), size}, take);
     }
   }
 

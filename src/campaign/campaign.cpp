@@ -19,12 +19,12 @@ namespace {
 
 namespace chrono = std::chrono;
 
-// So far ahead nobody knows a harvest, and so many runs can only be a slip (ours, from memory).
+// Nobody can foresee a harvest further ahead, and more runs can only be a slip (ours, from memory).
 constexpr chrono::days farthest(366);
 constexpr int most_runs = 1000;
-// What people write on a page and read off a clock.
+// Starts are rounded up to a multiple of this, which is easy to write down and read off a clock.
 constexpr chrono::minutes clock_mark(5);
-// How many runs there are hangs on the typical run alone.
+// The number of runs depends only on the nominal run, so counting them needs no samples.
 constexpr Sampling counting = 0;
 
 chrono::minutes whole_minutes_up(Duration time) {
@@ -39,7 +39,7 @@ LocalMinute on_a_mark(LocalMinute minute) {
 
 // --- how many runs, and what each is -------------------------------------------------------------
 
-// The plan of one of so many runs.
+// The plan of one run, and the number of such runs that the work takes.
 struct SharedOut {
   Plan plan;
   int runs = 0;
@@ -49,7 +49,8 @@ bool is_refused(const Plan& plan) {
   return !plan.may_be_run();
 }
 
-// What a plan says of all runs of a recipe at once is here said day by day.
+// Turns a plan into the plan of one of `runs` runs. The finding on several runs is dropped, because
+// the campaign lists the runs day by day.
 Plan as_one_of(Plan plan, int runs) {
   std::erase_if(plan.findings, [](const Finding& f) { return f.code == "several-runs"; });
   if (plan.verdict == Verdict::caution) {
@@ -90,7 +91,7 @@ class WorkPlanner {
            std::holds_alternative<OilGoal>(recipe_.goal);
   }
 
-  // The recipe's goal for another mass of herb.
+  // The goal for another mass of herb: an amount is multiplied by `share`, other goals stay.
   static Goal in_proportion(const Goal& goal, double share) {
     if (const auto* hydrosol = std::get_if<HydrosolGoal>(&goal)) {
       return HydrosolGoal{hydrosol->volume * share};
@@ -101,7 +102,7 @@ class WorkPlanner {
     return goal;
   }
 
-  // A level that can be read off a jug, unless it is less than its first mark.
+  // Rounds a hydrosol goal down to a mark of the jug, unless it is below the first mark.
   Goal on_marks(const Goal& goal) const {
     const auto* hydrosol = std::get_if<HydrosolGoal>(&goal);
     if (hydrosol == nullptr) return goal;
@@ -120,13 +121,13 @@ class WorkPlanner {
     all.charge = harvest;
     all.goal = in_proportion(recipe_.goal, harvest / recipes_own);
     Recipe to_count = all;
-    // Any other goal than hydrosol leaves what fits into the still as it is.
+    // Goals other than hydrosol and ratio don't change how much herb fits into the still.
     if (!std::holds_alternative<HydrosolGoal>(all.goal) &&
         !std::holds_alternative<RatioGoal>(all.goal)) {
       to_count.goal = HarvestGoal{};
     }
     to_count.confidence.reset();
-    // All of it is used up: what is left over goes into the others.
+    // The whole harvest is used: a remainder adds one run, and all runs get equal charges.
     const ChargePlan count = counted(to_count).charge;
     const int runs = count.runs + (count.rest > grams(0) ? 1 : 0);
 
@@ -145,14 +146,15 @@ class WorkPlanner {
     const double runs = std::clamp(std::ceil(wanted / of_a_run - 1e-9), 1.0, most_runs + 1.0);
     Recipe one = recipe_;
     one.charge = own.charge.mass;
-    // On a mark, but no thinner than the recipe has it.
+    // Rounded up to a mark, but never so far that the hydrosol is thinner than the recipe's.
     const Volume level = neat_up(wanted / runs, recipe_.units);
     one.goal = HydrosolGoal{level > of_a_run ? wanted / runs : level};
     one.confidence = order_.confidence;
     return {planned(one), static_cast<int>(runs)};
   }
 
-  // make_plan() plans no more than some runs at a time: then the oil is shared out beforehand.
+  // make_plan() limits the number of runs in a plan. Beyond that, the oil is split into equal parts
+  // first.
   SharedOut share_out_oil(const OilGoal& wanted) const {
     Recipe part = recipe_;
     part.charge.reset();
@@ -171,7 +173,7 @@ class WorkPlanner {
     }
   }
 
-  // Into how many parts the oil has to go, if that is what refuses the plan.
+  // The number of parts to split the oil into. Returns `parts` if something else refuses the plan.
   static int more_parts(const Plan& plan, int parts) {
     for (const Finding& finding : plan.findings) {
       if (finding.code != "oil-out-of-reach" || !finding.value || !finding.limit) continue;
@@ -266,7 +268,7 @@ class CampaignPlanner {
     if (work.placed < work.runs) say_days_run_out(work, last);
   }
 
-  // Whether a day of the bench has room for one run at all.
+  // Whether one run fits into a day of the bench. If not, a problem is added to the work.
   bool fits_a_day(CampaignWork& work) const {
     const chrono::minutes takes = whole_minutes_up(done_by(work.plan));
     const chrono::minutes open = bench_.closes(bench_.first_day) - bench_.opens(bench_.first_day);
@@ -294,8 +296,9 @@ class CampaignPlanner {
     return work.problems.empty();
   }
 
-  // Puts a run on the first day that has room for it, and says by when it is done. Past the
-  // last day it takes up its time, but is no part of the plan; none when no day is in reach.
+  // Puts a run on the first day that has room for it, and returns when it is done. After the
+  // bench's last day a run takes up time, but isn't part of the plan. Returns nothing if no day
+  // within reach has room.
   std::optional<LocalMinute> place_run(std::size_t index) {
     CampaignWork& work = plan_.work[index];
     const RunPlan& run = *work.plan.run;
@@ -341,8 +344,8 @@ class CampaignPlanner {
                    run.cooling.coolant_used.value_or(Volume()), run.energy.plug});
   }
 
-  // Days are filled by the ice that is expected. Where a strong heater would take more than the
-  // freezer has, the first work of such a day says so.
+  // Days are filled by the expected ice. If a day's ice to have ready is more than the freezer
+  // gives, the first work on that day that needs ice gets a caution.
   void check_ice_ready(std::size_t index) {
     if (!bench_.ice_per_day) return;
     const CampaignDay* worst = nullptr;
@@ -371,7 +374,7 @@ class CampaignPlanner {
                      text(*worst->needs.ice_ready - *bench_.ice_per_day))});
   }
 
-  // `ends` is when the last run would end, if it has a day within reach.
+  // `ends` is when the last run would end, if a day within reach has room for it.
   void say_days_run_out(CampaignWork& work, std::optional<LocalMinute> ends) const {
     std::vector<std::string> ways;
     if (ends) {

@@ -15,8 +15,8 @@ namespace {
 
 namespace chrono = std::chrono;
 
-// To weigh in, fill and set up takes about half an hour; ice in a freezer a day and a night: common
-// practice, no source.
+// Weighing in, filling and setting up take about half an hour. Ice takes a day and a night to
+// freeze. Common practice, no source.
 constexpr chrono::minutes to_set_up(30);
 constexpr chrono::days to_freeze(1);
 

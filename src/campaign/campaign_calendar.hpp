@@ -1,6 +1,6 @@
 /// @file
-/// A campaign as an iCalendar file (RFC 5545), for the phone that calls people to the freezer and
-/// to the still.
+/// A campaign as an iCalendar file (RFC 5545), so that a phone can remind people of the freezer and
+/// the still.
 #pragma once
 
 #include <chrono>
@@ -10,11 +10,11 @@
 
 namespace firstdrop {
 
-/// An event for each run, from heat on to CampaignRun::done_by, with an alarm in time to set up;
-/// and where a day needs ice, one a day before it. Times are those of the local clock, whatever the
-/// zone ("floating"). The same campaign has the same events by their UID, so that a newer file
+/// An event for each run, from the start of heating to CampaignRun::done_by, with an alarm in time
+/// to set up. A day that needs ice also has an event one day earlier. Times are local, without a
+/// time zone ("floating"). The same campaign gives its events the same UIDs, so a newer file
 /// replaces an older one; `made_at` tells which is newer.
-/// Throws RefusedError for a campaign of which some has no day.
+/// Throws RefusedError for a campaign in which some work has no day.
 std::string campaign_calendar(const CampaignPlan& plan, std::chrono::sys_seconds made_at);
 
 }  // namespace firstdrop

@@ -25,7 +25,7 @@ std::string about(const Range<Quantity>& range, Units units) {
   const std::string typical = text(range.typical, units);
   const std::string low = text(range.low, units);
   const std::string high = text(range.high, units);
-  // A level that all runs end at differs in the last digits only.
+  // If all runs stop at the same level, low and high differ only in the last digits.
   const bool same = range.high - range.low <= range.typical * 1e-9;
   return same || low == high ? typical
                              : fmt::format("about {} ({})", typical, span_text(low, high));
@@ -126,7 +126,7 @@ class Writer {
       item.problems.push_back((problem.code == "refused" ? "Refused: " : "") +
                               visible(problem.text));
     }
-    // Nobody shall work from what is refused.
+    // Refused work has no amounts, because nobody may work from it.
     if (work.placed > 0) {
       const std::string count = work.placed == work.runs
                                     ? counted(work.runs, "run", "runs")
@@ -144,7 +144,7 @@ class Writer {
     content_.items.push_back(std::move(item));
   }
 
-  // Of a plant in one state there is one heap, whatever it is for.
+  // One entry for each plant and state, summed over all the work that uses it.
   void herbs(const std::map<std::size_t, int>& runs, bool on_its_day,
              std::vector<CampaignAmount>& list) const {
     struct Heap {
@@ -297,7 +297,7 @@ class Writer {
     }
   }
 
-  // What holds for the runs, in few words and each once.
+  // The standing findings of all runs in their brief form, each once.
   void always() {
     for (const CampaignWork& work : plan_.work) {
       for (const Finding& finding : work.plan.findings) {

@@ -1,4 +1,4 @@
-// What the page of a campaign says, whatever the format.
+// What the page of a campaign says, in any format.
 #pragma once
 
 #include <map>
@@ -9,7 +9,7 @@
 
 namespace firstdrop {
 
-/// What to have, buy, freeze or pour.
+/// Something to have, buy, freeze or pour.
 struct CampaignAmount {
   std::string what;
   std::string amount;
@@ -17,21 +17,21 @@ struct CampaignAmount {
   bool to_tick = true;  ///< something to get ready, not only to know
 };
 
-/// One kind of work.
+/// One entry of the work.
 struct CampaignItem {
   std::string title;
   std::string subject;  ///< plant, state, cut, method, still
   std::string order;    ///< "6 kg of harvest"
   std::vector<std::string> problems;
-  std::string runs;   ///< "8 runs of 200 g"; empty, as all below, where none is to be done
-  std::string each;   ///< what goes into one, and when it stops
-  std::string gives;  ///< all of them
+  std::string runs;   ///< "8 runs of 200 g"; empty, like all below, if no run has a day
+  std::string each;   ///< what goes into one run, and when it stops
+  std::string gives;  ///< product of all its runs
   std::vector<std::string> cautions;
 };
 
 struct CampaignRow {
   std::string number;
-  std::string heat_on;  ///< "09:00"; of the day after, "00:10 +1d"
+  std::string heat_on;  ///< "09:00"; on the next day, "00:10 +1d"
   std::string stop;
   std::string done_by;
   std::string what;
@@ -45,24 +45,24 @@ struct CampaignDayList {
 
 struct CampaignContent {
   std::string title;
-  std::string summary;  ///< how many runs, on how many days, from when to when
-  std::string example;  ///< stills whose figures are invented; empty where there are none
+  std::string summary;  ///< number of runs and days, with the first and last day
+  std::string example;  ///< stills with invented figures; empty if there are none
   Verdict verdict = Verdict::go;
   std::string verdict_words;
   std::vector<CampaignItem> items;
   std::vector<CampaignAmount> totals;
   std::vector<CampaignDayList> days;
-  std::vector<std::string> notes;   ///< how to read it
-  std::vector<std::string> always;  ///< cautions of every run
+  std::vector<std::string> notes;   ///< how to read the page
+  std::vector<std::string> always;  ///< cautions for every run
   std::string footing;
 };
 
 CampaignContent campaign_content(const CampaignPlan& plan);
 
-/// Of the worst plan in it; refused if some of the work has no place.
+/// The worst verdict of its plans; refused if some of the work has no day.
 Verdict verdict_of(const CampaignPlan& plan);
 
-/// How many of a day's runs are of which work.
+/// The number of a day's runs for each index in CampaignPlan::work.
 std::map<std::size_t, int> runs_by_work(const CampaignDay& day);
 
 /// "Mon 2026-07-06".
@@ -71,7 +71,7 @@ std::string day_with_weekday(LocalDay day);
 /// What goes into one run of this work, and at which level or time it stops.
 std::string one_run_in_words(const CampaignWork& work);
 
-/// What so much work gives: hydrosol and oil, with their ranges.
+/// What all its runs give: hydrosol and oil, with their ranges.
 std::string yield_in_words(const CampaignWork& work);
 
 }  // namespace firstdrop

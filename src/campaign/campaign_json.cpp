@@ -18,7 +18,7 @@ using json::Kind;
 using json::Object;
 using json::Value;
 
-// Sizes beyond which a number can only be a slip; ours, from memory.
+// Beyond these sizes a number can only be a slip; ours, from memory.
 constexpr auto any_ice = from_to(0, 1000, "kg", kilograms);
 constexpr auto any_pause = from_to(0, 24, "h", hours);
 constexpr std::size_t most_work = 100;
@@ -102,7 +102,7 @@ Bench bench_from(const Value& value) {
   return bench;
 }
 
-// Files that a recipe names stand beside the recipe, not beside the campaign.
+// Files that a recipe names are in the recipe's folder, not in the campaign's.
 FileReader reader_beside(const std::string& recipe_path, const FileReader& read_file) {
   const std::filesystem::path folder = std::filesystem::path(recipe_path).parent_path();
   return

@@ -11,9 +11,10 @@
 
 namespace firstdrop {
 
-/// Reads a campaign and the recipes that it names, as strictly as read_recipe(). `read_file` gives
-/// the text of a file by its path relative to the campaign.
-/// Throws InputError; `file` names the text in its faults, a recipe's file those of its own.
+/// Reads a campaign and the recipes that it names, as strictly as read_recipe() does. `read_file`
+/// returns the text of a file by its path relative to the campaign.
+/// Throws InputError. In its faults, `file` names the text; faults in a recipe's file have that
+/// file's name.
 Campaign read_campaign(std::string_view text, const std::string& file, const Tables& tables,
                        const FileReader& read_file);
 

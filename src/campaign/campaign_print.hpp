@@ -8,11 +8,11 @@
 
 namespace firstdrop {
 
-/// One self-contained page without script or requests, for A4 or US Letter in black and white. What
-/// has no place is said first; of what is refused there are no amounts.
+/// One self-contained page without scripts or requests, for A4 or US Letter in black and white. Why
+/// some work has no day comes first. Refused work has no amounts.
 std::string campaign_html(const CampaignPlan& plan);
 
-/// The same as GitHub Flavored Markdown, with task lists and tables.
+/// The same page as GitHub Flavored Markdown, with task lists and tables.
 std::string campaign_markdown(const CampaignPlan& plan);
 
 }  // namespace firstdrop

@@ -8,8 +8,8 @@
 
 namespace firstdrop {
 
-/// Format version 1: plain numbers in keys that end in their unit, ranges as p10/p50/p90, times of
-/// the local clock as "2026-07-06T09:00"; keys that don't apply are left out.
+/// Format version 1: plain numbers in keys that end in their unit, ranges as p10/p50/p90, local
+/// times as "2026-07-06T09:00". Keys that don't apply are left out.
 std::string campaign_json(const CampaignPlan& plan);
 
 }  // namespace firstdrop

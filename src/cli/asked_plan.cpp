@@ -14,7 +14,7 @@
 namespace firstdrop::cli {
 namespace {
 
-// What the command line says in place of the recipe.
+// Applies the options of the command line that override the recipe.
 void override_recipe(Recipe& recipe, const RecipeOptions& options) {
   if (!options.units.empty()) recipe.units = units_named(options.units);
   if (!options.start) return;
@@ -39,13 +39,13 @@ AskedPlan plan_asked_for(const RecipeOptions& options, const TableFolder& folder
   const auto recipe_from = [&](const Tables& tables) {
     return read_recipe(recipe_text, options.recipe, tables, reader_beside(options.recipe));
   };
-  // One recipe needs one plant and one still.
+  // One recipe needs only one plant and one still.
   Tables tables = with_sources ? folder.tables() : folder.tables_for(recipe_text);
   Recipe recipe;
   try {
     recipe = recipe_from(tables);
   } catch (const InputError&) {
-    recipe_from(folder.tables());  // says which names there are
+    recipe_from(folder.tables());  // throws with the valid names
     throw;
   }
   override_recipe(recipe, options);

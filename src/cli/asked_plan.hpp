@@ -1,4 +1,4 @@
-// From what stands on the command line to a plan.
+// From the command line to a plan.
 #pragma once
 
 #include <string>
@@ -15,15 +15,17 @@ struct AskedPlan {
   Plan plan;
 };
 
-/// What --samples and --jobs say; no samples: the default. Throws InputError.
+/// The sampling that --samples and --jobs ask for; empty `samples` means the default. Throws
+/// InputError.
 Sampling sampling_of(const std::string& samples, const std::string& jobs);
 
-/// `with_sources` reads the whole library; without it the library has what the recipe needs.
+/// Reads and plans the recipe. `with_sources` reads all tables in full; otherwise they hold only
+/// what the recipe needs.
 AskedPlan plan_asked_for(const RecipeOptions& options, const TableFolder& folder,
                          bool with_sources = false);
 
-/// Says why on standard error, and gives the exit status. Nobody shall work from a refused plan, so
-/// no file is made of it.
+/// Prints the reasons for a refusal to standard error and returns the exit status. For outputs that
+/// a refused plan doesn't have, because nobody may work from it.
 int refuse_output(const Plan& plan);
 
 }  // namespace firstdrop::cli

@@ -12,13 +12,14 @@
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/readers/tables_json.hpp"
-#include "json/record_splitter.hpp"
+#include "json/records.hpp"
 #include "readers/recipe_document.hpp"
 
 namespace firstdrop::cli {
 namespace {
 
-// The fault of a text that is JSON but does not say what it is; else that of the recipe reader.
+// For a text of unknown kind: throws the recipe reader's syntax errors, or else one fault that says
+// which marker keys there are.
 void refuse_unknown(const std::string& content, const std::string& path, const Tables& tables) {
   try {
     read_recipe(content, path, tables, reader_beside(path));
@@ -32,7 +33,7 @@ void refuse_unknown(const std::string& content, const std::string& path, const T
   }
 }
 
-// What a text is, once it has been read without a fault.
+// Reads a text with the reader for its kind, and returns a description of it.
 std::string read_as_what_it_is(const std::string& content, const std::string& path,
                                const Tables& tables) {
   switch (document_kind(content)) {
@@ -53,45 +54,41 @@ std::string read_as_what_it_is(const std::string& content, const std::string& pa
          "\"";
 }
 
-bool is_an_object(std::string_view text) {
-  try {
-    [[maybe_unused]] const RecipeDocument document(text, "");
-    return text.starts_with('{');
-  } catch (const InputError&) {
-    return false;
-  }
-}
-
-// Whether a text is JSON Lines or a list, rather than one document, which may be broken.
-bool holds_many(std::string_view text) {
-  int records = 0;
-  bool any_good = false;
-  RecordSplitter splitter;
-  const auto take = [&](const Record& record) {
-    ++records;
-    any_good = any_good || is_an_object(record.text);
-  };
-  splitter.add(text, take);
-  splitter.finish(take);
-  const std::size_t begin = text.find_first_not_of(" \t\r\n\xEF\xBB\xBF");
-  const bool list = begin != std::string_view::npos && text[begin] == '[';
-  return list ? records > 0 : records > 1 && any_good;
-}
-
 class Checked {
  public:
   explicit Checked(const Tables& tables) : tables_(tables) {}
 
+  // Reports what a single document is; for JSON Lines and lists, how many records are good.
   void file(const std::string& path) {
     try {
+      std::int64_t all = 0;
+      std::int64_t good = 0;
+      Result first;  // held back until it's known whether it's the only one
+      const auto take = [&](const Record& record) {
+        Result result = result_of(record, path);
+        if (result.faults.empty()) ++good;
+        if (++all == 1)
+          first = std::move(result);
+        else
+          refuse(placed(std::move(result), path));
+        if (all == 2) refuse(placed(std::exchange(first, {}), path));
+      };
+      RecordReader records(path);
       InputFile input(path, -1);
-      std::string text = next_part(input);
-      if (text.size() < part && !holds_many(text)) {
-        report_ +=
-            fmt::format("{}: good, {}\n", visible(path), read_as_what_it_is(text, path, tables_));
-      } else {
-        records(path, std::move(text), input);
+      std::string block(block_size, ' ');
+      while (const std::size_t size = input.read(block.data(), block.size()))
+        records.add(std::string_view(block).substr(0, size), take);
+      records.finish(take);
+      if (all == 0) take(Record{});  // says that the text is empty
+      if (all == 1 && !records.is_list()) {
+        refuse(first.faults);
+        if (good == 1) report_ += fmt::format("{}: good, {}\n", visible(path), first.what);
+        return;
       }
+      refuse(placed(std::move(first), path));
+      report_ += good == all
+                     ? fmt::format("{}: good, {} records\n", visible(path), all)
+                     : fmt::format("{}: {} of {} records are good\n", visible(path), good, all);
     } catch (const InputError& error) {
       refuse(error.faults());
     }
@@ -100,58 +97,45 @@ class Checked {
   int status() const { return status_; }
 
  private:
-  // More than any document by itself has.
-  static constexpr std::size_t part = longest_record + 1;
+  static constexpr std::size_t block_size = 1U << 16U;
 
-  static std::string next_part(InputFile& input) {
-    std::string text(part, ' ');
-    std::size_t size = 0;
-    while (const std::size_t more = size < part ? input.read(text.data() + size, part - size) : 0)
-      size += more;
-    text.resize(size);
-    return text;
-  }
+  struct Result {
+    Record record;              // only where it begins
+    std::string what;           // in words, of a good one
+    std::vector<Fault> faults;  // as if the record were a file by itself
+  };
 
-  void records(const std::string& path, std::string text, InputFile& input) {
-    std::int64_t all = 0;
-    std::int64_t good = 0;
-    const auto take = [&](const Record& record) {
-      ++all;
-      good += is_good(record, path) ? 1 : 0;
-    };
-    RecordSplitter splitter;
-    for (; !text.empty(); text = next_part(input)) splitter.add(text, take);
-    splitter.finish(take);
-    report_ += good == all
-                   ? fmt::format("{}: good, {} records\n", visible(path), all)
-                   : fmt::format("{}: {} of {} records are good\n", visible(path), good, all);
-  }
-
-  // Faults get the line in which the record begins, or their own.
-  bool is_good(const Record& record, const std::string& path) {
-    std::vector<Fault> faults;
+  Result result_of(const Record& record, const std::string& path) {
+    Result result;
+    result.record.line = record.line;
+    result.record.column = record.column;
     try {
-      if (!record.is_fault()) {
-        read_as_what_it_is(std::string(record.text), path, tables_);
-        return true;
+      if (record.is_fault()) {
+        result.faults.push_back(
+            Fault{path, "", std::string(record.found), std::string(record.wanted), "", 0, 0});
+      } else {
+        result.what = read_as_what_it_is(std::string(record.text), path, tables_);
       }
-      faults.push_back(
-          Fault{path, "", std::string(record.found), std::string(record.wanted), "", 0, 0});
     } catch (const InputError& error) {
-      faults = error.faults();
+      result.faults = error.faults();
     }
-    for (Fault& fault : faults) {
+    return result;
+  }
+
+  // A syntax error gets its own line in the file; any other fault gets the line where its record
+  // begins.
+  static std::vector<Fault> placed(Result result, const std::string& path) {
+    for (Fault& fault : result.faults) {
       if (fault.file != path) continue;
-      if (fault.line == 1) fault.column += static_cast<int>(record.column) - 1;
-      fault.line = static_cast<int>(record.line) + std::max(fault.line, 1) - 1;
+      if (fault.line == 1) fault.column += static_cast<int>(result.record.column) - 1;
+      fault.line = static_cast<int>(result.record.line) + std::max(fault.line, 1) - 1;
     }
-    refuse(faults);
-    return false;
+    return std::move(result.faults);
   }
 
   void refuse(const std::vector<Fault>& faults) {
     for (const Fault& fault : faults) report_ += fault.text() + "\n";
-    status_ = bad_input;
+    if (!faults.empty()) status_ = bad_input;
   }
 
   const Tables& tables_;

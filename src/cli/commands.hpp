@@ -1,4 +1,4 @@
-// One function per command; each gives the exit status.
+// One function per command; each returns the exit status.
 #pragma once
 
 #include <optional>
@@ -16,20 +16,20 @@ inline constexpr int refused = 1;
 inline constexpr int bad_input = 2;
 inline constexpr int system_failed = 3;
 
-/// The recipe, and what is said beside it.
+/// The recipe, and the options that go with it.
 struct RecipeOptions {
   std::string recipe;
-  std::optional<std::string> start;  ///< in place of the recipe's
+  std::optional<std::string> start;  ///< replaces the recipe's start
   std::string units;                 ///< metric or us; empty: the recipe's
   std::string samples;               ///< how many; empty: the default
-  std::string jobs = "1";            ///< threads that share them
+  std::string jobs = "1";            ///< threads that share the samples
 };
 
 struct PlanOptions {
   RecipeOptions asked;
   bool json = false;
   bool explain = false;
-  bool csv = false;  ///< the timeline alone
+  bool csv = false;  ///< only the timeline
   bool ics = false;  ///< the run as a calendar
   std::string color = "auto";
   std::string output = "-";  ///< file to write to, or - for standard output
@@ -42,9 +42,9 @@ struct BatchOptions {
   std::vector<std::string> vary;  ///< key=value,value or key=first..last by step
   bool brief = false;
   bool summary = false;
-  bool json = false;    ///< the summary
+  bool json = false;    ///< write the summary as JSON
   std::string units;    ///< metric or us; empty: the recipes'
-  std::string samples;  ///< how many; empty: the default, or none of brief lines
+  std::string samples;  ///< how many; empty: the default, or none with --brief
   std::string jobs = "1";
   std::string output = "-";
 };
@@ -52,7 +52,7 @@ int batch(const BatchOptions& options, const TableFolder& folder);
 
 struct SheetOptions {
   RecipeOptions asked;
-  std::string format;        ///< html, md or txt; empty: that of the file's name
+  std::string format;        ///< html, md or txt; empty: by the file's name
   std::string output = "-";  ///< file to write to, or - for standard output
 };
 int sheet(const SheetOptions& options, const TableFolder& folder);
@@ -61,26 +61,26 @@ struct CampaignOptions {
   std::string campaign;
   std::string units;       ///< metric or us; empty: the campaign's
   std::string samples;     ///< how many; empty: the default
-  std::string jobs = "1";  ///< threads that share them
+  std::string jobs = "1";  ///< threads that share the samples
   bool json = false;
   bool ics = false;    ///< its runs as a calendar
   std::string run;     ///< number of the run whose sheet to write; empty: none
-  std::string format;  ///< html, md or txt; empty: that of the file's name
+  std::string format;  ///< html, md or txt; empty: by the file's name
   std::string color = "auto";
   std::string output = "-";  ///< file to write to, or - for standard output
 };
 int campaign(const CampaignOptions& options, const TableFolder& folder);
 
 struct NewOptions {
-  Starter starter;           ///< what was said on the command line
+  Starter starter;           ///< what the command line gave
   std::string output = "-";  ///< file to write the recipe to, or - for standard output
-  bool force = false;        ///< also over a file that exists
+  bool force = false;        ///< overwrite an existing file
 };
 int new_recipe(const NewOptions& options, const TableFolder& folder);
 
 struct TableOptions {
   std::string table;  ///< plants, liquids, stills, findings or sources
-  std::string key;    ///< empty: the list
+  std::string key;    ///< empty: list the entries
   bool json = false;
   std::string units = "metric";
   std::string output = "-";
@@ -88,7 +88,7 @@ struct TableOptions {
 int table(const TableOptions& options, const TableFolder& folder);
 
 struct SchemasOptions {
-  std::string key;  ///< empty: the list
+  std::string key;  ///< empty: list the schemas
   std::string output = "-";
 };
 int schemas(const SchemasOptions& options, const TableFolder& folder);

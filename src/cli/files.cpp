@@ -25,7 +25,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// Far more than a recipe or a table of a person's own needs; keeps a wrong file from filling
+// Far more than a recipe or a user's own table needs. It keeps a wrong file from filling the
 // memory.
 constexpr std::size_t most_bytes = 4U << 20U;
 
@@ -41,9 +41,9 @@ class Descriptor {
   }
   int number() const { return number_; }
   explicit operator bool() const { return number_ >= 0; }
-  /// It is the caller's to close.
+  /// The caller must close it.
   int release() { return std::exchange(number_, -1); }
-  /// False, with errno, where what was written did not arrive after all.
+  /// False, with errno set, if some of the written data was lost.
   bool close() { return ::close(std::exchange(number_, -1)) == 0; }
 
  private:
@@ -52,8 +52,8 @@ class Descriptor {
 
 // --- what was read
 
-/// Every file that this command has read, by device and inode: so a link or another name of it is
-/// known as well. Threads of a batch read files too.
+/// Every file that this command has read, by device and inode, so that a link to it or another name
+/// for it is recognised too. The threads of a batch read files as well.
 class FilesRead {
  public:
   static void note(int file) {
@@ -113,14 +113,14 @@ std::string read_all(int file, const std::string& path) {
   }
 }
 
-/// A name for what this process has open already, as the shell's <(…) gives: reading it cannot wait
-/// for somebody to open the other end.
+/// Whether the name means something this process already has open, such as the shell's <(…).
+/// Reading it never waits for somebody to open the other end.
 bool is_open_already(const std::string& path) {
   return path == "/dev/stdin" || path.starts_with("/dev/fd/") || path.starts_with("/proc/self/fd/");
 }
 
 Descriptor opened_to_read(const std::string& path) {
-  // Opening a pipe or a tape would wait for it.
+  // Without O_NONBLOCK, opening a pipe or a tape would block.
   Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY));
   struct stat status {};
   if (!file || ::fstat(file.number(), &status) != 0) {
@@ -149,11 +149,11 @@ SystemError unwritable(const std::string& path, int error) {
   return unwritable(path, std::strerror(error));
 }
 
-/// Whether all of it went out; errno says why not.
+/// Whether all of the text was written; if not, errno says why.
 bool written_all(int file, std::string_view text) {
   while (!text.empty()) {
     const ssize_t n = ::write(file, text.data(), text.size());
-    if (n < 0 && errno == EAGAIN) {  // a terminal or pipe that somebody else set to not wait
+    if (n < 0 && errno == EAGAIN) {  // a terminal or pipe that another process made non-blocking
       pollfd ready{file, POLLOUT, 0};
       if (::poll(&ready, 1, -1) >= 0) continue;
     }
@@ -164,8 +164,8 @@ bool written_all(int file, std::string_view text) {
   return true;
 }
 
-/// While it lives, whoever wants to end the program has to wait, which is not for long: so the file
-/// beside is gone or in its place when the program ends.
+/// While it exists, signals that end the program are held back, for a short time. So when the
+/// program ends, the temporary file has been removed or has replaced the target.
 class NoInterruption {
  public:
   NoInterruption() {
@@ -182,8 +182,8 @@ class NoInterruption {
   sigset_t before_ = {};
 };
 
-/// A new file in the target's folder under a name that nobody can have put something under. It is
-/// gone when it goes out of scope, unless it has taken the target's place.
+/// A new temporary file in the target's folder, under a name that didn't exist before. It is
+/// removed in the destructor, unless it has replaced the target.
 class FileBeside {
  public:
   FileBeside(const fs::path& target, mode_t mode) {
@@ -204,7 +204,8 @@ class FileBeside {
   int file() const { return file_; }
   const char* name() const { return path_.c_str(); }
   explicit operator bool() const { return made_; }
-  /// On the disk, not only on its way there; a file system that cannot tell is taken at its word.
+  /// Whether the data is on the disk and not only in a cache. A file system that can't sync is
+  /// trusted.
   bool is_on_disk() {
     if (::fsync(file_) != 0 && errno != EINVAL && errno != ENOSYS) return false;
     return ::close(std::exchange(file_, -1)) == 0;
@@ -221,7 +222,7 @@ class FileBeside {
   bool made_ = false;
 };
 
-/// What a link leads to in the end, also where nothing stands there yet.
+/// The final target of a symbolic link, even if nothing exists there yet.
 fs::path without_links(fs::path path, const std::string& name) {
   constexpr int most_links = 40;  // as the system's own limit
   std::error_code error;
@@ -234,7 +235,7 @@ fs::path without_links(fs::path path, const std::string& name) {
   return path;
 }
 
-/// Where results go, piece by piece.
+/// Where results are written, piece by piece.
 class Output {
  public:
   Output() = default;
@@ -255,7 +256,7 @@ class StandardOutput : public Output {
   }
 };
 
-/// A device or pipe.
+/// A device or pipe, written directly.
 class StraightOutput : public Output {
  public:
   explicit StraightOutput(const std::string& path)
@@ -274,11 +275,12 @@ class StraightOutput : public Output {
   Descriptor file_;
 };
 
-/// A file that is there as a whole or as it was before. Links and owners aside, another name of the
-/// same file (a hard link) keeps the old content.
+/// A file that is replaced in full or stays as it was. Symbolic links are followed and the owner is
+/// kept, but another name for the same file (a hard link) keeps the old content.
 class ReplacedFile : public Output {
  public:
-  /// `before` is what stands there now, or null. `at_once`: whoever wants to end the program waits.
+  /// `before` is the status of the existing file, or null. `at_once` holds back signals that end
+  /// the program.
   ReplacedFile(const std::string& name, const struct stat* before, bool at_once)
       : whole_(at_once ? std::make_unique<NoInterruption>() : nullptr),
         name_(name),
@@ -286,7 +288,7 @@ class ReplacedFile : public Output {
         beside_(target_, before == nullptr ? 0666 : 0600) {
     if (!beside_) throw unwritable(name_, errno);
     if (before == nullptr) return;
-    // Only root can give a file away; for all others it is theirs, and stays theirs.
+    // Only root can change the owner. For anyone else the new file is their own, and stays so.
     if (before->st_uid != ::geteuid() || before->st_gid != ::getegid()) {
       if (::fchown(beside_.file(), before->st_uid, before->st_gid) != 0) errno = 0;
     }
@@ -296,11 +298,11 @@ class ReplacedFile : public Output {
     if (!written_all(beside_.file(), text)) throw unwritable(name_, errno);
   }
   void keep() override {
-    // A batch reads while it writes.
+    // A batch reads files while it writes, so this is checked again.
     if (FilesRead::has(name_)) throw read_and_written(name_);
     if (!beside_.is_on_disk() || !beside_.take_the_place_of(target_))
       throw unwritable(name_, errno);
-    // So that the new name lasts too; the file itself is safe either way.
+    // This makes the new name durable as well. The data is safe either way.
     const Descriptor place(::open(folder_of(target_).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
     if (place) static_cast<void>(::fsync(place.number()));
   }
@@ -312,7 +314,7 @@ class ReplacedFile : public Output {
   }
   static fs::path writable_target(const std::string& name, bool exists) {
     fs::path target = without_links(name, name);
-    // A file that may not be written shall not be replaced either, though its folder would let us.
+    // A write-protected file must not be replaced, even if its folder's permissions would allow it.
     if (exists && ::access(target.c_str(), W_OK) != 0) throw unwritable(name, errno);
     std::error_code error;
     if (!fs::is_directory(folder_of(target), error)) {
@@ -322,14 +324,14 @@ class ReplacedFile : public Output {
     return target;
   }
 
-  std::unique_ptr<NoInterruption> whole_;  // outlives the file beside
+  std::unique_ptr<NoInterruption> whole_;  // destroyed after beside_
   std::string name_;
   fs::path target_;
   FileBeside beside_;
 };
 
 std::unique_ptr<Output> opened(const std::string& output, bool at_once) {
-  // A file that grows too large for the limits of the shell is an error, not the end.
+  // Writing beyond the shell's limit for file sizes is then an error and doesn't end the program.
   std::signal(SIGXFSZ, SIG_IGN);
   if (to_standard_output(output)) return std::make_unique<StandardOutput>();
   struct stat before {};
@@ -430,7 +432,7 @@ const char* ResultFile::beside() const {
 }
 
 void say(const std::string& text) {
-  // Where even that fails there is nobody left to tell.
+  // If that fails too, there is nowhere left to report it.
   static_cast<void>(written_all(STDERR_FILENO, text));
 }
 

@@ -1,4 +1,4 @@
-// The program's edge to files and streams.
+// The program's I/O boundary: files and streams.
 #pragma once
 
 #include <cstddef>
@@ -11,32 +11,31 @@
 
 namespace firstdrop::cli {
 
-/// The system would not do it: standard output is closed, the disk is full, there is no such
-/// folder.
+/// A failure of the system: standard output is closed, the disk is full, or a folder doesn't exist.
 class SystemError : public Error {
  public:
   using Error::Error;
 };
 
-/// The whole of a file, or of standard input for "-". Throws InputError when there is no such file,
-/// when it is a directory, device or pipe (save one that is open already, as /dev/stdin), or when
-/// it is larger than any recipe or table could be.
+/// Reads a whole file, or standard input for "-". Throws InputError if there is no such file, or if
+/// it is larger than any recipe or table could be. A directory, device or pipe is an error too,
+/// except a pipe that is already open, such as /dev/stdin.
 std::string read_text_file(const std::string& path);
 
-/// A file of any length, or standard input for "-", piece by piece.
+/// A file of any length, or standard input for "-", read piece by piece.
 class InputFile {
  public:
-  /// Throws InputError as read_text_file() does, save for the length. Once something can be read
-  /// from `wake`, a file as well, nobody waits for this one any longer.
+  /// Throws InputError as read_text_file() does, except for the length. `wake` is a file
+  /// descriptor, or -1 for none. Once it can be read from, read() no longer waits for this file.
   InputFile(const std::string& path, int wake);
   InputFile(const InputFile&) = delete;
   InputFile& operator=(const InputFile&) = delete;
   ~InputFile();
 
-  /// Puts up to `most` bytes there and says how many: none at the end, or when woken.
+  /// Puts up to `most` bytes into `there` and returns how many: 0 at the end, or when woken.
   /// Throws InputError.
   std::size_t read(char* there, std::size_t most);
-  /// Whether read() would come back at once.
+  /// Whether read() would return at once.
   bool ready() const;
 
  private:
@@ -48,26 +47,29 @@ class InputFile {
 /// Reads files that a recipe names, relative to the recipe's own folder.
 FileReader reader_beside(const std::string& recipe_path);
 
-/// The output that means standard output.
+/// The file name that means standard output.
 inline constexpr const char* standard_output = "-";
 
-/// Whether results go to standard output rather than to a file of that name.
-/// Throws InputError for an empty name, and where the output is the input.
+/// Whether results go to standard output rather than to a file with that name.
+/// Throws InputError for an empty name, and if the output is the same file as the input.
 bool to_standard_output(const std::string& output, const std::string& input = {});
 
-/// Whether this command has read the file of that name, under this or any other name.
+/// Whether this command has read that file, under this name or any other.
 bool was_read(const std::string& path);
 
-/// Writes results to standard output or to a file, but never over one that this command has read: a
-/// recipe, or a still or plant that it names, or a table. Then it throws InputError. A file either
-/// has all of it or is as it was before: it is written beside under a name of its own, then
-/// renamed. A device or pipe is written straight, a link's target in the target's place. Throws
-/// SystemError unless every byte went out. Signals that end the program wait meanwhile; only one
-/// that cannot be held up, or the power, may leave the file beside, named .firstdrop-…
+/// Writes a result to standard output or to a file. Throws InputError for a file that this command
+/// has read: a recipe, a still or plant that it names, or a table.
+/// A file gets the full result or stays as it was: the text goes to a temporary file beside it,
+/// which is then renamed. A device or pipe is written directly. A symbolic link stays, and its
+/// target is replaced.
+/// Throws SystemError unless every byte was written. Signals that end the program are held back
+/// meanwhile. Only a signal that can't be held back, or a power failure, may leave the temporary
+/// file behind; its name is .firstdrop-…
 void write_result(const std::string& text, const std::string& output = standard_output);
 
-/// The same for results that come piece by piece: a file has all of it once keep() has been called,
-/// and else is as it was before. Both ResultFile() and keep() look whether it was read.
+/// Like write_result(), for results that come piece by piece. Only keep() replaces the file;
+/// without it, the file stays as it was. The constructor and keep() both check whether the file was
+/// read.
 class ResultFile {
  public:
   explicit ResultFile(const std::string& output);
@@ -77,8 +79,8 @@ class ResultFile {
 
   void write(std::string_view text);
   void keep();
-  /// The file beside, which a program that ends otherwise than by its own will has to remove; null
-  /// where there is none.
+  /// Name of the temporary file, which must be removed if something else ends the program. Null if
+  /// there is none.
   const char* beside() const;
 
  private:
@@ -86,7 +88,7 @@ class ResultFile {
   std::unique_ptr<Target> target_;
 };
 
-/// Words about the run, to standard error.
+/// Prints a message to standard error.
 void say(const std::string& text);
 
 }  // namespace firstdrop::cli

@@ -15,7 +15,7 @@
 namespace firstdrop::cli {
 namespace {
 
-// Names of commands are far shorter than options with their values.
+// Command names are much shorter than options with their values.
 constexpr int command_column = 14;
 constexpr int option_column = 27;
 
@@ -84,7 +84,7 @@ class HelpPage : public CLI::Formatter {
     return out + "\nOptions:\n" + list(app) + options_for_all(app);
   }
 
-  // Those of the program that may also stand behind a command.
+  // The program's own options that may also follow a command.
   std::string options_for_all(const CLI::App* app) const {
     const CLI::App* parent = app->get_parent();
     if (parent == nullptr || !app->get_fallthrough()) return {};
@@ -111,7 +111,7 @@ class HelpPage : public CLI::Formatter {
     return name;
   }
 
-  // The library keeps them by their addresses, which differ from run to run.
+  // CLI11 orders the set by addresses, which differ from run to run. `all` has a stable order.
   static std::string names(const std::set<CLI::Option*>& some,
                            const std::vector<const CLI::Option*>& all) {
     std::vector<std::string> names;

@@ -1,4 +1,4 @@
-// What --help prints, in the width of the terminal.
+// What --help prints, within the width of the terminal.
 #pragma once
 
 #include <memory>
@@ -9,8 +9,8 @@ class FormatterBase;
 
 namespace firstdrop::cli {
 
-/// Commands and options in two columns, no line wider than the page. Each option says what it
-/// cannot stand beside, and what it needs. Lines of a description that begin with a blank are
+/// Commands and options in two columns, with no line wider than the terminal. Each option says
+/// which options it excludes and which it needs. Lines of a description that begin with a blank are
 /// printed as they are.
 std::shared_ptr<CLI::FormatterBase> help_format();
 

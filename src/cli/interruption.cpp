@@ -17,7 +17,7 @@ namespace {
 
 constexpr std::array signals = {SIGINT, SIGTERM, SIGHUP, SIGQUIT};
 
-// A signal handler may touch no more than this.
+// A signal handler may touch nothing else.
 std::atomic<int> came = 0;
 std::atomic<const char*> to_remove = nullptr;
 std::array<int, 2> pipe_ends = {-1, -1};
@@ -30,7 +30,7 @@ void end_by(int signal) {
   usual.sa_handler = SIG_DFL;
   sigaction(signal, &usual, nullptr);
   raise(signal);
-  // If it is blocked just now, it comes as soon as it is not.
+  // If the signal is blocked now, it arrives as soon as it is unblocked.
 }
 
 void note(int signal) {
@@ -78,7 +78,7 @@ int Interruption::wake_file() {
 
 void Interruption::wake() {
   const char byte = 0;
-  if (write(pipe_ends[1], &byte, 1) < 0) return;  // full: it wakes anyhow
+  if (write(pipe_ends[1], &byte, 1) < 0) return;  // the pipe is full, so the reader wakes anyway
 }
 
 void Interruption::remove_at_end(const char* name) {

@@ -1,12 +1,12 @@
-// Ctrl-C and its kind, for a command that works for long: it comes to an end of its own, with whole
-// lines, and then ends as the signal would have ended it.
+// Handles Ctrl-C and similar signals in a command that runs for long. The command ends in order,
+// with complete lines of output. Then the program ends as the signal would have ended it.
 #pragma once
 
 namespace firstdrop::cli {
 
-/// While it lives, the first SIGINT, SIGTERM, SIGHUP or SIGQUIT only says that the program shall
-/// end; the second ends it at once. Signals that were ignored before, as by nohup, stay so. There
-/// can be one at a time.
+/// While it exists, the first SIGINT, SIGTERM, SIGHUP or SIGQUIT only asks the program to end. The
+/// second ends it at once. Signals that were ignored before, for example by nohup, stay ignored.
+/// Only one of these may exist at a time.
 class Interruption {
  public:
   Interruption();
@@ -14,16 +14,16 @@ class Interruption {
   Interruption& operator=(const Interruption&) = delete;
   ~Interruption();
 
-  /// May be asked from any thread.
+  /// Whether a signal has asked the program to end. May be called from any thread.
   static bool asked();
-  /// A file that can be read from as soon as it has been asked for, or wake() has been called.
+  /// A file descriptor that can be read from once a signal has come or wake() has been called.
   static int wake_file();
   static void wake();
-  /// A file to remove where the second signal ends the program; null for none. The name must
-  /// outlive this.
+  /// Names a file to remove if the second signal ends the program; null for none. The text must
+  /// outlive this object.
   static void remove_at_end(const char* name);
 
-  /// Ends the program by the signal that asked for it, so that the shell sees what it was.
+  /// Ends the program by the signal that was caught, so that the shell sees which one it was.
   [[noreturn]] static void end_program();
 };
 

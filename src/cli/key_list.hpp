@@ -1,4 +1,4 @@
-// What is called by its key: the list of all, and what is said of a key that is none.
+// A list of keys with their descriptions, and the error for an unknown key.
 #pragma once
 
 #include <string>
@@ -9,13 +9,13 @@
 
 namespace firstdrop::cli {
 
-/// A key and what stands behind it, in a sentence or two.
+/// A key and its description, in a sentence or two.
 using KeyAndAbout = std::pair<std::string, std::string>;
 
-/// One under the other, for the terminal.
+/// The entries as lines for the terminal.
 std::string key_list(const std::vector<KeyAndAbout>& entries);
 
-/// For a key that `firstdrop COMMAND` does not list.
+/// The error for a key that `firstdrop COMMAND` does not list.
 InputError no_such_key(const std::string& key, const std::string& command,
                        const std::vector<std::string>& keys);
 

@@ -31,7 +31,7 @@ bool is_file(const std::string& path) {
   return fs::is_regular_file(path, error);
 }
 
-/// What keeps a file from being written there, as far as it can be known before the questions.
+/// What prevents writing a file there, as far as it can be known before the questions.
 std::optional<Fault> obstacle(const std::string& path, bool force) {
   if (to_standard_output(path)) return std::nullopt;
   if (auto fault = fault_of_name(path, FormatChoice{recipe_formats})) return fault;
@@ -44,7 +44,7 @@ std::optional<Fault> obstacle(const std::string& path, bool force) {
                  0,
                  0};
   }
-  // A still or plant of one's own that has just been named.
+  // For example a user's own still or plant, named in an answer.
   if (was_read(path)) {
     return Fault{
         visible(path), "", "a file that this recipe names", "another file to write to", "", 0, 0};
@@ -65,7 +65,7 @@ Recipe read(const Starter& starter, const std::string& output, const Tables& tab
   return read_recipe(starter_recipe(starter), "", tables, reader_beside(output));
 }
 
-/// The option that sets what a pointer into the recipe points to.
+/// The option that sets the value at this pointer into the recipe.
 std::string option_of(const std::string& pointer) {
   if (pointer == "/goal") return "--hydrosol, --ratio, --oil, --oil-share, --time";
   std::string name = pointer.substr(pointer.rfind('/') + 1);
@@ -73,7 +73,7 @@ std::string option_of(const std::string& pointer) {
   return "--" + name;
 }
 
-/// The faults of what was asked for, each with its option in the place of the key.
+/// The faults of what was asked for, with options in place of JSON pointers.
 InputError by_options(const InputError& error) {
   std::vector<Fault> faults = error.faults();
   for (Fault& fault : faults) {
@@ -85,14 +85,13 @@ InputError by_options(const InputError& error) {
   return InputError(std::move(faults));
 }
 
-/// Fresh, if a plant of the table is known fresh; else the first state that it has.
+/// Fresh, unless the table has only other states of the plant; then the first of those.
 std::string usual_state(const Plant& plant) {
   const bool fresh = plant.states.empty() || plant.states.contains(State::fresh);
   return to_string(fresh ? State::fresh : plant.states.begin()->first);
 }
 
-/// What was left to the planner's defaults is spelled out, for a person to see what there is to
-/// change.
+/// The recipe with the planner's defaults spelled out, to show a person what can be changed.
 Recipe completed(Starter& starter, const std::string& output, const Tables& tables) {
   if (!starter.state && starter.plant) {
     const auto plant = tables.plants.find(*starter.plant);
@@ -107,7 +106,7 @@ Recipe completed(Starter& starter, const std::string& output, const Tables& tabl
   return read(starter, output, tables);
 }
 
-/// "ice-bath" as one says it.
+/// "ice-bath" as people say it.
 std::string plain_words(std::string name) {
   std::replace(name.begin(), name.end(), '-', ' ');
   return name;
@@ -140,7 +139,7 @@ class Interview {
     }
     const auto& goal = starter_.goal;
     if (!goal.hydrosol && !goal.ratio && !goal.oil && !goal.oil_share && !goal.time) ask_goal();
-    // Where the answers scroll by, a recipe among them would be lost.
+    // On a terminal the recipe would be lost among the answers, so ask for a file.
     if (output_ == standard_output && isatty(STDOUT_FILENO) == 1) ask_file();
     say("\n");
   }
@@ -149,7 +148,7 @@ class Interview {
   bool us() const { return starter_.units == to_string(Units::us); }
   Units units() const { return us() ? Units::us : Units::metric; }
 
-  /// What the strict reader has against this key, and against a file that the answer names.
+  /// The strict reader's faults for this key, and for a file that the answer names.
   std::string faults_at(const std::string& pointer) const {
     std::string words;
     try {
@@ -203,7 +202,7 @@ class Interview {
 
   void ask_state() {
     const auto plant = tables_.plants.find(*starter_.plant);
-    if (plant == tables_.plants.end()) return;  // a file of its own: the reader knows its states
+    if (plant == tables_.plants.end()) return;  // a user's own file: the reader knows its states
     std::vector<Choice> states;
     for (const auto& entry : plant->second->states) states.push_back({to_string(entry.first), ""});
     starter_.state = usual_state(plant->second);
@@ -213,7 +212,7 @@ class Interview {
       starter_.state = one_of("In which state", states, *starter_.state);
   }
 
-  /// By steam, unless the plant is best in the water, as petals are that clump.
+  /// Steam, unless the plant is best distilled in the water, like petals that clump.
   Method first_method() const {
     const auto plant = tables_.plants.find(*starter_.plant);
     const bool in_water = plant != tables_.plants.end() && plant->second->best_method &&
@@ -251,7 +250,7 @@ class Interview {
     }
   }
 
-  /// An empty answer leaves the key out, which means what stands in brackets.
+  /// An empty answer leaves the key out, which means the default shown in brackets.
   void ask_quantity(const std::string& question, const std::string& fallback,
                     std::optional<std::string>& member, const std::string& pointer,
                     const std::function<std::string(const Recipe&)>& as_read) {
@@ -285,7 +284,7 @@ class Interview {
                 {all, "what the herb gives: stop when the oil left is not worth more water"}},
                all);
     if (want == all) return;
-    // What a run without a goal gives is a goal that can be met.
+    // Suggests what a run without a goal gives, because that can be reached.
     Starter without = starter_;
     const Plan plan = make_plan(completed(without, output_, tables_), tables_);
     const bool workable = plan.run && plan.verdict != Verdict::refused;
@@ -327,7 +326,7 @@ class Interview {
         continue;
       }
       output_ = answer;
-      // A still or plant of one's own is looked for beside the recipe.
+      // A user's own still or plant is looked up in the recipe's folder, so check them again.
       const std::string faults = faults_at("");
       if (faults.empty()) return;
       say(faults);
@@ -340,7 +339,8 @@ class Interview {
   const Tables& tables_;
 };
 
-// The first plan: its answer on a terminal, where the whole page would scroll away.
+// Shows the first plan. A terminal gets only the short answer, because a full page would scroll
+// away.
 void show(const Plan& plan, const std::string& output) {
   if (!to_standard_output(output)) {
     const Look look = look_of_stdout("auto");

@@ -14,9 +14,10 @@ namespace {
 struct Ending {
   std::string_view name;
   OutputFormat format;
-  std::string_view command;  // that writes it, for whoever asks another for it
+  std::string_view command;  // the command that writes this format, for error messages
 };
-// The first of a format is the one to recommend. Text may have any ending, so .txt selects nothing.
+// The first ending of a format is the recommended one. Text may have any ending, so .txt selects
+// nothing.
 constexpr std::array endings = {
     Ending{"txt", OutputFormat::text, ""},
     Ending{"html", OutputFormat::html, "sheet"},
@@ -30,16 +31,16 @@ constexpr std::array endings = {
     Ending{"ics", OutputFormat::calendar, "plan"},
 };
 
-// Formats that a person might hope for and that no command writes.
+// Formats that a person might expect but that no command writes.
 constexpr std::array<std::string_view, 19> written_by_none = {
     "pdf", "ps",  "doc", "docx", "odt", "rtf", "xls",  "xlsx", "ods", "tsv",
     "svg", "png", "jpg", "jpeg", "gif", "xml", "yaml", "yml",  "epub"};
 
-/// In small letters and without the dot; empty where the name has none.
+/// In lower case and without the dot; empty if the name has no ending.
 std::string ending_of(const std::string& output) {
   std::string name = output.substr(output.rfind('/') + 1);
   const std::size_t dot = name.rfind('.');
-  if (dot == std::string::npos || dot == 0) return "";  // "run", ".html" are names without one
+  if (dot == std::string::npos || dot == 0) return "";  // "run" and ".html" have no ending
   name.erase(0, dot + 1);
   std::transform(name.begin(), name.end(), name.begin(), [](char c) {
     return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
@@ -47,7 +48,7 @@ std::string ending_of(const std::string& output) {
   return name;
 }
 
-/// Null where a name with this ending selects nothing.
+/// Null if a name with this ending selects nothing.
 const Ending* selected_by(const std::string& name) {
   const auto* found = std::find_if(endings.begin(), endings.end(),
                                    [&](const Ending& ending) { return ending.name == name; });
@@ -72,7 +73,7 @@ std::string either_ending(std::span<const OutputFormat> formats) {
   return json::either(names);
 }
 
-// For whoever wants a format of this ending all the same; empty where the command itself has it.
+// How to get a file with this ending some other way; empty if the command itself can write it.
 std::string way_to(const std::string& name, const Ending* ending,
                    std::span<const OutputFormat> all) {
   if (name == "pdf") return "a browser prints the .html of `firstdrop sheet` as PDF";

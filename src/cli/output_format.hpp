@@ -1,9 +1,9 @@
-// In which format a result is written, by the options and the name of the file. One rule for every
-// command with --output:
-//   - an ending that names a format which the command can write selects it;
-//   - one that names another known format, or not the one that an option asks for, is an error;
-//   - any other ending, .txt, no ending and standard output say nothing: there an option decides,
-//     else it is text, or what the command writes instead of text.
+// The format in which a result is written, by the options and the file's name. All commands with
+// --output follow one rule:
+//   - An ending that names a format which the command can write selects it.
+//   - An ending of another known format, or of one that an option rules out, is an error.
+//   - Any other ending, .txt, no ending and standard output select nothing. Then an option decides;
+//     without one it is text, or what the command writes instead of text.
 #pragma once
 
 #include <array>
@@ -20,7 +20,7 @@ namespace firstdrop::cli {
 
 enum class OutputFormat { text, html, markdown, json, json_lines, csv, calendar };
 
-// What each command can write, whatever its options. The first is written where nothing says which.
+// What each command can write, with any options. The first is the default.
 inline constexpr std::array plan_formats = {OutputFormat::text, OutputFormat::json,
                                             OutputFormat::csv, OutputFormat::calendar};
 inline constexpr std::array sheet_formats = {OutputFormat::text, OutputFormat::html,
@@ -33,11 +33,11 @@ inline constexpr std::array batch_formats = {OutputFormat::json_lines, OutputFor
 inline constexpr std::array table_formats = {OutputFormat::text, OutputFormat::json};
 inline constexpr std::array recipe_formats = {OutputFormat::json};
 
-/// What a command can write, and what its options leave of that.
+/// The formats that a command can write, and those that its options leave.
 struct FormatChoice {
   std::span<const OutputFormat> all;
-  std::vector<OutputFormat> left = {all.begin(), all.end()};  ///< the first as in `all`
-  std::string why = {};                                       ///< "with --json", if not all
+  std::vector<OutputFormat> left = {all.begin(), all.end()};  ///< the first is the default
+  std::string why = {};  ///< "with --json"; empty if all are left
 
   void leave(std::vector<OutputFormat> formats, std::string because) {
     left = std::move(formats);
@@ -45,7 +45,7 @@ struct FormatChoice {
   }
 };
 
-/// What is wrong with the name of a file for one of these formats, if anything is.
+/// What is wrong with a file's name for these formats, if anything.
 std::optional<Fault> fault_of_name(const std::string& output, const FormatChoice& choice);
 
 /// The format to write. Throws InputError with what fault_of_name() says.

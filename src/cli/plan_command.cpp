@@ -39,7 +39,7 @@ std::string calendar_of(const Plan& plan, const std::string& file) {
 }  // namespace
 
 int plan(const PlanOptions& options, const TableFolder& folder) {
-  // A file gets no colour, whatever is wished for the terminal.
+  // A file gets no colour, whatever --color says.
   const Look look = to_standard_output(options.output, options.asked.recipe)
                         ? look_of_stdout(options.color)
                         : Look{};

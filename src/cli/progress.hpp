@@ -1,4 +1,4 @@
-// One line on the terminal that says how far a long command is.
+// One line on the terminal that shows the progress of a long command.
 #pragma once
 
 #include <atomic>
@@ -13,8 +13,8 @@
 
 namespace firstdrop::cli {
 
-/// On standard error, where that is a terminal that can clear a line; else it does nothing. Cleared
-/// when it goes.
+/// A line on standard error, if that is a terminal that can clear a line; otherwise it does
+/// nothing. The destructor clears it.
 class ProgressLine {
  public:
   explicit ProgressLine(bool wanted);
@@ -31,8 +31,8 @@ class ProgressLine {
   bool on_screen_ = false;
 };
 
-/// While it lives it says how many samples have been run, from the first second on. It only looks
-/// on: the plan is the same with it and without.
+/// While it exists, it shows how many samples have been run, starting after one second. It only
+/// watches: the plan is the same with and without it.
 class SamplingProgress {
  public:
   SamplingProgress();
@@ -40,7 +40,7 @@ class SamplingProgress {
   SamplingProgress& operator=(const SamplingProgress&) = delete;
   ~SamplingProgress();
 
-  /// The same sampling, counted for this.
+  /// The same sampling, with its samples counted here.
   Sampling counting(Sampling sampling);
 
  private:

@@ -15,8 +15,8 @@
 namespace firstdrop::cli {
 namespace {
 
-// A line of standard input; false at its end. Read by the byte, so that nothing is taken that
-// belongs to whoever reads after us.
+// Reads a line of standard input; false at its end. Reads byte by byte, so that the rest is left
+// for the next reader.
 bool read_line(std::string& line) {
   line.clear();
   for (;;) {
@@ -36,7 +36,7 @@ std::string trimmed(const std::string& text) {
                                    : text.substr(from, text.find_last_not_of(blank) - from + 1);
 }
 
-// For comparing names: small letters, and one blank for any hyphen.
+// For comparing names: lower case, with a blank for each hyphen or underscore.
 std::string folded(std::string text) {
   for (char& c : text) {
     if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');

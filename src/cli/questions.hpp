@@ -8,34 +8,35 @@
 
 namespace firstdrop::cli {
 
-/// Whether somebody can be asked.
+/// Whether standard input is a terminal, where somebody can answer.
 bool somebody_answers();
 
-/// One answer, without the blanks around it; `fallback` stands in brackets after the question and
-/// is taken for an empty one. Throws InputError when no more answers come (end of input, Ctrl-D).
+/// Asks a question and returns the answer without the blanks around it. `fallback` is shown in
+/// brackets and replaces an empty answer. Throws InputError at the end of input (Ctrl-D).
 std::string answer_to(const std::string& question, const std::string& fallback = {});
 
 struct Choice {
   std::string name;
   std::string about;                          ///< shown beside it in a list; may be empty
-  std::vector<std::string> other_names = {};  ///< found by these too
+  std::vector<std::string> other_names = {};  ///< also found by these
 };
 
-/// A list of choices, with their numbers or without.
+/// A list of choices, with or without numbers.
 std::string list_of(const std::vector<Choice>& choices, bool numbered);
 
-/// Which choices an answer may mean: the one that is called just so, else all in whose names it
-/// stands, case and the kind of hyphen aside.
+/// The choices that an answer may mean: the one with exactly that name, or else all whose names
+/// contain it. Case and hyphens, underscores or blanks make no difference.
 std::vector<std::size_t> meant_by(const std::string& answer, const std::vector<Choice>& choices);
 
-/// What to say where an answer is not clear: what it may mean, or the nearest name.
+/// The reply to an unclear answer: what it may mean, or the nearest name.
 std::string not_clear(const std::string& answer, const std::vector<Choice>& choices,
                       const std::vector<std::size_t>& meant);
 
-/// The name of the choice that a number, a name or enough of a name stands for. Says why none does.
+/// The name of the choice that a number, a name or part of a name stands for. If there is no single
+/// one, prints why.
 std::optional<std::string> chosen(const std::string& answer, const std::vector<Choice>& choices);
 
-/// The name of one of a few, which are listed with numbers. Asked again until one is clear.
+/// Lists a few choices with numbers, and asks until one is chosen. Returns its name.
 std::string one_of(const std::string& question, const std::vector<Choice>& choices,
                    const std::string& fallback);
 

@@ -14,7 +14,7 @@ namespace {
 std::string list_page(const std::vector<Schema>& all) {
   std::vector<KeyAndAbout> list;
   for (const Schema& schema : all) {
-    // What it is; how to read it stands in the schema itself.
+    // The first sentence says what it is. How to read it is in the schema itself.
     const std::size_t end = schema.about.find(". ");
     list.emplace_back(schema.key, schema.about.substr(0, end == std::string::npos ? end : end + 1));
   }
@@ -27,7 +27,7 @@ std::string result_of(const SchemasOptions& options, const TableFolder& folder) 
     choice.leave({OutputFormat::text}, "without a KEY");
   else
     choice.leave({OutputFormat::json}, "with a KEY");
-  output_format(options.output, choice);  // refuses another ending
+  output_format(options.output, choice);  // refuses any other ending
   const std::vector<Schema> all = firstdrop::schemas(folder.tables());
   if (options.key.empty()) return list_page(all);
   std::vector<std::string> keys;

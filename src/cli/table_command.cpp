@@ -26,7 +26,7 @@ std::string_view table_text(const std::string& name, const TableTexts& texts) {
   return name == "stills" ? texts.stills : texts.sources;
 }
 
-// The figures and statements of a table that rest on a source, by their way in the table.
+// Finds the figures and statements of a table that rest on a source, as paths in the table.
 void collect_uses(const std::string& key, const Json& node, const std::string& way,
                   std::vector<std::string>& uses) {
   if (!node.is_structured()) return;
@@ -40,7 +40,7 @@ void collect_uses(const std::string& key, const Json& node, const std::string& w
       if (names_it) uses.push_back(way);
       continue;
     }
-    // Of no use to a reader: the wrapping of an oil content, the list of entries.
+    // Steps that tell a reader nothing: the object around an oil content, the list of entries.
     const bool silent = name == "figure" || name == "entries";
     const std::string step = node.is_array() ? fmt::format("{}", index) : words(name);
     collect_uses(key, value, silent ? way : way + (way.empty() ? "" : ", ") + step, uses);
@@ -70,7 +70,7 @@ std::string uses_page(const std::string& key, const TableTexts& t) {
   return fmt::format("  figures that rest on it  {}\n", count) + out;
 }
 
-// An entry in a list, behind its key.
+// The description of an entry in a list, after its key.
 std::string about_entry(const std::string& table, const Json& entry) {
   std::string about;
   if (table == "plants") {
@@ -104,7 +104,7 @@ std::string list_page(const std::string& table, const Json& entries) {
   return key_list(list);
 }
 
-// A plant or still with its marker key, so that what is printed can be kept as a file of one's own.
+// A plant or still with its marker key, so that the output can be saved as a user's own file.
 Json as_own_file(const std::string& table, const Json& entry) {
   if (table != "plants" && table != "stills") return entry;
   Json own = {{table.substr(0, table.size() - 1), 1}};

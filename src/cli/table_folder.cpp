@@ -58,7 +58,7 @@ void TableFolder::read(const std::string& folder) {
                     "a folder with tables");
   for (const TableFile& table : table_files) {
     const std::string place = place_of(folder, table.name);
-    // Whatever stands there under a table's name is read, or said to be no file.
+    // Anything with a table's name is read, or reported if it isn't a file.
     if (fs::symlink_status(place, error).type() == fs::file_type::not_found) continue;
     texts_.*table.text = own_[table.name] = read_text_file(place);
   }
@@ -77,7 +77,7 @@ void TableFolder::read(const std::string& folder) {
                                              : fault.file + " as compiled in";
     throw InputError(std::move(faults));
   }
-  // What finds an entry without reading its table whole knows the form of the shipped ones only.
+  // table_entries() only understands the layout of the shipped tables, so use that.
   for (const TableFile& table : table_files) {
     const auto own = own_.find(table.name);
     if (own == own_.end()) continue;

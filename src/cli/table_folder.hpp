@@ -1,4 +1,4 @@
-// The tables that a command plans with: the program's own copy, or a folder's.
+// The tables that a command plans with: the built-in ones, or those in a folder.
 #pragma once
 
 #include <map>
@@ -10,35 +10,35 @@
 
 namespace firstdrop::cli {
 
-/// What --data or FIRSTDROP_DATA names, if anything.
+/// The folder that --data or FIRSTDROP_DATA names, if any.
 using DataFolder = std::optional<std::string>;
 
-/// A table that the folder has stands in the place of the program's own copy; one that it has not
-/// is as compiled in. A folder's tables are read whole, since nobody has tested them.
+/// Tables in the folder replace the built-in ones; built-in tables fill the gaps. With a folder,
+/// all tables are read in full, because nobody has tested them.
 class TableFolder {
  public:
-  /// Throws InputError where there is no such folder, where it has none of the tables, and with all
-  /// that is wrong with those that it has.
+  /// Throws InputError if there is no such folder, if it has none of the tables, and with all
+  /// faults of those that it has.
   explicit TableFolder(const DataFolder& folder);
-  TableFolder(const TableFolder&) = delete;  // the texts point into it
+  TableFolder(const TableFolder&) = delete;  // the texts point into own_
   TableFolder& operator=(const TableFolder&) = delete;
 
-  /// Sound, and in the form of the shipped ones.
+  /// Validated, and in the layout of the shipped tables.
   const TableTexts& texts() const { return texts_; }
-  /// Everything in them.
+  /// All tables in full.
   Tables tables() const;
   /// At least what the recipe in this text needs.
   Tables tables_for(const std::string& recipe_text) const;
-  /// Says which of them are the folder's; empty where none is.
+  /// Says which tables come from the folder; empty if none do.
   std::string origin() const;
 
  private:
   void read(const std::string& folder);
 
   std::string folder_;
-  std::map<std::string, std::string> own_;  ///< the folder's, by their files' names
+  std::map<std::string, std::string> own_;  ///< the folder's tables, by file name
   TableTexts texts_ = embedded_table_texts();
-  std::optional<Tables> checked_;  ///< of a folder
+  std::optional<Tables> checked_;  ///< only with a folder
 };
 
 }  // namespace firstdrop::cli

@@ -24,8 +24,7 @@ bool is_set(const char* variable) {
   return found != nullptr && *found != '\0';
 }
 
-// Zero where nobody knows. COLUMNS is for what is piped on to a pager (POSIX, environment
-// variables).
+// Zero if unknown. COLUMNS is for output that is piped to a pager (POSIX, environment variables).
 int columns_of_terminal(bool is_terminal) {
   winsize size{};
   if (is_terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) {
@@ -52,7 +51,7 @@ bool only_ascii() {
   if (says("TERM", "dumb")) return true;
   for (const char* variable : {"LC_ALL", "LC_CTYPE", "LANG"}) {
     if (!is_set(variable)) continue;
-    // language_TERRITORY.encoding@modifier, with UTF-8 spelt utf8 or utf-8, too.
+    // The form is language_TERRITORY.encoding@modifier. UTF-8 may also be spelled utf8 or utf-8.
     std::string locale;
     for (const char* c = std::getenv(variable); *c != '\0'; ++c) {
       if (*c != '-') locale += static_cast<char>(std::tolower(static_cast<unsigned char>(*c)));

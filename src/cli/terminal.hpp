@@ -1,4 +1,4 @@
-// What the terminal is like, decided once.
+// What the terminal can show.
 #pragma once
 
 #include <string>
@@ -10,19 +10,19 @@ namespace firstdrop::cli {
 struct Look {
   bool colour = false;
   int width = 80;
-  bool ascii = false;  ///< the terminal shows nothing else, or does not say what it shows
+  bool ascii = false;  ///< it shows nothing else, or doesn't say what it shows
 };
 
-/// `wish` is auto, always or never. Auto means colour on a terminal that can, unless NO_COLOR says
-/// otherwise (https://no-color.org).
+/// `wish` is auto, always or never. Auto means colour on a terminal that can show it, unless
+/// NO_COLOR is set (https://no-color.org).
 Look look_of_stdout(const std::string& wish);
 
-/// Whether the locale's characters are other than UTF-8, by LC_ALL, LC_CTYPE and LANG: the first of
-/// them that is set and not empty decides (POSIX.1-2017, Base Definitions, 8.2). A dumb terminal
-/// has ASCII only.
+/// Whether the locale's encoding is something other than UTF-8. The first of LC_ALL, LC_CTYPE and
+/// LANG that is set and not empty decides (POSIX.1-2017, Base Definitions, 8.2); if none is, it is
+/// ASCII. A dumb terminal has ASCII only.
 bool only_ascii();
 
-/// Weights and colours; no meaning rests on them alone.
+/// Weights and colours. None of them carries a meaning of its own.
 enum class Style { plain, strong, good, warn, bad, faint };
 std::string styled(const std::string& text, Style style, const Look& look);
 

@@ -7,7 +7,7 @@
 
 namespace firstdrop::cli {
 
-/// "us" or "metric"; the command line takes no other.
+/// "us" or "metric"; the command line accepts no other.
 inline Units units_named(const std::string& name) {
   return name == "us" ? Units::us : Units::metric;
 }

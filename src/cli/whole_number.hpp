@@ -1,4 +1,4 @@
-// Whole numbers that the command line or the environment give as text.
+// Whole numbers given as text on the command line or in the environment.
 #pragma once
 
 #include <fmt/core.h>
@@ -11,7 +11,8 @@
 
 namespace firstdrop::cli {
 
-/// The whole text, without sign or blanks. Throws InputError with the option's name.
+/// Reads a number from `low` to `high`. It must be the whole text, without blanks or a plus sign.
+/// Throws InputError with the option's name.
 template <class T = int>
 T whole_number(const std::string& text, const char* option, T low, T high) {
   T number = 0;

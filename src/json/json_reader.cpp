@@ -82,26 +82,6 @@ LineAndColumn place_of(std::string_view text, std::size_t offset) {
   return {static_cast<int>(line), static_cast<int>(column)};
 }
 
-bool has(std::string_view text, std::string_view part) {
-  return text.find(part) != std::string_view::npos;
-}
-
-bool is_letter(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-
-/// The character at an offset, for a message.
-std::string character_at(std::string_view text, std::size_t offset) {
-  if (offset >= text.size()) return "the end of the text";
-  const char first = text[offset];
-  if (first == '\n' || first == '\r') return "the end of the line";
-  if (first == '\t') return "a tab";
-  std::size_t length = 1;
-  while (offset + length < text.size() && length < 4 && is_continuation(text[offset + length]))
-    ++length;
-  return visible(text.substr(offset, length));
-}
-
 /// Where the text stops being UTF-8.
 std::size_t first_not_utf8(std::string_view text) {
   std::size_t at = 0;
@@ -114,92 +94,49 @@ std::size_t first_not_utf8(std::string_view text) {
   return text.size();
 }
 
-/// How many bytes the token has that the parser did not want. Of what it calls its last token, only
-/// strings and numbers are sure to begin where the token does.
-std::size_t token_length(std::string_view reason, const std::string& token) {
-  if (has(reason, "unexpected string") || has(reason, "unexpected number")) return token.size();
-  if (has(reason, "unexpected false")) return 5;
-  if (has(reason, "unexpected true") || has(reason, "unexpected null")) return 4;
-  return 1;
+/// What a person can do about a syntax error at this byte; empty where only the parser's words say.
+std::string syntax_hint(std::string_view text, std::size_t at) {
+  const char here = at < text.size() ? text[at] : ' ';
+  const auto before = text.substr(0, std::min(at, text.size())).find_last_not_of(" \t\r\n");
+  if (before != std::string_view::npos && text[before] == ',' && (here == '}' || here == ']'))
+    return "take away the comma before it";
+  if (here == '/' || here == '#') return "JSON has no comments; use the key \"note\"";
+  if (here == '\'') return "JSON wants double quotes";
+  if (here == '\n' || here == '\r') return "close the quotes on the same line";
+  if (at > 0 && text[at - 1] == '\\') return R"(a backslash itself is written \\)";
+  if ((here >= 'a' && here <= 'z') || (here >= 'A' && here <= 'Z'))
+    return "text stands in double quotes";
+  return {};
 }
 
-/// A syntax error in plain words: `message` is the parser's own, `read` how many bytes it had
-/// taken, `token` the last of them.
-Fault syntax_fault(std::string_view text, std::size_t read, const std::string& token,
+/// Whether a token is a text in quotes or a number, from its first to its last character.
+bool is_whole(std::string_view token) {
+  if (token.starts_with('"')) return token.size() > 1 && token.ends_with('"');
+  return !token.empty() && token.find_first_not_of("+-.0123456789eE") == std::string_view::npos;
+}
+
+/// A syntax error in the JSON library's own words, which change with its versions and are not taken
+/// apart here. `read` is how many bytes the parser had taken, `token` the last of them.
+Fault syntax_fault(std::string_view text, std::size_t read, std::string_view token,
                    std::string_view message) {
-  // What follows quotes the text, which must not be taken for the parser's words.
-  const auto reason = message.substr(0, message.find("; last read"));
   Fault fault;
-  std::size_t at = read == 0 ? 0 : read - 1;
-  const std::size_t bad = has(reason, "invalid") ? first_not_utf8(text) : text.size();
-  const bool ended = read > text.size() || has(reason, "unexpected end of input");
-  if (has(reason, "number overflow")) {
-    at = read - std::min(read, token.size());
-    fault.found = fmt::format("the number {}", visible(cut(token, 30)));
-    fault.wanted = "a number below 1.8e308";
-  } else if (bad < std::min(read, text.size())) {
+  const std::size_t length = read <= text.size() && is_whole(token) ? token.size() : 1;
+  std::size_t at = std::min(read - std::min(read, length), text.size());
+  if (const std::size_t bad = first_not_utf8(text); bad < std::min(read, text.size())) {
     at = bad;
-    fault.found = fmt::format("{}, which is not UTF-8", character_at(text, at));
+    fault.found = fmt::format("the byte {}, which is not UTF-8", visible(text.substr(at, 1)));
     fault.wanted = "text in UTF-8";
     fault.hint = "save the file with the encoding UTF-8";
-  } else if (has(reason, "invalid string")) {
-    if (has(reason, "control character")) {
-      fault.found = fmt::format("{} inside a text in quotes", character_at(text, at));
-      fault.wanted = "a closing quote on the same line";
-    } else if (has(reason, "missing closing quote")) {
-      at = text.size();
-      fault.found = "the end of the text inside a text in quotes";
-      fault.wanted = "a closing quote";
-    } else {
-      fault.found = "a backslash sequence that JSON does not have";
-      fault.wanted = R"(one of \" \\ \/ \b \f \n \r \t, or \u and four hexadecimal digits)";
-      fault.hint = R"(a backslash itself is written \\)";
-    }
-  } else if (ended) {
-    at = text.size();
-    fault.found = "the end of the text";
-  } else if (has(reason, "invalid number")) {
-    fault.found = fmt::format("{} in a number", character_at(text, at));
-    fault.wanted = "a number such as 12, -0.5 or 1e-3";
-  } else if (has(reason, "invalid literal")) {
-    // The lexer stops at the first character that fits no word of JSON's; show the whole word.
-    fault.found = character_at(text, at);
-    if (is_letter(text[at])) {
-      while (at > 0 && is_letter(text[at - 1])) --at;
-      std::size_t length = 1;
-      while (at + length < text.size() && is_letter(text[at + length])) ++length;
-      fault.found = cut(text.substr(at, length), 30);
-    }
   } else {
-    const std::size_t length = std::min(read, token_length(reason, token));
-    at = read - length;
-    fault.found = visible(cut(text.substr(at, length), 30));
-  }
-
-  if (fault.wanted.empty()) {
-    if (message.ends_with("; expected end of input")) {
-      fault.wanted = "nothing more after the document";
-    } else if (has(reason, "object key")) {
-      fault.wanted = "a key in double quotes";
-    } else if (has(reason, "object separator")) {
-      fault.wanted = "a colon between key and value";
-    } else if (has(reason, "parsing object")) {
-      fault.wanted = "a comma or } after the value";
-    } else if (has(reason, "parsing array")) {
-      fault.wanted = "a comma or ] after the value";
-    } else {
-      fault.wanted = "a value: text in double quotes, a number, true, false, { or [";
-    }
-    const char here = at < text.size() ? text[at] : ' ';
-    const auto before = text.substr(0, std::min(at, text.size())).find_last_not_of(" \t\r\n");
-    if (before != std::string_view::npos && text[before] == ',' && (here == '}' || here == ']'))
-      fault.hint = "take away the comma before it";
-    else if (here == '/' || here == '#')
-      fault.hint = "JSON has no comments; use the key \"note\"";
-    else if (here == '\'')
-      fault.hint = "JSON wants double quotes";
-    else if (has(reason, "parsing value") && is_letter(here))
-      fault.hint = "text stands in double quotes";
+    // Its number and its own place, which counts bytes, stand before the reason.
+    const std::size_t reason = message.find("syntax error");
+    const std::size_t number_end = message.find("] ");
+    const std::string_view words = reason < message.size()       ? message.substr(reason)
+                                   : number_end < message.size() ? message.substr(number_end + 2)
+                                                                 : message;
+    fault.found = (words.starts_with("syntax") ? "a " : "") + visible(cut(words, 200));
+    fault.wanted = "valid JSON";
+    fault.hint = syntax_hint(text, at);
   }
   const auto place = place_of(text, at);
   fault.line = place.line;
@@ -398,6 +335,10 @@ std::optional<Node> parse(std::string_view text, Context& context) {
   Node root = builder.take();
   refuse_duplicates(Value(root, context));
   return root;
+}
+
+bool is_json(std::string_view text) {
+  return nlohmann::json::accept(text);
 }
 
 std::string either(const std::vector<std::string>& names) {

@@ -2,7 +2,8 @@
 // everything before they use it. Whatever is wrong is collected with its JSON pointer, so that one
 // pass over a file reports all of its faults.
 //
-// Private to the readers of tables and recipes. The JSON library is known to json_reader.cpp alone.
+// Private to the readers of tables, recipes and campaigns. They see no JSON library: json_reader.cpp
+// calls its parser. What is written, and the schemas, use the library's own values.
 #pragma once
 
 #include <array>
@@ -58,6 +59,9 @@ struct Context {
 /// numbers beyond double precision's range, NUL bytes and text that is not UTF-8 are faults.
 /// A byte order mark at the start is skipped. Nothing comes back if the text is not JSON.
 std::optional<Node> parse(std::string_view text, Context& context);
+
+/// Whether a text is JSON at all.
+bool is_json(std::string_view text);
 
 /// A key as a step of a JSON pointer (RFC 6901), made fit for a message.
 std::string pointer_token(std::string_view key);

@@ -9,10 +9,10 @@
 namespace firstdrop {
 namespace {
 
-// Coolant is kept so much warmer than the oil's setting point (common practice).
+// Margin of the coolant above the oil's setting point (common practice).
 constexpr TemperatureDifference above_freezing = kelvins(5);
 
-// What of a coolant vessel meets the air: a cylinder as high as wide, without its base.
+// Outside surface of a coolant vessel: a cylinder as high as it is wide, without its base.
 Area shell(Volume filling) {
   const Length side = metres(std::cbrt(4.0 * filling.si() / std::numbers::pi));
   return circle_area(side) * 5.0;
@@ -57,8 +57,9 @@ void ColdSide::fill_vessel() {
     vessel_.first_ice = std::min(vessel_.ice_per_change, vessel_.filling);
   }
   if (const auto& freezes = parameters_.recipe.plant->oil_freezes) {
-    // Ice would set such an oil solid in the condenser: none to start with, and later no more at
-    // a time than leaves the bath warmer than that, with as little water as it may hold.
+    // Ice could make such an oil set in the condenser, so the bath starts without ice. Each later
+    // change is small enough to keep the bath above `mildest`, even with the least water it may
+    // hold.
     const Temperature mildest = freezes->range.high + above_freezing;
     const SpecificHeat cp = mean_liquid_specific_heat(celsius(1), limit_);
     const Mass mild = least * parameters_.fill_density * cp *
@@ -136,7 +137,7 @@ Surface ColdSide::surface_in_flow(MassFlow vapour, HeatTransfer u) const {
 }
 
 Area ColdSide::most_surface_in_flow(MassFlow vapour, HeatTransfer u) const {
-  // Down to the coolant's own temperature no surface is large enough to cool; all but a hair.
+  // Cooling to the coolant's own temperature would take an infinite surface, so stop 0.01 K above.
   const Temperature outlet = parameters_.coolant + kelvins(0.01);
   return surface_in_counterflow(vapour, u, heat_to(outlet), parameters_.boiling, outlet,
                                 parameters_.coolant, limit_)

@@ -1,5 +1,5 @@
-// The cold side of a recipe's still: the coolant it has, the heat that steam brings to it, and the
-// surface that this takes.
+// The cold side of a recipe's still: its coolant, the heat that the steam brings to it, and the
+// condensing surface that this needs.
 #pragma once
 
 #include "model/model_parameters.hpp"
@@ -9,48 +9,52 @@ namespace firstdrop {
 
 class ColdSide {
  public:
-  /// Keeps references: both must outlive it.
+  /// Keeps references to both, which must outlive this object.
   ColdSide(const ModelParameters& parameters, const DesignDefaults& defaults);
 
   /// Warmest coolant allowed.
   Temperature limit() const { return limit_; }
-  /// The distillate should leave no warmer.
+  /// Warmest temperature at which the distillate should leave.
   Temperature outlet() const { return outlet_; }
-  /// The distillate leaves no colder than this from coolant so warm, nor warmer than boiling.
+  /// Temperature at which the distillate leaves when the coolant is at `coolant`. That is outlet(),
+  /// or the coolant plus DesignDefaults::approach if that is warmer, but never above boiling.
   Temperature outlet_above(Temperature coolant) const;
-  /// Heat to take from a kilogram of steam.
+  /// Heat to remove per kilogram of steam when the distillate leaves at outlet().
   SpecificEnergy heat() const { return heat_.total(); }
 
-  /// The ice bath or reservoir as the run finds it. Not for a tap.
+  /// The ice bath or reservoir at the start of the run, with its median volume. Not for a tap.
   const CoolantVessel& vessel() const { return vessel_; }
-  /// The same where it warms soonest, with as little water as it may hold, and where it warms
-  /// latest, with as much; `film` is what it loses to the room. The small one has its ice only in
-  /// the share that the large one would have of it: `thinned()` is how much less.
+  /// vessel() with the lower bound of its volume, which warms soonest. `film` is its heat transfer
+  /// to the room. Its ice is scaled by thinned(), so that it makes up the same share of the filling
+  /// as the planned ice in the largest vessel.
   CoolantVessel small_vessel(HeatTransfer film) const;
+  /// vessel() with the upper bound of its volume, which warms latest. Its first ice is divided by
+  /// thinned(), up to the whole filling.
   CoolantVessel large_vessel(HeatTransfer film) const;
+  /// Lower bound of the vessel's volume, divided by the upper bound.
   double thinned() const;
-  /// How cold ice may leave the coolant that it would bring from `before` to `after` in vessel():
-  /// with as little water as there may be it is chilled by as much more; never below the ice point.
+  /// Coldest that the coolant can be after ice that would take vessel() from `before` to `after`.
+  /// With the least water, ice cools it further in proportion, but never below the ice point.
   Temperature chilled(Temperature before, Temperature after) const;
-  /// A vessel to which this vapour's distillate brings all of its heat, latent heat apart, because
-  /// it leaves as cold as the coolant. That heat falls in proportion to the coolant's warmth, as
-  /// the loss to the room does, and so is put into it.
+  /// Adds to `vessel` the heat that this vapour's distillate gives up beyond its latent heat, when
+  /// it leaves as cold as the coolant. That heat falls linearly as the coolant warms, like the heat
+  /// exchange with the room. It is therefore added to the vessel's loss and room temperature.
   CoolantVessel warmed_by_distillate(CoolantVessel vessel, MassFlow vapour) const;
-  /// Flow from the tap that takes away all heat of this vapour.
+  /// Tap flow that removes the heat of this vapour when the distillate leaves at outlet().
   VolumeFlow flow(MassFlow vapour) const;
-  /// The same when the tap cools the distillate as far as it can.
+  /// Tap flow that cools the distillate of this vapour to the coolant's own temperature.
   VolumeFlow most_flow(MassFlow vapour) const;
 
   Surface surface_in_vessel(MassFlow vapour, HeatTransfer u, Temperature coolant) const;
-  /// To condense only.
+  /// Surface for condensing only.
   Area condensing_in_vessel(MassFlow vapour, HeatTransfer u, Temperature coolant) const;
   Surface surface_in_flow(MassFlow vapour, HeatTransfer u) const;
-  /// To condense only, with the coolant that most_flow() leaves for it.
+  /// Surface for condensing only, with the coolant flow of most_flow().
   Area most_surface_in_flow(MassFlow vapour, HeatTransfer u) const;
 
  private:
   CondensingHeat heat_to(Temperature outlet) const;
-  /// The same, looked up where it is known.
+  /// As heat_to(), but reuses the heats of `outlet_` and `outlet_at_limit_`.
   CondensingHeat heat_of(Temperature outlet) const;
   void fill_vessel();
 
@@ -60,11 +64,11 @@ class ColdSide {
   Temperature limit_;
   Temperature outlet_;
   CondensingHeat heat_;
-  // Not for a tap. Above coolant at its limit, where it is in most runs with ice.
+  // Not set for a tap. They hold for coolant at its limit, where it is in most runs with ice.
   Temperature outlet_at_limit_;
   CondensingHeat heat_at_limit_;
   CoolantVessel vessel_;
-  Area small_shell_;  // of the small one, to the room
+  Area small_shell_;  // of the smallest vessel, towards the room
 };
 
 }  // namespace firstdrop

@@ -29,8 +29,8 @@ Range<T> within(T value, const Cited<Fraction>& accuracy) {
 
 namespace {
 
-ParameterCache::Water water_at(Pressure ambient, Temperature room) {
-  ParameterCache::Water water;
+ParameterCache::SiteWater water_at(Pressure ambient, Temperature room) {
+  ParameterCache::SiteWater water;
   water.ambient = ambient;
   water.room = room;
   water.boiling = saturation_temperature(ambient);
@@ -42,7 +42,7 @@ ParameterCache::Water water_at(Pressure ambient, Temperature room) {
   return water;
 }
 
-// With less than half of the oil known, what steam can carry of the rest is anyone's guess.
+// If vapour pressures are known for less than half of the oil, the limit can't be trusted.
 std::optional<CodistillationLimit> trusted_limit(Pressure ambient,
                                                  const SelectedParameters& selected) {
   auto codistillation = codistillation_limit(ambient, selected.oil_parts);
@@ -60,50 +60,52 @@ std::size_t ParameterCache::Hash::operator()(const Key& key) const {
   const std::size_t way =
       (static_cast<std::size_t>(key.state) * 4 + static_cast<std::size_t>(key.cut)) * 3 +
       static_cast<std::size_t>(key.method);
-  const std::hash<const void*> of_place;
+  const std::hash<const void*> of_pointer;
   const std::hash<double> of_number;
-  std::size_t hash = (of_place(key.plant) * 31 + of_place(key.still)) * 37 + way;
+  std::size_t hash = (of_pointer(key.plant) * 31 + of_pointer(key.still)) * 37 + way;
   if (key.bulk_density) hash = hash * 41 + of_number(key.bulk_density->si());
   if (key.oil_content) hash = hash * 43 + of_number(key.oil_content->si());
   return hash;
 }
 
-ParameterCache::Place& ParameterCache::place_for(const Recipe& recipe, const Tables& tables) {
-  // All plants in most ways that they are run, at some kilobytes each. A bench's own figures mostly
-  // stay the same; where they change with every recipe they shall not push the others out.
-  constexpr std::size_t most_places = 1024;
+ParameterCache::Entry& ParameterCache::entry_for(const Recipe& recipe, const Tables& tables) {
+  // Enough for all plants in most ways of running them, at a few kilobytes each. A bench's own
+  // figures mostly stay the same. Where they change with every recipe, their separate cache keeps
+  // them from displacing the other entries.
+  constexpr std::size_t most_entries = 1024;
   constexpr std::size_t most_with_own = 64;
   const OwnFigures& own = recipe.own;
   const bool has_own = own.bulk_density || own.oil_content;
-  Places& places = has_own ? places_with_own_ : places_;
+  Entries& entries = has_own ? entries_with_own_ : entries_;
   const Key key{&*recipe.plant,       &*recipe.still,   recipe.state,   recipe.cut,
                 recipe.method_used(), own.bulk_density, own.oil_content};
-  auto found = places.find(key);
-  if (found == places.end()) {
-    Place place{recipe.plant, recipe.still, select_parameters(recipe, tables)};
-    if (places.size() == (has_own ? most_with_own : most_places)) places.clear();
-    found = places.emplace(key, std::move(place)).first;
+  auto found = entries.find(key);
+  if (found == entries.end()) {
+    Entry entry{recipe.plant, recipe.still, select_parameters(recipe, tables)};
+    if (entries.size() == (has_own ? most_with_own : most_entries)) entries.clear();
+    found = entries.emplace(key, std::move(entry)).first;
   }
-  Place& place = found->second;
-  if (place.limit_at != water_->ambient) {
-    place.codistillation = trusted_limit(water_->ambient, place.selected);
-    place.limit_at = water_->ambient;
+  Entry& entry = found->second;
+  if (entry.limit_at != water_->ambient) {
+    entry.codistillation = trusted_limit(water_->ambient, entry.selected);
+    entry.limit_at = water_->ambient;
   }
-  return place;
+  return entry;
 }
 
 namespace {
 
-// The strongest heat of a run is that of a whole run that may occur in one of 200 or more, not of
-// every term at its end: the strongest heater of its range, or one at its 90th percentile with the
-// mains at its highest, or such a one with a dial that gives more than it says.
+// The bounds on a run's heat are those that occur in about 1 run in 200. Not every factor is at its
+// extreme at once. The highest heat is the largest of three: the strongest heater of its range, a
+// heater at its P90 with the mains at their highest, or a heater at its P90 with a dial that gives
+// more than it says.
 //
 //     Q_most  = max(Q(1), Q(0.9) * mains_most, Q(0.9) * dial)
 //     Q_least = min(Q(0), Q(0.1) * mains_least)
 //
-// Mains voltage is within 10 % of nominal (IEC 60038) or what was measured, and power goes as its
-// square; a burner has none. No dial gives more than the heater has, and a reading at the same
-// setting tells what the dial gives.
+// Mains voltage is within 10 % of nominal (IEC 60038) or as measured, and power goes with its
+// square. A burner has no mains. No dial gives more than the heater's full power. A reading at the
+// same setting already includes what the dial gives.
 void set_heat_margins(ModelParameters& parameters, const DesignDefaults& defaults) {
   const Recipe& recipe = parameters.recipe;
   HeatMargin mains;
@@ -114,7 +116,7 @@ void set_heat_margins(ModelParameters& parameters, const DesignDefaults& default
                              "site.mains, the voltage on the heater's nameplate, and site.circuit",
                              "", 0, 0});
     }
-    // Farther off it is the voltage of another socket (common practice, no source).
+    // A larger difference means the voltage of another socket (common practice, no source).
     const double share = *recipe.own.mains / recipe.site.circuit->mains;
     if (!(share >= 0.85 && share <= 1.15)) {
       throw InputError(Fault{"", pointer, fmt::format("{:.0f} % of site.mains", share * 100.0),
@@ -157,21 +159,21 @@ ModelParameters ParameterCache::gather(Recipe asked, const Tables& tables) {
   parameters.fill_density = water_->fill_density;
   parameters.poured = recipe.water_temperature.value_or(recipe.site.room);
   if (recipe.water_temperature) {
-    // Closer to boiling there is nothing left to warm, and no time to boil.
+    // Closer to boiling there would be nothing left to heat, and no time to boil.
     const Temperature most = parameters.boiling - kelvins(1);
-    if (!(parameters.poured >= celsius(0) && parameters.poured <= most)) {
+    if (parameters.poured > most) {
       throw InputError(Fault{
           "", "/water_temperature", fmt::format("{:.4g} °C", in_celsius(parameters.poured)),
-          fmt::format("0 to {:.1f} °C, which is 1 K below the boil at this site", in_celsius(most)),
+          fmt::format("1 to {:.1f} °C, which is 1 K below the boil at this site", in_celsius(most)),
           "", 0, 0});
     }
   }
   parameters.pour_density =
       recipe.water_temperature ? liquid_density(parameters.poured) : parameters.fill_density;
   parameters.coolant = recipe.site.coolant.value_or(recipe.site.room);
-  const Place& place = place_for(recipe, tables);
-  parameters.selected = place.selected;
-  parameters.codistillation = place.codistillation;
+  const Entry& entry = entry_for(recipe, tables);
+  parameters.selected = entry.selected;
+  parameters.codistillation = entry.codistillation;
 
   parameters.own_rate_setting = recipe.own.setting.value_or(recipe.setting);
   parameters.own_boil_setting = recipe.own.boil_setting.value_or(parameters.own_rate_setting);

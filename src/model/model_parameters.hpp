@@ -1,7 +1,7 @@
 /// @file
 /// What one recipe puts into the model: the parameter selected for each uncertain quantity, with
-/// its range and its evidence, and what the site fixes. model/parameters_at.hpp turns them into the
-/// values of a run.
+/// its range and its evidence, and the values that the site fixes. model/parameters_at.hpp turns
+/// them into the values of a run.
 #pragma once
 
 #include <cstddef>
@@ -18,107 +18,109 @@
 
 namespace firstdrop {
 
-/// How many times the heat that a figure of its heater says a run may have.
+/// Lowest and highest heat of a run, as multiples of the heat that a figure of its heater gives.
 struct HeatMargin {
   double least = 1.0;  ///< 1 or less
   double most = 1.0;   ///< 1 or more
 };
 
-/// What goes into the model.
+/// All inputs of the model for one recipe.
 struct ModelParameters {
-  Recipe recipe;  ///< as it was asked for
+  Recipe recipe;  ///< as given
 
   // Fixed by the site.
-  Pressure ambient;                 ///< given, or by altitude
+  Pressure ambient;                 ///< as given, or from the altitude
   Temperature boiling;              ///< of water at that pressure
   SpecificEnergy latent_heat;       ///< at that temperature
-  SpecificEnergy boiling_enthalpy;  ///< of the water there
+  SpecificEnergy boiling_enthalpy;  ///< of liquid water at that temperature
   SpecificHeat water_heat;          ///< mean from room to boiling
   SpecificHeat distillate_heat;     ///< mean from the ice point to boiling
   Density fill_density;             ///< of water at room temperature
-  Temperature poured;               ///< of what is poured into the pot
+  Temperature poured;               ///< of the water poured into the pot
   Density pour_density;             ///< of water at that temperature
-  Temperature coolant;              ///< as it comes or is filled in
+  Temperature coolant;              ///< from the tap, or as filled in
 
-  /// The figures that serve; uncertain, but for a few that are exact enough.
+  /// The selected parameters. They are uncertain, except for a few that are exact enough.
   Shared<SelectedParameters> selected;
 
-  // Measured on the bench; beat heater efficiency. In the worst case they only add to it.
+  // Measured on the bench. They replace the heater's efficiency. In the worst case, whichever gives
+  // more heat counts.
   std::optional<Range<VolumeFlow>> own_rate;     ///< of distillate
-  Fraction own_rate_setting = fraction(1);       ///< of the heater, when that rate was taken
-  std::optional<Range<Duration>> own_boil_time;  ///< from heat on
-  Fraction own_boil_setting = fraction(1);       ///< of the heater, when that time was taken
-  Mass own_boil_water;                           ///< in the pot when that time was taken
+  Fraction own_rate_setting = fraction(1);       ///< of the heater, when that rate was measured
+  std::optional<Range<Duration>> own_boil_time;  ///< from the start of heating
+  Fraction own_boil_setting = fraction(1);       ///< of the heater, when that time was measured
+  Mass own_boil_water;                           ///< in the pot, when that time was measured
 
-  double mains = 1.0;  ///< power drawn at the voltage that was measured, over the nameplate's
-  /// By the mains, and by a dial that gives more than it says, of heaters at the 10th and 90th
-  /// percentile of the tables' range.
+  double mains = 1.0;  ///< power drawn at the measured voltage, over that at the nameplate's
+  /// Margin for the mains, and for a dial that gives more than it says. It applies to heaters at
+  /// the P10 and P90 of the tables' range.
   HeatMargin of_tables;
-  HeatMargin of_reading;  ///< the same of the bench's own reading
+  HeatMargin of_reading;  ///< the same for the bench's own reading
 
-  std::optional<CodistillationLimit>
-      codistillation;  ///< none where less than half of the oil is known well enough
+  /// None if vapour pressures are known for less than half of the oil.
+  std::optional<CodistillationLimit> codistillation;
 };
 
-/// Chooses the figures for a recipe, and checks it as far as a reader of files would have: amounts
-/// that are to be above zero, parts of the still that the method needs, a state that the plant has,
-/// a room of 0 to 50 °C, a coolant of 0 to 60 °C, water that is poured in at 0 °C to 1 K below
-/// boiling; and what select_parameters() checks.
-/// Throws InputError, its pointers those of a recipe's file, when the recipe does not hold
-/// together, asks for what the tables cannot give, or when its own figures are not enough (a time
+/// Selects the parameters for a recipe and checks it as the reader of a file would. Amounts must be
+/// above zero. The still must have the parts that the method needs, and the plant must have the
+/// state. The room must be at 0 to 50 °C, the coolant at 0 to 60 °C, and the poured water at 0 °C
+/// to 1 K below boiling. select_parameters() checks the rest.
+/// Throws InputError, with pointers as in a recipe's file, if the recipe contradicts itself or asks
+/// for what the tables can't give. It also throws if the recipe's own figures aren't enough (a time
 /// to boil without its water).
 ModelParameters model_parameters(Recipe recipe, const Tables& tables);
 
-/// Gathers the inputs of many recipes, and keeps what the next may have in common with those
-/// before, since to find it takes longer than to plan with it: the figures of a plant in a still,
-/// the water at the site, what steam can carry there. The same inputs as by model_parameters(). Not
-/// for two threads at once.
+/// Gathers the model parameters of many recipes. It caches what the next recipe may share with
+/// earlier ones, because finding it takes longer than planning with it. Cached are the selected
+/// parameters of a plant in a still, the water at the site, and the co-distillation limit. Gives
+/// the same parameters as model_parameters(). Not for two threads at once.
 class ParameterCache {
  public:
-  /// The library must be the same, and stay, in all calls. Throws as model_parameters() does.
+  /// All calls must pass the same tables, which must outlive the cache. Throws as
+  /// model_parameters() does.
   ModelParameters gather(Recipe recipe, const Tables& tables);
 
-  /// What follows from pressure and room temperature.
-  struct Water {
-    Pressure ambient;                 ///< of the two, the first
-    Temperature room;                 ///< and the second
-    Temperature boiling;              ///< as ModelParameters::boiling, and so on
-    SpecificEnergy latent_heat;       ///< as in Inputs
-    SpecificEnergy boiling_enthalpy;  ///< as in Inputs
-    SpecificHeat water_heat;          ///< as in Inputs
-    SpecificHeat distillate_heat;     ///< as in Inputs
-    Density fill_density;             ///< as in Inputs
+  /// Water properties that depend only on pressure and room temperature.
+  struct SiteWater {
+    Pressure ambient;                 ///< pressure for which these hold
+    Temperature room;                 ///< room temperature for which these hold
+    Temperature boiling;              ///< as in ModelParameters
+    SpecificEnergy latent_heat;       ///< as in ModelParameters
+    SpecificEnergy boiling_enthalpy;  ///< as in ModelParameters
+    SpecificHeat water_heat;          ///< as in ModelParameters
+    SpecificHeat distillate_heat;     ///< as in ModelParameters
+    Density fill_density;             ///< as in ModelParameters
   };
 
  private:
-  /// What figures are chosen by.
+  /// What the selected parameters depend on.
   struct Key {
-    const Plant* plant = nullptr;  ///< where it stands, as the next
+    const Plant* plant = nullptr;  ///< its address, as for `still`
     const Still* still = nullptr;
     State state = State::fresh;
     Cut cut = Cut::chopped;
     Method method = Method::steam;
-    std::optional<Density> bulk_density;  ///< the recipe's own, as the next
+    std::optional<Density> bulk_density;  ///< the recipe's own, as `oil_content`
     std::optional<Fraction> oil_content;
     bool operator==(const Key& other) const = default;
   };
   struct Hash {
     std::size_t operator()(const Key& key) const;
   };
-  struct Place {
-    // Held, so that no other plant or still can come to stand where they are.
+  struct Entry {
+    // Kept alive, so that no other plant or still can take their addresses.
     Shared<Plant> plant;
     Shared<Still> still;
     Shared<SelectedParameters> selected;
     std::optional<Pressure> limit_at = {};
     std::optional<CodistillationLimit> codistillation = {};  ///< at that pressure
   };
-  using Places = std::unordered_map<Key, Place, Hash>;
-  Place& place_for(const Recipe& recipe, const Tables& tables);
+  using Entries = std::unordered_map<Key, Entry, Hash>;
+  Entry& entry_for(const Recipe& recipe, const Tables& tables);
 
-  Places places_;
-  Places places_with_own_;  ///< whose recipe has figures of its own
-  std::optional<Water> water_;
+  Entries entries_;
+  Entries entries_with_own_;  ///< for recipes with figures of their own
+  std::optional<SiteWater> water_;
 };
 
 }  // namespace firstdrop

@@ -23,12 +23,12 @@
 namespace firstdrop {
 namespace {
 
-// A goal that was aimed at exactly must not be missed by rounding.
+// Keeps rounding from missing a goal that the plan aims at exactly.
 constexpr double slack = 1.0 - 1e-9;
 
-/// Calls work(i) for i below `count`, shared out over threads in even stretches. Each i must write
-/// to its own place only: then the result is the same for any number of threads. What work throws
-/// in any of them, this throws.
+/// Calls work(i) for i from 0 to `count` - 1, split evenly over the threads. Each call must write
+/// only to its own element, so that the result is the same for any number of threads. Rethrows what
+/// `work` throws in any of the threads.
 template <class Work>
 void for_all(int count, int threads, const Work& work) {
   const int shares = std::clamp(threads, 1, std::max(count, 1));
@@ -55,7 +55,7 @@ void for_all(int count, int threads, const Work& work) {
   }
 }
 
-/// The value that is reached in `often` of all cases or more: so many lie at it or above.
+/// The largest value that at least a share `often` of the values reaches or exceeds.
 template <class T>
 T reached_so_often(std::vector<T> values, Fraction often) {
   std::sort(values.begin(), values.end(), std::greater<>());
@@ -64,9 +64,9 @@ T reached_so_often(std::vector<T> values, Fraction often) {
   return values[static_cast<std::size_t>(std::clamp(place - 1.0, 0.0, last))];
 }
 
-/// What one sample of the run gives.
+/// The outcomes of one sample.
 struct Outcome {
-  bool runs = false;  ///< distillate comes
+  bool runs = false;  ///< whether distillate comes
   Volume charge_volume;
   Volume held, uncondensed, left_at_stop;
   Duration boil, first_drop, stop, reserve, dry;
@@ -79,8 +79,8 @@ struct Outcome {
   Mass oil_in_charge, oil_vaporised, oil_in_receiver;
   Volume oil_volume;
   Density oil_density;
-  Fraction oil_share;          ///< of the charge
-  Fraction oil_share_of_goal;  ///< of what this still can get
+  Fraction oil_share;          ///< vaporised, over the oil in the charge
+  Fraction oil_share_of_goal;  ///< vaporised, over what this still can get
   Power duty;
   Mass ice;
   Temperature reservoir_end;
@@ -98,7 +98,7 @@ class Sampler {
         points_(static_cast<std::size_t>(std::max(sampling.samples, 1))),
         outcomes_(points_.size()) {}
 
-  /// Runs all samples; `more` adds to an outcome what is asked for beyond the run itself.
+  /// Runs all samples. `more` adds to each outcome what goes beyond the run itself.
   template <class More>
   void run_all(const More& more) {
     for_all(static_cast<int>(points_.size()), sampling_.threads, [&](int i) {
@@ -119,7 +119,7 @@ class Sampler {
     });
   }
 
-  /// Seldom, so that no thread waits for another.
+  /// Counts samples in steps of 512, so that threads don't wait for each other.
   void count(std::size_t sample) const {
     constexpr std::size_t at_once = 512;
     if (sampling_.sampled != nullptr && sample % at_once == 0) {
@@ -130,7 +130,7 @@ class Sampler {
   const std::vector<Outcome>& outcomes() const { return outcomes_; }
   const std::vector<SamplePoint>& points() const { return points_; }
 
-  /// Of all samples, or of those in which distillate comes.
+  /// Percentiles over all samples, or only over those in which distillate comes.
   template <class T>
   Range<T> range(T Outcome::*member, bool all = false) const {
     return range_of([member](const Outcome& o) { return o.*member; }, all);
@@ -189,7 +189,7 @@ class Sampler {
   std::vector<Outcome> outcomes_;
 };
 
-/// Water, times and rates of a sample.
+/// Fills in water, times and rates of a sample.
 void describe(const ModelParameters& parameters, const Decision& decision, const Run& run,
               Outcome& o) {
   const RunValues& v = run.values();
@@ -205,7 +205,7 @@ void describe(const ModelParameters& parameters, const Decision& decision, const
   o.heat_lost = (v.pot_loss + v.column_loss) * (v.boiling - v.room);
 }
 
-/// What does not change from sample to sample in a bed that steam passes.
+/// What is the same in every sample for a bed that steam passes through.
 struct BedSteam {
   Area cross_section;
   Density density;
@@ -223,7 +223,7 @@ void pass_bed(const ModelParameters& parameters, const DesignDefaults& defaults,
   const BedFlow flow = steam_through(bed, run.steam_made(), steam.density, steam.viscosity);
   o.charge_volume = bed.charge / bed.bulk;
   o.steam_velocity = flow.superficial;
-  // A bed without voids is refused; here it counts as blocked.
+  // The plan refuses a bed without voids. Here such a bed counts as blocked.
   o.bed_pressure_drop = flow.pressure_drop.value_or(parameters.ambient);
 }
 
@@ -251,7 +251,7 @@ void cool(const ModelParameters& parameters, const DesignDefaults& defaults,
   o.surface_needed = cold_side.surface_in_vessel(run.vapour(), u, warmest).total();
 }
 
-// Of all samples, also of those that give nothing.
+// Counts all samples, including those without distillate.
 constexpr bool all = true;
 
 Mass dissolved(const Outcome& o) {
@@ -277,7 +277,7 @@ void add_water_and_rates(Uncertainty& s, const Sampler& sampler) {
 }
 
 void add_oil(Uncertainty& s, const Sampler& sampler) {
-  // A run that is stopped before its first drop has no hydrosol to be rich or poor.
+  // A run that stops before its first drop has no hydrosol, and so no concentration.
   std::vector<double> concentrations;
   for (const Outcome& o : sampler.outcomes()) {
     if (o.hydrosol > litres(0)) concentrations.push_back((dissolved(o) / o.hydrosol).si());
@@ -294,7 +294,7 @@ void add_sensitivities(Uncertainty& s, const Sampler& sampler, const Decision& d
     for (const Outcome& o : sampler.outcomes()) values.push_back(outcome_of(o));
     return first_order_sensitivity(sampler.points(), std::move(values));
   };
-  // Where no distillate comes there is no oil, and no end of waiting.
+  // Without distillate there is no oil, and waiting never ends.
   constexpr double never = std::numeric_limits<double>::infinity();
   const bool parts = s.oil_in_receiver.high > grams(0);
   s.oil_from = shares(
@@ -367,7 +367,7 @@ Uncertainty uncertainty_of(const ModelParameters& parameters, const DesignDefaul
       if (ice.high > grams(0)) s.ice = ice;
     }
   }
-  // A single run has no odds.
+  // Without samples there is only one run, and so no chance.
   if (goal.any() && sampling.samples > 0) s.chance_of_goal = sampler.chance_of(goal);
   if (brief) return s;
 
@@ -416,7 +416,7 @@ GoalOdds goal_odds(const ModelParameters& parameters, const Decision& decision,
   GoalOdds odds;
   odds.chance = sampler.chance_of(goal);
 
-  // Without the clock: how long it would have to be. Runs that never come are latest of all.
+  // Time to the level, ignoring the clock. Runs without distillate count as the latest.
   constexpr double never = std::numeric_limits<double>::infinity();
   if (decision.stop.hydrosol) {
     const auto latest = sampler.values_of([&](const Outcome& o) {

@@ -4,7 +4,7 @@
 
 namespace firstdrop {
 
-std::vector<std::string> own_notes(const OwnFigures& own) {
+std::vector<std::string> replaced_figures(const OwnFigures& own) {
   std::vector<std::string> notes;
   if (own.bulk_density) notes.emplace_back("bulk density");
   if (own.oil_content) notes.emplace_back("oil content");
@@ -91,7 +91,7 @@ std::set<std::string> sources_of(const ModelParameters& parameters, const Tables
     for (const OilPart& part : parameters.codistillation->parts)
       note(part.liquid->vapour_pressure->evidence);
   }
-  // The shares and molar masses count for the bound and for what dissolves.
+  // Shares and molar masses enter both the co-distillation limit and the oil that dissolves.
   if (parameters.codistillation || !recipe.plant->hydrosol_oil) {
     for (const Constituent& constituent : recipe.plant->constituents) {
       note(constituent.share.evidence);

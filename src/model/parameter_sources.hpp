@@ -1,5 +1,5 @@
 /// @file
-/// What the figures of a plan rest on.
+/// The own figures and the sources that a plan rests on.
 #pragma once
 
 #include <set>
@@ -12,10 +12,10 @@
 
 namespace firstdrop {
 
-/// Which of the tables' figures a recipe's own ones beat, in words; empty when it has none.
-std::vector<std::string> own_notes(const OwnFigures& own);
+/// Names of the table figures that the recipe's own figures replace; empty if it has none.
+std::vector<std::string> replaced_figures(const OwnFigures& own);
 
-/// The keys of the sources of all figures that a plan of these inputs rests on.
+/// Keys of the sources of every figure that a plan with these parameters rests on.
 std::set<std::string> sources_of(const ModelParameters& parameters, const Tables& tables);
 
 }  // namespace firstdrop

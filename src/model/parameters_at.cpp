@@ -56,22 +56,22 @@ Mass charge_capacity(const ModelParameters& parameters, const DesignDefaults& de
 
 namespace {
 
-// Of what is loaded.
+// Oil per mass of charge, on the as-received basis.
 Fraction oil_share_at(const ModelParameters& parameters, const SamplePoint& point) {
   const Fraction content =
       share_at(parameters.selected->oil_content, point[Parameter::oil_content], fraction(0.5));
   if (parameters.selected->oil_per == OilPer::as_received) return content;
   const Fraction moisture =
       share_at(parameters.selected->moisture, point[Parameter::moisture], most_moisture);
-  return per_loaded(content, moisture);
+  return per_as_received(content, moisture);
 }
 
 Fraction recovery_at(const ModelParameters& parameters, const SamplePoint& point) {
   return share_at(parameters.selected->recovery, point[Parameter::recovery], fraction(1));
 }
 
-// What is in the pot for each kilogram that is poured. The nominal fill is the middle; a jug
-// misread either way moves it.
+// Kilograms of water in the pot per kilogram of nominal first fill. The median is 1, and a misread
+// jug moves it either way.
 double filled_at(const ModelParameters& parameters, const SamplePoint& point) {
   const double misread = parameters.selected->fill_error.range.most();
   return 1.0 + misread * (1.0 - 2.0 * point[Parameter::fill_error]);
@@ -119,7 +119,7 @@ ParametersAt::ParametersAt(const ModelParameters& parameters, const SamplePoint&
 
   oil_share_ = oil_share_at(parameters, point);
   recovery_ = recovery_at(parameters, point);
-  // The half-life is that of the typical fast share; another share is released at the same rates.
+  // The half-life holds for the median fast share. Another share is released at the same rates.
   const double slower =
       positive_at(selected.half_life, point[Parameter::half_life]) / selected.half_life.typical();
   v.release = {share_at(selected.fast_share, point[Parameter::fast_share], fraction(1)),
@@ -141,7 +141,6 @@ void ParametersAt::move_charge(const SamplePoint& point) {
   dry_heat_ = positive_at(selected.dry_specific_heat, point[Parameter::dry_specific_heat]);
 }
 
-// Heat into the pot by the tables, at this place of the heater's range.
 Power heat_by_tables_at(const ModelParameters& parameters, double place) {
   const Recipe& recipe = parameters.recipe;
   const Fraction efficiency = share_at(parameters.selected->heater_efficiency, place, fraction(1));
@@ -156,18 +155,19 @@ void ParametersAt::move_heat(const SamplePoint& point) {
   const Still& still = recipe.still;
   RunValues& v = unloaded_;
 
-  // The head's surface has no input of its own: it is met only as a factor of its film, so that
-  // both at one place makes the range of the loss the widest, which is the safe side at either end.
-  const double loss_place = point[Parameter::heat_loss];
-  const Area head_surface = positive_at(still.head.surface, loss_place);
-  const HeatTransfer pot_film = positive_at(selected.pot_film, loss_place);
-  const HeatTransfer head_film = positive_at(selected.head_film, loss_place);
+  // The head's surface has no parameter of its own, because it occurs only multiplied by the head's
+  // film. Taking both at the same quantile makes the range of the loss widest, which is the safe
+  // side at either end.
+  const double loss_quantile = point[Parameter::heat_loss];
+  const Area head_surface = positive_at(still.head.surface, loss_quantile);
+  const HeatTransfer pot_film = positive_at(selected.pot_film, loss_quantile);
+  const HeatTransfer head_film = positive_at(selected.head_film, loss_quantile);
   const Volume pot_volume = still.pot.volume.typical();
   const Length pot_diameter = still.pot.diameter.typical();
   if (recipe.method_used() == Method::steam) {
     const Length diameter = still.column->diameter.typical();
     v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(diameter));
-    v.column_loss = column_loss(positive_at(selected.column_film, loss_place),
+    v.column_loss = column_loss(positive_at(selected.column_film, loss_quantile),
                                 still.column->volume.typical(), diameter, head_film, head_surface);
   } else {
     v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(pot_diameter));
@@ -176,13 +176,13 @@ void ParametersAt::move_heat(const SamplePoint& point) {
   v.uncondensed_loss =
       share_at(selected.uncondensed_loss, point[Parameter::uncondensed_loss], fraction(0.5));
 
-  const double heater_place = point[Parameter::heater];
-  v.heat_warming = heat_by_tables_at(parameters, heater_place);
+  const double heater_quantile = point[Parameter::heater];
+  v.heat_warming = heat_by_tables_at(parameters, heater_quantile);
   v.heat_boiling = v.heat_warming;
   if (heat_ == HeatFrom::tables) return;
-  if (parameters.own_boil_time) boil_time_ = parameters.own_boil_time->at(1.0 - heater_place);
+  if (parameters.own_boil_time) boil_time_ = parameters.own_boil_time->at(1.0 - heater_quantile);
   if (parameters.own_rate) {
-    const MassFlow vapour = parameters.own_rate->at(heater_place) * parameters.fill_density /
+    const MassFlow vapour = parameters.own_rate->at(heater_quantile) * parameters.fill_density /
                             (1.0 - v.uncondensed_loss);
     const Power then = vapour * parameters.latent_heat +
                        (v.pot_loss + v.column_loss) * (parameters.boiling - recipe.site.room);

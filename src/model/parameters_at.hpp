@@ -1,9 +1,8 @@
 /// @file
-/// The model parameters of a recipe at one point of their ranges, and the values of a run made from
-/// them.
+/// The model parameters of a recipe at one sample point, and the values of a run made from them.
 ///
-/// The nominal run, the worst credible case and every sample go through ParametersAt: a point gives
-/// each parameter a quantile, and this turns them into numbers.
+/// The nominal run, the worst credible case and every sample go through ParametersAt. A sample
+/// point gives each parameter a quantile, and ParametersAt turns the quantiles into numbers.
 #pragma once
 
 #include "firstdrop/quantity/quantity.hpp"
@@ -13,10 +12,10 @@
 
 namespace firstdrop {
 
-/// Space for the charge: typical volume of column, grid space, or pot (hydro). The still must have
-/// that part.
+/// Space for the charge: the median volume of the column, of the space on the grid, or of the pot
+/// (hydro). The still must have that part.
 Volume charge_space(const Still& still, Method method);
-/// Cross-section of the bed that steam passes: column (steam) or pot (water-and-steam).
+/// Cross-section of the bed that steam passes through: column (steam) or pot (water-and-steam).
 Area bed_area(const Still& still, Method method);
 
 /// Bulk density of the charge at this point; above zero.
@@ -24,41 +23,42 @@ Density bulk_density_at(const ModelParameters& parameters, const SamplePoint& po
 /// Overall heat transfer of the condensing wall at this point; above zero.
 HeatTransfer condensing_at(const ModelParameters& parameters, const SamplePoint& point);
 
-/// The most charge that fits at this point, in a still that is no larger than it may be.
+/// The largest charge that fits at this point, in a still whose volume is at its lower bound.
 Mass charge_capacity(const ModelParameters& parameters, const DesignDefaults& defaults,
                      const SamplePoint& point);
 
-/// Oil in a charge at this point; never more than half of it.
+/// Oil in a charge at this point; never more than half of the charge.
 Mass oil_in_charge(const ModelParameters& parameters, const SamplePoint& point, Mass charge);
-/// What this still can get of it.
+/// The part of that oil that this still can get.
 Mass oil_recoverable(const ModelParameters& parameters, const SamplePoint& point, Mass charge);
 
-/// What tells the heat that gets into the pot.
+/// Which figures give the heat into the pot.
 enum class HeatFrom {
-  bench,   ///< the bench's own figures, where it has some; else the tables
-  tables,  ///< power and efficiency of the heater, whatever the bench has measured
+  bench,   ///< the bench's own figures if it has any, otherwise the tables
+  tables,  ///< power and efficiency of the heater, even if the bench has measured the heat
 };
 
-/// The values of a run at one point of the ranges, for any charge and first fill: what does not
-/// depend on these is worked out once. Values that a wide range would take where none can be (a
-/// share above one, a film below zero) are held at the border. Keeps a reference to the inputs.
-/// Throws nothing.
+/// The values of a run at one sample point, for any charge and first fill. What doesn't depend on
+/// these two is computed once. Where a wide range would give an impossible value (a share above
+/// one, a film below zero), it is clamped to a possible one. Keeps a reference to the model
+/// parameters. Throws nothing.
 class ParametersAt {
  public:
-  /// All inputs at this point.
+  /// Takes every parameter at this point.
   ParametersAt(const ModelParameters& parameters, const SamplePoint& point,
                HeatFrom heat = HeatFrom::bench);
-  /// Moves to this point what decides of the heat: Parameter::heater, heat_loss and
-  /// uncondensed_loss.
+  /// Moves the parameters that set the heater's heat and the losses to this point:
+  /// Parameter::heater, heat_loss and uncondensed_loss.
   void move_heat(const SamplePoint& point);
-  /// Moves to this point what decides of the heat that the charge takes: Parameter::moisture and
-  /// dry_specific_heat. Water and oil in the charge stay as they were.
+  /// Moves the parameters that set the charge's heat capacity to this point: Parameter::moisture
+  /// and dry_specific_heat. The water that the charge holds follows its moisture. The oil in the
+  /// charge stays as it was.
   void move_charge(const SamplePoint& point);
-  /// With this charge and this nominal first fill.
+  /// The values with this charge and this nominal first fill.
   RunValues of(Mass charge, Mass first_fill) const;
   /// Oil in a charge; see oil_in_charge().
   Mass oil_in(Mass charge) const { return charge * oil_share_; }
-  /// What is in the pot for each kilogram that is poured.
+  /// Kilograms of water in the pot per kilogram of nominal first fill.
   double filled() const { return filled_; }
 
  private:
@@ -73,20 +73,20 @@ class ParametersAt {
   Fraction film_hold_up_;
   Fraction oil_share_;
   Fraction recovery_;
-  Duration boil_time_;  ///< as measured; of inputs that have one
+  Duration boil_time_;  ///< as measured, if it was
 };
 
-/// The values of a single such run.
+/// The values of a single run.
 RunValues run_values_at(const ModelParameters& parameters, const SamplePoint& point, Mass charge,
                         Mass first_fill);
 
-/// Whether the bench's own figures tell the heat that gets into the pot.
+/// Whether the bench's own figures give the heat into the pot.
 bool measured_heat(const ModelParameters& parameters);
 
-/// The heat that the heater can give to the pot at the recipe's setting, by its nameplate and the
-/// tables: the bounds of its range, and its middle.
+/// Heat into the pot at the recipe's setting, from the nameplate and the tables: the median and the
+/// two bounds of its range. So low and high are the quantiles 0 and 1, not P10 and P90.
 Range<Power> heat_by_tables(const ModelParameters& parameters);
-/// The same at one quantile of the heater's range.
+/// Heat into the pot by the tables at one quantile of the heater's range.
 Power heat_by_tables_at(const ModelParameters& parameters, double quantile);
 
 }  // namespace firstdrop

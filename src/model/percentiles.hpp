@@ -1,4 +1,4 @@
-// The 10th, 50th and 90th percentile of many values.
+// P10, P50 and P90 of many values.
 #pragma once
 
 #include <algorithm>
@@ -15,18 +15,19 @@
 
 namespace firstdrop {
 
-/// Numbers by their rank. They are counted into even classes once, without a branch that depends on
-/// them; only the class that holds a rank is sorted. A plan asks for the percentiles of some forty
-/// outcomes, and selecting them one by one (std::nth_element) took longer than the samples.
+/// Finds numbers by their rank. It counts them once into classes of equal width, without a branch
+/// that depends on them. It sorts only the class that holds a rank. A plan asks for the percentiles
+/// of some forty outcomes, and selecting them one by one (std::nth_element) took longer than
+/// running the samples.
 class Ranks {
  public:
-  /// Keeps a reference. At least one number.
+  /// Keeps a reference. Needs at least one number.
   explicit Ranks(const std::vector<double>& numbers)
       : numbers_(numbers), class_of_(numbers.size()) {
     const auto [least, most] = std::minmax_element(numbers.begin(), numbers.end());
     const double span = *most - *least;
-    // All the same, or closer together than can be counted, or further apart: then one class holds
-    // them all.
+    // If the numbers are all equal, or their span is too small or too large for such a scale, one
+    // class holds them all.
     const double each = (double(classes) - 0.5) / span;
     const double scale = std::isfinite(each) ? each : 0.0;
     const double from = *least;
@@ -37,7 +38,8 @@ class Ranks {
     }
   }
 
-  /// The number of this rank, from 0, and the one after it; twice the last where there is none.
+  /// The number of this rank, from 0, and the next one. For the last rank, both are the last
+  /// number.
   std::pair<double, double> at(std::size_t rank) {
     const std::size_t next = std::min(rank + 1, numbers_.size() - 1);
     const double number = sorted_with(rank);
@@ -63,11 +65,11 @@ class Ranks {
   const std::vector<double>& numbers_;
   std::vector<std::uint8_t> class_of_;
   std::array<std::size_t, classes> counts_{};
-  std::vector<double> sorted_;  ///< the class looked at last, from rank `first_` on
+  std::vector<double> sorted_;  ///< the class sorted last; its first number has rank `first_`
   std::size_t first_ = 0;
 };
 
-/// A quantity as the number in it, and back.
+/// The number in a quantity, in SI units.
 template <class T>
 double number_of(T value) {
   if constexpr (std::is_same_v<T, Temperature>) {
@@ -76,6 +78,7 @@ double number_of(T value) {
     return value.si();
   }
 }
+/// The quantity with this number, in SI units.
 template <class T>
 T with_number(double number) {
   if constexpr (std::is_same_v<T, Temperature>) {
@@ -85,7 +88,8 @@ T with_number(double number) {
   }
 }
 
-/// Of quantities as numbers; between neighbours in proportion. Nothing of none.
+/// P10, P50 and P90 of quantities given as SI numbers, interpolated linearly between ranks. Without
+/// numbers, a default range.
 template <class T>
 Range<T> percentiles(const std::vector<double>& numbers) {
   if (numbers.empty()) return {};

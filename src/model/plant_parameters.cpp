@@ -25,7 +25,7 @@ Evidence combine(const Evidence& a, const Cited<T>& b, const std::string& how) {
   return e;
 }
 
-// A read figure converted is read no longer.
+// A converted figure counts as computed at best, even if the original was read.
 Evidence computed_from(Evidence evidence) {
   evidence.known = std::max(evidence.known, Known::computed);
   return evidence;
@@ -36,8 +36,8 @@ auto mapped(const Range<T>& range, Map map) -> Range<decltype(map(range.low))> {
   return {map(range.low), map(range.typical), map(range.high), range.by_ratio};
 }
 
-// A product of a figure and a pure factor: percentiles multiply, which is wider than independent
-// factors would be, on the safe side of too narrow.
+// Multiplies a figure by a factor, percentile by percentile. The range is wider than for
+// independent factors, which is the safe side.
 template <class T>
 Cited<T> scaled(const Cited<T>& figure, const Cited<Fraction>& factor, const std::string& how) {
   return {{figure.range.low * double(factor.range.low),
@@ -54,8 +54,8 @@ Cited<T> divided(const Cited<T>& figure, const Cited<Fraction>& factor, const st
           combine(figure.evidence, factor, how)};
 }
 
-// A figure times a factor that is known apart from it. Both are seldom at their ends together, so
-// the distances of their ends from typical, as logarithms, add by their squares.
+// Multiplies a figure by an independent factor. Both are seldom at their ends together. So the
+// logarithms of the ratios between end and median add as squares.
 Range<Fraction> by_factor(const Range<Fraction>& figure, const Range<Fraction>& factor) {
   const auto ends = [&](Fraction one, Fraction other) {
     return std::hypot(std::log(one / figure.typical), std::log(other / factor.typical));
@@ -120,7 +120,7 @@ Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const 
     return std::find_if(figures.begin(), figures.end(),
                         [&](const BulkDensity& figure) { return figure.cut == cut; });
   };
-  // A default for this very cut is less of a guess than a figure for another.
+  // The form's default for this cut is less of a guess than the plant's figure for another cut.
   if (const auto found = of_cut(of_plant); found != of_plant.end()) return {found->density, ""};
   if (const auto found = of_cut(of_form); found != of_form.end()) {
     return {found->density, fmt::format("bulk density ({})", class_words(plant))};
@@ -223,7 +223,7 @@ std::string release_class_of(const Plant& plant, Cut cut) {
 }
 
 ChosenRelease release_of(const Plant& plant, Method method, Cut cut, const Tables& tables) {
-  // The nearest way of running the still stands in for one without a figure.
+  // Methods by nearness. A method without a figure takes that of the nearest one.
   static constexpr std::array<std::array<Method, 3>, 3> order = {{
       {Method::steam, Method::water_and_steam, Method::hydro},
       {Method::water_and_steam, Method::steam, Method::hydro},
@@ -233,7 +233,7 @@ ChosenRelease release_of(const Plant& plant, Method method, Cut cut, const Table
   const auto found = tables.release_classes.find(class_key);
   for (const Method other : order.at(static_cast<std::size_t>(method))) {
     const std::string of_method = other == method ? std::string() : " for " + to_string(other);
-    // Published seed figures are of crushed or milled seed; whole seed is another matter.
+    // Published seed figures are for crushed or milled seed, and don't hold for whole seed.
     const bool of_this_cut = class_key != "whole-seed" || found == tables.release_classes.end();
     const auto own = plant.release.find(other);
     if (own != plant.release.end() && of_this_cut) {

@@ -1,13 +1,13 @@
-// The outcomes of a run that have a range, one by one: one list for the plan's JSON and for its
-// explanation.
+// The outcomes of a run that have a range. The plan's JSON and its explanation share this list.
 #pragma once
 
 #include "firstdrop/model/uncertainty.hpp"
 
 namespace firstdrop {
 
-/// Calls visit(key, symbol, name, range, in_unit, unit) for each; `key` is that of the JSON object
-/// "spread", `symbol` that of the explanation. Hydrosol and oil have places of their own.
+/// Calls visit(key, symbol, name, range, in_unit, unit) for each outcome that the run has. `key` is
+/// its key in the JSON object "uncertainty", and `symbol` is its symbol in the explanation.
+/// Hydrosol and oil are left out, because they are written elsewhere.
 template <class Visit>
 void for_each_range(const Uncertainty& s, const Visit& visit) {
   const auto visit_any = [&](const char* key, const char* symbol, const char* name,

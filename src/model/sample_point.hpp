@@ -1,5 +1,5 @@
 /// @file
-/// Points in the ranges of the model's parameters.
+/// Sample points: a quantile for each parameter of the model.
 #pragma once
 
 #include <array>
@@ -9,18 +9,19 @@
 
 namespace firstdrop {
 
-/// A place in every range, as cumulative probability: 0 the least, 0.5 typical, 1 the most.
+/// A quantile for each parameter: 0 is the lower bound of its range, 0.5 the median, 1 the upper
+/// bound.
 class SamplePoint {
  public:
-  /// The least of all.
+  /// Every parameter at its lower bound.
   SamplePoint() = default;
-  /// Places in the order of Input, each 0 to 1.
+  /// Quantiles in the order of Parameter, each 0 to 1.
   explicit SamplePoint(const std::array<double, parameter_count>& at) : at_(at) {}
-  /// The middle of all.
+  /// Every parameter at its median.
   static SamplePoint medians();
-  /// The place of one input.
+  /// The quantile of one parameter.
   double operator[](Parameter input) const { return at_[static_cast<std::size_t>(input)]; }
-  /// Puts one input at p, 0 to 1.
+  /// Sets the quantile of one parameter to p, 0 to 1.
   SamplePoint& set(Parameter input, double p);
 
  private:

@@ -6,8 +6,8 @@
 namespace firstdrop {
 namespace {
 
-// One prime for each input, in the order of the enumeration. Small bases fill their axis soonest
-// and so go to what the plans of the shipped tables depend on most.
+// One prime for each parameter, in the order of the enumeration. Small bases fill their axis
+// soonest, so they go to the parameters that plans with the shipped tables depend on most.
 constexpr std::array<unsigned, parameter_count> bases = {
     19,  // bulk_density
     17,  // moisture
@@ -44,8 +44,9 @@ double split_mix(std::uint64_t& state) {
   return static_cast<double>(z >> 11U) * 0x1.0p-53;
 }
 
-// The digits of the index in this base, each times `factor` modulo the base, read backwards behind
-// the point. With numbers that are known to the compiler no division is left: a third of the time.
+// Multiplies each digit of the index in this base by `factor` modulo the base, and mirrors the
+// digits at the radix point. With numbers that the compiler knows, no division is left. This takes
+// a third of the time.
 template <class Base, class Factor>
 double mirrored(std::uint64_t index, Base base, Factor factor) {
   std::uint64_t digits = 0;
@@ -57,10 +58,10 @@ double mirrored(std::uint64_t index, Base base, Factor factor) {
   return static_cast<double>(digits) / scale;
 }
 
-// By which digits are mixed: without it two axes with large bases run along with each other for the
-// first thousands of points (linear scrambling: J. Matousek, Journal of Complexity 14 (1998)
-// 527-556; from memory). Nearest to the base over the golden ratio; from 1 on, and no multiple of a
-// prime base.
+// The factor that scrambles the digits of a base. Without it, two axes with large bases run along
+// with each other for the first thousands of points (linear scrambling: J. Matousek, Journal of
+// Complexity 14 (1998) 527-556; from memory). It is the integer nearest to the base over the golden
+// ratio. It is at least 1, and never a multiple of a prime base.
 constexpr unsigned factor_of(unsigned base) {
   return (base * 618U + 500U) / 1000U;
 }
@@ -84,14 +85,15 @@ SamplePoints::SamplePoints(std::uint64_t seed) {
 
 namespace {
 
-// Of the usual number of samples, which every plan takes: they are worked out once.
+// The points of the default number of samples are computed once, because nearly every plan uses
+// them.
 constexpr std::size_t kept = static_cast<std::size_t>(default_samples);
 
 std::array<double, parameter_count> unshifted(std::uint64_t index) {
   static const auto points = [] {
     std::vector<std::array<double, parameter_count>> made;
     made.reserve(kept);
-    // The sequence begins at 1: the point 0 is a corner.
+    // The sequence starts at 1, because point 0 is a corner.
     for (std::uint64_t i = 0; i < kept; ++i) {
       made.push_back(halton(i + 1, std::make_index_sequence<parameter_count>()));
     }

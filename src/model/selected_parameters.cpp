@@ -8,13 +8,13 @@ namespace {
 
 template <class T>
 Cited<T> own_figure(T value, const Cited<Fraction>& accuracy) {
-  // The figure is the bench's own; only its range is ours.
+  // The value is measured on the bench; only its range is assumed.
   const double share = accuracy.range.typical;
   return {{value * (1.0 - share), value, value * (1.0 + share)},
           {"measured on this bench; range: " + accuracy.evidence.basis, {}, Known::measured}};
 }
 
-// What stands in for a plant's own figure says so wherever the figure is shown.
+// Notes a default in the basis of its figure, so that it shows wherever the figure is shown.
 template <class T>
 Cited<T> marked(Cited<T> figure, const std::string& default_used, SelectedParameters& selected) {
   if (default_used.empty()) return figure;
@@ -37,7 +37,7 @@ void choose_bulk_density(const Recipe& recipe, const Tables& tables, SelectedPar
   }
   Chosen<Density> chosen = bulk_density_of(recipe.plant, recipe.state, recipe.cut, tables);
   if (recipe.method_used() == Method::hydro)
-    chosen.default_used.clear();  // in water the bed does not count
+    chosen.default_used.clear();  // in water there is no bed
   selected.bulk_density = take(chosen, selected);
 }
 
@@ -80,7 +80,7 @@ void choose_release(const Recipe& recipe, const Tables& tables, SelectedParamete
   }
 }
 
-// Needs the moisture.
+// Needs selected.moisture to be set.
 void choose_customary_hydrosol(const Recipe& recipe, const Tables& tables,
                                SelectedParameters& selected) {
   const DesignDefaults& defaults = tables.design_defaults;

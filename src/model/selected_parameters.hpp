@@ -1,6 +1,6 @@
 /// @file
-/// Which figures serve for a plant in a state and cut, run in a still by a method: what of the
-/// inputs does not change with the numbers of a recipe.
+/// The parameters selected for a plant in a state and cut, run in a still by a method. They don't
+/// change with the amounts in a recipe.
 #pragma once
 
 #include <string>
@@ -14,56 +14,56 @@
 
 namespace firstdrop {
 
-/// The figures that serve, each with its range and evidence.
+/// The selected parameters, each with its range and evidence.
 struct SelectedParameters {
-  // Uncertain, one each.
+  // Uncertain, one parameter each.
   Cited<Density> bulk_density;            ///< of the charge as it lies
-  Cited<Fraction> moisture;               ///< kg water per kg as loaded
-  Cited<Fraction> fresh_moisture;         ///< the same as it was cut, where that is known
+  Cited<Fraction> moisture;               ///< kg water per kg charge, as received
+  Cited<Fraction> fresh_moisture;         ///< the same when just cut; as `moisture` if not known
   Cited<Fraction> oil_content;            ///< by mass, per `oil_per`
   OilPer oil_per = OilPer::as_received;   ///< what the content is a share of
-  Cited<Fraction> recovery;               ///< of that content, by this way of running a small still
+  Cited<Fraction> recovery;               ///< share of that content that a small still gets
   Cited<Duration> half_life;              ///< of the release, see OilRelease
-  Cited<Fraction> fast_share;             ///< of it, in the fast stage
-  Cited<Fraction> slow_rate;              ///< of the slow stage, over that of the fast one
-  Method release_method = Method::steam;  ///< that those three were published for
-  Cited<Rate> reference_flow;             ///< at which they hold, kg steam per kg charge
-  Cited<Fraction> flow_on_fast;           ///< see FlowEffect; zero for herb in water
-  Cited<Fraction> flow_on_slow;           ///< the same of the slow stage
-  Cited<Density> hydrosol_oil;            ///< that the hydrosol keeps, per volume
-  Cited<Fraction> mixing;                 ///< of the receiver
-  Cited<Density> oil_density;             ///< of the plant's oil
-  Cited<Fraction> heater_efficiency;      ///< heat in the pot over that drawn
-  Cited<Duration> stored_heat;            ///< in the pot after heat off, as a time of full heat
+  Cited<Fraction> fast_share;             ///< of the oil, released in the fast stage
+  Cited<Fraction> slow_rate;              ///< of the slow stage, over that of the fast stage
+  Method release_method = Method::steam;  ///< for which the release was published
+  Cited<Rate> reference_flow;    ///< at which the release holds, kg steam per kg charge and time
+  Cited<Fraction> flow_on_fast;  ///< see FlowEffect; zero for herb in water
+  Cited<Fraction> flow_on_slow;  ///< the same for the slow stage
+  Cited<Density> hydrosol_oil;   ///< oil that stays in the hydrosol, per volume
+  Cited<Fraction> mixing;        ///< of the receiver
+  Cited<Density> oil_density;    ///< of the plant's oil
+  Cited<Fraction> heater_efficiency;      ///< heat into the pot over power drawn
+  Cited<Duration> stored_heat;            ///< into the pot after heat off, as a time at full heat
   Cited<HeatTransfer> pot_film;           ///< pot to room
-  Cited<HeatTransfer> column_film;        ///< column to room; that of the pot, but for steam
+  Cited<HeatTransfer> column_film;        ///< column to room; as `pot_film` unless by steam
   Cited<HeatTransfer> head_film;          ///< head to room
   Cited<SpecificHeat> dry_specific_heat;  ///< of the plant's dry matter
   Cited<Fraction> hold_up;                ///< kg water per kg dry matter, drained
-  Cited<Fraction> film_hold_up;           ///< kg water per kg charge that already is wet
+  Cited<Fraction> film_hold_up;           ///< kg water per kg charge that is already wet
   Cited<Mass> wall_hold_up;               ///< water on walls
-  Cited<Fraction> uncondensed_loss;       ///< of the vapour, not caught
-  Cited<Fraction> fill_error;             ///< of the first fill
+  Cited<Fraction> uncondensed_loss;       ///< share of the vapour that isn't caught
+  Cited<Fraction> fill_error;             ///< relative, of the first fill
   Cited<HeatTransfer> condensing;         ///< overall, of the condensing wall
 
-  // Exact enough.
-  Release release;  ///< with the typical half-life, fast share and slow rate, at the reference flow
-  Fraction as_fresh;  ///< kg fresh herb that one kg as loaded was; 1 where the
-                      ///< plant is known as dry material alone
-  Cited<SpecificVolume> customary_hydrosol;  ///< published, per kg as loaded
+  // Exact enough not to be sampled.
+  Release release;  ///< with the median half-life, fast share and slow rate, at the reference flow
+  Fraction as_fresh;  ///< kg fresh herb per kg as received; 1 for a plant only known dry
+  Cited<SpecificVolume> customary_hydrosol;  ///< published, per kg as received
   SpecificHeat pot_specific_heat;            ///< of its material
-  SpecificHeat column_specific_heat;         ///< of its material; that of the pot, but for steam
+  SpecificHeat column_specific_heat;         ///< of its material; the pot's unless by steam
   SpecificHeat head_specific_heat;           ///< of its material
-  std::vector<OilPart> oil_parts;            ///< of the plant's oil; liquids of the library
+  std::vector<OilPart> oil_parts;            ///< of the plant's oil; they point into the tables
 
-  std::vector<std::string>
-      defaults_used;  ///< where a figure of another cut, state or method serves
+  /// What was used instead of the plant's own figures: class defaults, or figures of another cut,
+  /// state or method.
+  std::vector<std::string> defaults_used;
 };
 
-/// The figures for a recipe, with its own bulk density and oil content in the place of the tables'.
-/// Throws InputError when the tables have none (see plant_figures.hpp), and with all that is
-/// missing in a still or plant made in code: figures that are not above zero where they must be or
-/// not in order, materials and liquids that the library does not have.
+/// Selects the parameters for a recipe. The recipe's own bulk density and oil content replace the
+/// tables' figures. Throws InputError if the tables have no figure (see plant_parameters.hpp). Also
+/// throws it, with every fault, for a still or plant made in code. Faults are figures that are out
+/// of bounds or out of order, and materials and liquids that the tables don't have.
 SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables);
 
 }  // namespace firstdrop

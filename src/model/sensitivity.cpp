@@ -7,11 +7,11 @@
 namespace firstdrop {
 namespace {
 
-// Sixteen classes follow every curve of the model well enough; more would leave too few samples in
+// Sixteen classes follow every curve of the model well enough. More would leave too few samples in
 // each (tests/bench/convergence shows the error).
 constexpr std::size_t most_classes = 16;
 constexpr std::size_t least_in_class = 8;
-// Smaller shares are no advice, and below what the estimate can tell from nothing.
+// The estimate can't tell smaller shares from zero, and they are no use as advice.
 constexpr double least_share = 0.01;
 
 double percentile(std::vector<double> values, double p) {
@@ -20,7 +20,7 @@ double percentile(std::vector<double> values, double p) {
   return values[static_cast<std::size_t>(place)];
 }
 
-/// Puts the largest finite outcome in the place of infinite ones.
+/// Replaces infinite outcomes by the largest finite one (or zero).
 void bound_by_finite(std::vector<double>& outcomes) {
   double most = 0.0;
   for (const double outcome : outcomes) {
@@ -46,11 +46,11 @@ Sensitivities first_order_sensitivity(const std::vector<SamplePoint>& points,
   }
   double total = 0.0;
   for (const double outcome : outcomes) total += (outcome - mean) * (outcome - mean);
-  // What is left of differences of equal numbers is rounding.
+  // Differences this small are the rounding of equal outcomes.
   const double rounding = 1e-12 * std::abs(mean);
   if (total <= static_cast<double>(count) * rounding * rounding) return {};
 
-  // All inputs of a sample at once, as they lie in memory.
+  // Takes all parameters of a sample at once, in the order in which they lie in memory.
   struct Class {
     double sum = 0.0;
     double count = 0.0;
@@ -59,7 +59,7 @@ Sensitivities first_order_sensitivity(const std::vector<SamplePoint>& points,
   for (std::size_t s = 0; s < count; ++s) {
     for (std::size_t i = 0; i < parameter_count; ++i) {
       const double place = points[s][static_cast<Parameter>(i)] * static_cast<double>(classes);
-      // By way of int, which is one instruction.
+      // Converting to int takes one instruction.
       const auto at = static_cast<std::size_t>(static_cast<int>(place));
       Class& c = all_classes[i][std::min(at, classes - 1)];
       c.sum += outcomes[s];
@@ -79,7 +79,8 @@ Sensitivities first_order_sensitivity(const std::vector<SamplePoint>& points,
       const double apart = sum / in_class - mean;
       between += in_class * apart * apart;
     }
-    // Classes of an input that does not matter differ by chance, too; that much is taken off.
+    // Even for a parameter without effect, the means of the classes differ by chance. Subtract
+    // that.
     const double within = (total - between) / static_cast<double>(count - filled);
     const double by_chance = static_cast<double>(filled - 1) * within;
     const double share = (between - by_chance) / total;

@@ -1,4 +1,4 @@
-// Figures that are shares, at a place of their range.
+// Shares at a quantile of their range.
 #pragma once
 
 #include <algorithm>
@@ -8,10 +8,10 @@
 
 namespace firstdrop {
 
-// Wider than any moisture or share can be in a charge that still is plant.
+// Above the moisture of any charge that is still plant material.
 inline constexpr Fraction most_moisture = fraction(0.97);
 
-/// The share at p, held between 0 and `most`.
+/// The share at quantile p, clamped to between 0 and `most`.
 inline Fraction share_at(const Cited<Fraction>& figure, double p, Fraction most) {
   return std::clamp(figure.range.at(p), fraction(0), most);
 }

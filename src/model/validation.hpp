@@ -1,6 +1,6 @@
-// What the readers see to for stills and plants of files, for those that a program makes: that
-// figures have been set, as far as a run would be nonsense without them, and that what they name is
-// known.
+// Validation of stills and plants that a program makes, as the readers do it for files. It checks
+// that the figures a run depends on are set and within bounds, and that the names in them are known
+// to the tables.
 #pragma once
 
 #include "firstdrop/tables/plant.hpp"

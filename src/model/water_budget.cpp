@@ -62,7 +62,8 @@ Volume WaterBudget::most_hydrosol(Mass charge, Mass fill, std::optional<Duration
 Duration WaterBudget::worst_time_until(Mass left, Mass charge, Mass fill, const Run& worst,
                                        Duration at_least) const {
   const Duration by_stop = worst.time_until_left(left);
-  // What charge and walls can have taken up by a stop is not all that they can by then.
+  // By then, charge and walls can have taken up more than by the stop of `worst`. So repeat with a
+  // stop at that time.
   const Stop then{std::nullopt, by_stop};
   const Run longer = worst_case(charge).run(fill, then, seconds(0));
   return std::max(std::min(by_stop, longer.time_until_left(left)), at_least);

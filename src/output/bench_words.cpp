@@ -24,7 +24,7 @@ constexpr Volume fluid_ounces(double x) {
   return millilitres(x * millilitre_per_fluid_ounce);
 }
 
-// What kitchen jugs and buckets are marked with (from memory).
+// Marks of kitchen jugs and buckets (from memory).
 constexpr std::array metric_marks = {
     JugMark{millilitres(50), "50 mL"},   JugMark{millilitres(100), "100 mL"},
     JugMark{millilitres(200), "200 mL"}, JugMark{millilitres(250), "250 mL"},
@@ -52,7 +52,7 @@ const JugMark& nearest(const Marks& marks, VolumeFlow flow) {
                            [&](const JugMark& a, const JugMark& b) { return off(a) < off(b); });
 }
 
-// "4 min 45 s": finer than text(), which is for a clock on the wall.
+// "4 min 45 s". Finer than text(), which is meant for a wall clock.
 std::string to_the_second(Duration time) {
   const auto all = std::llround(in_seconds(time));
   const auto seconds_part = all % 60;
@@ -61,7 +61,7 @@ std::string to_the_second(Duration time) {
   return fmt::format("{} min{}{}", all / 60, rest.empty() ? "" : " ", rest);
 }
 
-// Less is not worth a word.
+// Less than this isn't worth mentioning.
 constexpr Volume worth_telling = millilitres(5);
 
 }  // namespace
@@ -178,7 +178,7 @@ std::string sign_for_ice(const Plan& plan, const IceChange& change) {
     const Condenser& condenser = plan.recipe.still->condenser;
     return "coolant at " + text(condenser.coolant_limit.typical(), units);
   }
-  // As the run is stopped: by the level, by the clock, or by whichever is first.
+  // Uses what stops the run: the level, the clock, or whichever comes first.
   const Duration before = run.times.stop - change.at;
   std::string sign;
   if (run.stop.hydrosol) {
@@ -198,7 +198,7 @@ std::string sign_for_ice(const Plan& plan, const IceChange& change) {
 
 std::string ice_change_in_words(Mass ice, Units units) {
   const Mass piece = ice_up(ice, units);
-  // As much water by weight; a litre of it is a kilogram, as near as a jug tells.
+  // The same weight of water. At a jug's accuracy, a litre of it is a kilogram.
   return fmt::format("take out {} of warm water, put in {} of ice",
                      text(litres(in_kilograms(piece)), units), text(piece, units));
 }
@@ -208,7 +208,7 @@ std::string coolant_limit_in_words(const Plan& plan) {
   if (condenser.kind == CondenserKind::run_through) return "";
   const CoolingPlan& cooling = plan.run->cooling;
   const std::string limit = text(condenser.coolant_limit.typical(), plan.recipe.units);
-  // What is in the bath at the start is not there to put in.
+  // Ice that is in the bath from the start can't be put in later.
   const IceToHave ice = ice_to_have_ready(cooling, plan.recipe.units);
   const bool spare = ice.ready && *ice.ready > cooling.first_ice.value_or(Mass()) + least_ice;
   return fmt::format("Coolant at its limit ({}): {}HEAT OFF.", limit,

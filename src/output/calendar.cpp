@@ -17,8 +17,9 @@ namespace {
 
 namespace chrono = std::chrono;
 
-// How long before a moment the first alarm comes. To weigh in, fill and set up takes about half an
-// hour, to fetch and weigh ice or to walk over five minutes: common practice, no source.
+// How long before a moment its first alarm comes. It takes about half an hour to weigh in, fill and
+// set up. It takes five minutes to fetch and weigh ice, or to walk over. Common practice, no
+// source.
 constexpr chrono::minutes to_set_up(30);
 constexpr chrono::minutes to_come(5);
 
@@ -41,7 +42,7 @@ class RunCalendar {
   std::string summary(const std::string& what) const { return what + ": " + title_; }
 
   LocalMinute moment(Duration at) const { return clock_time(start_, at); }
-  // As someone needs it who looks at an event of `shown`: the day too, if that is another one.
+  // The time of day to show in an event at `shown`. It has the date too, if that differs.
   std::string clock(Duration at, Duration shown) const {
     const std::string whole = date_and_time(moment(at));
     const std::size_t time = whole.find(' ') + 1;
@@ -49,8 +50,8 @@ class RunCalendar {
                ? whole.substr(time)
                : whole;
   }
-  // Minutes from the earliest that a moment may come to when it is expected, at least those that it
-  // takes to come; no alarm before heat on.
+  // Lead time of the alarm: from the earliest that a moment may come to when it is expected, and at
+  // least the time it takes to come. No alarm is before the start of heating.
   std::vector<chrono::minutes> lead(Duration at, Duration earliest) const {
     const LocalMinute expected = moment(at);
     const chrono::minutes from_earliest = expected - moment(whole_minutes_down(earliest));
@@ -121,7 +122,7 @@ class RunCalendar {
     return text(quantity, recipe_.units);
   }
   std::string ice(Mass mass) const { return amount(ice_up(mass, recipe_.units)); }
-  // Eight runs of ten lie between the 10th and the 90th percentile.
+  // Eight runs in ten are between the 10th and the 90th percentile.
   std::string between(const Range<Duration>& range, Duration shown) const {
     const std::string early = clock(range.low, shown);
     const std::string late = clock(range.high, shown);

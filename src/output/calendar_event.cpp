@@ -13,7 +13,7 @@ namespace {
 
 namespace chrono = std::chrono;
 
-// What a phone shows of a title beside the thing to do; from memory.
+// Length of title that a phone shows beside the thing to do; from memory.
 constexpr std::size_t title_characters = 40;
 
 template <class Time>
@@ -44,7 +44,7 @@ class File {
     if (event.end) line("DTEND", basic_form(*event.end));
     text_line("SUMMARY", event.summary);
     text_line("DESCRIPTION", event.description);
-    // The run takes up its person; the moments in it are part of that.
+    // The event of the run marks the person as busy. The moments are part of it.
     line("TRANSP", event.end ? "OPAQUE" : "TRANSPARENT");
     for (const chrono::minutes lead : event.alarms) {
       line("BEGIN", "VALARM");
@@ -82,7 +82,7 @@ std::uint64_t calendar_id(const std::vector<std::string>& texts) {
   const auto add = [&](unsigned char byte) { hash = (hash ^ byte) * 0x100000001b3U; };
   for (const std::string& text : texts) {
     for (const char c : text) add(static_cast<unsigned char>(c));
-    add(0xFF);  // in no UTF-8 text
+    add(0xFF);  // a byte that never occurs in UTF-8
   }
   return hash;
 }

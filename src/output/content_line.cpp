@@ -46,7 +46,7 @@ std::string content_line(std::string_view name, std::string_view value) {
   while (rest.size() > room) {
     std::size_t taken = room;
     while (taken > 0 && continues_character(rest[taken])) --taken;
-    if (taken == 0) taken = room;  // no UTF-8 at all
+    if (taken == 0) taken = room;  // not UTF-8
     out += rest.substr(0, taken);
     out += line_end;
     out += ' ';

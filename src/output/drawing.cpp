@@ -11,7 +11,7 @@
 namespace firstdrop {
 namespace {
 
-// DejaVu Sans, advance widths of the characters from space to tilde, in thousandths of an em.
+// Advance widths of DejaVu Sans, for the characters from space to tilde, in thousandths of an em.
 constexpr std::array<int, 95> advances = {
     318, 401, 460, 838, 636, 950, 780, 275, 390, 390, 500, 838, 318, 361,  318, 337, 636, 636, 636,
     636, 636, 636, 636, 636, 636, 636, 337, 337, 838, 838, 838, 531, 1000, 684, 686, 698, 770, 632,
@@ -19,7 +19,7 @@ constexpr std::array<int, 95> advances = {
     611, 685, 390, 337, 390, 838, 500, 500, 613, 635, 550, 635, 615, 352,  635, 634, 278, 278, 579,
     278, 974, 634, 612, 635, 635, 411, 521, 392, 634, 592, 818, 592, 592,  525, 636, 337, 636, 838};
 
-// A mark that is missed by rounding alone counts as there.
+// A mark that is missed only by rounding counts as reached.
 constexpr double hair = 1e-9;
 
 double distance(Spot a, Spot b) {
@@ -38,7 +38,7 @@ bool Frame::overlaps(const Frame& other) const {
          other.top < bottom - hair;
 }
 
-// Liang and Barsky's clipping: the stretch of the line between all four edges.
+// Liang-Barsky clipping: the part of the line that is between all four edges.
 bool crosses(const Frame& frame, Spot a, Spot b) {
   double from = 0.0;
   double to = 1.0;
@@ -59,7 +59,7 @@ bool crosses(const Frame& frame, Spot a, Spot b) {
 
 std::vector<Stretch> hatching(const std::vector<Spot>& polygon, bool rising, double apart) {
   if (polygon.size() < 3) return {};
-  // Such a line has x + y constant if it rises, x - y if it falls.
+  // On such a line, x + y is constant if it rises and x - y if it falls.
   const double sign = rising ? 1.0 : -1.0;
   const auto across = [&](Spot s) { return s.x + sign * s.y; };
   const auto [first, last] = std::minmax_element(
@@ -73,7 +73,7 @@ std::vector<Stretch> hatching(const std::vector<Spot>& polygon, bool rising, dou
     for (std::size_t i = 0; i < polygon.size(); ++i) {
       const Spot a = polygon[i];
       const Spot b = polygon[(i + 1) % polygon.size()];
-      // A corner belongs to one of its edges.
+      // A corner belongs to only one of its two edges.
       if ((across(a) < line) == (across(b) < line)) continue;
       const double share = (line - across(a)) / (across(b) - across(a));
       edges.push_back({a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)});
@@ -134,7 +134,7 @@ double line_width(std::string_view text, double size) {
   double width = 0.0;
   for (const char c : text) {
     const auto byte = static_cast<unsigned char>(c);
-    if ((byte & 0xC0U) == 0x80U) continue;  // goes on with a UTF-8 character
+    if ((byte & 0xC0U) == 0x80U) continue;  // continues a UTF-8 character
     width += byte >= 32 && byte < 127 ? advances[byte - 32U] / 1000.0 : 1.0;
   }
   return width * size;
@@ -184,7 +184,7 @@ class FlagPlacer {
       : flags_(flags), left_(left), right_(right), rows_(rows), gap_(gap), places_(flags.size()) {}
 
   std::vector<std::optional<FlagPlace>> place() {
-    // As many of the first ones as have places together, then of the others what still fits.
+    // As many of the first flags as fit together, then any others that still fit.
     std::size_t together = std::min(flags_.size(), at_once);
     while (!search(0, together)) --together;
     for (std::size_t i = together; i < flags_.size(); ++i) search(i, i + 1);
@@ -192,8 +192,8 @@ class FlagPlacer {
   }
 
  private:
-  // So many places are searched together, within so many tries: where there is hardly room, a
-  // search to the end would take 9 tries for each flag, to the power of their number.
+  // How many places are searched together, and within how many tries. Where there is hardly any
+  // room, a full search would take 9 tries for each flag, to the power of their number.
   static constexpr std::size_t at_once = 10;
   static constexpr int most_tries = 20000;
 
@@ -207,7 +207,7 @@ class FlagPlacer {
     const Flag& flag = flags_[i];
     if (flag.width <= right_ - left_ && flag.x >= left_ - hair && flag.x <= right_ + hair) {
       for (int row = 0; row < rows_; ++row) {
-        // Over its mark, to the right of it, to the left.
+        // Centred on its mark, to the right of it, or to the left.
         for (const double share : {0.5, 0.0, 1.0}) {
           const double at = std::clamp(flag.x - share * flag.width, left_, right_ - flag.width);
           const FlagPlace place{at, row};

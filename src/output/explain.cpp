@@ -26,7 +26,7 @@ constexpr double as_ratio(Fraction f) {
   return f.si();
 }
 
-// The sources of the equations; each is in the source table.
+// Sources of the equations, as keys of the source table.
 const char* const if97 = "iapws-r7-97";
 const char* const sr1 = "iapws-sr1-86";
 const char* const viscosity = "iapws-r12-08";
@@ -76,14 +76,13 @@ class Explanation {
   }
 
  private:
-  // --- the kinds of figures
-  // ------------------------------------------------------------------
+  // --- the kinds of figures ----------------------------------------------------------------------
 
   void chapter(const char* title) { chapters_.push_back({title, {}}); }
 
   void add(ExplainedFigure figure) { chapters_.back().figures.push_back(std::move(figure)); }
 
-  /// From a table, with its range.
+  /// A figure from a table, with its range.
   template <class T, class Unit>
   void given(const std::string& symbol, const std::string& name, const Cited<T>& figure,
              Unit in_unit, const char* unit) {
@@ -94,19 +93,19 @@ class Explanation {
     add(std::move(e));
   }
 
-  /// From the recipe, or a default of it.
+  /// A value from the recipe, or its default.
   void asked(const std::string& symbol, const std::string& name, double value, const char* unit,
              const std::string& rule) {
     add({symbol, name, {value, unit}, std::nullopt, "", rule, {}});
   }
 
-  /// By an equation over earlier figures.
+  /// A figure worked out by an equation from earlier figures.
   void worked(const std::string& symbol, const std::string& name, double value, const char* unit,
               const std::string& equation, const char* source) {
     add({symbol, name, {value, unit}, std::nullopt, equation, "", {"", {source}, Known::computed}});
   }
 
-  /// Found by search or by rule.
+  /// A figure found by search or by a rule.
   void found(const std::string& symbol, const std::string& name, double value, const char* unit,
              const std::string& rule) {
     add({symbol, name, {value, unit}, std::nullopt, "", rule, {}});
@@ -121,8 +120,7 @@ class Explanation {
   bool hydro() const { return recipe_.method_used() == Method::hydro; }
   bool in_column() const { return recipe_.method_used() == Method::steam; }
 
-  // --- chapters
-  // -----------------------------------------------------------------------------------
+  // --- chapters ----------------------------------------------------------------------------------
 
   void place() {
     chapter("The place");
@@ -227,7 +225,8 @@ class Explanation {
     }
   }
 
-  // A figure of another cut and the factors that bring it to this one, or the figure itself.
+  // The bulk density itself. Where it is scaled from another cut, that cut's bulk density and the
+  // factors for scaling.
   void bulk_density() {
     const Chosen<Density> chosen =
         bulk_density_of(recipe_.plant, recipe_.state, recipe_.cut, tables_);
@@ -251,8 +250,8 @@ class Explanation {
                       in_grams_per_litre(range.high)};
   }
 
-  // The figure that a scaled bulk density comes from: the first of the state's own, else of its
-  // form.
+  // The bulk density that was scaled: the first one of the plant's state, otherwise the first one
+  // of the plant's form.
   std::optional<BulkDensity> scaled_from(const Chosen<Density>& chosen) const {
     if (chosen.default_used.find("scaled to") == std::string::npos) return std::nullopt;
     const auto own = recipe_.plant->states.find(recipe_.state);
@@ -478,8 +477,7 @@ class Explanation {
     return "where the coolant is too warm";
   }
 
-  // --- the oil
-  // ------------------------------------------------------------------------------------
+  // --- the oil -----------------------------------------------------------------------------------
 
   void oil(const RunPlan& plan, const Run& run) {
     const RunValues& v = run.values();
@@ -585,7 +583,7 @@ class Explanation {
           defaults_.stated_end, in_percent, "%");
   }
 
-  // The oil content as the table has it, and the steps from there to the charge's own basis.
+  // The oil content in the table, and the steps from there to the basis of the charge.
   void oil_content(bool dry) {
     const char* const name =
         dry ? "oil content of the dry matter" : "oil content of the charge as loaded";
@@ -651,7 +649,7 @@ class Explanation {
     oil_density_said_ = !content.by_mass;
   }
 
-  // What the oil is made of, when anything below needs it.
+  // The constituents of the oil, if anything below needs them.
   bool constituents() {
     const bool solubility_needed =
         !recipe_.plant->hydrosol_oil && oil_solubility(oil_parts(recipe_.plant, tables_));
@@ -719,7 +717,7 @@ class Explanation {
         "g", "b * V * t_run", raoult);
   }
 
-  // Why some of the oil does not count for what steam can carry.
+  // Why part of the oil doesn't count towards what steam can carry.
   std::string left_out(const CodistillationLimit& bound) const {
     const std::string words = codistillation_limit_left_out(recipe_.plant, tables_, bound);
     return words.empty() ? "" : "; left out: " + words;
@@ -763,8 +761,7 @@ class Explanation {
            "c_sat * sat + c_any * (1 - cov / 100)", solubility);
   }
 
-  // --- the water
-  // ----------------------------------------------------------------------------------
+  // --- the water ---------------------------------------------------------------------------------
 
   void water(const RunPlan& plan, const Run& run) {
     const RunValues& v = run.values();
@@ -825,8 +822,8 @@ class Explanation {
           in_kilojoules(plan.energy_residual), "kJ", "rounding only");
   }
 
-  // From first drop on the pot loses all steam it makes until charge and walls hold their fill,
-  // then only what leaves for the condenser.
+  // From the first drop on, the pot loses all the steam it makes until charge and walls hold all
+  // they can. After that it loses only what goes to the condenser.
   void time_to(const char* symbol, const char* name, Duration time, const Run& run, Mass left,
                const std::string& left_words) {
     const RunValues& v = run.values();
@@ -923,8 +920,7 @@ class Explanation {
           "has given what it stored; down to the mark of a jug");
   }
 
-  // --- steam, coolant, energy
-  // ---------------------------------------------------------------------
+  // --- steam, coolant, energy --------------------------------------------------------------------
 
   void steam(const RunPlan& plan) {
     if (!plan.rates.steam_velocity || !plan.rates.bed_pressure_drop) return;
@@ -1070,8 +1066,7 @@ class Explanation {
   }
   const char* currency() const { return recipe_.prices.currency.c_str(); }
 
-  // --- ranges
-  // -------------------------------------------------------------------------------------
+  // --- ranges ------------------------------------------------------------------------------------
 
   template <class T, class Unit>
   void ranged(const char* symbol, const char* name, const Range<T>& range, Unit in_unit,
@@ -1129,14 +1124,14 @@ class Explanation {
       }
     }
     chapter("Where the spread comes from");
-    influences("oil", "oil", s.oil_from);
-    influences("time", "time", s.time_from);
-    influences("alone", "time from the stop to the reserve", s.reserve_from);
+    sensitivities("oil", "oil", s.oil_from);
+    sensitivities("time", "time", s.time_from);
+    sensitivities("alone", "time from the stop to the reserve", s.reserve_from);
   }
 
-  void influences(const std::string& symbol, const std::string& outcome,
-                  const Sensitivities& influences) {
-    for (const Sensitivity& one : influences) {
+  void sensitivities(const std::string& symbol, const std::string& outcome,
+                     const Sensitivities& sensitivities) {
+    for (const Sensitivity& one : sensitivities) {
       found("s_" + symbol + "_" + to_string(one.parameter),
             outcome + ": " + in_words(one.parameter), in_percent(one.share), "%",
             "share of the variance that would go if it were known: correlation ratio over the "

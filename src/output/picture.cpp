@@ -16,25 +16,25 @@
 namespace firstdrop {
 namespace {
 
-// Units of the drawing are thirds of a millimetre.
+// The unit of the drawing is a third of a millimetre.
 constexpr Frame paper{0.0, 0.0, 558.0, 162.0};
 constexpr double unit_per_mm = 3.0;
 constexpr double letters = 8.2;  // 2.73 mm, 7.75 pt
 constexpr double line_height = 9.8;
-constexpr double baseline = 7.4;  // under the top of a line
+constexpr double baseline = 7.4;  // below the top of a line
 constexpr double flag_row = 10.2;
-constexpr double usual_width = 0.9;  // of letters, in parts of the widest there may be
+constexpr double usual_width = 0.9;  // usual width of a text, as a share of its upper bound
 constexpr double panel_gap = 9.0;
 
 constexpr const char* ink = "#111";
 constexpr const char* faint = "#c4c4c4";
 constexpr const char* alarm = "#98201c";
 
-// The time axis ends at the reserve, if the run itself then has no less than half of its width;
-// else there is room for what stands beside the curves' ends.
-constexpr double longest_wait = 2.0;  // of the run
+// The time axis ends at the reserve if the run then takes up at least half of the width. Otherwise
+// it leaves room for what stands beside the ends of the curves.
+constexpr double longest_wait = 2.0;  // times the run
 constexpr double room_beside = 1.45;
-// Events closer than this on paper are one.
+// Events closer together on paper than this are drawn as one.
 constexpr double at_once = 2.5;
 
 std::string number(double x) {
@@ -45,7 +45,7 @@ std::string number(double x) {
 
 enum class Anchor { start, middle, end };
 
-/// Lines of SVG.
+/// Collects SVG elements, one per line.
 class Canvas {
  public:
   void raw(const std::string& element) { out_ += element + "\n"; }
@@ -73,8 +73,8 @@ class Canvas {
     raw(fmt::format(R"(<text x="{}" y="{}"{}{}{}>{}</text>)", number(at.x), number(at.y), where,
                     look.empty() ? "" : " ", look, as_markup(text)));
   }
-  // On white, which lifts the letters off gridlines, poles and hatching. A white rim of the letters
-  // would do, too, but in a PDF their text is there twice then.
+  // The white background lifts the letters off gridlines, poles and hatching. A white outline of
+  // the letters would do that too, but a PDF would then hold their text twice.
   void label(const Frame& frame, const std::string& text, const std::string& look = "") {
     raw(fmt::format(
         R"(<rect x="{}" y="{}" width="{}" height="{}" fill="#fff" fill-opacity="0.85"/>)",
@@ -82,7 +82,7 @@ class Canvas {
         number(frame.height())));
     words({frame.left, frame.top + baseline}, text, Anchor::start, look);
   }
-  // Drawn line by line: printers make a coarse raster of an SVG pattern.
+  // Draws each line separately, because printers turn an SVG pattern into a coarse raster.
   void hatched(const std::vector<Spot>& polygon, bool rising) {
     std::string path;
     for (const Stretch& s : hatching(polygon, rising, 3.0)) {
@@ -156,7 +156,7 @@ class Picture {
     return say(range.low) != say(range.high);
   }
 
-  // What there is to draw, and the axes' ends.
+  // Decides what to draw, and the ends of the axes.
   void reckon() {
     const double longest = stop_ * longest_wait;
     const double reserve = in_minutes(run_.times.reserve) * 1.02;
@@ -277,7 +277,7 @@ class Picture {
 
   bool has_clock() const { return start_.has_value(); }
 
-  // Days are not told apart: the axis goes on.
+  // Times on another day have no mark, because the axis simply continues.
   std::string clock_time(double minute) const {
     return time_of_day(*start_, minutes(minute)).substr(0, 5);
   }
@@ -292,10 +292,10 @@ class Picture {
   };
 
   enum class IceWords { amounts, each, count };
-  // How much the flags say: less where all of it has no room.
+  // How much the flags say. They say less where the full text doesn't fit.
   enum class Words { all, terse, names };
 
-  // The most important ones first: they get the best places.
+  // The most important events come first, because they get the best places.
   std::vector<Event> events(IceWords ice_words, Words detail) const {
     const bool terse = detail != Words::all;
     const TimesPlan& t = run_.times;
@@ -333,7 +333,7 @@ class Picture {
     return list;
   }
 
-  // In as few rows as there is room in.
+  // Uses as few rows as possible.
   void place_the_flags() {
     for (const Words detail : {Words::all, Words::terse, Words::names}) {
       if (place_the_flags(detail)) return;
@@ -372,7 +372,7 @@ class Picture {
     return all;
   }
 
-  // Events go down through all panels, so that every curve can be read at them.
+  // The poles of events run down through all panels, so that every curve can be read at them.
   void poles() {
     for (const Event& event : events_) {
       if (event.mark == Event::Mark::ice || event.at <= 0.0 || event.at > end_) continue;
@@ -437,8 +437,8 @@ class Picture {
     return line.empty() ? 0.0 : line.front().y;
   }
 
-  // Corners for a label of this size along a curve from `begin` to `end`, first over it, then
-  // under.
+  // Corners for a label of this size along a curve from `begin` to `end`: first above it, then
+  // below.
   static std::vector<Spot> along(const std::vector<Spot>& line, double width, double height,
                                  double begin, double end) {
     std::vector<Spot> corners;
@@ -508,7 +508,7 @@ class Picture {
         band.empty() ? hydrosol : std::vector<Spot>{band.back(), band[band.size() - 2]};
     label(places, hydrosol_words(), [&](double w, double h) {
       std::vector<Spot> corners = along(early, w, h, early.back().x - w, left_ + 5.0);
-      // Over a course that rises, next to its end rather than in the middle.
+      // Over a rising curve, near its end rather than in the middle.
       append(corners, along(late, w, h, right_ - w, left_ + 5.0));
       return corners;
     });
@@ -534,7 +534,7 @@ class Picture {
     if (!oil_) no_oil_label(places);
   }
 
-  // Where there is no panel of it.
+  // For a picture without an oil panel.
   void no_oil_label(LabelPlaces& places) {
     label(places, "oil: less than a drop parts", [&](double w, double h) {
       std::vector<Spot> corners;
@@ -549,7 +549,7 @@ class Picture {
     return "hydrosol " + say(hydrosol.typical) + in_ranges(hydrosol);
   }
 
-  // Straight on: the plate goes on making as much steam.
+  // A straight line, because the heater goes on making the same amount of steam.
   std::vector<Spot> past_the_stop(const auto& y) const {
     const Spot stop{x(stop_), y(run_.water.left_at_stop)};
     const double reserve = in_minutes(run_.times.reserve);
@@ -560,14 +560,14 @@ class Picture {
     return {stop, {x(std::min(reserve, end_)), y(left)}};
   }
 
-  // From the early course over the level that is waited for to the late one. A course that goes on
-  // past the end of the axis is cut there.
+  // The polygon from the early run, over the level that ends the run, to the late run. A late run
+  // that goes past the end of the axis is cut there.
   std::vector<Spot> hydrosol_band(const auto& y) const {
     const Uncertainty& s = run_.uncertainty;
     const double first = in_minutes(s.first_drop.low);
     const double early = in_minutes(s.stop.low);
     double late = in_minutes(s.stop.high);
-    // By the clock, a late run may be over before its first drop.
+    // In a run by the clock, a late run may end before its first drop.
     double last = std::min(in_minutes(s.first_drop.high), late);
     Volume low = s.hydrosol.low;
     if (s.hydrosol.high <= Volume() || early <= first) return {};
@@ -588,7 +588,7 @@ class Picture {
     std::vector<Spot> typical;
     std::vector<Spot> high;
     std::vector<Spot> low;
-    // By the clock, an early run has oil before the typical one's first drop.
+    // In a run by the clock, an early run has oil before the first drop of the nominal one.
     if (!run_.stop.hydrosol) {
       high.push_back(
           {x(std::min(run_.uncertainty.first_drop.low, run_.times.first_drop)), y(Volume())});
@@ -610,7 +610,8 @@ class Picture {
           [&](double w, double h) { return beside_end(typical, high, w, h); });
   }
 
-  // Right of a curve's end; else left of the curve's start; else over its upper edge.
+  // To the right of a curve's end; otherwise to the left of its start; otherwise above its upper
+  // edge.
   std::vector<Spot> beside_end(const std::vector<Spot>& line, const std::vector<Spot>& upper,
                                double w, double h) const {
     if (line.empty()) return {};
@@ -635,7 +636,7 @@ class Picture {
     std::vector<Spot> piece;
     const auto finish = [&] {
       canvas_.polyline(piece, fmt::format(R"(stroke="{}" stroke-width="1.5")", ink));
-      // Of very many changes such moments would be a cloud of dots that shows nothing.
+      // With very many changes, such moments would be a cloud of dots that shows nothing.
       if (piece.size() == 1 && run_.cooling.ice_changes.size() <= few_changes) {
         canvas_.dot(piece.front(), ink);
       }
@@ -667,8 +668,8 @@ class Picture {
           [&](double w, double h) { return along(whole, w, h, left_ + 5.0, right_ - w); });
   }
 
-  // Where ice goes in, the timeline has the coolant before and after; of very many changes it has
-  // none, and no line is drawn over one.
+  // Whether the timeline has the coolant before and after each ice change. With very many changes
+  // it doesn't, and then no line is drawn across a change.
   bool ice_is_followed() const {
     return std::any_of(course_.begin(), course_.end(),
                        [](const TimelinePoint& point) { return point.event == "ice"; });
@@ -742,8 +743,8 @@ class Picture {
     return out + canvas_.text() + "</svg>\n";
   }
 
-  // Between an axis and what stands to the left of it; the last two clear the half of a number that
-  // stands under the axis' start.
+  // Gaps between an axis and what stands to the left of it. The last two leave room for half of the
+  // number under the start of the axis.
   static constexpr double mark_gap = 4.0;
   static constexpr double min_gap = 9.0;
   static constexpr double clock_gap = 17.0;
@@ -751,22 +752,22 @@ class Picture {
   static constexpr std::size_t few_changes = 8;
   static constexpr double flag_gap = 6.0;
   static constexpr double label_gap = 3.0;
-  static constexpr double bold_width = 1.16;  // of plain letters; DejaVu Sans
+  static constexpr double bold_width = 1.16;  // relative to plain letters; DejaVu Sans
 
   const Plan& plan_;
   const RunPlan& run_;
   std::string id_;
   Units units_;
   std::optional<LocalMinute> start_;
-  double stop_;  ///< minutes, as all times here
+  double stop_;  ///< in minutes, like all times here
   double end_ = 0.0;
   std::vector<TimelinePoint> course_;  ///< up to the stop
 
   MarkUnit water_unit_;
   MarkUnit oil_unit_;
   Scale water_;
-  std::optional<Scale> oil_;      ///< none where none parts
-  std::optional<Scale> coolant_;  ///< none for coolant run through
+  std::optional<Scale> oil_;      ///< none where no oil separates
+  std::optional<Scale> coolant_;  ///< none for run-through coolant
   std::vector<double> water_marks_;
   std::vector<double> oil_marks_;
   std::vector<double> coolant_marks_;

@@ -1,11 +1,12 @@
-// Ranges of several runs together, as if all erred the same way: the widest that their sum can be.
+// Sums of ranges of several runs, with the errors of all runs fully correlated. This gives the
+// widest range that the sum can have.
 #pragma once
 
 #include "firstdrop/quantity/source.hpp"
 
 namespace firstdrop {
 
-/// Of so many of the same.
+/// Range of the sum of `runs` identical runs.
 template <class T>
 Range<T> times(const Range<T>& one, int runs) {
   return {one.low * runs, one.typical * runs, one.high * runs};

@@ -19,7 +19,7 @@ Json findings_json(const std::vector<Finding>& findings) {
     Json entry = {
         {"code", finding.code}, {"level", to_string(finding.level)}, {"text", finding.text}};
     if (finding.value) entry["value"] = finding.value->number;
-    // Of both: some have a limit alone.
+    // From either: some findings have only a limit.
     if (finding.value || finding.limit) {
       entry["unit"] = finding.value ? finding.value->unit : finding.limit->unit;
     }
@@ -31,7 +31,7 @@ Json findings_json(const std::vector<Finding>& findings) {
   return list;
 }
 
-// The standing ones and the dangers among them, which a script may want to print as they are.
+// Standing findings and dangers. A script may want to print them unchanged.
 Json cautions_json(const std::vector<Finding>& findings) {
   Json list = Json::array();
   for (const Finding& finding : findings) {
@@ -179,9 +179,9 @@ Json timeline_json(const std::vector<TimelinePoint>& timeline) {
   return list;
 }
 
-// The fewest figures that give the same number back, without an exponent.
+// The shortest decimal form that gives the same number back, without an exponent.
 std::string plain(double number) {
-  std::array<char, 400> selected{};  // the smallest number of all takes 326
+  std::array<char, 400> selected{};  // the smallest number takes 326 characters
   const auto end = std::to_chars(selected.data(), selected.data() + selected.size(), number,
                                  std::chars_format::fixed);
   return {selected.data(), end.ptr};
@@ -262,7 +262,7 @@ Json plan_as_json(const Plan& plan) {
     j["rates"] = rates_json(run.rates);
     j["hydrosol"] = hydrosol_json(run.uncertainty, plan.charge.as_fresh);
     j["oil"] = oil_json(run.uncertainty);
-    // What sets the pace of the oil: the plant's release, or what steam can carry of it.
+    // What sets the pace of the oil: its release by the plant, or how much of it steam can carry.
     j["oil"]["codistillation_limit_known"] = run.codistillation_limit_known;
     if (run.codistillation_limit_until) {
       j["oil"]["steam_sets_pace_until_min"] = in_minutes(*run.codistillation_limit_until);
@@ -310,8 +310,8 @@ std::string plan_json(const Plan& plan, const std::vector<Chapter>& explained) {
 
 std::string timeline_csv(const Plan& plan) {
   const RunPlan& run = plan.runnable();
-  // Phases and events are the program's own words, without comma, quote or a sign that a
-  // spreadsheet would take for a formula. No text from outside may come in here.
+  // Phases and events are the program's own words. They have no comma, quote or character that a
+  // spreadsheet would take for a formula. No text from outside may be written here.
   std::string csv =
       "at_min,clock,phase,event,pot_water_ml,pot_c,hydrosol_ml,oil_ml,oil_p10_ml,oil_p90_ml,"
       "reservoir_c\r\n";

@@ -18,9 +18,9 @@
 namespace firstdrop {
 namespace {
 
-// More moments of a kind than this go into one line.
+// More moments of one kind than this are put in one line.
 constexpr std::size_t most_rows = 5;
-// Steps of the bench that no figure of the plan stands behind are common practice, no source.
+// Steps at the bench that have no figure of the plan behind them are common practice, no source.
 
 class SheetWriter {
  public:
@@ -47,7 +47,7 @@ class SheetWriter {
   }
 
  private:
-  // In the units of this bench.
+  // In the units of the recipe.
   template <class Quantity>
   std::string text(Quantity quantity) const {
     return firstdrop::text(quantity, recipe_.units);
@@ -81,8 +81,8 @@ class SheetWriter {
     }
   }
 
-  // The plant's key and the day: what is on the label must lead back here. Longer keys than this
-  // are cut, so that the label keeps its width; of the shipped plants no two begin alike.
+  // The plant's key and the day, because the label must lead back to this sheet. Longer keys are
+  // cut to keep the label's width. No two shipped plants share these first letters.
   std::string lot() const {
     if (!recipe_.lot.empty()) return visible(recipe_.lot);
     constexpr std::size_t most_lot_letters = 20;
@@ -106,7 +106,7 @@ class SheetWriter {
   }
 
   void amounts() {
-    // The step says how to load it: this has little room.
+    // The step says how to load it, because there is little room here.
     const std::string how =
         hydro() ? "in the water" : fmt::format("{} full", text(plan_.charge.fill));
     amount("Herb", text(plan_.charge.mass), how + "; " + charges_in_few_words(plan_));
@@ -118,7 +118,7 @@ class SheetWriter {
                          : fmt::format("of {}", text(still_.heater.power.typical())));
   }
 
-  // When it goes in stands in the steps.
+  // The steps say when it goes in.
   std::string expected_ice() const {
     const CoolingPlan& cooling = run_.cooling;
     const auto expected = ice_to_have_ready(cooling, recipe_.units).expected;
@@ -157,7 +157,7 @@ class SheetWriter {
     }
   }
 
-  // What holds for every run, in the place where it is done.
+  // The brief text of a finding that holds for every run, to put where the step is done.
   std::string always(const char* code) const {
     const auto& all = plan_.findings;
     const auto found = std::find_if(all.begin(), all.end(),
@@ -205,7 +205,7 @@ class SheetWriter {
 
   std::string receiver() const {
     if (recipe_.receiver) {
-      // Late at the hottest plate, all this comes.
+      // This much comes if the person is late in the worst credible case.
       const double most = std::ceil(run_.water.most_caught / *recipe_.receiver - 1e-9);
       return most > 1 ? fmt::format(
                             "{:.0f} receivers of {} each, one under the outlet, the others at "
@@ -236,7 +236,7 @@ class SheetWriter {
 
   std::string clock(Duration at) const { return start_ ? time_of_day(*start_, at) : ""; }
 
-  // Of several times in a row, the first of another day names it.
+  // In a row of times, the first one on another day names the day.
   std::string clock_after(std::string& day, Duration at) const {
     const std::string time = clock(at);
     const std::string its_day = time.substr(std::min<std::size_t>(time.size(), 5));
@@ -255,7 +255,7 @@ class SheetWriter {
 
   void steps() {
     const Uncertainty& s = run_.uncertainty;
-    // Whoever begins earlier or later has the minutes to go by.
+    // A person who starts earlier or later goes by the minutes.
     step(seconds(0), "", "",
          fmt::format("HEAT ON, {}. Start the timer.{}", text(recipe_.setting),
                      start_ ? " Another time than planned? Go by the minutes." : ""),
@@ -282,7 +282,7 @@ class SheetWriter {
                : fmt::format("{}, coolant below {}.", every, limit());
   }
 
-  // Ice and receivers, in the order of time.
+  // Changes of ice and receivers, in order of time.
   void changes() {
     std::vector<Moment> moments;
     const auto& ice_changes = run_.cooling.ice_changes;
@@ -291,7 +291,7 @@ class SheetWriter {
       moments.push_back(
           {at, {text(at), "", clock(at), std::move(see), std::move(act), false, true}});
     };
-    // `besides` says what is special of one of them.
+    // `besides` says what is special about one of them.
     const auto list_of = [&](const auto& all, const auto& besides) {
       std::vector<std::string> times;
       std::string day;
@@ -314,7 +314,7 @@ class SheetWriter {
       row(change.at, capitalised(sign_for_ice(plan_, change)) + ".", ice_in(change.ice));
     };
     if (ice_changes.size() > most_rows) {
-      // That before the stop is not tied to the coolant, and has a line of its own.
+      // The ice before the stop doesn't depend on the coolant, so it has its own line.
       std::vector<IceChange> at_limit = ice_changes;
       std::erase_if(at_limit,
                     [&](const IceChange& change) { return is_before_stop(plan_, change); });
@@ -371,7 +371,7 @@ class SheetWriter {
     std::string see;
     if (by_level()) {
       sheet_.stop = text(*run_.stop.hydrosol);
-      // A pot that cools draws back whatever the outlet dips into.
+      // A cooling pot sucks back whatever the outlet dips into.
       see = in_receivers(*run_.stop.hydrosol);
       if (text(s.stop.low) != text(s.stop.high)) {
         see += fmt::format(" ({})", range(s.stop));
@@ -412,7 +412,7 @@ class SheetWriter {
     const auto box = [&](std::string what, std::string unit) {
       sheet_.boxes.push_back({std::move(what), std::move(unit)});
     };
-    // In the unit in which the plan says it.
+    // In the unit that the plan uses.
     const auto unit_of = [](const std::string& amount) {
       return amount.substr(std::min(amount.size(), amount.find(' ') + 1));
     };

@@ -1,4 +1,4 @@
-// What a run sheet says, whatever the format.
+// What a run sheet says, in any format.
 #pragma once
 
 #include <string>
@@ -17,12 +17,12 @@ struct SheetAmount {
 
 /// A moment of the run.
 struct SheetStep {
-  std::string at;     ///< from heat on: "18 min"; empty: all the time
-  std::string range;  ///< "17 to 25 min"; empty: none
+  std::string at;     ///< from the start of heating: "18 min"; empty: all the time
+  std::string range;  ///< "17 to 25 min"; may be empty
   std::string clock;  ///< "09:48"; empty without a start
   std::string see;    ///< what to look at
   std::string act;    ///< what to do
-  bool key = false;   ///< heat on, heat off: to be found at a glance
+  bool key = false;   ///< heat on or heat off: must stand out at a glance
   bool timed = true;  ///< has a box for the time
 };
 
@@ -40,29 +40,29 @@ struct SheetLabel {
 struct SheetContent {
   std::string title;
   std::string subject;  ///< plant, state, cut, method, still
-  std::string example;  ///< that figures of the still are invented; else empty
+  std::string example;  ///< says that figures of the still are invented; otherwise empty
   std::string verdict;
   std::string lot;
   std::string day;   ///< "2026-06-20"; empty without a start
-  std::string runs;  ///< "3 runs like this"; empty for one
+  std::string runs;  ///< "one of 3 such runs"; empty for one
   std::vector<SheetAmount> amounts;
-  std::vector<std::string> bench;        ///< to set up
-  std::vector<std::string> before_heat;  ///< to check
+  std::vector<std::string> bench;        ///< things to set up
+  std::vector<std::string> before_heat;  ///< things to check
   std::vector<SheetStep> steps;
   std::string levels;  ///< "In the receiver: 200 mL at 30 min."; may be empty
-  std::string stop;    ///< "800 mL": when to turn the heat off
-  std::string latest;  ///< the latest safe moment
+  std::string stop;    ///< when to turn the heat off: "800 mL"
+  std::string latest;  ///< the latest safe moment, see bounds_in_words()
   std::string forgotten;
   std::string yield;
   std::vector<SheetBox> boxes;
   std::vector<std::string> afterwards;
   std::vector<SheetLabel> labels;
-  std::vector<std::string> cautions;  ///< of this very run, to be read before anything else
+  std::vector<std::string> cautions;  ///< of this run, to be read before anything else
   std::vector<std::string> hazards;   ///< of the plant and its oil
   std::string footing;
 };
 
-/// Needs a plan that is not refused.
+/// Needs a plan that isn't refused.
 SheetContent sheet_content(const Plan& plan);
 
 }  // namespace firstdrop

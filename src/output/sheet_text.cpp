@@ -56,7 +56,8 @@ class TextSheet {
 
  private:
   void line(const std::string& first, const std::string& words) {
-    // Cautions and titles hold no control characters, so this one is free to hold figures together.
+    // Cautions and titles have no control characters, so this one can stand for blanks that must
+    // not break, between a figure and its unit.
     std::string lines = wrapped(first, with_glue(words, "\x1f"), width);
     std::replace(lines.begin(), lines.end(), '\x1f', ' ');
     out_ += lines;
@@ -102,7 +103,7 @@ class TextSheet {
     };
     for (const SheetBox& box : sheet_.boxes) {
       const std::string words = fmt::format("{} {}", box.what, blank_line(box.unit));
-      // A long one takes the place of two.
+      // A long box takes up two places.
       const int places = text_width(words) < box_width ? 1 : 2;
       if (margin + text_width(row) + text_width(words) > width) write_row();
       row += padded(words, places * box_width);

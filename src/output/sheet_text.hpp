@@ -9,7 +9,7 @@ namespace firstdrop {
 
 std::string sheet_as_text(const SheetContent& sheet);
 
-/// GitHub Flavored Markdown, for its task lists and tables: https://github.github.com/gfm/
+/// GitHub Flavored Markdown, because it has task lists and tables: https://github.github.com/gfm/
 std::string sheet_as_markdown(const SheetContent& sheet);
 
 }  // namespace firstdrop

@@ -21,7 +21,7 @@ StopBounds stop_bounds(const Plan& plan) {
   if (bounds.level && !run.stops_by_clock()) {
     bounds.give_up = whole_minutes_down(run.times.give_up);
   }
-  // Where even the strongest heater does not bring the level before the clock ends the run.
+  // True if the clock ends the run before even the strongest heater reaches the level.
   bounds.in_any_case = run.stops_by_clock() &&
                        (!bounds.level || run.times.stop_worst >= *run.stop.clock * (1.0 - 1e-9));
   return bounds;
@@ -33,7 +33,7 @@ Duration whole_minutes_down(Duration time) {
 
 bool one_receiver(const Plan& plan) {
   const RunPlan& run = *plan.run;
-  // Where it is far too small, no changes are planned.
+  // If the receiver is far too small, no changes are planned.
   return run.receiver_changes.empty() &&
          !(plan.recipe.receiver && *plan.recipe.receiver < run.water.distilled);
 }

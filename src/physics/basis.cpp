@@ -10,7 +10,7 @@ Mass at_moisture(Mass charge, Fraction moisture, Fraction other_moisture) {
   return dry_matter(charge, moisture) / (1.0 - other_moisture);
 }
 
-Fraction per_loaded(Fraction per_dry, Fraction moisture) {
+Fraction per_as_received(Fraction per_dry, Fraction moisture) {
   return per_dry * (1.0 - moisture);
 }
 

@@ -1,13 +1,13 @@
 /// @file
-/// What a share of oil is a share of: fresh or dry, by mass or by volume. Mixing them up is the
-/// commonest mistake with published yields, so every step from one to another is a function here.
+/// Conversions between the bases of an oil content: fresh or dry, by mass or by volume. Mixing them
+/// up is the most common mistake with published yields, so each conversion is a function here.
 ///
-/// A basis is one of: per material as loaded (its water included) or per dry matter; and, either by
-/// mass (w/w, a Fraction) or by volume of oil per mass of material (v/w, a SpecificVolume; 1 mL per
-/// 100 g is 0.01 L/kg).
+/// An oil content refers either to the as-received material (water included) or to its dry matter.
+/// It is given either by mass (w/w, a Fraction) or by volume of oil per mass of material (v/w, a
+/// SpecificVolume; 1 mL per 100 g is 0.01 L/kg).
 ///
-/// Nothing is checked here. A moisture of 1 or a density of zero divides by zero:
-/// the result is infinite or not a number.
+/// The functions don't check their arguments. A moisture of 1 or a density of zero can divide by
+/// zero; the result is then infinite or not a number.
 #pragma once
 
 #include "firstdrop/quantity/quantity.hpp"
@@ -15,26 +15,30 @@
 namespace firstdrop {
 
 /// Dry matter in a charge of this moisture.
-/// Range: moisture 0 to 1, in kg water per kg as loaded. Source: definition of moisture.
+/// Range: moisture 0 to 1, in kg water per kg of as-received material. Source: definition of
+/// moisture.
 Mass dry_matter(Mass charge, Fraction moisture);
 
-/// Mass of the same dry matter at another moisture: 100 g fresh herb at 80 % is 22.2 g at 10 %.
-/// Range: moisture 0 to 1, the other 0 to below 1. Source: definition of moisture.
+/// Mass of the same charge after its moisture changes: 100 g of fresh herb at 80 % becomes 22.2 g
+/// at 10 %. The dry matter stays the same.
+/// Range: `moisture` 0 to 1, `other_moisture` 0 to below 1. Source: definition of moisture.
 Mass at_moisture(Mass charge, Fraction moisture, Fraction other_moisture);
 
-/// A share of dry matter as a share of the material as loaded.
+/// Converts a share of the dry matter to a share of the as-received material.
 /// Range: moisture 0 to 1. Source: definition of moisture.
-Fraction per_loaded(Fraction per_dry_matter, Fraction moisture);
+Fraction per_as_received(Fraction per_dry_matter, Fraction moisture);
 
-/// A share of the material as loaded as a share of its dry matter; undoes per_loaded().
+/// Converts a share of the as-received material to a share of its dry matter; the inverse of
+/// per_loaded().
 /// Range: moisture 0 to below 1. Source: definition of moisture.
-Fraction per_dry_matter(Fraction per_loaded, Fraction moisture);
+Fraction per_dry_matter(Fraction per_as_received, Fraction moisture);
 
-/// Oil by volume per mass of material (v/w) as a mass share (w/w).
+/// Converts oil by volume per mass of material (v/w) to a mass share (w/w).
 /// Range: any density. Source: definition of density.
 Fraction oil_by_mass(SpecificVolume oil_by_volume, Density oil_density);
 
-/// Oil as a mass share (w/w) by volume per mass of material (v/w); undoes oil_by_mass().
+/// Converts oil as a mass share (w/w) to volume per mass of material (v/w); the inverse of
+/// oil_by_mass().
 /// Range: density above zero. Source: definition of density.
 SpecificVolume oil_by_volume(Fraction oil_by_mass, Density oil_density);
 

@@ -17,7 +17,7 @@ Mass capacity_in_water(Volume pot_to_fill_limit, SpecificVolume water_ratio,
 }
 
 int runs_needed(Mass harvest, Mass capacity) {
-  // A harvest that overshoots by a rounding error does not need one more run.
+  // The 1e-9 keeps a rounding error from adding a run.
   const double runs = std::ceil(harvest / capacity - 1e-9);
   return static_cast<int>(std::clamp(runs, 1.0, 1e9));
 }

@@ -12,8 +12,8 @@ namespace {
 constexpr Temperature ice_point = celsius(0);
 constexpr Duration forever = hours(1e6);
 
-// Coolant is water between the ice point and some tens of degrees; its heat capacity is within
-// 0.5 % of this mean there (IAPWS SR1-86).
+// Coolant is water between the ice point and a few tens of degrees. In that range its heat capacity
+// is within 0.5 % of this mean (IAPWS SR1-86).
 SpecificHeat coolant_heat() {
   static const SpecificHeat mean = mean_liquid_specific_heat(celsius(0.01), celsius(40));
   return mean;
@@ -68,7 +68,7 @@ MassFlow coolant_flow(Power duty, Temperature coolant_in, Temperature coolant_ou
   return duty / (coolant_heat() * (coolant_out - coolant_in));
 }
 
-// Ice in, as much water out.
+// The ice replaces the same mass of water.
 void CoolantRun::change_ice(Duration at, Mass ice, Energy before) {
   changes_.push_back({at, ice});
   const Temperature given_up = warmth(before);
@@ -79,7 +79,7 @@ void CoolantRun::change_ice(Duration at, Mass ice, Energy before) {
 template <class NextIce>
 void CoolantRun::follow_changes(Duration time, NextIce next_ice, IceChange planned) {
   const SpecificHeat cp = coolant_heat();
-  // What swapping a kilogram of water at the limit for a kilogram of ice takes out.
+  // Heat removed when a kilogram of ice replaces a kilogram of water at the limit.
   const SpecificEnergy swap = ice_melting_heat + cp * (vessel_.limit - ice_point);
   planned.ice = std::min(planned.ice, vessel_.filling);
 
@@ -130,8 +130,8 @@ CoolantRun::CoolantRun(const CoolantVessel& vessel, Power duty, Duration time, D
     : CoolantRun(vessel, duty) {
   const auto next_ice = [&](Duration now, SpecificEnergy swap) {
     if (vessel.ice_per_change < least_ice) return grams(0);
-    // The last change need not outlast the run. Its ice is reckoned with the heat gain of a vessel
-    // at the ice point, so that it always is enough.
+    // The last change only has to last until `beyond` after the run. Its ice is computed with the
+    // heat gain of a vessel at the ice point, the largest gain, so it is always enough.
     const Power load = duty + vessel.loss * std::max(vessel.room - ice_point, kelvins(0));
     const Mass enough = load * (time + beyond - now) / swap * (1.0 + 1e-9);
     return std::min(vessel.ice_per_change, std::max(enough, least_ice));

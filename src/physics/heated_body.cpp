@@ -25,9 +25,9 @@ std::optional<Duration> time_to_reach(const HeatedBody& body, Temperature from, 
   const TemperatureDifference rise = to - from;
   if (rise == kelvins(0)) return seconds(0);
   const Power net = net_heat(body, from);
-  if (net.si() * rise.si() <= 0.0) return std::nullopt;  // stands still or moves away
+  if (net.si() * rise.si() <= 0.0) return std::nullopt;  // constant, or moves away
   const double x = body.loss * rise / net;
-  if (x >= 1.0) return std::nullopt;  // levels off short of it
+  if (x >= 1.0) return std::nullopt;  // levels off before or at `to`
   return body.capacity * rise / net * growth_mean(x);
 }
 

@@ -38,8 +38,8 @@ Pressure oil_pressure(const std::vector<Part>& parts, Temperature t) {
   return sum;
 }
 
-// The temperature where water and oil together reach `ambient`: the sum rises strictly. Only called
-// with fits that hold over [low, high].
+// The temperature at which the vapour pressures of water and oil add up to `ambient`. The sum rises
+// strictly with temperature. Needs fits that hold over [low, high].
 Temperature common_boiling(Pressure ambient, const std::vector<Part>& parts, Temperature low,
                            Temperature high) {
   const auto lacking = [&](Temperature t) {
@@ -48,7 +48,7 @@ Temperature common_boiling(Pressure ambient, const std::vector<Part>& parts, Tem
   return bracket_root(low, high, lacking).last_yes;
 }
 
-// Of the fast stage and the slow.
+// One value for each stage of release.
 struct Both {
   double fast;
   double slow;
@@ -58,12 +58,13 @@ Both per_second_of(const Release& release) {
   return {release.fast_rate.si(), release.slow_rate.si()};
 }
 
-// Where a sum of two decays, part.fast exp(-rate.fast t) + part.slow exp(-rate.slow t), has fallen
-// to `level`; 0 when it is no more from the start. Parts from 0, rates and level above 0.
+// The time t at which part.fast exp(-rate.fast t) + part.slow exp(-rate.slow t) has fallen to
+// `level`. 0 if it starts at or below `level`; infinite if `level` is not above 0. Parts must be 0
+// or more, rates above 0.
 //
-// Newton's method for the logarithm of the sum, which is convex in t, so that from the left of the
-// root no step goes beyond it. Each part alone reaches the level before their sum does: the later
-// of the two is a start on the left.
+// Uses Newton's method for the logarithm of the sum. The logarithm is convex in t, so a step from
+// the left of the root never passes it. Each part alone reaches the level before the sum does, so
+// the later of those two times is a start on the left.
 double time_to_fall(const Both& part, const Both& rate, double level) {
   if (part.fast + part.slow <= level) return 0.0;
   if (level <= 0.0) return std::numeric_limits<double>::infinity();
@@ -71,13 +72,13 @@ double time_to_fall(const Both& part, const Both& rate, double level) {
     return p > level ? (std::log(p) - std::log(level)) / k : 0.0;
   };
   double t = std::max(alone(part.fast, rate.fast), alone(part.slow, rate.slow));
-  constexpr int most_steps = 60;  // some five are enough
+  constexpr int most_steps = 60;  // about five are enough
   for (int i = 0; i < most_steps; ++i) {
     const double fast = part.fast * std::exp(-rate.fast * t);
     const double slow = part.slow * std::exp(-rate.slow * t);
     const double step =
         std::log((fast + slow) / level) * (fast + slow) / (fast * rate.fast + slow * rate.slow);
-    if (!(step > t * 1e-14)) break;  // or no number, far below all that is oil
+    if (!(step > t * 1e-14)) break;  // also if it is NaN: level far below any oil
     t += step;
   }
   return t;
@@ -96,7 +97,7 @@ ReleaseProgress progress_after(const Release& release, Duration time) {
 
 Fraction released(Fraction fast, const ReleaseProgress& progress) {
   const double left = fast * std::exp(-progress.fast) + (1.0 - fast) * std::exp(-progress.slow);
-  return fraction(std::max(1.0 - left, 0.0));  // by rounding
+  return fraction(std::max(1.0 - left, 0.0));  // rounding can make it negative
 }
 
 Fraction released(const Release& release, Duration time) {
@@ -125,7 +126,7 @@ std::optional<CodistillationLimit> codistillation_limit(Pressure ambient,
     return !fit || fit->valid_to < water_boils;
   });
   while (!known.empty()) {
-    // The common boiling point lies where all fits hold, at or below that of water.
+    // The common boiling point must lie where all fits hold. It is at or below that of water.
     Temperature low = celsius(1);
     for (const OilPart& part : known) {
       low = std::max(low, part.liquid->vapour_pressure->valid_from);
@@ -134,11 +135,11 @@ std::optional<CodistillationLimit> codistillation_limit(Pressure ambient,
     const bool starts_below =
         low < water_boils && saturation_pressure(low) + oil_pressure(mixture, low) <= ambient;
     if (!starts_below) {
-      // The mixture boils below the fit that starts latest: leave that one out.
+      // The mixture boils below the range of the fit that starts highest, so leave that one out.
       const std::size_t left_out = std::erase_if(known, [&](const OilPart& part) {
         return part.liquid->vapour_pressure->valid_from == low;
       });
-      if (left_out == 0) return std::nullopt;  // all fits hold at 1 °C, and it boils below
+      if (left_out == 0) return std::nullopt;  // all fits hold at 1 °C, but it boils below that
       continue;
     }
     const Temperature boiling = common_boiling(ambient, mixture, low, water_boils);
@@ -157,7 +158,7 @@ std::optional<CodistillationLimit> codistillation_limit(Pressure ambient,
 
 std::optional<OilSolubility> oil_solubility(const std::vector<OilPart>& parts) {
   double given = 0.0;
-  double dissolved = 0.0;  // kg/m3, before the mole shares are scaled to the whole oil
+  double dissolved = 0.0;  // kg/m3 times moles; divided by the moles of the oil below
   double covered = 0.0;
   double moles = 0.0;
   for (const OilPart& part : parts) {
@@ -186,11 +187,12 @@ Duration time_to_vaporise(Mass recoverable, const Release& release, std::optiona
 }
 
 Duration held_back_until(Mass recoverable, const Release& release, MassFlow bound) {
-  const double per_second = (bound / recoverable).si();  // share of the oil that steam can carry
+  const double per_second = (bound / recoverable).si();  // share that steam can carry
   const Both rate = per_second_of(release);
   if (release.fast * rate.fast + (1.0 - release.fast) * rate.slow <= per_second) return seconds(0);
-  // The plant's share less the steam's is concave, and below zero from where the steam could have
-  // carried everything: Newton's method from there never goes beyond the root.
+  // `ahead` is the released share minus the share that steam could have carried. It is concave in
+  // t, and negative from the time at which steam could have carried all the oil. Newton's method
+  // starts there and never passes the root.
   double t = 1.0 / per_second;
   constexpr int most_steps = 60;
   for (int i = 0; i < most_steps; ++i) {

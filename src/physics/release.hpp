@@ -1,7 +1,8 @@
 /// @file
-/// Oil against time: how it leaves the plant, what steam can carry, and where it ends up.
+/// Oil over time: how fast it leaves the plant, how much of it steam can carry, and how much of it
+/// water dissolves.
 ///
-/// Times count from the first drop. Nothing is checked but what is said to be.
+/// Times count from the first drop. Only what a docstring mentions is checked.
 #pragma once
 
 #include <optional>
@@ -12,11 +13,12 @@
 
 namespace firstdrop {
 
-/// Release from the plant in two stages: R(t) = f (1 - exp(-k1 t)) + (1 - f) (1 - exp(-k2 t)), t
-/// from first drop. The fast share lies on or near the surface and is washed off; the rest has to
-/// diffuse out. f = 0 is first order. Form by S. Milojevic et al., Hem. Ind. 67 (2013) 843-859. In
-/// theirs the fast share comes out instantly. Here it takes time, because that fits published
-/// curves better (data/evidence/README.md).
+/// Release from the plant in two stages: R(t) = f (1 - exp(-k1 t)) + (1 - f) (1 - exp(-k2 t)), with
+/// t from first drop. The fast (washed) fraction f lies on or near the surface and is washed off.
+/// The rest has to diffuse out. With f = 0 the release is first order.
+/// Source: form by S. Milojevic et al., Hem. Ind. 67 (2013) 843-859. In theirs the fast fraction
+/// comes out instantly. Here it takes time, because that fits published curves better
+/// (data/evidence/README.md).
 struct Release {
   Fraction fast;   ///< f, 0 to 1
   Rate fast_rate;  ///< k1, above zero
@@ -24,108 +26,113 @@ struct Release {
 };
 
 /// The release that reaches one half after `half_life`. Its slow rate is `slow_rate` times its fast
-/// rate.
+/// rate, so `slow_rate` is a ratio.
 /// Range: fast 0 to 1; slow_rate above 0, to 1; half-life above zero. Source: see Release.
 Release release_of_half_life(Duration half_life, Fraction fast, Fraction slow_rate);
 
-/// How far each stage has come: the integral of k dt. With constant heat k t; where heat changes,
-/// the sum over the stretches between changes.
+/// Progress of each stage: the integral of k dt. With constant heat it is k t. When the heat
+/// changes, it is the sum over the intervals between changes.
 struct ReleaseProgress {
   double fast = 0.0;  ///< of the fast stage, from 0
   double slow = 0.0;  ///< of the slow stage, from 0
 };
 
-/// After `time` at constant rates.
+/// Progress after `time` at constant rates.
 /// Range: time >= 0. Source: see ReleaseProgress.
 ReleaseProgress progress_after(const Release& release, Duration time);
 
-/// Share released, from 0 towards 1.
+/// Share of the oil released, from 0 towards 1.
 /// Range: fast 0 to 1. Source: see Release.
 Fraction released(Fraction fast, const ReleaseProgress& progress);
 
-/// The same after `time` at constant rates.
+/// Overload for `time` at constant rates.
 /// Range: time >= 0. Source: see Release.
 Fraction released(const Release& release, Duration time);
 
 /// Time until `share` is released.
-/// Range: share 0 to below 1: releasing everything takes infinite time. Source: see Release.
+/// Range: share 0 to below 1, because releasing everything takes infinite time. Source: see
+/// Release.
 Duration time_to_release(const Release& release, Fraction share);
 
-/// How steam flow changes the rates. The steam and the plant resist in series. B is the steam's
-/// resistance divided by the plant's at the reference flow: k = k_ref (1 + B) / (1 + B q_ref / q).
+/// How the steam flow changes the rates. The resistances of the steam and the plant act in series.
+/// B is the steam's resistance divided by the plant's at the reference flow. The rate is
+/// k = k_ref (1 + B) / (1 + B q_ref / q).
 struct FlowEffect {
-  Fraction fast;   ///< B of the fast stage; 0: the flow does not matter
+  Fraction fast;   ///< B of the fast stage; at 0 the flow has no effect
   Fraction slow;   ///< B of the slow stage
   Rate reference;  ///< q_ref, kg steam per kg charge and unit time; above zero
 };
 
 /// The release at another steam flow per kilogram of charge.
-/// Range: flow above zero; pass infinity when there is no charge. Source: see FlowEffect; films in
-/// series, as in W. L. McCabe et al., Unit Operations of Chemical Engineering, from memory.
+/// Range: flow above zero, infinite without a charge. Source: see FlowEffect; films in series, as
+/// in W. L. McCabe et al., Unit Operations of Chemical Engineering, from memory.
 Release at_flow(const Release& at_reference, const FlowEffect& effect, Rate flow);
 
-/// A part of an oil, by mass.
+/// A constituent of an oil and its share by mass.
 struct OilPart {
-  const Liquid* liquid = nullptr;  ///< must be set, and stay as long as the part is used
+  const Liquid* liquid = nullptr;  ///< not null; must outlive the part
   Fraction mass_share;             ///< of the oil
 };
 
-/// Where steam and free oil boil together.
+/// Co-distillation limit: the point at which water and free oil boil together.
 struct CodistillationLimit {
-  Temperature boiling;         ///< of the two liquids, below that of water alone
-  Fraction oil_per_steam;      ///< kg oil per kg steam: the most that steam can carry
-  Fraction share_covered;      ///< mass share of the oil whose vapour pressure is known here
-  std::vector<OilPart> parts;  ///< those that count
+  Temperature boiling;         ///< common boiling point, below that of water alone
+  Fraction oil_per_steam;      ///< the most oil that steam can carry, kg oil per kg steam
+  Fraction share_covered;      ///< mass share of the oil with a usable vapour pressure
+  std::vector<OilPart> parts;  ///< the parts with a usable vapour pressure
 };
 
-/// P_water(T) + sum x_i P_i(T) = P for an ideal oil over water, and the mass ratio in the vapour.
-/// Parts that do not add up to 1 are scaled up: the rest is taken to be like them.
-/// Parts without a vapour-pressure equation, or whose equation does not hold from the common
-/// boiling point up to that of water, are left out: nothing is extrapolated. None when nothing is
-/// left, and where the two would boil below 1 °C.
-/// Range: `ambient` that of saturation_temperature(), which throws RangeError.
+/// Solves P_water(T) + sum x_i P_i(T) = P for an ideal oil over water, and gives the mass ratio in
+/// the vapour at that point. Shares that don't add up to 1 are scaled up, so the rest is assumed to
+/// be like the given parts.
+///
+/// Nothing is extrapolated. A part is left out if it has no vapour-pressure equation, or if its
+/// equation doesn't hold from the common boiling point up to that of water. None if no part is
+/// left, or if water and oil would boil together below 1 °C.
+/// Range: `ambient` as for saturation_temperature(), which throws RangeError.
 /// Source: Raoult's law for the oil phase, Dalton's for the vapour; textbook examples are in
 /// tests/reference/codistillation_test.cpp.
 std::optional<CodistillationLimit> codistillation_limit(Pressure ambient,
                                                         const std::vector<OilPart>& parts);
 
-/// What water can dissolve of an oil.
+/// How much of an oil water can dissolve.
 struct OilSolubility {
   Density dissolved;       ///< mass of oil per volume of water, at saturation
-  Fraction share_covered;  ///< mass share of the oil whose solubility is known here
+  Fraction share_covered;  ///< mass share of the oil with a known solubility
 };
 
-/// The sum of x_i S_i: each constituent dissolves by its mole share of the oil and the solubility
-/// of the pure liquid. Parts without a solubility count as insoluble. Shares that do not add up to
-/// 1 leave a rest, taken to weigh the same per mole as the others. None when no part has a
-/// solubility.
+/// The sum of x_i S_i: each constituent dissolves in proportion to its mole fraction x_i in the oil
+/// and to the solubility S_i of the pure liquid. Parts without a solubility count as insoluble. If
+/// the shares add up to less than 1, the rest is assumed to have the mean molar mass of the given
+/// parts. None when no part has a solubility.
 /// Range: shares from 0. Source: Raoult's law for the oil phase; form as S. Banerjee, Environ. Sci.
 /// Technol. 18 (1984) 587-591, from memory.
 std::optional<OilSolubility> oil_solubility(const std::vector<OilPart>& parts);
 
-/// Oil vaporised after `time`: what the plant has released, but never more than the steam so far
-/// can have carried. Released oil that steam could not take yet waits in the charge.
-/// `codistillation_limit` is the most oil per time that steam can carry; none: it does not count.
+/// Oil vaporised after `time`: the oil that the plant has released, but never more than the steam
+/// so far could carry. Released oil that the steam couldn't carry yet stays in the charge.
+/// `codistillation_limit` is the most oil per time that steam can carry; none means no limit.
 /// Range: time >= 0. Source: see Release and CodistillationLimit.
 Mass oil_vaporised(Mass recoverable, const Release& release,
                    std::optional<MassFlow> codistillation_limit, Duration time);
 
-/// Time until `share` of the recoverable oil is vaporised; undoes oil_vaporised().
-/// Range: share 0 to below 1, the bound above zero. Source: see oil_vaporised().
+/// Time until `share` of the recoverable oil is vaporised; the inverse of oil_vaporised().
+/// Range: share 0 to below 1, the limit above zero. Source: see oil_vaporised().
 Duration time_to_vaporise(Mass recoverable, const Release& release,
                           std::optional<MassFlow> codistillation_limit, Fraction share);
 
-/// Until when the steam bound holds the oil back; zero when it never does.
-/// Range: the bound above zero. Source: see oil_vaporised().
+/// Time until which the co-distillation limit holds the oil back; zero when it never does.
+/// Range: the limit above zero. Source: see oil_vaporised().
 Duration held_back_until(Mass recoverable, const Release& release, MassFlow codistillation_limit);
 
-/// The first time from which a `step` releases no more than `least`; zero if none ever releases
-/// more. Range: step and least above zero. Source: see Release; each step releases less than the
-/// one before.
+/// The first time at which the next `step` releases no more than `least`; zero if no step ever
+/// releases more.
+/// Range: step and least above zero. Source: see Release; each step releases less than the one
+/// before.
 Duration time_of_gain(Mass recoverable, const Release& release, Duration step, Mass least);
 
-/// When the rate of release has fallen to `rate`; zero if it is never higher.
-/// Range: rate from zero; infinite at zero. Source: see Release; the rate only falls.
+/// Time at which the rate of release has fallen to `rate`; zero if it is never higher.
+/// Range: rate zero or more; infinite at zero. Source: see Release; the rate of release only falls.
 Duration time_of_rate(Mass recoverable, const Release& release, MassFlow rate);
 
 }  // namespace firstdrop

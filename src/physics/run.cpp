@@ -13,7 +13,7 @@ HeatedBody column_of(const RunValues& v) {
   return {v.column_capacity, v.column_loss, v.room, v.heat_boiling - pot_lost};
 }
 
-// Of pot and water, mixed.
+// Temperature of pot and water once mixed.
 Temperature start_of(const RunValues& v) {
   const HeatCapacity water = v.first_fill * v.water_heat;
   const double share = water / (water + v.pot_capacity);
@@ -56,7 +56,7 @@ void Run::refill(Mass first_fill) {
     boil_ = boil_ * double(pot_.capacity / before);
   } else {
     start_ = start_of(values_);
-    // It has more heat than it loses at boiling, or it would have failed before.
+    // The heat exceeds the loss at boiling, or the run would have failed, so there is a value.
     boil_ = time_to_reach(pot_, start_, values_.boiling).value_or(boil_);
   }
   first_drop_ = boil_ + steaming;
@@ -87,11 +87,11 @@ WaterBalance Run::water_at(Duration time) const {
   WaterBalance w;
   w.distilled = distillate() * running;
   w.uncondensed = vapour_ * values_.uncondensed_loss * running;
-  // Condensate wets charge and walls until they hold their fill; only then does it drip back.
+  // Condensate wets charge and walls until they hold all they can. Only then does it drip back.
   const Mass condensed = condensed_until(time);
   const Mass caught = std::min(condensed, values_.hold_up);
   w.held = values_.soaked + caught;
-  // What the pot gives off, less what comes back to it.
+  // The pot loses the steam it makes and gets back the condensate that drips.
   const Mass steam = steam_ * std::max(time - boil_, seconds(0));
   w.left = values_.first_fill - values_.soaked - steam + (condensed - caught);
   return w;
@@ -153,13 +153,14 @@ OilBalance Run::oil_at(Duration time) const {
 Duration Run::time_until_left(Mass left) const {
   Mass spare = values_.first_fill - values_.soaked - left;
   if (spare <= grams(0)) return seconds(0);
-  // Four straight stretches: steam wets the charge, or drips back, before and after first drop.
+  // The level changes linearly in four intervals: before and after first drop, the condensate
+  // either wets the charge or drips back.
   const Mass caught_by_first_drop = std::min(steam_ * (first_drop_ - boil_), values_.hold_up);
   if (spare <= caught_by_first_drop) return boil_ + spare / steam_;
   spare -= caught_by_first_drop;
   const Mass still_to_catch = values_.hold_up - caught_by_first_drop;
   const MassFlow column_condensate = steam_ - vapour_;
-  // Until charge and walls hold their fill, all steam that is made is lost to the pot.
+  // Until charge and walls hold all they can, no condensate drips back to the pot.
   if (still_to_catch > grams(0) && column_condensate > MassFlow()) {
     const Duration fills = still_to_catch / column_condensate;
     if (spare <= steam_ * fills) return first_drop_ + spare / steam_;
@@ -198,7 +199,7 @@ OilBalance OilCourse::at(Duration time) const {
     const Mass dissolved = std::min(vaporised, holds);
     return {vaporised, dissolved, vaporised - dissolved};
   }
-  // What comes over no longer saturates its own water, and all of it dissolves.
+  // The oil that comes over no longer saturates its own water, so all of it dissolves.
   const Mass as_it_comes =
       v.hydrosol_oil * run_->hydrosol_at(saturated_) + (vaporised - vaporised_by_then_);
   const Mass mixed = std::min(vaporised, holds);

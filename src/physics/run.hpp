@@ -1,13 +1,14 @@
 /// @file
-/// One run of the still with every value known: three phases, each in closed form.
+/// One run of the still with every value known. It has three phases, each in closed form.
 ///
-/// - warming: heat on until the pot boils
-/// - steaming: steam heats column and charge; it all condenses there
-/// - running: distillate comes at a constant rate, from first drop on
+/// - warming: from the start of heating until the pot boils
+/// - steaming: steam heats the column and the charge, and all of it condenses there
+/// - running: from first drop on, distillate comes at a constant rate
 ///
-/// Times count from heat on. Model: a lumped pot, a lumped column with its charge, constant heat.
-/// Left out, being small: evaporation before boiling, the latent heat of the oil (some 0.3 kJ/g of
-/// a few grams), and the change of exposed wall as the level falls.
+/// Times count from the start of heating. The model is a lumped pot, and a lumped column with its
+/// charge, under constant heat. It neglects small effects: evaporation before boiling, the latent
+/// heat of the oil (about 0.3 kJ/g of a few grams), and the change of exposed wall as the level
+/// falls.
 #pragma once
 
 #include <optional>
@@ -19,168 +20,170 @@
 
 namespace firstdrop {
 
-/// All that a run depends on, each as one value. ParametersAt makes them from ranges.
+/// Everything that a run depends on, each as a single value. ParametersAt computes them from
+/// ranges.
 struct RunValues {
-  Temperature boiling;                ///< of the pot
+  Temperature boiling;                ///< boiling point in the pot
   SpecificEnergy latent_heat;         ///< at `boiling`, above zero
-  Temperature room;                   ///< also of column and charge at heat on
-  TemperatureDifference fill_excess;  ///< of the first fill over the room, at heat on
-  TemperatureDifference pot_excess;   ///< the same of what warms with it
-  SpecificHeat water_heat;            ///< mean from room to boiling
-  Mass first_fill;                    ///< of water in the pot at heat on
-  HeatCapacity pot_capacity;     ///< of what warms with the water: vessel, grid, charge when hydro
+  Temperature room;                   ///< also that of column and charge at the start of heating
+  TemperatureDifference fill_excess;  ///< of the first fill over the room, at the start
+  TemperatureDifference pot_excess;   ///< of the pot over the room, at the start
+  SpecificHeat water_heat;            ///< mean between room and boiling temperature
+  Mass first_fill;                    ///< water in the pot at the start of heating
+  HeatCapacity pot_capacity;     ///< all that warms with the water: vessel, grid, charge (hydro)
   Conductance pot_loss;          ///< from pot to room
   Power heat_warming;            ///< into the pot until it boils
   Power heat_boiling;            ///< into the pot from then on
-  HeatCapacity column_capacity;  ///< of what steam heats: column, head, charge unless hydro
+  HeatCapacity column_capacity;  ///< all that steam heats: column, head, charge (unless hydro)
   Conductance column_loss;       ///< from column and head to room
-  Mass soaked;                   ///< pot water that the charge takes up at once (hydro)
-  Mass hold_up;                  ///< condensate that charge and walls keep before any drips back
-  Fraction uncondensed_loss;     ///< of the vapour that the condenser does not catch; below 1
+  Mass soaked;                   ///< pot water that the charge takes up at the start (hydro)
+  Mass hold_up;                  ///< condensate that charge and walls hold before any drips back
+  Fraction uncondensed_loss;     ///< share of the vapour that the condenser lets through; below 1
   Density distillate_density;    ///< as measured in the receiver
-  Mass charge;                   ///< that steam passes; zero only where there is no oil to come
-  Mass oil_recoverable;          ///< that this still can get from the charge
-  Release release;               ///< how fast it comes at the reference flow of steam
-  FlowEffect flow_effect;        ///< how that changes with the flow
-  std::optional<Fraction> oil_per_steam;  ///< the steam bound
-  Density hydrosol_oil;                   ///< what the hydrosol can hold
-  Fraction mixing;  ///< how well the receiver mixes, 0 to 1. At 1 all its oil stays in contact with
-                    ///< all its water. At 0 later water never dissolves oil that has separated
+  Mass charge;                   ///< charge that steam passes; zero only without recoverable oil
+  Mass oil_recoverable;          ///< oil that this still can get from the charge
+  Release release;               ///< release of the oil at the reference flow of steam
+  FlowEffect flow_effect;        ///< how the release changes with the flow
+  std::optional<Fraction> oil_per_steam;  ///< co-distillation limit; none if unknown
+  Density hydrosol_oil;                   ///< oil that the hydrosol can dissolve
+  Fraction mixing;  ///< how well the receiver mixes, 0 to 1. At 1 all the oil stays in contact with
+                    ///< all the water. At 0 later water never dissolves separated oil
 };
 
-/// Why a run gives nothing.
+/// Why a run yields no distillate.
 enum class RunFailure {
-  never_boils,      ///< the pot loses all its heat before it boils
-  never_at_the_top  ///< the column loses all the steam before it reaches the condenser
+  never_boils,      ///< heat loss keeps the pot below boiling
+  never_at_the_top  ///< all the steam condenses in the column
 };
 
-/// What of a run no first fill changes: how it goes from boiling on.
+/// The results from boiling on. They don't depend on the first fill.
 struct Boiling {
-  std::optional<RunFailure> failure = {};  ///< then the others are zero and mean nothing
-  MassFlow steam = {};                     ///< made in the pot
-  MassFlow vapour = {};                    ///< of it, over the top, from first drop on
+  std::optional<RunFailure> failure = {};  ///< if set, the other members are zero and meaningless
+  MassFlow steam = {};                     ///< steam made in the pot
+  MassFlow vapour = {};                    ///< steam past the column, from first drop on
   Duration steaming = {};                  ///< from boiling to first drop
 };
-/// How it boils. Costs one logarithm, where a run costs two.
-/// Source: as Run.
+/// Computes the results from boiling on. Costs one logarithm; a run costs two.
+/// Source: as for Run.
 Boiling boiling_of(const RunValues& values);
 
-/// Where the water is; sums to the first fill.
+/// Where the water is. The members add up to the first fill.
 struct WaterBalance {
   Mass distilled;    ///< caught as hydrosol
-  Mass uncondensed;  ///< past the condenser
-  Mass held;         ///< by charge and walls
-  Mass left;         ///< free in the pot; below zero would mean dry
+  Mass uncondensed;  ///< vapour lost past the condenser
+  Mass held;         ///< held by charge and walls
+  Mass left;         ///< free water in the pot; negative after the pot has run dry
 };
 
-/// Where the oil that has left the charge is; the parts sum to it.
+/// Where the oil that has left the charge is.
 struct OilBalance {
-  Mass vaporised;  ///< has left the charge
-  Mass dissolved;  ///< of it, in the hydrosol
-  Mass separated;  ///< of it, on or under the hydrosol
+  Mass vaporised;  ///< total that has left the charge; the sum of the other two
+  Mass dissolved;  ///< dissolved in the hydrosol
+  Mass separated;  ///< floats on the hydrosol or sinks in it
 };
 
-/// Where the heat went; the parts sum to the heat put in.
+/// Where the heat went. The other members add up to `put_in`.
 struct EnergyBalance {
-  Energy put_in;             ///< by the heater
-  Energy water_and_pot;      ///< warmed them
-  Energy column_and_charge;  ///< warmed them (hydro: the charge is in the pot)
-  Energy pot_lost;           ///< from pot to room
-  Energy column_lost;        ///< from column and head to room
-  Energy left_with_vapour;   ///< latent heat, to the condenser or vented
-  /// What does not close; rounding.
+  Energy put_in;             ///< heat put into the pot
+  Energy water_and_pot;      ///< stored in the water and the pot
+  Energy column_and_charge;  ///< stored in column and charge (hydro: the charge is in the pot)
+  Energy pot_lost;           ///< lost from pot to room
+  Energy column_lost;        ///< lost from column and head to room
+  Energy left_with_vapour;   ///< latent heat of the vapour, condensed or lost
+  /// The error of the balance, from rounding only.
   Energy residual() const {
     return put_in - water_and_pot - column_and_charge - pot_lost - column_lost - left_with_vapour;
   }
 };
 
-/// A run and all that happens in it, at any time.
+/// A run and its state at any time.
 ///
-/// All times count from heat on and are taken from 0 on. A run never ends by itself: it goes on
-/// beyond a dry pot, with less than nothing left, so that whoever asks sees by how much. Save
-/// failure(), values(), refill() and soak_at_once(), everything needs a run without failure: times
-/// and flows of a failed one are zero and mean nothing.
-/// Source: balances of water and heat, each phase with the closed form of HeatedBody; held against
-/// a general-purpose integrator by tests/reference/ode_test.cpp.
+/// All times count from the start of heating and must be 0 or more. A run never ends by itself. It
+/// continues after the pot is dry, with a negative amount of water left, so that callers can see
+/// the shortfall. Only failure(), values(), refill() and soak_at_once() may be used on a failed
+/// run. The times and flows of a failed run are zero and meaningless.
+/// Source: balances of water and heat; each phase uses the closed form of HeatedBody.
+/// tests/reference/ode_test.cpp compares it with a general-purpose integrator.
 class Run {
  public:
-  /// Works out the phases. `failure()` tells when there is no running phase. Throws nothing.
+  /// Computes the phases. If there is no running phase, failure() gives the reason. Does not throw.
   explicit Run(const RunValues& values);
 
-  /// Another first fill: the pot boils so much sooner or later, and nothing else of a run's phases
-  /// depends on it. Costs no logarithm, where a new run costs two; one where the fill is warmer or
-  /// colder than the pot.
+  /// Changes the first fill. This moves the boiling time and the first drop by the same amount;
+  /// nothing else in the phases depends on the fill. Costs no logarithm if fill and pot start at
+  /// the same temperature, and one otherwise; a new run costs two.
   void refill(Mass first_fill);
-  /// The charge takes up so much of its hold-up from the pot at heat on, and nothing more after
-  /// that. No time of the run's phases depends on it.
+  /// Makes the charge take up `water` from the pot at the start of heating, and nothing more after
+  /// that. The times of the phases don't change.
   void soak_at_once(Mass water);
 
-  /// Why there is no running phase; none for a run that has one.
+  /// Why there is no running phase; none if there is one.
   std::optional<RunFailure> failure() const { return failure_; }
-  /// What the run was made from, with what refill() and soak_at_once() changed.
+  /// The values of the run, including the changes by refill() and soak_at_once().
   const RunValues& values() const { return values_; }
 
-  /// When the pot boils.
+  /// When the pot starts to boil.
   Duration boil() const { return boil_; }
   /// When the first drop falls.
   Duration first_drop() const { return first_drop_; }
   /// Steam made in the pot from boiling on.
   MassFlow steam_made() const { return steam_; }
-  /// What of it comes over the top, to the condenser, from first drop on.
+  /// The part of that steam that reaches the condenser, from first drop on.
   MassFlow vapour() const { return vapour_; }
-  /// What of that is caught.
+  /// The part of that vapour that is caught as distillate.
   MassFlow distillate() const { return vapour_ * (1.0 - values_.uncondensed_loss); }
-  /// The same by volume.
+  /// The distillate as a volume flow.
   VolumeFlow distillate_rate() const { return distillate() / values_.distillate_density; }
 
-  /// The phase; at a border the later one.
+  /// The phase at a time; at a boundary, the later one.
   Phase phase_at(Duration time) const;
-  /// Of the water in the pot.
+  /// Temperature of the water in the pot.
   Temperature pot_temperature(Duration time) const;
   /// Where the water is.
   WaterBalance water_at(Duration time) const;
-  /// Where the heat went, from heat on.
+  /// Where the heat went since the start of heating.
   EnergyBalance energy_at(Duration time) const;
-  /// What has condensed in column and charge, held there or dripped back.
+  /// Steam condensed in column and charge so far, whether held there or dripped back.
   Mass condensed_until(Duration time) const;
   /// Hydrosol in the receiver; zero before first drop.
   Volume hydrosol_at(Duration time) const;
-  /// Where the oil is; nowhere but in the charge before first drop. For many times of one run see
-  /// OilCourse.
+  /// Where the oil is. Before first drop, all of it is in the charge. OilCourse is faster for many
+  /// times of one run.
   OilBalance oil_at(Duration time) const;
   /// Oil that has left the charge; zero before first drop. See oil_vaporised().
   Mass oil_vaporised_at(Duration time) const;
-  /// The same as a share of the recoverable oil. With none, the limit for a vanishing amount.
+  /// The vaporised oil as a share of the recoverable oil. Without recoverable oil, the limit for a
+  /// vanishing amount.
   Fraction oil_share_at(Duration time) const;
-  /// Oil that has parted in the receiver: vaporised, less what the hydrosol holds. It falls again
-  /// only with mixing, and only after saturated_until().
+  /// Separated oil in the receiver: vaporised oil minus the oil dissolved in the hydrosol. It can
+  /// decrease only with mixing, and only after saturated_until().
   Mass oil_in_receiver_at(Duration time) const { return oil_at(time).separated; }
-  /// The moment up to which the distillate brings at least as much oil as its water can hold. First
-  /// drop at the earliest, and when there is no oil; infinite when water holds none. The distillate
-  /// never gets richer, so there is one such moment.
+  /// The time until which the distillate brings at least as much oil as its water can dissolve. It
+  /// is first drop at the earliest, and also when there is no oil. It is infinite when water
+  /// dissolves no oil. The distillate never gets richer, so there is only one such time.
   Duration saturated_until() const;
-  /// How fast the oil comes, at the flow of this run.
+  /// Release of the oil at the steam flow of this run.
   const Release& release() const { return release_; }
-  /// Steam that passes the charge, per kilogram of it and unit time, from first drop on.
+  /// Steam that passes the charge from first drop on, per kilogram of charge and unit time.
   Rate steam_per_charge() const { return vapour_ / values_.charge; }
-  /// The most oil that the vapour can carry; none when that is not known.
+  /// The most oil per time that the vapour can carry; none when that is not known.
   std::optional<MassFlow> codistillation_limit() const;
 
-  /// When only `left` of free water is in the pot, with the heat left on; zero if there is no more
-  /// at heat on.
+  /// When the free water in the pot has fallen to `left`, if the heat stays on; zero if the run
+  /// starts with no more than that.
   Duration time_until_left(Mass left) const;
-  /// When this much hydrosol is in the receiver, whether the pot has the water or not.
+  /// When this much hydrosol is in the receiver, even if the pot would run dry before.
   Duration time_of_hydrosol(Volume volume) const;
   /// When this share (0 to below 1) of the recoverable oil is vaporised. See time_to_vaporise().
   Duration time_of_oil_share(Fraction share) const;
-  /// Until when the steam bound holds the oil back; none when it does not, or for less than a
-  /// second.
+  /// When the co-distillation limit stops holding the oil back; none if it never does so, or for no
+  /// more than a second.
   std::optional<Duration> codistillation_limit_until() const;
 
  private:
   RunValues values_;
   HeatedBody pot_;
-  Temperature start_;  ///< of pot and water, mixed
+  Temperature start_;  ///< temperature of pot and water once mixed
   HeatedBody column_;
   std::optional<RunFailure> failure_;
   Duration boil_;
@@ -192,14 +195,15 @@ class Run {
 
 /// Where the oil of a run is at any time. Computes once what does not depend on the time. Keeps a
 /// reference to the run, which must have no failure.
-/// Source: a weighted mean of two receivers: one where each millilitre of water dissolves only the
-/// oil that came with it, and one (weight RunValues::mixing) where all the water can dissolve all
-/// the oil. Held against a general-purpose integrator by tests/reference/ode_test.cpp.
+/// Source: a weighted mean of two receivers. In one, each millilitre of water dissolves only the
+/// oil that came with it. In the other (weight RunValues::mixing), all the water can dissolve all
+/// the oil. tests/reference/ode_test.cpp compares it with a general-purpose integrator.
 class OilCourse {
  public:
-  /// Works out until when the hydrosol is saturated. Throws nothing.
+  /// Computes the time until which the distillate is saturated. Does not throw.
   explicit OilCourse(const Run& run);
-  /// From heat on; nowhere but in the charge before first drop.
+  /// Where the oil is at a time from the start of heating. Before first drop, all of it is in the
+  /// charge.
   OilBalance at(Duration time) const;
 
  private:

@@ -7,7 +7,7 @@
 namespace firstdrop {
 namespace {
 
-// By then all but a ten-thousandth of the oil is over.
+// The share of the oil that counts as all of it: all but a ten-thousandth.
 constexpr Fraction all_but_nothing = fraction(0.9999);
 
 }  // namespace
@@ -41,7 +41,7 @@ Duration stop_time(const Run& run, const Stop& stop) {
 Duration time_of_low_gain(const Run& run, Fraction gain) {
   const RunValues& v = run.values();
   const Mass least = v.oil_recoverable * gain;
-  if (least <= grams(0)) return run.time_of_oil_share(all_but_nothing);  // no oil at all
+  if (least <= grams(0)) return run.time_of_oil_share(all_but_nothing);  // no recoverable oil
   const auto still_gains = [&](Duration t) {
     return (run.oil_vaporised_at(t + quarter_hour) - run.oil_vaporised_at(t) - least).si();
   };
@@ -67,7 +67,7 @@ Duration time_of_most_oil(const Run& run) {
 }
 
 std::optional<Duration> time_of_oil(const Run& run, Mass oil) {
-  // Until then the hydrosol is saturated, and all the rest has parted.
+  // Until time_of_most_oil() the hydrosol is saturated, and the rest of the oil has separated.
   const auto lacking = [&](Duration t) {
     const Mass dissolved = run.values().hydrosol_oil * run.hydrosol_at(t);
     return (oil - run.oil_vaporised_at(t) + dissolved).si();

@@ -1,5 +1,5 @@
 /// @file
-/// When a run ends, and by which rule.
+/// When a run ends, and by which stop criterion.
 #pragma once
 
 #include <optional>
@@ -11,31 +11,33 @@
 
 namespace firstdrop {
 
-/// The step in which a person asks whether to go on.
+/// The interval over which the oil gain is judged, to decide whether to go on.
 inline constexpr Duration quarter_hour = minutes(15);
 
-/// When a run ends by that, from heat on. Needs a run without failure and a stop with one of the
-/// two set.
+/// When `stop` ends the run, counted from the start of heating. Needs a run without failure and a
+/// stop with at least one member set.
 Duration stop_time(const Run& run, const Stop& stop);
 
-/// From when on a quarter hour brings less than `gain` of the recoverable oil: first drop at the
-/// earliest. Without recoverable oil, when all but a ten-thousandth would be over.
+/// The time after which a quarter hour brings less than `gain` of the recoverable oil; first drop
+/// at the earliest. Without recoverable oil, the time at which all but a ten-thousandth would have
+/// come over.
 /// Range: a gain above 0; needs a run without failure. Source: the oil over time is concave, so the
 /// gain only falls.
 Duration time_of_low_gain(const Run& run, Fraction gain);
 
-/// When the share of the recoverable oil that is still in the charge has fallen to the share that
-/// may stay there, which starts at zero at first drop and grows by `allowance` per unit time. The
-/// one only falls and the other only rises, so they cross once, and the crossing moves continuously
-/// with every input. Range: allowance above 0; needs a run without failure.
+/// When the share of the recoverable oil still in the charge has fallen to the share that may stay
+/// there. The share that may stay is zero at first drop and grows by `allowance` per unit time. The
+/// first share only falls and the second only rises, so they cross once. The crossing moves
+/// continuously with every parameter.
+/// Range: allowance above 0; needs a run without failure.
 Duration time_of_balance(const Run& run, Rate allowance);
 
-/// When this much oil has first parted in the receiver; none when it never does, because there is
-/// less or the hydrosol dissolves more than the steam brings. Needs a run without failure.
+/// When the receiver first holds this much separated oil. None if it never does, because there is
+/// less oil or because the hydrosol dissolves too much of it. Needs a run without failure.
 std::optional<Duration> time_of_oil(const Run& run, Mass oil);
 
-/// When the receiver holds the most oil that it ever will; at the latest when all but a
-/// ten-thousandth of it is over. Needs a run without failure.
+/// When the receiver holds the most separated oil; at the latest when all but a ten-thousandth of
+/// the recoverable oil has come over. Needs a run without failure.
 Duration time_of_most_oil(const Run& run);
 
 }  // namespace firstdrop

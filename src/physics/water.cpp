@@ -15,11 +15,12 @@ constexpr double critical_point = 647.096;    // K, SR1-86, section 2
 constexpr double critical_pressure = 22.064;  // MPa, SR1-86, section 2
 constexpr double critical_density = 322.0;    // kg/m3, SR1-86, section 2
 
-constexpr double ice_point_kelvins = 273.15;  // K, lower end of IF97
-constexpr double warmest_liquid = 403.15;     // K, as far as the liquid is checked by our tests
+constexpr double ice_point_kelvins = 273.15;       // K, lower end of IF97
+constexpr double warmest_liquid = 403.15;          // K, the highest checked by our tests
 constexpr double ice_point_pressure = 611.212677;  // Pa, IF97 at 273.15 K; printed 611.213
 
-// celsius(0.01) is the triple point for everybody but binary arithmetic.
+// Relative tolerance of a range. In binary arithmetic, celsius(0.01) is not exactly the triple
+// point.
 constexpr double rounding = 1e-10;
 
 bool within(double value, double low, double high) {
@@ -55,7 +56,7 @@ constexpr double n8 = 0.40511340542057e6;
 constexpr double n9 = -0.23855557567849;
 constexpr double n10 = 0.65017534844798e3;
 
-/// The dimensionless distances from the critical point that SR1-86 is written in.
+/// The dimensionless temperatures of the SR1-86 equations: theta = T / T_critical, tau = 1 - theta.
 struct Reduced {
   double theta;
   double tau;
@@ -76,7 +77,8 @@ void require_liquid(Temperature t) {
                       "liquid water below boiling, from IAPWS SR1-86(1992)");
 }
 
-/// SR1-86, temperature times the derivative of equation 1, J/m3: what parts h' and h'' from alpha.
+/// SR1-86, temperature times the derivative of equation 1, J/m3. Divided by a density, it is the
+/// difference between h' or h'' and alpha.
 double clapeyron(Reduced r) {
   constexpr double a1 = -7.85951783;
   constexpr double a2 = 1.84408259;
@@ -187,8 +189,8 @@ SpecificHeat mean_liquid_specific_heat(Temperature from, Temperature to) {
   require_liquid(to);
   const Temperature coolest = std::min(from, to);
   const Temperature warmest = std::max(from, to);
-  // Differences of enthalpy lose digits over a short interval; widened to this one, the mean moves
-  // by less than 1e-8 of itself since the heat capacity is nearly linear over it.
+  // Differences of enthalpy lose digits over a short interval, so it is widened to this one. The
+  // mean changes by less than 1e-8 of itself, because the heat capacity is nearly linear over it.
   constexpr TemperatureDifference shortest = kelvins(0.02);
   const TemperatureDifference lacking = shortest - (warmest - coolest);
   const TemperatureDifference widening = std::max(kelvins(0.0), lacking / 2.0);

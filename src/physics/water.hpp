@@ -1,9 +1,9 @@
 /// @file
 /// Water, steam and the air pressure that sets the boiling point.
 ///
-/// Every function is pure, takes and returns SI strong types, and throws RangeError outside of the
-/// range stated with it. None extrapolates, but for the 0.01 K from the ice point to the triple
-/// point where noted. Releases are those of the International Association for the Properties of
+/// Every function is pure, takes and returns SI strong types, and throws RangeError outside its
+/// stated range. None extrapolates, except over the 0.01 K from the ice point to the triple point
+/// where noted. The releases are those of the International Association for the Properties of
 /// Water and Steam, https://iapws.org :
 ///
 /// - R7-97: Industrial Formulation 1997 (IF97), region 4: the saturation line
@@ -13,12 +13,12 @@
 /// - R10-06: Equation of State 2006 for H2O Ice Ih
 /// - IAPWS-95: R6-95, the scientific formulation
 ///
-/// Their constants were read in the source of Debian's python3-iapws and, for SR1-86, in a
-/// copy of the article as well; the release documents themselves were not.
+/// Their constants were read in the source of Debian's python3-iapws and, for SR1-86, also in a
+/// copy of the article. The release documents themselves were not read.
 ///
-/// "Error" below is the largest difference found by tests/reference/water_reference_test.cpp, which
-/// asserts it. It is that from the named formulation, not the uncertainty of the measurements
-/// behind.
+/// "Error" below is the largest difference from the named formulation.
+/// tests/reference/water_reference_test.cpp finds and asserts it. It does not include the
+/// uncertainty of the measurements behind that formulation.
 #pragma once
 
 #include "firstdrop/quantity/quantity.hpp"
@@ -45,7 +45,7 @@ SpecificEnergy saturated_liquid_enthalpy(Temperature temperature);
 /// Source: SR1-86, equations 1, 3, 4 and 7.
 SpecificEnergy saturated_vapour_enthalpy(Temperature temperature);
 
-/// Heat that turns boiling water into steam of the same temperature; zero at the critical point.
+/// Heat that turns boiling water into steam at the same temperature; zero at the critical point.
 /// Range 273.16 to 647.096 K. Error 0.012 % from IF97 between 1 and 130 °C.
 /// Source: SR1-86, difference of equations 7 and 6.
 SpecificEnergy latent_heat(Temperature temperature);
@@ -60,16 +60,18 @@ Density saturated_liquid_density(Temperature temperature);
 /// Source: SR1-86, equation 3.
 Density saturated_vapour_density(Temperature temperature);
 
-/// Mean heat capacity of liquid water between two temperatures, in either order; for equal ones its
-/// limit, the heat capacity at that temperature. It is the enthalpy difference of SR1-86 over the
-/// temperature difference, so m * c * (to - from) closes with saturated_liquid_enthalpy.
-/// Range 273.15 to 403.15 K: SR1-86 starts 0.01 K above, its equation is smooth there.
+/// Mean heat capacity of liquid water between two temperatures, in either order. For equal
+/// temperatures it is the limit, the heat capacity at that temperature. It is the enthalpy
+/// difference of SR1-86 divided by the temperature difference, so m * c * (to - from) agrees with
+/// saturated_liquid_enthalpy().
+/// Range 273.15 to 403.15 K. SR1-86 starts 0.01 K above the lower end, but its equation is smooth
+/// there.
 /// Error 0.08 % from compressed water at 101.325 kPa (IF97, 0 to 99 °C), at a point and over any
 /// interval. A constant 4.18 kJ/(kg K) would be off by up to 0.9 %.
 /// Source: SR1-86, equations 1, 2, 4 and 6.
 SpecificHeat mean_liquid_specific_heat(Temperature from, Temperature to);
 
-/// Density of liquid water below boiling, taken as that of boiling water of the same temperature.
+/// Density of liquid water below boiling, taken as that of boiling water at the same temperature.
 /// Range 273.15 to 403.15 K (see above). Error 0.006 % from compressed water at 101.325 kPa (IF97,
 /// 0 to 99 °C), always too low. A constant 1 kg/L would be off by 4 % at 100 °C.
 /// Source: SR1-86, equation 2.
@@ -82,11 +84,11 @@ Density liquid_density(Temperature temperature);
 Viscosity saturated_vapour_viscosity(Temperature temperature);
 
 /// Air pressure of the standard atmosphere (troposphere).
-/// Range -2000 to 11000 m of geopotential altitude. A height on a map is geometric; taking it as
-/// geopotential gives 13 Pa too little at 3000 m, 0.005 K of boiling point. The weather moves the
-/// real pressure by some per cent (from memory), which is far more.
-/// Source: ISO 2533:1975, its constants and range as given by the library ralph-schleicher/iso-2533
-/// on GitHub; the standard itself was not read.
+/// Range -2000 to 11000 m of geopotential altitude. A height on a map is geometric. Taking it as
+/// geopotential gives 13 Pa too little at 3000 m, or 0.005 K of boiling point. The weather changes
+/// the real pressure by a few per cent (from memory), which is far more.
+/// Source: ISO 2533:1975, with its constants and range as given by the library
+/// ralph-schleicher/iso-2533 on GitHub; the standard itself was not read.
 Pressure standard_pressure(Length altitude);
 
 /// Heat that melts ice at 101.325 kPa (273.1525 K).

@@ -21,19 +21,20 @@
 namespace firstdrop {
 namespace {
 
-// Thresholds of common practice, no source, unless another is named.
-// Steam lifts a bed when its pressure drop comes to the bed's weight; half of that is warned of.
+// The thresholds below are common practice, no source, unless a source is named.
+// Steam lifts a bed when the pressure drop equals the bed's weight per area. Half of that gets a
+// caution.
 constexpr Fraction lifting = percent(50);
 constexpr Acceleration gravity = metres_per_second_squared(9.80665);
-// More runs than this are days of work (common practice).
+// More runs than this take days (common practice).
 constexpr int many_runs = 4;
-// Times the high end of what is published: then hydrosol is thin.
+// Hydrosol counts as thin above this multiple of the highest published figure.
 constexpr double far_beyond = 2.0;
 constexpr Fraction much_dissolved = percent(30);  // of the oil vaporised
 constexpr Volume hard_to_part = millilitres(0.5);
 constexpr Duration long_run = minutes(120);
 constexpr Fraction poor_odds = percent(45);
-constexpr Fraction little_oil = percent(40);    // of what can be had
+constexpr Fraction little_oil = percent(40);    // of the oil that can be had
 constexpr Fraction nearly_empty = percent(15);  // of the column
 constexpr Duration tiring = hours(4);
 constexpr Length clear_of_flame = metres(1);
@@ -44,7 +45,7 @@ bool contains(const std::vector<T>& all, T one) {
   return std::find(all.begin(), all.end(), one) != all.end();
 }
 
-// "a, b and c".
+// "a, b and c", with `before_last` as the "and".
 std::string in_a_row(const std::vector<std::string>& words, const char* before_last) {
   std::string all;
   for (std::size_t i = 0; i < words.size(); ++i) {
@@ -54,7 +55,7 @@ std::string in_a_row(const std::vector<std::string>& words, const char* before_l
   return all;
 }
 
-// The grave harms of a plant's oil, by the tags of its hazards.
+// The grave harms that a plant's oil can do, from the tags of its hazards.
 class GraveHarms {
  public:
   explicit GraveHarms(const Plant& plant) {
@@ -147,9 +148,9 @@ class GraveHarms {
     return "pets";
   }
 
-  Harms harms_;                      // all of them
-  Harms unrouted_;                   // those with no route said
-  std::map<Route, Harms> by_route_;  // the others
+  Harms harms_;                      // all grave harms
+  Harms unrouted_;                   // those without a route
+  std::map<Route, Harms> by_route_;  // the others, by route
   std::set<AtRisk> at_risk_;
 };
 
@@ -182,18 +183,19 @@ class Cautions {
  private:
   bool brief() const { return detail_ == Detail::brief; }
 
-  // What is said of a run's course and its yields is of no use where it must not be run.
+  // A refused run needs no findings about its course and yields.
   bool refused() const {
     return std::any_of(plan_.findings.begin(), plan_.findings.end(),
                        [](const Finding& finding) { return finding.level == Level::refuse; });
   }
 
-  // `words` is the text, or a function that makes it: not called where nobody will read it.
+  // `words` is the text, or a function that makes it. It isn't called where nobody will read the
+  // text.
   template <class Words>
   void add(Level level, FindingCode code, const Words& words,
            const std::optional<Amount>& value = {}, const std::optional<Amount>& limit = {}) {
     if (brief() && level == Level::note) return;
-    if (plan_.findings.empty()) plan_.findings.reserve(4);  // in brief there are seldom more
+    if (plan_.findings.empty()) plan_.findings.reserve(4);  // there are seldom more in brief
     plan_.findings.push_back(finding_with_words(detail_, level, code, words, value, limit));
   }
   template <class Words>
@@ -201,13 +203,13 @@ class Cautions {
     add(Level::note, code, words);
   }
 
-  // In the units of this bench.
+  // In the units of the recipe.
   template <class Quantity>
   std::string text(Quantity quantity) const {
     return firstdrop::text(quantity, parameters_.recipe.units);
   }
 
-  // The reason and the body that the table of findings names.
+  // Adds the reason, and the body whose guidance it follows, from the table of findings.
   void guide(Finding& finding) {
     const auto kind = tables_.findings.find(finding.code);
     if (kind == tables_.findings.end()) return;
@@ -299,13 +301,13 @@ class Cautions {
   }
 
   void about_figures() {
-    if (const auto own = own_notes(parameters_.recipe.own); !brief() && !own.empty()) {
+    if (const auto own = replaced_figures(parameters_.recipe.own); !brief() && !own.empty()) {
       note("own-figures", [&] {
         return fmt::format("Your own figures, used instead of those of the tables: {}.",
                            joined(own, ", "));
       });
     }
-    // Over a grid the charge meets steam as in a column; in water all is different.
+    // Over a grid the charge meets steam as it does in a column. In water everything is different.
     const bool borrowed = (parameters_.selected->release_method == Method::hydro) !=
                           (parameters_.recipe.method_used() == Method::hydro);
     if (borrowed) {
@@ -342,7 +344,7 @@ class Cautions {
     plan_.sources.insert(evidence.sources.begin(), evidence.sources.end());
   }
 
-  // When others stop, from the literature; the plan's own stop stands beside it.
+  // When others stop, from the literature. The plan's own stop is given beside it.
   void about_usual_cut(const RunPlan& run) {
     const auto& cut = parameters_.recipe.plant->usual_cut;
     if (!cut) return;
@@ -454,7 +456,7 @@ class Cautions {
           Amount{in_pascals(*run.rates.bed_pressure_drop), "Pa"},
           Amount{in_pascals(blocking), "Pa"});
     }
-    if (brief()) return;  // notes from here on
+    if (brief()) return;  // only notes follow
     about_usual_cut(run);
     if (run.water.uncondensed > litres(0)) {
       const Range<Volume>& uncondensed = run.uncertainty.uncondensed;
@@ -482,7 +484,7 @@ class Cautions {
            bed_area(parameters_.recipe.still, parameters_.recipe.method_used());
   }
 
-  // More hydrosol than anybody is known to draw.
+  // For more hydrosol than far_beyond times the high end of published runs.
   void about_strength(const RunPlan& run) {
     const Volume drawn = run.uncertainty.hydrosol.typical;
     const Range<SpecificVolume>& customary = parameters_.selected->customary_hydrosol.range;
@@ -620,11 +622,11 @@ class Cautions {
     }
   }
 
-  // What the heater's socket has to bear.
+  // What the heater's socket must carry.
   void about_circuit() {
     const Recipe& recipe = parameters_.recipe;
     if (recipe.still->heater.kind == HeaterKind::gas_burner) return;
-    // A plate that is turned down takes its full power in turns.
+    // A heater that is turned down switches on and off, so it still draws its full power.
     const Power draws = recipe.still->heater.power.range.most();
     const Amount value{in_watts(draws), "W"};
     if (const auto& circuit = recipe.site.circuit) {
@@ -715,7 +717,7 @@ class Cautions {
       });
     }
     about_fire(plant);
-    if (brief()) return;  // notes from here on
+    if (brief()) return;  // only notes follow
     if (plant.wants_cohobation) {
       std::string words = "Much of this oil stays in the first water";
       if (plan_.run && plan_.run->uncertainty.oil_vaporised.typical > grams(0)) {
@@ -753,7 +755,7 @@ class Cautions {
     if (grave) note("toxic-oil", [&] { return GraveHarms(plant).warning(); });
   }
 
-  // About what is sold as food; whether a thing is safe to swallow it does not say.
+  // Says what may be sold as food. It doesn't say whether anything is safe to swallow.
   void about_food_law(const Plant& plant) {
     std::set<std::string> regulated;
     for (const Hazard& hazard : plant.hazards) {

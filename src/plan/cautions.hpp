@@ -1,5 +1,5 @@
-// What a finished plan must warn of: the findings that follow from the plan's own numbers, and the
-// standing ones of every run of its kind.
+// What a finished plan must warn of: findings that follow from its own numbers, and the standing
+// ones that hold for every run.
 #pragma once
 
 #include <optional>
@@ -9,9 +9,10 @@
 
 namespace firstdrop {
 
-/// Adds notes and cautions to the plan's findings, and to every finding its reason and the guidance
-/// it follows, as the library's table of findings has them. `coldest_coolant` is that of the run,
-/// if it has one. In brief no notes are added, and to the cautions no words.
+/// Adds notes, cautions and the refusal of an overloaded circuit to the plan's findings. Gives
+/// every finding its reason and the guidance it follows, from the table of findings.
+/// `coldest_coolant` is that of the run, if it has one. In brief it adds no notes, reasons or
+/// guidance, and the cautions have no text.
 void add_cautions(Plan& plan, const ModelParameters& parameters, const Tables& tables,
                   std::optional<Temperature> coldest_coolant, Detail detail = Detail::full);
 

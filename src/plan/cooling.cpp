@@ -16,12 +16,12 @@
 namespace firstdrop {
 namespace {
 
-// Changing ice more often than this is no run one can keep up (common practice, no source).
+// Nobody can keep changing ice more often than this (common practice, no source).
 constexpr Duration busy = minutes(5);
 constexpr Duration hopeless = minutes(2);
-// Coolant this close to boiling condenses nothing worth counting on.
+// Coolant this close to boiling condenses too little to count on.
 constexpr TemperatureDifference least_difference = kelvins(1);
-// A level that takes longer than this with the weakest heater is not waited for.
+// A run with the weakest heater isn't followed for longer than this.
 constexpr Duration longest_looked_at = hours(24);
 
 std::optional<Duration> earlier(std::optional<Duration> a, std::optional<Duration> b) {
@@ -84,7 +84,7 @@ class CoolingPlanner {
     result_.findings.push_back(finding_with_words(detail_, level, code, words, value, limit));
   }
 
-  // In the units of this bench.
+  // In the units of the recipe.
   template <class Quantity>
   std::string text(Quantity quantity) const {
     return firstdrop::text(quantity, parameters_.recipe.units);
@@ -97,11 +97,13 @@ class CoolingPlanner {
     return std::max(stop_time(run, stop_) - run.first_drop(), seconds(0));
   }
 
-  // Latent heat only: the rest comes with warmed_by_distillate().
+  // Latent heat only. warmed_by_distillate() adds the rest.
   Power hot_duty() const { return hot_.vapour() * parameters_.latent_heat; }
 
-  // The vessel of the hottest run. A bath that is warmer than the room is warmest with the least
-  // loss to it, a colder one with the most gain from it, and one that is both with either.
+  // The coolant vessel in the upper-bound heater case, with the least and with the most heat
+  // exchange with the room. A bath warmer than the room gets warmest with the least loss to it. A
+  // colder one gets warmest with the most gain from it. For a bath that passes room temperature it
+  // can be either.
   std::array<CoolantVessel, 2> hot_vessels() const {
     const auto with = [&](HeatTransfer film) {
       return cold_side_.warmed_by_distillate(cold_side_.small_vessel(film), hot_.vapour());
@@ -109,14 +111,15 @@ class CoolingPlanner {
     return {with(least_of(defaults_.bath_loss)), with(most_of(defaults_.bath_loss))};
   }
 
-  // A hot vessel with no other ice than that of the start.
+  // The vessel run with no ice other than that at the start.
   CoolantRun left_alone(CoolantVessel hot) const {
     hot.ice_per_change = grams(0);
     return CoolantRun(hot, hot_duty(), length_of(hot_));
   }
 
-  // The warmest coolant when a late person comes, whatever ice has gone in before. Where it ever is
-  // at its limit, another plate than the hottest may bring it there just at the stop.
+  // The warmest coolant when a late person comes, whatever ice has gone in before. If the coolant
+  // can reach its limit, some weaker heater may bring it there exactly at the stop, so the lateness
+  // starts at the limit.
   Temperature warmest_when_late(CoolantVessel hot, const CoolantRun& alone) const {
     const Duration lateness = longest_lateness(parameters_);
     if (hot.ice_per_change < least_ice || !alone.limit_reached()) {
@@ -128,11 +131,12 @@ class CoolingPlanner {
     return CoolantRun(hot, hot_duty(), lateness).end();
   }
 
-  // Whether the ice of the planned changes lasts until a late person comes, at any plate. The most
-  // and the least heat of any run come with the hottest plate or, by the room, with the coolest;
-  // where these make as many changes by the stop, so do all between them. The warmest coolant when
-  // late then also is that of one of the two: what the room gives rises with the time that a run
-  // takes, what comes over in the absence with its vapour.
+  // Whether the ice of the planned changes lasts until a late person comes, with any heater. The
+  // most and the least heat that a run brings to the coolant come with the strongest and the
+  // weakest heater, or the other way round: with the weakest, the room warms the coolant for
+  // longest. If both need the same number of changes by the stop, so does every heater between
+  // them. Then one of the two also has the warmest coolant on a late stop: the heat from the room
+  // grows with the length of the run, and the heat during the lateness grows with the vapour.
   bool last_ice_lasts(const std::vector<IceChange>& changes) const {
     if (changes.empty()) return false;
     const Run cool(lower_heater_values(parameters_, loading_.charge, loading_.first_fill));
@@ -143,7 +147,7 @@ class CoolingPlanner {
       as_planned.push_back(change.ice);
       thin.push_back(change.ice * cold_side_.thinned());
     }
-    // One more would tell that the limit is reached once more.
+    // One extra piece. If it goes in, the coolant has reached its limit once more than planned.
     as_planned.push_back(changes.back().ice);
     thin.push_back(thin.back());
     const auto as_many = [&](const CoolantRun& run) {
@@ -152,7 +156,8 @@ class CoolingPlanner {
     const Duration hot_length = length_of(hot_);
     const Duration cool_length = length_of(cool);
     const Power cool_duty = cool.vapour() * parameters_.latent_heat;
-    // A level with nothing vented is there sooner, and with most vented later.
+    // With no uncondensed loss the level is reached sooner, and with the largest loss it is reached
+    // later.
     const double caught = 1.0 - hot_.values().uncondensed_loss;
     const Duration all_condensed = hot_length * caught;
     const Duration slow_length = cool_length / caught;
@@ -184,7 +189,8 @@ class CoolingPlanner {
         std::max(warmest_when_late(losing, loses), warmest_when_late(gaining, gains));
     Duration beyond;
     if (!condenses(late)) {
-      // The last ice may be as much more as a late person at the hottest plate needs.
+      // The last piece of ice may be larger, by what a late person needs in the upper-bound heater
+      // case.
       const Power most =
           hot_.vapour() * condensing_heat(parameters_.boiling, celsius(0.01)).total();
       const Duration longer = longest_lateness(parameters_) * double(most / result_.plan.duty);
@@ -197,8 +203,8 @@ class CoolingPlanner {
     }
     if (loses.limit_reached()) check_pace(run.changes(), losing);
 
-    // A hot plate warms the coolant sooner; ice still goes in at the limit. After the stop nobody
-    // is there to do it.
+    // A hot heater warms the coolant sooner, and ice still goes in at the limit. After the stop
+    // nobody is there to put it in.
     const Temperature warmest = std::min(std::max(loses.warmest(), gains.warmest()), limit_);
     const auto limit_reached = earlier(loses.limit_reached(), gains.limit_reached());
     if (limit_reached && !run.limit_reached()) {
@@ -220,7 +226,8 @@ class CoolingPlanner {
     describe(vessel, beyond, std::move(run));
   }
 
-  // The typical run with all its ice; `without` is that without the ice before the stop.
+  // Describes the nominal run with all its ice. `without` is the same run without the ice before
+  // the stop.
   void describe(const CoolantVessel& vessel, Duration beyond, CoolantRun without) {
     const Duration length = length_of(nominal_);
     const IceChange planned{length - ice_before_stop_.at, ice_before_stop_.ice};
@@ -246,8 +253,9 @@ class CoolingPlanner {
     result_.rule = CoolingRule{beyond, ice_before_stop_};
   }
 
-  // Enough for any heater, whichever takes most: the strongest, or the weakest where the room warms
-  // the coolant longest. Whoever has ice puts in a whole piece, not knowing that it is the last.
+  // Enough ice for any heater. Either the strongest takes most, or the weakest, because the room
+  // warms its coolant for longest. A person who has ice puts in a whole piece, because they don't
+  // know that it is the last one.
   std::optional<Mass> ice_ready(const CoolantVessel& vessel, const CoolantRun& planned) const {
     const Units units = parameters_.recipe.units;
     const Mass at_first = ice_up(vessel.first_ice, units);
@@ -259,11 +267,11 @@ class CoolingPlanner {
       const bool before = ice_before_stop_.ice >= least_ice;
       const Duration then = length_of(nominal_) - ice_before_stop_.at;
       for (const IceChange& change : planned.changes()) {
-        if (before && change.at == then) continue;  // counted by itself
+        if (before && change.at == then) continue;  // counted separately
         pieces.push_back(change.ice);
         largest = std::max(largest, change.ice);
       }
-      // Where the typical run never comes to the limit, a hot one gets what goes in at a time.
+      // Where the nominal run never reaches the limit, a hotter one gets the still's usual piece.
       if (largest < least_ice) largest = std::min(vessel.ice_per_change, vessel.filling);
       pieces.resize(most_ice_changes, largest);
       const auto takes = [&](const CoolantVessel& hot_or_cool, const Run& run, Duration length) {
@@ -277,8 +285,8 @@ class CoolingPlanner {
       const double caught = 1.0 - hot_.values().uncondensed_loss;
       for (const HeatTransfer film :
            {least_of(defaults_.bath_loss), most_of(defaults_.bath_loss)}) {
-        // Into a small bath go pieces in proportion, or as large as there is room for: of these
-        // the last may be in vain.
+        // A small bath gets pieces in proportion to its size, or pieces as large as it has room
+        // for. With the large pieces, the last one may turn out not to be needed.
         CoolantVessel brimful = cold_side_.small_vessel(film);
         brimful.ice_per_change = std::min(vessel.ice_per_change, brimful.filling);
         for (const CoolantVessel& one :
@@ -295,7 +303,7 @@ class CoolingPlanner {
     return planned.ice() > Mass() ? std::max(all, ice_to_have(result_.plan, units)) : all;
   }
 
-  // `planned` are the changes of the typical run, `hot` is the vessel with the strongest heater.
+  // `planned` are the changes of the nominal run; `hot` is the vessel with the strongest heater.
   void check_pace(const std::vector<IceChange>& planned, const CoolantVessel& hot) {
     const auto apart = [](const std::vector<IceChange>& changes) {
       return changes.size() > 1 ? changes[1].at - changes[0].at : hours(24);
@@ -355,7 +363,7 @@ class CoolingPlanner {
     }
   }
 
-  // `at_outlet` is the coolant where the distillate leaves.
+  // `at_outlet` is the temperature of the coolant where the distillate leaves.
   void check_surface(Temperature warmest, Area worst, const Surface& nominal,
                      Temperature at_outlet) {
     const Area has = least_of(condenser_.surface);
@@ -391,8 +399,8 @@ class CoolingPlanner {
                least_of(condenser_.surface);
   }
 
-  // Whether steam still condenses when the person comes late at the hottest plate, with fresh ice
-  // shortly before the stop if it takes that.
+  // Checks that steam still condenses when the person comes late in the upper-bound heater case,
+  // with fresh ice shortly before the stop if that is needed.
   void check_late(Temperature coolant) {
     const auto& said = result_.findings;
     const auto escapes = [](const Finding& f) { return f.code == "steam-escapes"; };
@@ -450,7 +458,7 @@ class CoolingPlanner {
   HeatTransfer u_;
   HeatTransfer u_least_;
   Temperature limit_;
-  IceChange ice_before_stop_;  ///< so long before the stop
+  IceChange ice_before_stop_;  ///< `at` counts back from the stop
   Cooling result_;
 };
 

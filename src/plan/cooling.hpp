@@ -1,5 +1,5 @@
-// The cooling of a plan: coolant and ice for the typical run, and whether the condenser holds at
-// the hottest plate, also when the person comes late.
+// The cooling of a plan: coolant and ice for the nominal run, and whether the condenser copes in
+// the upper-bound heater case, also when the person comes late.
 #pragma once
 
 #include <optional>
@@ -13,8 +13,8 @@
 
 namespace firstdrop {
 
-/// So long before the stop the ice of the finding ice-before-stop goes in: time to do it in (common
-/// practice, no source).
+/// How long before the stop the ice of the finding ice-before-stop goes in, to leave time for doing
+/// it (common practice, no source).
 inline constexpr Duration ice_before_stop = minutes(5);
 
 /// What goes into the still.
@@ -26,21 +26,21 @@ struct Loading {
 struct Cooling {
   CoolingPlan plan;
   std::optional<CoolantRun> vessel;  ///< ice bath or reservoir, from first drop on
-  std::optional<Duration> ends;      ///< from heat on: the coolant is too warm before the stop
-  std::optional<CoolingRule> rule;   ///< none: the coolant cannot do it at all
-  Temperature coldest;               ///< coolant of the run
+  std::optional<Duration> ends;      ///< coolant too warm before the stop; from start of heating
+  std::optional<CoolingRule> rule;   ///< none when the coolant can't cool the run at all
+  Temperature coldest;               ///< coldest coolant of the run
   std::vector<Finding> findings;
 };
 
-/// `typical` and `hot` are runs of the same recipe and loading without failure, ended by `stop`: by
-/// the typical and by upper_heater_values(). In brief the cautions
-/// come without words.
+/// Plans the cooling. `nominal` and `hot` are runs of the same recipe and loading, both without
+/// failure and both ended by `stop`: the nominal run, and the run of upper_heater_values(). In
+/// brief the cautions have no text.
 Cooling plan_cooling(const ModelParameters& parameters, const DesignDefaults& defaults,
                      const Run& nominal, const Run& hot, const Loading& loading, const Stop& stop,
                      Detail detail = Detail::full);
 
-/// All the ice to have ready: every piece as it is weighed out, rounded up (ice_up), so that the
-/// last one is not short. Needs a plan with ice.
+/// The ice that the nominal run takes. Each piece is rounded up as it is weighed out (ice_up), so
+/// that the last one isn't short. Needs a plan with ice.
 Mass ice_to_have(const CoolingPlan& plan, Units units);
 
 }  // namespace firstdrop

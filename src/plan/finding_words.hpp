@@ -1,5 +1,5 @@
-// Findings as the planner makes them: with a code of the table, and with words only where somebody
-// will read them.
+// Makes the planner's findings. Each has a code of the table of findings, and a text only where
+// somebody will read it.
 #pragma once
 
 #include <algorithm>
@@ -14,7 +14,7 @@
 
 namespace firstdrop {
 
-/// A code of data/findings.json. A code that the table lacks does not compile.
+/// A code of data/findings.json. A code that isn't in the table doesn't compile.
 class FindingCode {
  public:
   consteval FindingCode(const char* code)  // NOLINT(google-explicit-constructor): it is a text
@@ -28,7 +28,8 @@ class FindingCode {
   const char* code_;
 };
 
-/// `words` is the text, or a function that makes it. In brief only a refusal has it.
+/// Makes a finding. `words` is the text, or a function that makes it. In brief only a refusal gets
+/// a text.
 template <class Words>
 Finding finding_with_words(Detail detail, Level level, FindingCode code, const Words& words,
                            const std::optional<Amount>& value = {},

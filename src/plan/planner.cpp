@@ -28,20 +28,21 @@ namespace {
 
 // More runs than this are a campaign, not a batch (common practice, no source).
 constexpr int most_runs = 24;
-// Nobody heats the still once more for less than this of what one run holds (common practice, no
-// source).
+// A remainder smaller than this share of what one run holds isn't worth heating the still for
+// (common practice, no source).
 constexpr Fraction no_run_of_its_own = percent(20);
-// A run for less is not worth the heat, and a run for longer cannot be watched (common practice).
+// Less hydrosol than this isn't worth the heat, and nobody can watch a longer run (common
+// practice).
 constexpr Volume least_run = millilitres(50);
 constexpr Duration longest_run = hours(24);
-// So much of the oil at least is left behind by a stop that is aimed high: all of it takes for
-// ever.
+// Releasing all of the oil would take infinite time. A stop that is aimed high leaves at least this
+// share.
 constexpr double least_left = 1e-9;
 
-// Enough to tell a better level from a worse.
+// Enough to tell which of two levels is better.
 constexpr Sampling rough_sampling = 256;
 
-// Those of a level stay in their order. Insertion takes no memory, and they are few.
+// Keeps the order within a level. Insertion needs no memory, and there are few findings.
 void worst_first(std::vector<Finding>& findings) {
   const auto heavier = [](const Finding& a, const Finding& b) { return a.level > b.level; };
   for (auto next = findings.begin(); next != findings.end(); ++next) {
@@ -49,16 +50,16 @@ void worst_first(std::vector<Finding>& findings) {
   }
 }
 
-// How a harvest is shared out that is a little more than some full runs hold.
+// What to do with a harvest that is slightly more than some full runs hold.
 enum class Sharing {
-  full_runs,  // and the rest is left over
-  evenly,     // over one run more
+  full_runs,  // the remainder is left over
+  evenly,     // split it evenly over one more run
 };
 
 class Planner {
  public:
-  /// Keeps references. The run is made for `aim` times the oil that is wanted, or, for a share of
-  /// it, for as many times the steam.
+  /// Keeps references. The run is sized for `aim` times the oil wanted. For a goal that is a share
+  /// of the oil, it is sized for `aim` times the steam.
   Planner(const ModelParameters& parameters, const Tables& tables, const Sampling& sampling,
           Sharing sharing, double aim = 1.0, Detail detail = Detail::brief)
       : recipe_(parameters.recipe),
@@ -73,7 +74,7 @@ class Planner {
         aim_(aim),
         detail_(detail) {}
 
-  /// Without its recipe.
+  /// Makes the plan, without its `recipe`.
   Plan make() {
     plan_.ambient = parameters_.ambient;
     plan_.boiling = parameters_.boiling;
@@ -95,7 +96,7 @@ class Planner {
     return std::move(plan_);
   }
 
-  /// The odds of the goal in this plan, or none when it cannot be run as settled.
+  /// The chance of meeting the goal with this plan; none when the run can't be made as settled.
   std::optional<GoalOdds> odds(Fraction often) {
     if (!settle() || !goal_.any()) return std::nullopt;
     const Run run = nominal_run(charge_, fill_);
@@ -115,7 +116,8 @@ class Planner {
 
   Decision decision() const { return {charge_, fill_, water_.reserve(charge_, fill_), stop_}; }
 
-  // That of the condenser: that of the pot's water has more heat.
+  // The upper-bound heater case for the condenser. The worst case for the pot's water has more
+  // heat.
   Run upper_heater_run() const { return Run(upper_heater_values(parameters_, charge_, fill_)); }
 
   bool refuse(FindingCode code, std::string text, std::optional<Amount> value = {},
@@ -132,7 +134,7 @@ class Planner {
         finding_with_words(detail_, Level::caution, code, words, value, limit));
   }
 
-  // In the units of this bench.
+  // In the units of the recipe.
   template <class Quantity>
   std::string text(Quantity quantity) const {
     return firstdrop::text(quantity, recipe_.units);
@@ -149,11 +151,11 @@ class Planner {
   bool hydro() const { return recipe_.method_used() == Method::hydro; }
   Volume as_volume(Mass water) const { return water_.as_volume(water); }
   Mass as_mass(Volume water) const { return water_.as_mass(water); }
-  // As it is poured in.
+  // At the temperature at which it is poured in.
   Mass poured_mass(Volume water) const { return water_.poured_mass(water); }
   Volume poured_volume(Mass water) const { return water_.poured_volume(water); }
   Duration absence() const { return recipe_.limits.absence; }
-  // For which the pot may go on boiling past the planned stop.
+  // How long the pot may keep boiling after the planned stop.
   Duration lateness() const { return longest_lateness(parameters_); }
   std::optional<Mass> least_fill(Mass charge, const Stop& stop) const {
     return water_.least_fill(charge, stop, lateness());
@@ -163,25 +165,26 @@ class Planner {
   }
   bool just_harvest() const { return std::holds_alternative<HarvestGoal>(recipe_.goal); }
 
-  // Asked for again and again with another fill.
+  // The nominal run of a charge is cached, because searches ask for it with many different fills.
   Run nominal_run(Mass charge, Mass fill) const {
     if (!nominal_ || nominal_charge_ != charge) {
       nominal_charge_ = charge;
       nominal_.emplace(at_medians_.of(charge, fill));
     }
     Run run = *nominal_;
-    run.refill(fill);  // as it is poured
+    run.refill(fill);  // with no filling error
     return run;
   }
 
-  // With the weakest plate.
+  // With the weakest heater and the highest heat loss.
   RunValues weakest_values(Mass fill) const {
     ParametersAt values = at_medians_;
     values.move_heat(SamplePoint::medians().set(Parameter::heater, 0).set(Parameter::heat_loss, 1));
     return values.of(charge_, fill);
   }
 
-  // Hydrosol that the goal asks of so much charge in all; none where it asks for something else.
+  // Hydrosol that the goal asks for from this much charge in all; none where it asks for something
+  // else.
   std::optional<Volume> hydrosol_asked(Mass charge) const {
     if (const auto* goal = std::get_if<HydrosolGoal>(&recipe_.goal)) return goal->volume;
     if (const auto* goal = std::get_if<RatioGoal>(&recipe_.goal)) {
@@ -192,15 +195,16 @@ class Planner {
 
   // --- charge -----------------------------------------------------------------------------------
 
-  // The most charge for one run. In water it is not the room alone that counts: what is left for
-  // water must be enough for a run worth heating, with the worst case above its reserve.
+  // The largest charge for one run. With the charge in the water, the space for herb isn't the only
+  // limit: enough water must fit beside it for a run worth heating, with the worst case above its
+  // reserve.
   Mass most_charge() const {
     const Mass by_room = charge_capacity(parameters_, defaults_, SamplePoint::medians());
     if (!hydro()) return by_room;
     return largest(grams(0), by_room, [&](Mass charge) {
       const Mass fill = poured_mass(water_.room(charge));
       const Run run = nominal_run(charge, fill);
-      if (run.failure()) return fill.si();  // said by heater_is_enough()
+      if (run.failure()) return fill.si();  // heater_is_enough() reports it
       Volume worth = std::min(charge * parameters_.selected->customary_hydrosol.typical(),
                               run.hydrosol_at(default_end(run, charge)));
       if (const auto asked = hydrosol_asked(charge)) worth = std::min(worth, *asked);
@@ -243,7 +247,8 @@ class Planner {
     return true;
   }
 
-  // One run less, each of all that fits, where what is left over then is no run of its own.
+  // Makes one run less, each as full as possible, if the remainder is too little for a run of its
+  // own.
   void fill_runs(Mass harvest, Mass fits) {
     const Mass full = neat_down(fits);
     const Mass rest = harvest - full * double(runs_ - 1);
@@ -258,20 +263,20 @@ class Planner {
     return std::get<Volume>(goal.amount) * parameters_.selected->oil_density.typical();
   }
 
-  // Oil that parts in the receiver of a run made for oil.
+  // Oil that separates in the receiver of a full run made for oil.
   Mass oil_of_full_run(Mass charge) const {
     const Run run = nominal_run(charge, poured_mass(water_.room(charge)));
     return run.failure() ? grams(0) : run.oil_in_receiver_at(end_for_oil(run));
   }
 
-  // When a run made for oil ends: hardly any more comes, or the hydrosol takes back what has
-  // parted.
+  // When a run made for oil ends: hardly any more oil comes over, or the hydrosol begins to
+  // dissolve what has separated.
   Duration end_for_oil(const Run& run) const {
     return std::min(time_of_low_gain(run, defaults_.oil_gain.typical()), time_of_most_oil(run));
   }
 
   // When a run with no other goal ends: the oil still in the charge isn't worth more water and
-  // time. Never for less hydrosol than is worth a run.
+  // time. But not before there is enough hydrosol to be worth a run.
   Duration default_end(const Run& run, Mass charge) const {
     const Volume customary = charge * parameters_.selected->customary_hydrosol.typical();
     const Rate allowance =
@@ -280,13 +285,13 @@ class Planner {
     return std::max(time_of_balance(run, allowance), run.time_of_hydrosol(least_run));
   }
 
-  // Herb as it was cut.
+  // The same herb as freshly cut.
   Mass as_fresh(Mass charge) const { return charge * parameters_.selected->as_fresh; }
 
   bool size_charge_for(const OilGoal& goal) {
     const Mass wanted = oil_mass(goal) * aim_;
     const Mass full = oil_of_full_run(charge_);
-    if (full <= grams(0)) return true;  // said by heater_is_enough() or settle_stop()
+    if (full <= grams(0)) return true;  // heater_is_enough() or settle_stop() reports it
     const double runs = std::ceil(wanted / full - 1e-9);
     if (runs > most_runs) {
       return refuse(
@@ -300,24 +305,25 @@ class Planner {
     for (int n = fewest; n <= most_runs && !recipe_.water; ++n) {
       if (share_out(wanted, n)) return true;
     }
-    share_out(wanted, fewest);  // refused when it comes to the water
+    share_out(wanted, fewest);  // settle_stop() or settle_fill() refuses it
     return true;
   }
 
-  // The level in the receiver at which this charge has parted so much oil; none when it never does.
+  // The level in the receiver at which this much oil of this charge has separated; none when it
+  // never does.
   std::optional<Volume> level_of_oil(Mass charge, Mass oil) const {
     const Run run = nominal_run(charge, poured_mass(water_.room(charge)));
     if (run.failure()) return std::nullopt;
     const auto reached = time_of_oil(run, oil);
     if (!reached) return std::nullopt;
     const Volume level = run.hydrosol_at(*reached);
-    // Past its crest the receiver loses oil again: then the level stays as it is.
+    // Past its maximum, the oil in the receiver falls again. Then the level isn't rounded up.
     const bool holds = run.oil_in_receiver_at(run.time_of_hydrosol(neat_up(level))) >= oil;
     return holds ? neat_up(level) : level;
   }
 
-  // The level at which the oil goal is met most often. Much hydrosol dissolves what a poor charge
-  // has to part, and little leaves it in a slow one.
+  // The level at which the oil goal is met most often. A high level dissolves the oil that a poor
+  // charge would separate. A low level stops a slow charge before its oil has come.
   Volume surest_level(const Run& nominal) const {
     const Mass fill =
         recipe_.water ? poured_mass(*recipe_.water) : poured_mass(water_.room(charge_));
@@ -339,8 +345,9 @@ class Planner {
     return surest;
   }
 
-  // Shares an oil goal out over so many even runs: the least charge that parts it, or more of it,
-  // which parts it sooner, until the water lasts. False when it never does.
+  // Splits an oil goal evenly over `runs` runs. Starts with the smallest charge that separates the
+  // oil. Larger charges separate it sooner, so it tries them until the pot's water lasts. Returns
+  // false when it never does.
   bool share_out(Mass oil, int runs) {
     runs_ = runs;
     const Mass per_run = oil / runs;
@@ -402,7 +409,8 @@ class Planner {
     return true;
   }
 
-  // What the bench's own readings mean in watts, against what the heater can be and each other.
+  // Converts the readings taken on the bench to watts, and compares them with what the heater can
+  // give and with each other. Returns false for an impossible reading.
   bool own_heat_is_possible(const RunValues& v) {
     if (!measured_heat(parameters_)) return true;
     const Range<Power> by_tables = heat_by_tables(parameters_);
@@ -463,7 +471,7 @@ class Planner {
 
   // --- stop -------------------------------------------------------------------------------------
 
-  // What the goal asks of one run, as a level to watch in the receiver or as a clock.
+  // Turns the goal of one run into a level in the receiver or a clock time.
   bool settle_stop() {
     const Mass fill =
         recipe_.water ? poured_mass(*recipe_.water) : poured_mass(water_.room(charge_));
@@ -489,8 +497,8 @@ class Planner {
       rule_ = StopRule::oil;
     } else if (const auto* share = std::get_if<OilShareGoal>(&recipe_.goal)) {
       goal_.oil_share = share->share;
-      // So many times the steam leave so many times the power of what it left; never nothing, which
-      // would take for ever.
+      // `aim` times the steam leaves the share (1 - share) ^ aim. It must not be zero, because
+      // releasing everything would take infinite time.
       const double left = std::max(std::pow(1.0 - share->share, aim_), least_left);
       const Fraction aimed = std::max(share->share, fraction(1.0 - left));
       stop_.hydrosol = neat_up(run.hydrosol_at(run.time_of_oil_share(aimed)));
@@ -569,17 +577,18 @@ class Planner {
     fill_ = poured_mass(room);
     if (just_harvest() && shorten_to(fill_)) return true;
     if (hydro() && !recipe_.charge && lighten_charge()) {
-      // A measured time to boil means less heat with a lighter charge.
-      plan_.findings.clear();  // those of the heater, which are said again
+      // The heater must be checked again: with a lighter charge, a measured time to boil stands for
+      // less heat.
+      plan_.findings.clear();  // those of the heater, which are reported again
       return heater_is_enough() && settle_stop() && settle_fill();
     }
     return refuse_target(room);
   }
 
-  // What may be loaded in place of the charge. How much herb fits is the weakest figure here, so
-  // where the recipe leaves it to the still, water and stop shall hold for as much as may fit in
-  // one case of ten. By the clock more water would mean less hydrosol, and a charge that lies in
-  // the water needs its own.
+  // The largest charge that may be loaded instead. How much herb fits is the least certain figure.
+  // So water and stop should hold for as much as fits at the P90 of the bulk density, unless the
+  // recipe fixes the charge and leaves the water to the planner. By the clock, more water would
+  // mean less hydrosol. A charge that lies in the water needs its own amount of water.
   Mass may_be_loaded() const {
     const bool sized = std::holds_alternative<OilGoal>(recipe_.goal);
     if (hydro() || stop_.clock || (sized && !recipe_.charge)) return charge_;
@@ -591,14 +600,14 @@ class Planner {
 
   Mass most() const { return std::max(most_, charge_); }
 
-  // The most of that for which this fill lasts.
+  // The largest such charge for which this fill lasts.
   Mass most_for(Mass fill) const {
     return std::max(charge_, neat_down(largest(charge_, may_be_loaded(), [&](Mass charge) {
                       return water_.worst_margin(charge, fill, stop_, lateness()).si();
                     })));
   }
 
-  // Raises the least fill to what may be loaded, as far as there is room.
+  // Raises the least fill to what the largest allowed charge needs, as far as there is room.
   void allow_for_more(Mass& least) {
     most_ = may_be_loaded();
     if (most_ <= charge_) return;
@@ -612,8 +621,8 @@ class Planner {
     most_ = most_for(least);
   }
 
-  // Whether this fill, stop and limits hold for less herb, down to none. By the clock less herb
-  // gives more distillate, which takes more coolant.
+  // Whether this fill, stop and limits also hold for less herb, down to none. By the clock, less
+  // herb gives more distillate, which takes more coolant.
   bool holds_for_less() const {
     if (!stop_.hydrosol || stop_.clock || hydro()) return false;
     const RunPlan& run = *plan_.run;
@@ -629,7 +638,7 @@ class Planner {
            run.times.latest + after_heat <= to_reserve;
   }
 
-  // Ends a run early so that its water lasts.
+  // Ends the run early enough for its water to last.
   bool shorten_to(Mass fill) {
     const Volume most = most_hydrosol(charge_, fill);
     if (most < least_run) return false;
@@ -705,14 +714,15 @@ class Planner {
 
     Cooling cooling =
         plan_cooling(parameters_, defaults_, run, hot, {charge_, fill_}, stop_, detail_);
-    // With no other goal the coolant may end the run.
+    // Where the recipe has no goal, the coolant may end the run.
     const bool cooling_ends =
         cooling.ends && just_harvest() && run.hydrosol_at(*cooling.ends) >= least_run;
     if (cooling_ends) {
       stop_.hydrosol = neat_down(run.hydrosol_at(*cooling.ends));
       cooling = plan_cooling(parameters_, defaults_, run, hot, {charge_, fill_}, stop_, detail_);
     }
-    // The fill was settled for the stop as it was; an earlier one leaves more.
+    // The fill was settled for the original stop. If the coolant ends the run earlier, more water
+    // is left.
     const Run worst = water_.worst_case(charge_).run(fill_, stop_, lateness());
     RunPlan& r = plan_.run.emplace();
     r.cooling = std::move(cooling.plan);
@@ -750,7 +760,8 @@ class Planner {
     const Run strongest = water_.worst_case(charge_).strongest_heater(fill_);
     describe_latest(run, strongest, worst, r);
     if (clock_first && r.water.never_beyond > litres(0) && r.water.never_beyond < *stop_.hydrosol) {
-      // The clock ends the typical run long before that level, which no longer is one to stop at.
+      // The clock ends the nominal run long before that level. In the worst case the level would
+      // take too much water, so it is replaced by the highest safe one.
       stop_.hydrosol = r.water.never_beyond;
       r.stop = stop_;
       describe_latest(run, strongest, worst, r);
@@ -815,8 +826,8 @@ class Planner {
     if (!brief()) r.energy_residual = run.energy_at(stop).residual();
   }
 
-  // How long the pot's water lasts at worst, and the level that is caught when the heat must be
-  // off.
+  // How long the pot's water lasts in the worst credible case, and how much hydrosol is caught when
+  // the heat must be off.
   struct LastsUntil {
     Duration reserve;
     Duration dry;
@@ -824,7 +835,7 @@ class Planner {
   };
   LastsUntil lasts_until(Mass charge, const Run& worst, Mass reserve) const {
     const Duration late = stop_time(worst, stop_) + lateness();
-    // Settled so that the reserve lasts until then; of a plan that is refused it may not.
+    // The plan was settled so that the reserve lasts until then. In a refused plan it may not.
     const bool lasts = worst.water_at(late).left >= reserve * (1.0 - 1e-9);
     const Duration to_reserve =
         water_.worst_time_until(reserve, charge, fill_, worst, lasts ? late : seconds(0));
@@ -832,7 +843,7 @@ class Planner {
             worst.hydrosol_at(std::max(to_reserve - longest_after_heat(parameters_), seconds(0)))};
   }
 
-  // Until when the heat may stay on, by level and by clock, in the worst credible case.
+  // How long the heat may stay on in the worst credible case, by level and by clock.
   void describe_latest(const Run& nominal, const Run& hot, const Run& worst, RunPlan& r) const {
     const Duration after_heat = longest_after_heat(parameters_);
     const Mass reserve = r.water.reserve * parameters_.fill_density;
@@ -858,12 +869,13 @@ class Planner {
     t.dry_worst = lasts.dry;
     t.latest =
         std::max(std::min(t.reserve_worst - after_heat, t.stop_worst + absence()), seconds(0));
-    // Whoever watches a level has the clock beside it, where there is one; in a run by the clock
-    // that is the latest moment.
+    // A person who watches the level also watches the clock, if the stop has one. In a run by the
+    // clock, the clock is the latest safe time.
     const std::optional<Duration> clock = r.stops_by_clock() ? t.latest : stop_.clock;
     const Volume by_any = water_.most_hydrosol(most, fill_, clock, after_heat);
     r.water.never_beyond = std::min(by_any, neat_down(lasts.level));
-    // Where there is no mark of the jug between the stop and what is too much, the stop itself.
+    // Where the jug has no mark between the stop and the highest safe level, the stop itself is
+    // used.
     if (stop_.hydrosol && r.water.never_beyond < *stop_.hydrosol &&
         water_.worst_margin(most, fill_, Stop{stop_.hydrosol, clock}, after_heat) >= grams(0)) {
       r.water.never_beyond = *stop_.hydrosol;
@@ -898,14 +910,15 @@ class Planner {
            Amount{in_percent(odds.chance), "%"}, Amount{in_percent(often), "%"});
   }
 
-  // In minutes, with the weakest plate; of the typical run when that never gets there.
+  // In minutes, with the weakest heater. Of the nominal run when the weakest heater never gets that
+  // far.
   double latest_first_drop() const {
     const Run weak(weakest_values(fill_));
     return in_minutes(weak.failure() ? nominal_run(charge_, fill_).first_drop()
                                      : weak.first_drop());
   }
 
-  // False when the bed has no room for steam.
+  // Returns false when the bed has no room for steam.
   bool describe_bed(const Run& run, RatesPlan& rates) const {
     const Bed bed{
         charge_, parameters_.selected->bulk_density.typical(), defaults_.particle_density.typical(),
@@ -924,7 +937,7 @@ class Planner {
       Duration at;
       std::string event;
     };
-    // Of a kind, in a table that one can read.
+    // With more ice changes than this, none is listed, so that the timeline stays readable.
     constexpr std::size_t most_marked = 24;
     std::vector<Moment> moments = {{seconds(0), "heat on"},
                                    {run.boil(), "boils"},
@@ -939,7 +952,7 @@ class Planner {
     for (const ReceiverChange& change : r.receiver_changes) {
       moments.push_back({change.at, "next receiver"});
     }
-    // Some twelve plain points, on round minutes.
+    // About twelve plain points, at round minutes.
     static constexpr std::array<double, 7> steps = {2, 5, 10, 15, 20, 30, 60};
     const double wanted = in_minutes(stop) / 12.0;
     const auto step =
@@ -960,7 +973,7 @@ class Planner {
       point.pot = run.pot_temperature(moment.at);
       point.hydrosol = run.hydrosol_at(moment.at);
       if (cooling.vessel) {
-        // A moment away from the change, which rounding may put on either side of it.
+        // Rounding could put the change itself on either side, so look a moment before or after it.
         const Duration aside = seconds(1e-3);
         const Duration at = moment.event == before_ice ? moment.at - aside
                             : moment.event == "ice"    ? moment.at + aside
@@ -991,7 +1004,7 @@ class Planner {
   Mass charge_;
   int runs_ = 1;
   Mass rest_;
-  Mass most_;  // that may be loaded with this fill; none while it is not settled
+  Mass most_;  // largest charge for this fill; zero until it is settled
   Mass fill_;
   Stop stop_;
   StopRule rule_ = StopRule::hydrosol;
@@ -1000,14 +1013,14 @@ class Planner {
   bool lightened_ = false;
 };
 
-// The ranges of oil are not symmetrical, so a run that is aimed at what is wanted mostly gives
-// less. Finds how much higher to aim for the goal to be met `often`; or, where that cannot be, the
-// aim that comes nearest.
+// The distribution of oil is skewed, so a run aimed at the amount wanted usually gives less. Finds
+// how much higher to aim so that the goal is met `often`. If that can't be done, returns the aim
+// that comes closest.
 double aim_for(Fraction often, const ModelParameters& parameters, const Tables& tables,
                const Sampling& sampling, Sharing sharing) {
   constexpr double step = 1.3;
   constexpr double highest = 60.0;
-  // A finer aim is rounded off by jug and scale.
+  // Rounding to the marks of jug and scale hides a finer aim.
   constexpr double fine = 1.01;
   const auto chance = [&](double aim) {
     const auto odds = Planner(parameters, tables, sampling, sharing, aim).odds(often);
@@ -1016,10 +1029,11 @@ double aim_for(Fraction often, const ModelParameters& parameters, const Tables& 
   double low = 1.0;
   const auto as_wanted = chance(low);
   if (!as_wanted || *as_wanted >= often) return low;
-  // A given charge has no more oil to aim at, and its surest level is found as it is.
+  // A fixed charge has no more oil to aim for, and surest_level() finds its best level without an
+  // aim.
   const bool oil = std::holds_alternative<OilGoal>(parameters.recipe.goal);
   if (oil && parameters.recipe.confidence && parameters.recipe.charge) return low;
-  // Higher, until it is met so often or can no longer be done.
+  // Aims higher until the goal is met as often as asked, or the plan can no longer be run.
   double high = low;
   bool met = false;
   while (!met && high < highest) {
@@ -1043,8 +1057,8 @@ double aim_for(Fraction often, const ModelParameters& parameters, const Tables& 
 Plan planned(const ModelParameters& parameters, const Tables& tables, const Sampling& sampling,
              Detail detail, Sharing sharing) {
   const Recipe& recipe = parameters.recipe;
-  // An oil goal without a confidence is met as often as not; the others are what the typical run
-  // gives.
+  // An oil goal without a confidence is met in half of the runs. The other goals are what the
+  // nominal run gives.
   const bool oil = std::holds_alternative<OilGoal>(recipe.goal);
   const bool share = std::holds_alternative<OilShareGoal>(recipe.goal);
   double aim = 1.0;
@@ -1058,7 +1072,7 @@ Plan planned(const ModelParameters& parameters, const Tables& tables, const Samp
 Plan planned(ModelParameters parameters, const Tables& tables, const Sampling& sampling,
              Detail detail) {
   Plan plan = planned(parameters, tables, sampling, detail, Sharing::full_runs);
-  // Fewer runs have to give more each, which may be too much.
+  // With fewer runs, each must give more, which may be too much.
   if (plan.charge.rest > grams(0) && !plan.may_be_run()) {
     plan = planned(parameters, tables, sampling, detail, Sharing::evenly);
   }

@@ -15,28 +15,28 @@ namespace firstdrop {
 namespace {
 
 constexpr std::size_t most_ways = 3;
-// So many values are tried from what was asked to the most that it may be changed to, and then so
-// many between the last that does not do and the first that does.
+// Number of values tried between the value asked for and the farthest it may be changed to. Then
+// the number of halvings between the last value that doesn't work and the first that does.
 constexpr int steps = 16;
 constexpr int halvings = 5;
 
-/// A figure of the recipe that may be changed. All numbers are in one unit.
+/// A value of the recipe that may be changed. All numbers are in one unit.
 struct Change {
-  double asked;                        ///< what the recipe has, for which it is refused
-  double last;                         ///< what it may be changed to at most
-  std::function<double(double)> neat;  ///< on a mark, towards `last`
+  double asked;                        ///< value in the recipe, for which it is refused
+  double last;                         ///< farthest value it may be changed to
+  std::function<double(double)> neat;  ///< rounds to a mark, towards `last`
   std::function<void(Recipe&, double)> make;
   std::function<std::string(double)> words;
 };
 
-/// By so much, towards `last`.
+/// Rounds to a multiple of `mark`, towards `last`.
 std::function<double(double)> down_to(double mark) {
   return [mark](double x) { return std::floor(x / mark + 1e-9) * mark; };
 }
 std::function<double(double)> up_to(double mark) {
   return [mark](double x) { return std::ceil(x / mark - 1e-9) * mark; };
 }
-/// To two digits.
+/// Rounds up to two digits.
 double two_digits_up(double x) {
   const double mark = std::pow(10.0, std::floor(std::log10(x)) - 1.0);
   return std::ceil(x / mark - 1e-9) * mark;
@@ -47,7 +47,7 @@ void set(Figure& figure, Value value) {
   figure.range = decltype(figure.range)::exactly(value);
 }
 
-/// A pot of the same make and proportions, with so much volume.
+/// Gives the pot another volume, with the same make and proportions.
 void resize_pot(Still& still, Volume volume, Units units) {
   const double scale = volume / still.pot.volume.typical();
   const auto by = [](auto& figure, double times) { set(figure, figure.typical() * times); };
@@ -61,8 +61,8 @@ void resize_pot(Still& still, Volume volume, Units units) {
 
 class Finder {
  public:
-  /// Keeps references. Where `only_from` names a finding, what leads away from that will do,
-  /// whatever else then refuses the plan.
+  /// Keeps references. If `only_from` names a finding, a change counts when it removes that
+  /// finding, even if something else then refuses the plan.
   Finder(const Plan& refused, const Tables& tables, const Sampling& sampling,
          std::string only_from = {})
       : plan_(refused),
@@ -75,7 +75,7 @@ class Finder {
 
   std::vector<WayOut> find() {
     if (plan_.verdict != Verdict::refused) return {};
-    measured_again();
+    drop_readings();
     less_lateness();
     less_heat();
     colder_coolant();
@@ -92,8 +92,8 @@ class Finder {
     return std::move(found_);
   }
 
-  /// Where no single change does: one that leads to another refusal, and one that leads out of
-  /// that.
+  /// For when no single change works: a change that leads to another refusal, followed by one that
+  /// leads out of that.
   std::vector<WayOut> find_two() {
     if (plan_.verdict != Verdict::refused) return {};
     for (const WayOut& first :
@@ -118,7 +118,7 @@ class Finder {
     return firstdrop::text(quantity, units_);
   }
 
-  /// None for a figure that no recipe may have.
+  /// None when the changed recipe isn't valid.
   std::optional<Plan> any_plan(const Recipe& recipe) {
     try {
       return maker_.make(recipe, sampling_, Detail::brief);
@@ -139,7 +139,7 @@ class Finder {
     return recipe;
   }
 
-  /// The smallest change of its kind that does.
+  /// Finds the smallest change of its kind that works.
   void look(const Change& change) {
     if (found_.size() == most_ways) return;
     const auto enough_is = [&](double value) { return does(changed(change, value)); };
@@ -170,7 +170,7 @@ class Finder {
 
   // --- the run ----------------------------------------------------------------------------------
 
-  void measured_again() {
+  void drop_readings() {
     if (!has(plan_, "own-figure-impossible")) return;
     Recipe recipe = asked_;
     recipe.own.boil_time.reset();
@@ -188,7 +188,7 @@ class Finder {
           }});
   }
 
-  // A bench's readings stay those of the setting at which they were taken.
+  // Readings taken on the bench stay tied to the setting at which they were taken.
   static void turn(Recipe& recipe, double per_cent) {
     if (!recipe.own.setting) recipe.own.setting = recipe.setting;
     recipe.setting = percent(per_cent);
@@ -316,7 +316,7 @@ class Finder {
   void less_herb() {
     const Mass asked = asked_.charge.value_or(plan_.charge.mass * double(plan_.charge.runs));
     if (asked <= grams(1)) return;
-    // Down to less than one run of many.
+    // Down to half the charge of one run, or less.
     look_at_herb(asked, asked / std::max(30.0, 2.0 * plan_.charge.runs), neat_down);
   }
   void more_herb() {
@@ -328,7 +328,7 @@ class Finder {
           [&](double x) { return fmt::format("take {} of herb", text(Mass::from_si(x))); }});
   }
 
-  // As much as the plan itself would pour.
+  // Pours as much as the plan would choose by itself.
   void other_water() {
     if (!asked_.water || found_.size() == most_ways) return;
     Recipe recipe = asked_;
@@ -337,7 +337,7 @@ class Finder {
     const auto plan = any_plan(recipe);
     if (!plan || !plan->run) return;
     recipe.water = plan->run->water.pour;
-    // A time to boil stays that of the water with which it was measured.
+    // A measured time to boil stays tied to the water with which it was measured.
     const bool of_this_water = asked_.own.boil_time && !asked_.own.boil_water;
     offer(fmt::format("pour {} of water{}", text(*recipe.water),
                       of_this_water ? fmt::format(" (and set own.boil_water to {}, with which "

@@ -1,4 +1,4 @@
-// What a quantity of a file, or of an object made in code, may be at all.
+// The bounds of a quantity that comes from a file or from an object made in code.
 #pragma once
 
 #include <optional>
@@ -6,16 +6,16 @@
 
 namespace firstdrop {
 
-/// A lower bound, and how people write it.
+/// A lower bound and its text.
 template <class Q>
 struct Least {
-  Q amount;           ///< the smallest that is taken
-  const char* words;  ///< the same as text
+  Q amount;           ///< the smallest amount accepted
+  const char* words;  ///< the same amount as people write it
 };
 template <class Q>
 Least(Q, const char*) -> Least<Q>;
 
-/// The bounds of a quantity, in the unit in which messages name it.
+/// The bounds of a quantity, in the unit that messages use.
 template <class Q>
 struct Bounds {
   double low = 0.0;
@@ -24,11 +24,11 @@ struct Bounds {
   Q (*make)(double) = nullptr;
   bool above_low = false;   ///< low itself is refused
   bool below_high = false;  ///< high itself is refused
-  /// In the place of `low`, where what is smaller can only be a slip.
+  /// If set, it replaces `low`: anything smaller can only be a slip.
   std::optional<Least<Q>> least = std::nullopt;
-  /// Why no less, a hint; may be empty.
+  /// A hint that says why smaller values are refused; may be empty.
   const char* why = "";
-  /// Why a figure of this kind takes one value, and no range; empty where it takes a range.
+  /// Why a figure of this kind must be a single value; empty if it may be a range.
   const char* no_range = "";
 
   constexpr Bounds because(const char* reason) const {
@@ -56,28 +56,29 @@ template <class Q>
 constexpr Bounds<Q> from_to(double low, double high, const char* unit, Q (*make)(double)) {
   return {low, high, unit, make};
 }
-/// Positive, up to a size beyond which it can only be a slip.
+/// Above zero, up to `high`. Anything larger can only be a slip.
 template <class Q>
 constexpr Bounds<Q> up_to(double high, const char* unit, Q (*make)(double)) {
   return {0.0, high, unit, make, true};
 }
-/// From the least that anyone would use, up to a size beyond which it can only be a slip.
+/// From the smallest amount that anyone would use, up to `high`. Anything larger can only be a
+/// slip.
 template <class Q>
 constexpr Bounds<Q> least_to(Least<Q> least, double high, const char* unit, Q (*make)(double)) {
   return {0.0, high, unit, make, true, false, least};
 }
-/// The same without the upper bound itself.
+/// The same, but below `high`.
 template <class Q>
 constexpr Bounds<Q> least_below(Least<Q> least, double high, const char* unit, Q (*make)(double)) {
   return {0.0, high, unit, make, true, true, least};
 }
-/// Strictly between.
+/// Between `low` and `high`, without the two themselves.
 template <class Q>
 constexpr Bounds<Q> between(double low, double high, const char* unit, Q (*make)(double)) {
   return {low, high, unit, make, true, true};
 }
 
-/// A number as people write it, to six digits, without an exponent up to 1e16.
+/// A number as people write it: six significant digits, and no exponent below 1e16.
 std::string plain(double number);
 
 }  // namespace firstdrop

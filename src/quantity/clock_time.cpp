@@ -13,13 +13,14 @@ namespace {
 
 namespace chrono = std::chrono;
 
-// To the nearest minute. Beyond nineteen thousand years, past the last clock time, it stays.
+// Rounds to the nearest minute. It is limited to 1e10 min (19 000 years), which is past the last
+// clock time.
 chrono::minutes whole_minutes(Duration at) {
   constexpr double most = 1e10;
   return chrono::minutes(std::llround(std::clamp(in_minutes(at), -most, most)));
 }
 
-// Whether a figure stands where the form has a nought, and all else is as in the form.
+// Whether the text has a digit wherever the form has a zero, and otherwise equals the form.
 bool has_form(std::string_view text, std::string_view form) {
   if (text.size() != form.size()) return false;
   for (std::size_t i = 0; i < form.size(); ++i) {
@@ -45,7 +46,7 @@ bool clocks_may_change_on(LocalDay day) {
          (month >= chrono::September && month <= chrono::November);
 }
 
-// No year before this is that of a run.
+// No run takes place before this year.
 constexpr int first_year = 1900;
 
 }  // namespace

@@ -15,9 +15,9 @@ constexpr double ounce_per_pound = 16.0;
 constexpr double fluid_ounce_per_quart = 32.0;
 constexpr double fluid_ounce_per_gallon = 128.0;
 
-// Below an ounce US benches use grams and millilitres, too.
+// Below one ounce, US benches use grams and millilitres too.
 constexpr Mass fine_mass = grams((1 - 1e-9) * gram_per_ounce);
-// From 29.5 mL on, which would round to 30 mL, "1 fl oz" is as near.
+// From 29.5 mL on, "1 fl oz" is as close as the rounded 30 mL.
 constexpr Volume fine_volume = millilitres(29.5);
 
 double in_ounces(Mass mass) {
@@ -40,7 +40,7 @@ bool in_us(Volume volume, Units units) {
   return units == Units::us && std::abs(volume.si()) >= fine_volume.si();
 }
 
-// Without zeros that say nothing after the point.
+// Removes trailing zeros after the decimal point.
 std::string trimmed(std::string number) {
   if (number.find('.') != std::string::npos) {
     number.erase(number.find_last_not_of('0') + 1);
@@ -49,7 +49,8 @@ std::string trimmed(std::string number) {
   return number == "-0" ? "0" : number;
 }
 
-// Three significant figures at most, and no more decimals than the size deserves.
+// Three significant digits from 1 to 1000. Larger numbers have no decimals. Smaller ones have two,
+// or three below 0.1.
 std::string rounded(double x) {
   const double size = std::abs(x);
   const int decimals = size >= 99.95 ? 0 : size >= 9.995 ? 1 : size >= 0.0995 ? 2 : 3;
@@ -64,7 +65,7 @@ double to_nearest(double x, double step) {
   return std::round(x / step) * step;
 }
 
-// A number that already is on a mark, but for rounding, stays there.
+// A number that is on a mark, apart from rounding errors, stays there.
 double step_down(double x, double step) {
   return std::floor(x / step + 1e-9) * step;
 }
@@ -106,7 +107,7 @@ Volume to_mark(Volume volume, Units units, Step step) {
     return fluid_ounces(step(floz, jug_mark_floz(floz)));
   }
   const double ml = in_millilitres(volume);
-  // In US units small volumes go by the pipette.
+  // In US units, small volumes are measured with a pipette, to 1 mL.
   const Volume mark = millilitres(step(ml, units == Units::us ? 1 : jug_mark_ml(ml)));
   return in_us(mark, units) ? fluid_ounces(1) : mark;
 }
@@ -235,7 +236,8 @@ std::string text(Energy energy, Units /*units*/) {
 
 std::string span_text(const std::string& low, const std::string& high) {
   if (low == high) return low;
-  // The unit is all after the last figure: "fl oz" has a blank in it, "1 h 20 min" two units.
+  // The unit is everything after the first space, as "fl oz" has a space in it. "1 h 20 min" has
+  // two numbers, so it keeps all of its units.
   const auto number_ends = [](const std::string& text) { return text.find(' '); };
   const auto one_number = [&](const std::string& text) {
     return text.find_first_of("0123456789", number_ends(text)) == std::string::npos;

@@ -11,7 +11,7 @@ namespace {
 
 struct NamedUnit {
   Dimensions dimensions;
-  double si;  // of one of the unit
+  double si;  // SI value of one unit
   const char* symbol;
 };
 

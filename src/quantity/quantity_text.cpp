@@ -19,15 +19,16 @@ namespace {
 // The units
 // ---------------------------------------------------------------------------------------------
 
-/// SI value = (number - zero) * times / over + shift. Two factors, so that a decimal prefix is one
-/// correctly rounded operation and gives the same double as the named maker: 260 g is 260 / 1e3.
+/// SI value = (number - zero) * times / over + shift. There are two factors so that a decimal
+/// prefix is a single, correctly rounded operation. It then gives the same double as the named
+/// maker: 260 g is 260 / 1e3.
 struct Unit {
-  std::string_view symbol;  ///< a space in it stands for one blank or more
+  std::string_view symbol;  ///< a space in it stands for one or more blanks
   double times = 1.0;
   double over = 1.0;
   double zero = 0.0;
   double shift = 0.0;
-  bool alias = false;  ///< understood, but not offered in messages
+  bool alias = false;  ///< accepted, but not offered in messages
 
   constexpr double to_si(double number) const { return (number - zero) * times / over + shift; }
   constexpr double from_si(double si) const { return (si - shift) * over / times + zero; }
@@ -40,7 +41,7 @@ constexpr Unit alias(std::string_view symbol, double times = 1.0, double over = 
   return {symbol, times, over, 0.0, 0.0, true};
 }
 
-/// All units of one kind of quantity.
+/// The units of one kind of quantity.
 struct Family {
   std::string_view name;    ///< "mass"
   std::string_view wanted;  ///< "a mass"
@@ -167,7 +168,7 @@ constexpr Family molar_mass_family{"molar mass", "a molar mass", molar_mass_unit
 constexpr Family current_family{"current", "a current", current_units};
 constexpr Family voltage_family{"voltage", "a voltage", voltage_units};
 
-/// Temperature stands before the difference, so that "K" is called a unit of temperature.
+/// Temperature comes before the difference, so that "K" is called a unit of temperature.
 constexpr std::array<const Family*, 20> families{
     &mass_family,
     &volume_family,
@@ -244,14 +245,14 @@ Q quantity_from_si(double si) {
 }
 
 // ---------------------------------------------------------------------------------------------
-// Reading. Nothing here allocates: this is the way every good quantity takes.
+// Reading. Nothing here allocates, because every valid quantity goes this way.
 // ---------------------------------------------------------------------------------------------
 
 bool is_digit(char c) {
   return c >= '0' && c <= '9';
 }
 
-/// Bytes that the blank at the start of the text takes; 0 when there is none. A blank is a space, a
+/// Length in bytes of the blank at the start of the text; 0 if there is none. A blank is a space, a
 /// no-break space (U+00A0), a thin space (U+2009) or a narrow no-break space (U+202F).
 std::size_t blank_length(std::string_view text) {
   if (text.starts_with(' ')) return 1;
@@ -300,13 +301,13 @@ const Unit* find_unit(const Family& family, std::string_view text) {
   return nullptr;
 }
 
-/// A number taken off the front of the text. The sign may be plus, which std::from_chars does not
-/// take, and a figure or the point must come next, which keeps out the words "nan" and "inf".
+/// A number at the start of the text. A plus sign is allowed, which std::from_chars doesn't accept.
+/// A digit or the decimal point must come next, which rules out "nan" and "inf".
 struct Number {
   double value = 0.0;
   bool is_signed = false;
-  bool whole = false;  ///< written with figures only
-  bool found = false;  ///< there is a number in the grammar's sense
+  bool whole = false;  ///< written with digits only
+  bool found = false;  ///< the text starts with a valid number
   bool in_range = false;
 };
 
@@ -338,8 +339,8 @@ bool read_single(std::string_view text, const Family& family, double& si) {
   return std::isfinite(si);
 }
 
-/// "1 h 20 min": from the largest unit down, each at most once, no sign, and a fraction only in the
-/// last part: half an hour and twenty minutes is more often a slip than meant.
+/// Reads "1 h 20 min": units in descending order, each at most once, and no sign. Only the last
+/// part may have a fraction, because a text such as "0.5 h 20 min" is usually a slip.
 bool read_compound_duration(std::string_view text, double& si) {
   si = 0.0;
   double last_factor = 0.0;
@@ -370,8 +371,8 @@ bool read(std::string_view text, const Family& family, double& si) {
 // Saying what is wrong
 // ---------------------------------------------------------------------------------------------
 
-/// Names and spellings that people write for a unit, in lower case. They are never accepted, since
-/// a closed list has no end once it has begun to guess; they only lead to the right symbol.
+/// Names and spellings that people write for a unit, in lower case. They are never accepted,
+/// because such a list would never be complete. They only serve to name the right symbol in a hint.
 struct Spelling {
   std::string_view word;
   std::string_view symbol;
@@ -503,7 +504,7 @@ std::vector<std::string> symbols_of(const Family& family) {
   return symbols;
 }
 
-/// What may be meant by a unit that this family does not have.
+/// A hint at what an unknown unit may mean; the family doesn't have it.
 std::string unit_hint(std::string_view text, const Family& family) {
   if (text.empty()) return "the unit is missing";
   if (const Family* other = family_with(text)) {
@@ -523,7 +524,7 @@ std::string unit_hint(std::string_view text, const Family& family) {
   return nearest.empty() ? std::string{} : "nearest unit: " + nearest;
 }
 
-/// A comma between two figures: a decimal comma, or the mark between thousands?
+/// A hint for a comma between two digits: a decimal comma or a thousands separator.
 std::string comma_hint(std::string_view text, const Family& family) {
   const std::size_t comma = text.find(',');
   const std::size_t figures_end = text.find_first_not_of("0123456789", comma + 1);
@@ -607,7 +608,7 @@ std::string hint_for(std::string_view text, const Family& family) {
   if (!rest.empty() && is_digit(rest.front())) return "one number without blanks, then its unit";
   if (&family == &duration_family) return duration_hint(text);
 
-  // "5 lb 3 oz", "1 h 20 min": a first unit that is known, then more.
+  // "5 lb 3 oz": a known unit, followed by another number.
   std::size_t first_length = 0;
   while (first_length < rest.size() && blank_length(rest.substr(first_length)) == 0 &&
          !is_digit(rest[first_length])) {
@@ -623,7 +624,7 @@ std::string hint_for(std::string_view text, const Family& family) {
 }
 
 Fault fault_for(std::string_view text, const Family& family) {
-  // Longer text is no quantity with a slip in it; there is nothing to guess.
+  // A longer text isn't a quantity with a slip in it, so there is no point in guessing.
   constexpr std::size_t longest_explained = 60;
   Fault fault;
   fault.found = quoted(text);

@@ -1,4 +1,4 @@
-// The unit in which an axis of volumes is marked: the one that text() would name its top in.
+// The unit for the marks of a volume axis: the one that text() would use for the axis's top value.
 #pragma once
 
 #include "firstdrop/quantity/quantity.hpp"
@@ -13,10 +13,10 @@ struct MarkUnit {
   double of(Volume volume) const { return volume / one; }
 };
 
-/// For an axis that ends near `most`.
+/// The unit for an axis that ends near `most`.
 inline MarkUnit mark_unit(Volume most, Units units) {
   const Volume gallon = millilitres(millilitre_per_gallon);
-  // Up to here round marks in mL end below an ounce, where text() changes over.
+  // Up to 20 mL, the round marks in mL end below one ounce, where text() changes units.
   if (units == Units::us && most > millilitres(20)) {
     if (most >= gallon * 10.0) return {gallon, "gal"};
     if (most >= gallon) return {gallon / 4.0, "qt"};

@@ -1,7 +1,6 @@
-// What the figures of files may be at all, and those of objects made in code. Where a bound is no
-// law of nature it is common practice, no source: it is wide, and catches a slip of a factor or of
-// a unit, not what is merely unusual. No still is as small as the least amounts, and no scale or
-// jug shows them.
+// Bounds of the amounts in files and in objects made in code. A bound that is no law of nature is
+// common practice, no source. Such a bound is wide: it catches a wrong factor or unit, not what is
+// merely unusual. The least amounts are below what any still takes, or any scale or jug shows.
 #pragma once
 
 #include "firstdrop/quantity/quantity.hpp"
@@ -31,7 +30,7 @@ inline constexpr auto room = from_to(1, 50, "°C", celsius)
                                  .because(
                                      "in a colder room water freezes in hoses and on the floor: "
                                      "run the still where it is warmer");
-// Closer to the boil there is nothing left to warm; model_parameters() asks for 1 K more.
+// Hotter water would need no warming. model_parameters() also requires 1 K below boiling.
 inline constexpr auto poured = from_to(1, 99, "°C", celsius);
 inline constexpr auto coolant = from_to(0, 60, "°C", celsius);
 inline constexpr auto altitude = from_to(-430, 5000, "m", metres);
@@ -57,9 +56,9 @@ inline constexpr auto any_share = from_to(0, 100, "%", percent);
 inline constexpr Bounds<Fraction> all_but_whole{0, 100, "%", percent, false, true};
 inline constexpr auto positive_share = up_to(100, "%", percent);
 inline constexpr auto part_share = between(0, 100, "%", percent);
-// The rest has to be plant.
+// More than 3 % must be plant matter.
 inline constexpr Bounds<Fraction> wet{0, 97, "%", percent, false, true};
-// Of the same order as 1, kg per kg.
+// For ratios of the order of 1, kg per kg.
 inline constexpr auto small_ratio = from_to(0, 2000, "%", percent);
 inline constexpr auto oil_by_mass =
     least_below(Least{percent(0.0001), "0.0001 %"}, 50, "%", percent);

@@ -15,7 +15,7 @@ void must(bool holds, const char* pointer, const std::string& wanted) {
   if (!holds) throw InputError(Fault{"", pointer, "an amount out of range", wanted, "", 0, 0});
 }
 
-// NaN and infinity are out of every range.
+// NaN and infinity are outside every range.
 template <class Q>
 void within(const Q& amount, const Bounds<Q>& bounds, const char* pointer) {
   if (bounds.holds(amount)) return;

@@ -37,8 +37,8 @@ Node& added(Node& object, const std::string& key, Kind kind) {
   return child;
 }
 
-// A still or plant that is named by its key or file, as an object. It stays as it is where there is
-// no such thing: the reader then says which names there are.
+// Replaces the key or file name of a still or plant by the object that it names. An unknown name
+// stays, and the reader then reports the valid names.
 void spell_out(Node& named, std::string_view table, Context& context, const FileReader& read_file) {
   const std::string name = named.text;
   Context inner{visible(name), nullptr};
@@ -104,7 +104,7 @@ void put(const Override& value, Node& root, Context& context, const TableTexts& 
 }  // namespace
 
 struct RecipeDocument::Parsed {
-  Context context;  // with the faults of the text as JSON
+  Context context;  // with the syntax faults of the text
   Node root;
 };
 

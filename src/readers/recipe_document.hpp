@@ -1,5 +1,5 @@
 /// @file
-/// A recipe's text that is read more than once, each time with other values in it.
+/// A recipe's text that is read several times, each time with other values in it.
 #pragma once
 
 #include <memory>
@@ -14,17 +14,17 @@
 
 namespace firstdrop {
 
-/// The text, taken apart as JSON once. Copies share what was taken apart.
+/// A text that is parsed as JSON once. Copies share the parsed form.
 class RecipeDocument {
  public:
-  /// Throws InputError when the text is no JSON; `file` names it in faults.
+  /// Throws InputError if the text is not JSON; `file` names it in faults.
   RecipeDocument(std::string_view text, std::string file);
 
-  /// As read_recipe() reads it, with each of these values put in its place first, in their order;
-  /// objects on the way that are not there are made. A value may reach into a still or plant that
-  /// the recipe names by its key or file, as "still.heater.power" does: then a copy of its own is
-  /// changed, which comes from `tables` if it is one of the table's. A fault in such a value says
-  /// which option it comes from. Throws InputError as read_recipe() does.
+  /// Reads the recipe as read_recipe() does, with the overrides put in first, in their order.
+  /// Missing objects on the way are created. A value may reach into a still or plant that the
+  /// recipe names by key or file, as "still.heater.power" does. The recipe then gets a changed
+  /// copy, which comes from `texts` if the still or plant is an entry of a table. A fault in an
+  /// override says which option it comes from. Throws InputError as read_recipe() does.
   Recipe read(const Tables& tables, const FileReader& read_file,
               const std::vector<Override>& overrides = {}, const TableTexts& texts = {}) const;
 
@@ -33,9 +33,9 @@ class RecipeDocument {
   std::shared_ptr<const Parsed> parsed_;
 };
 
-/// Throws InputError for a value that no recipe can have at that key, and for a key that no recipe
-/// has, so that it is said once and not for each recipe. What depends on the rest of the recipe, or
-/// on a file, passes.
+/// Throws InputError for a key that no recipe has, and for a value that no recipe can have at that
+/// key. So the fault is reported once, not for each recipe. Values that depend on the rest of the
+/// recipe, or on a file, pass.
 void check_override(const Override& value, const Tables& tables);
 
 }  // namespace firstdrop

@@ -31,7 +31,7 @@ std::string_view trimmed(std::string_view text) {
   return text.substr(begin, text.find_last_not_of(" \t") + 1 - begin);
 }
 
-// As JSON; throws where it is not in UTF-8, which nothing that is printed may bring along.
+// The text as a JSON string. Throws if it isn't UTF-8, because messages print it.
 std::string text_as_json(std::string_view text, const std::string& said_by) {
   std::string json = json_text(text);
   json::Context context;
@@ -39,7 +39,7 @@ std::string text_as_json(std::string_view text, const std::string& said_by) {
   return json;
 }
 
-// Line ends and tabs as blanks. In JSON they stand between its parts alone.
+// Turns line ends and tabs into blanks. Valid JSON has them only between its parts.
 std::string in_one_line(std::string_view text) {
   std::string line(text);
   for (char& byte : line)
@@ -69,7 +69,7 @@ KeyAndValue split(std::string_view text, const std::string& said_by) {
   }
 }
 
-// Whether the strict reader takes it as JSON; throws where it clearly was to be JSON and is not.
+// Whether the strict reader accepts it as JSON. Throws if it begins like JSON but is broken.
 bool is_json(std::string_view value, const std::string& said_by) {
   const bool opens = value.front() == '{' || value.front() == '[' || value.front() == '"';
   json::Context context;
@@ -88,7 +88,7 @@ std::string as_json(std::string_view value, const std::string& said_by) {
   return text_as_json(value, said_by);
 }
 
-// Parts between commas that stand in no quotes and no brackets.
+// Splits a text at the commas outside quotes and brackets.
 std::vector<std::string_view> parts(std::string_view text) {
   std::vector<std::string_view> result;
   std::size_t begin = 0;
@@ -116,9 +116,9 @@ std::vector<std::string_view> parts(std::string_view text) {
   return result;
 }
 
-// A number as it is written, and what follows it.
+// A decimal number, and what follows it.
 struct Decimal {
-  std::int64_t selected = 0;
+  std::int64_t scaled = 0;
   int decimals = 0;
   std::string_view unit;  // with the blank before it
 };
@@ -131,41 +131,41 @@ std::optional<Decimal> decimal_from(std::string_view text) {
   const bool negative = text.starts_with('-');
   if (negative) ++at;
   bool point = false;
-  std::size_t selected = 0;
+  std::size_t digit_count = 0;
   for (; at < text.size(); ++at) {
-    if (text[at] == '.' && !point && selected > 0) {
+    if (text[at] == '.' && !point && digit_count > 0) {
       point = true;
     } else if (text[at] >= '0' && text[at] <= '9') {
-      if (++selected > 15) return std::nullopt;
-      result.selected = result.selected * 10 + (text[at] - '0');
+      if (++digit_count > 15) return std::nullopt;
+      result.scaled = result.scaled * 10 + (text[at] - '0');
       if (point) ++result.decimals;
     } else {
       break;
     }
   }
-  if (selected == 0 || result.decimals > most_decimals) return std::nullopt;
-  if (negative) result.selected = -result.selected;
+  if (digit_count == 0 || result.decimals > most_decimals) return std::nullopt;
+  if (negative) result.scaled = -result.scaled;
   result.unit = text.substr(at);
   return result;
 }
 
-// The same number with more decimals; false if it is too large for that.
+// Gives the number more decimals; false if it is too large for that.
 bool widen(Decimal& number, int decimals) {
   for (; number.decimals < decimals; ++number.decimals) {
-    if (std::abs(number.selected) > 900'000'000'000'000'000 / 10) return false;
-    number.selected *= 10;
+    if (std::abs(number.scaled) > 900'000'000'000'000'000 / 10) return false;
+    number.scaled *= 10;
   }
   return true;
 }
 
-std::string decimal_text(std::int64_t selected, int decimals) {
-  std::string digits = fmt::format("{:0{}}", std::abs(selected), decimals + 1);
+std::string decimal_text(std::int64_t scaled, int decimals) {
+  std::string digits = fmt::format("{:0{}}", std::abs(scaled), decimals + 1);
   if (decimals > 0) {
     digits.insert(digits.size() - static_cast<std::size_t>(decimals), ".");
     digits.erase(digits.find_last_not_of('0') + 1);
     if (digits.back() == '.') digits.pop_back();
   }
-  return (selected < 0 ? "-" : "") + digits;
+  return (scaled < 0 ? "-" : "") + digits;
 }
 
 }  // namespace
@@ -207,7 +207,7 @@ bool Axis::read_range(std::string_view words) {
   const std::size_t dots = words.find("..");
   if (dots == std::string_view::npos) return false;
   auto first = decimal_from(trimmed(words.substr(0, dots)));
-  if (!first) return false;  // dots in a name or a path
+  if (!first) return false;  // not a range, but dots in a name or a path
   const std::string_view rest = trimmed(words.substr(dots + 2));
   const std::size_t by = rest.find(" by ");
   if (by == std::string_view::npos)
@@ -218,13 +218,13 @@ bool Axis::read_range(std::string_view words) {
   if (trimmed(first->unit) != trimmed(last->unit) || trimmed(first->unit) != trimmed(step->unit)) {
     throw wrong(words, said_by_, range_form, "the unit stands behind each of the three numbers");
   }
-  if (step->selected <= 0) throw wrong(words, said_by_, "a step above zero");
+  if (step->scaled <= 0) throw wrong(words, said_by_, "a step above zero");
   decimals_ = std::max({first->decimals, last->decimals, step->decimals});
   if (!widen(*first, decimals_) || !widen(*last, decimals_) || !widen(*step, decimals_))
     throw wrong(words, said_by_, "numbers of fewer figures");
-  first_ = first->selected;
-  step_ = last->selected < first_ ? -step->selected : step->selected;
-  size_ = static_cast<std::uint64_t>((last->selected - first_) / step_) + 1;
+  first_ = first->scaled;
+  step_ = last->scaled < first_ ? -step->scaled : step->scaled;
+  size_ = static_cast<std::uint64_t>((last->scaled - first_) / step_) + 1;
   unit_ = first->unit;
   return true;
 }

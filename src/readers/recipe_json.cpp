@@ -23,8 +23,8 @@ using json::Value;
 constexpr std::array all_places = {Place::indoors, Place::outdoors};
 constexpr double any_price = 1e6;
 
-/// A plant or still: a key in its table, the path of a file, or an object. `T` is what it is,
-/// `from` reads it from a JSON value.
+/// Reads a plant or still given as a key of its table, the path of a file, or an object. `T` is its
+/// type, and `from` reads it from a JSON value.
 template <class T, class From>
 std::optional<T> resolved(const Value& value, const std::map<std::string, T>& table,
                           const char* what, const Tables& tables, const FileReader& read_file,
@@ -64,7 +64,7 @@ void read_state_and_cut(Object& object, Recipe& recipe, bool has_plant) {
   if (entry == recipe.plant->states.end()) {
     std::vector<std::string> states;
     for (const auto& other : recipe.plant->states) states.push_back(to_string(other.first));
-    if (states.empty()) return;  // a fault of the plant's, already said
+    if (states.empty()) return;  // a fault of the plant, already reported
     const auto wanted =
         fmt::format("a state that {} has: {}", visible(recipe.plant->key), json::either(states));
     if (state)

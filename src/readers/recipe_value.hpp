@@ -1,4 +1,4 @@
-// What recipes and campaigns share of the JSON form of recipes.
+// Readers of the parts of a recipe's JSON that recipes and campaigns share.
 #pragma once
 
 #include <array>
@@ -18,7 +18,7 @@ namespace firstdrop {
 
 inline constexpr std::array all_units = {Units::metric, Units::us};
 
-// Faults go to the value's context; with any there, the result is not fit for use.
+// Faults go to the value's context. If there are any, the result must not be used.
 
 Recipe recipe_from(const json::Value& value, Form form, const Tables& tables,
                    const std::function<std::string(const std::string&)>& read_file);
@@ -27,8 +27,8 @@ Goal oil_goal_from(const json::Value& value);
 Goal hydrosol_goal_from(const json::Value& value);
 std::optional<Fraction> confidence_from(const json::Value& value);
 
-/// What `from` reads from the file that the value, a text, names. Faults in it are in the file's
-/// own name. `instead` is what would do where no files can be read.
+/// Reads the file whose name is the value's text, and returns what `from` reads from it. Faults in
+/// it have the file's own name. `instead` says what to write where no files can be read.
 template <class T, class From>
 std::optional<T> from_own_file(const json::Value& value, const std::string& instead,
                                const std::function<std::string(const std::string&)>& read_file,

@@ -11,7 +11,7 @@
 namespace firstdrop {
 namespace {
 
-/// Members of an object, those left out taken away.
+/// The members of a JSON object; absent values are skipped.
 class Members {
  public:
   void add(const char* key, const std::optional<std::string>& value) {

@@ -3,7 +3,7 @@
 namespace firstdrop {
 namespace {
 
-// Past the string whose opening quote is at `at`.
+// The index after the string whose opening quote is at `at`.
 std::size_t after_string(std::string_view text, std::size_t at) {
   for (++at; at < text.size() && text[at] != '"'; ++at) {
     if (text[at] == '\\') ++at;
@@ -11,11 +11,11 @@ std::size_t after_string(std::string_view text, std::size_t at) {
   return at + 1;
 }
 
-// Past the object that opens at `at`.
+// The index after the object that opens at `at`.
 std::size_t after_object(std::string_view text, std::size_t at) {
   int depth = 0;
   while (at < text.size()) {
-    // Nothing but quotes and braces matters; lists hold no lone braces.
+    // Only quotes and braces matter, because braces within lists are balanced.
     at = text.find_first_of("\"{}", at);
     if (at == std::string_view::npos) return text.size();
     if (text[at] == '"') {

@@ -1,4 +1,4 @@
-// What recipes and tables share of the JSON forms of plants and stills.
+// Readers of plants and stills in JSON, for recipes and tables.
 #pragma once
 
 #include <array>
@@ -15,11 +15,11 @@ inline constexpr std::array all_cuts = {Cut::whole, Cut::chopped, Cut::crushed, 
 /// Where a plant or still is written.
 enum class Form {
   table_entry,   ///< in the shipped tables, under its key
-  own_file,      ///< a person's file of its own, with the marker key
+  own_file,      ///< in a user's own file, with the marker key
   inline_object  ///< in a recipe; the marker key may be missing
 };
 
-/// Faults go to the value's context; with any there, the result is not fit for use.
+/// Faults go to the value's context. If there are any, the result must not be used.
 Plant plant_from(const json::Value& value, Form form, const Tables& tables);
 Still still_from(const json::Value& value, Form form, const Tables& tables);
 

@@ -39,7 +39,7 @@ constexpr std::array all_forms = {PlantForm::leafy_herb, PlantForm::leaf, PlantF
 constexpr std::array all_bases = {OilPer::as_received, OilPer::dry_matter};
 constexpr std::array all_distilled = {Distilled::to_exhaustion, Distilled::to_stated_end};
 
-/// At 0 °C; from memory, agrees with IAPWS R10-06(2009) to the digits given.
+/// Density of ice at 0 °C; from memory, agrees with IAPWS R10-06(2009) to the digits given.
 constexpr Density ice_density = kilograms_per_cubic_metre(916.7);
 
 template <class Map>
@@ -49,7 +49,7 @@ std::vector<std::string> keys_of(const Map& map) {
   return keys;
 }
 
-/// A key into another table.
+/// Reads a key into another table.
 template <class Map>
 void reference(Object& object, const char* key, std::string& into, const Map& table,
                const char* of_what) {
@@ -57,13 +57,13 @@ void reference(Object& object, const char* key, std::string& into, const Map& ta
   if (!value) return;
   const auto name = value->words();
   if (!name) return;
-  if (table.empty() || table.contains(*name))  // empty: it could not be read, said elsewhere
+  if (table.empty() || table.contains(*name))  // empty: unreadable, reported elsewhere
     into = *name;
   else
     value->refuse_name(keys_of(table), of_what);
 }
 
-/// The member's name as a value of an enumeration.
+/// Reads the member's name as a value of an enumeration.
 template <class E, std::size_t n>
 std::optional<E> named(const Value& member, const std::array<E, n>& all, const char* of_what) {
   std::vector<std::string> names;
@@ -78,7 +78,7 @@ std::optional<E> named(const Value& member, const std::array<E, n>& all, const c
   return std::nullopt;
 }
 
-/// One figure for each value of an enumeration, all of them.
+/// One figure for each value of an enumeration; none may be missing.
 template <class E, std::size_t n, class Q>
 void figure_for_each(Object& parent, const char* key, std::map<E, Cited<Q>>& into,
                      const std::array<E, n>& all, const Bounds<Q>& bounds) {
@@ -90,7 +90,6 @@ void figure_for_each(Object& parent, const char* key, std::map<E, Cited<Q>>& int
 }
 
 // --- The small tables
-// -----------------------------------------------------------------------------
 
 Source source_from(const Value& value) {
   Source source;
@@ -132,8 +131,8 @@ Antoine antoine_from(const Value& value) {
   return fit;
 }
 
-/// Whether the last digit of a CAS Registry Number is the one that the others call for: their sum,
-/// each times its place counted from the right, modulo ten.
+/// Whether the last digit of a CAS Registry Number is the right check digit. That is the sum of the
+/// other digits, each times its place counted from the right, modulo ten.
 bool is_cas_number(const std::string& text) {
   const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
   const std::size_t size = text.size();
@@ -238,9 +237,8 @@ DesignDefaults design_defaults_from(const Value& value) {
 }
 
 // --- Plants
-// ---------------------------------------------------------------------------------------
 
-/// Published oil contents are by mass or by volume; the unit tells.
+/// Published oil contents are by mass or by volume; the unit tells which.
 bool is_by_volume(const Value& figure) {
   if (figure.is(Kind::text)) return bool(parse_quantity<SpecificVolume>(figure.node().text));
   for (const auto& member : figure.node().children)
@@ -328,7 +326,7 @@ ReleaseClass release_class_from(const Value& value) {
   return of_class;
 }
 
-// What a state leaves out, its form must have.
+// Moisture and bulk density that a state leaves out must be in the defaults of the plant's form.
 void require_defaults(const Value& states, const Plant& plant, const Tables& tables) {
   const auto form = plant.form ? tables.forms.find(*plant.form) : tables.forms.end();
   for (const Value& member : states.members()) {
@@ -374,7 +372,7 @@ void read_release_class(const Value& value, Plant& plant, const Tables& tables) 
   const auto name = value.words();
   if (!name) return;
   std::vector<std::string> known = keys_of(tables.release_classes);
-  const bool unread = known.empty();  // it could not be read, said elsewhere
+  const bool unread = known.empty();  // empty: unreadable, reported elsewhere
   std::erase_if(known, [](const std::string& key) { return key.ends_with("-seed"); });
   known.emplace_back("seed");
   if (unread || std::find(known.begin(), known.end(), *name) != known.end())
@@ -455,7 +453,8 @@ Hazard hazard_from(const Value& value) {
   return hazard;
 }
 
-/// The marker, and the key that a plant or still goes by.
+/// The key of a plant or still: that of its table entry, its own "key", or "own". Outside of
+/// tables, the marker is read as well.
 std::string identity(Object& object, const char* marker, Form form) {
   if (form == Form::table_entry) return std::string(object.value().key());
   object.marker(marker, form == Form::inline_object);
@@ -475,7 +474,8 @@ Plant plant_from(const Value& value, Form form, const Tables& tables) {
   object.words("name", plant.name, "the plant's name");
   object.words("latin", plant.latin, "the plant's botanical name");
   object.words("part", plant.part, "the part of the plant that is distilled");
-  // A person's own plant may bring all of its figures; a shipped one belongs to its classes.
+  // A user's own plant may have all of its figures. A shipped one must name its form and release
+  // class.
   const bool shipped = form == Form::table_entry;
   if (const auto name =
           shipped ? object.required("form", "the form of the material") : object.optional("form"))
@@ -513,11 +513,10 @@ Plant plant_from(const Value& value, Form form, const Tables& tables) {
 }
 
 // --- Stills
-// ---------------------------------------------------------------------------------------
 
 namespace {
 
-/// A round vessel of this volume and diameter has to look like a vessel.
+/// Checks that a round vessel of this volume and diameter has a plausible height.
 void check_proportions(const Object& vessel, const char* name, const Cited<Volume>& volume,
                        const Cited<Length>& diameter) {
   if (!was_read(volume) || !was_read(diameter)) return;
@@ -700,7 +699,6 @@ Still still_from(const Value& value, Form form, const Tables& tables) {
 }
 
 // --- The tables as a whole
-// ------------------------------------------------------------------------
 
 namespace {
 
@@ -778,7 +776,7 @@ void read_forms(std::string_view text, Context& context, Tables& tables) {
   }
 }
 
-// A person's own file.
+// Reads a user's own file.
 template <class T>
 T read_own(std::string_view text, const std::string& file, const Tables& tables,
            T (*from)(const Value&, Form, const Tables&)) {
@@ -826,7 +824,7 @@ Tables read_tables(const TableTexts& texts) {
 
 namespace {
 
-/// What was seen of a source, from its entry in a table that is known to be sound.
+/// `seen` of a source, from its entry in a table that is known to be valid.
 std::string seen_of(std::string_view entry) {
   constexpr std::string_view key = "\"seen\": \"";
   const std::size_t at = entry.rfind(key);
@@ -848,7 +846,7 @@ Tables read_tables(const TableTexts& texts, const TablePart& part) {
   const std::string plants = table_of("plants", texts.plants, part.plants);
   const std::string stills = table_of("stills", texts.stills, part.stills);
   TableTexts some = texts;
-  // A plant of the table names its liquids; one of a person's own may name any.
+  // A plant of the table names its liquids; a user's own plant may name any.
   const bool all_of_table =
       !part.plants.empty() &&
       std::all_of(part.plants.begin(), part.plants.end(), [&](const std::string& key) {

@@ -1,4 +1,4 @@
-// The files in data/schemas/ as they were compiled in.
+// The files of data/schemas/, compiled into the library.
 #pragma once
 
 #include <string_view>
@@ -10,7 +10,7 @@ struct EmbeddedSchema {
   std::string_view file;  ///< "recipe.schema.json"
   std::string_view text;
 };
-/// In the order in which the build names them.
+/// All embedded schemas, in the order in which the build lists them.
 std::vector<EmbeddedSchema> embedded_schemas();
 
 }  // namespace firstdrop

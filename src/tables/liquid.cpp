@@ -13,7 +13,7 @@ Pressure vapour_pressure(const Liquid& liquid, Temperature temperature) {
     throw RangeError(fmt::format("no vapour pressure equation is known here for {}", liquid.name));
   }
   const Antoine& fit = *liquid.vapour_pressure;
-  // Negated so that a temperature which is not a number is refused as well.
+  // Negated so that NaN is refused, too.
   if (!(temperature >= fit.valid_from && temperature <= fit.valid_to)) {
     throw RangeError(fmt::format(
         "temperature {:.7g} °C is outside {:.7g} to {:.7g} °C, the range of the vapour pressure "

@@ -20,7 +20,7 @@ std::string key_of(std::string_view file) {
   return std::string(file.substr(0, file.size() - of_schema.size()));
 }
 
-// One schema with all that it refers to, wherever that stands.
+// Builds one schema that holds everything it refers to, from whichever file.
 class Bundle {
  public:
   explicit Bundle(const std::map<std::string, Json>& files) : files_(files) {}
@@ -33,7 +33,7 @@ class Bundle {
   }
 
  private:
-  // A part of a file, its references leading to this bundle's own definitions.
+  // A copy of a part of a file, in which references point to this bundle's own definitions.
   Json copied(const Json& part, const std::string& file) {
     if (!part.is_structured()) return part;
     Json copy = part.is_array() ? Json::array() : Json::object();
@@ -49,8 +49,9 @@ class Bundle {
     return copy;
   }
 
-  // The name under which the definitions have what the reference means: "#/definitions/pot",
-  // "still.schema.json#/definitions/pot", or a whole document, "plan.schema.json".
+  // The name that a reference's target has among the definitions; adds it if it is new. A reference
+  // is "#/definitions/pot", "still.schema.json#/definitions/pot", or a full document,
+  // "plan.schema.json".
   std::string defined(const std::string& reference, const std::string& from) {
     const std::size_t mark = reference.find('#');
     const std::string file = mark == 0 ? from : reference.substr(0, mark);
@@ -63,7 +64,7 @@ class Bundle {
     }
     if (!is_new) return name;
     const Json& document = files_.at(file);
-    definitions_[name] = nullptr;  // before what it refers to itself
+    definitions_[name] = nullptr;  // takes its place before the definitions that it refers to
     Json part = copied(whole ? document : document.at("definitions").at(name), file);
     part.erase("$schema");
     definitions_[name] = std::move(part);
@@ -75,7 +76,7 @@ class Bundle {
   Json definitions_ = Json::object();
 };
 
-// Blanks that nobody sees, as escapes.
+// Replaces no-break and thin spaces with escapes, because they can't be told from plain spaces.
 std::string with_visible_blanks(std::string text) {
   static const std::vector<std::pair<std::string_view, std::string_view>> blanks = {
       {"\u00a0", "\\u00a0"}, {"\u2009", "\\u2009"}, {"\u202f", "\\u202f"}};
@@ -94,7 +95,7 @@ Json keys_of(const Map& table) {
   return keys;
 }
 
-// Where a file names an entry of a table: the names that there are.
+// Fills in the keys of the tables wherever a file may name an entry.
 void name_entries(std::map<std::string, Json>& files, const Tables& tables) {
   Json& recipe = files.at("recipe.schema.json").at("definitions").at("inline_recipe");
   recipe.at("properties").at("plant").at("anyOf").at(0).at("enum") = keys_of(tables.plants);
@@ -104,7 +105,7 @@ void name_entries(std::map<std::string, Json>& files, const Tables& tables) {
   Json& plant = files.at("plant.schema.json").at("definitions").at("inline_plant");
   plant.at("properties").at("constituents").at("propertyNames").at("enum") =
       keys_of(tables.liquids);
-  Json classes = {"seed"};  // crushed or whole, by the cut
+  Json classes = {"seed"};  // means crushed-seed or whole-seed, depending on the cut
   for (const auto& entry : tables.release_classes) {
     if (!entry.first.ends_with("-seed")) classes.push_back(entry.first);
   }
@@ -123,7 +124,7 @@ std::vector<Schema> schemas(const Tables& tables) {
   for (const EmbeddedSchema& schema : embedded_schemas()) {
     const std::string file(schema.file);
     const Json& document = files.at(file);
-    if (!document.contains("title")) continue;  // what others have in common
+    if (!document.contains("title")) continue;  // only definitions that others share
     all.push_back({key_of(file), document.at("description").get<std::string>(),
                    with_visible_blanks(Bundle(files).of(file).dump(2))});
   }

@@ -1,6 +1,6 @@
 /// @file
-/// JSON Schemas of what the program reads and writes: for editors, which complete and check by
-/// them, and for whoever reads a plan by program.
+/// JSON Schemas of what the program reads and writes. Editors use them to complete and check files;
+/// programs that read a plan can rely on them.
 #pragma once
 
 #include <string>
@@ -12,15 +12,16 @@ namespace firstdrop {
 
 /// The JSON Schema (draft 7) of one kind of document.
 struct Schema {
-  std::string key;    ///< "recipe"; its file in data/schemas is recipe.schema.json
-  std::string about;  ///< in a sentence or two, for people
-  /// The schema as JSON, complete by itself: what the files in data/schemas refer to in each other
-  /// stands among its definitions.
+  std::string key;    ///< "recipe" for data/schemas/recipe.schema.json
+  std::string about;  ///< one or two sentences for people
+  /// The schema as JSON, complete in itself: its definitions include whatever it refers to in other
+  /// files of data/schemas.
   std::string text;
 };
 
-/// All of them: first what is read (recipe, still, plant, campaign), then what is written, and the
-/// tables. Plants, stills, materials and liquids that a file may name are those of this library.
+/// All schemas: first those of what is read (recipe, still, plant, campaign), then those of what is
+/// written, then that of the tables. The plants, stills, materials, liquids and release classes
+/// that a file may name are those of `tables`.
 std::vector<Schema> schemas(const Tables& tables);
 
 }  // namespace firstdrop

@@ -83,7 +83,7 @@ void read_a_recipe(Timing& state) {
   });
 }
 
-void inputs_of(Timing& state) {
+void parameters_of(Timing& state) {
   over_examples(state, [](const Case& one) {
     return model_parameters(one.example.recipe, shipped_tables());
   });
@@ -153,7 +153,7 @@ void of_water(Timing& state, double value, Property property) {
 BENCHMARK(tables_whole);
 BENCHMARK(tables_one_plant);
 BENCHMARK(read_a_recipe);
-BENCHMARK(inputs_of);
+BENCHMARK(parameters_of);
 BENCHMARK(plan_brief);
 BENCHMARK(plan_whole);
 BENCHMARK(plan_to_json);

@@ -29,7 +29,7 @@ std::string goal(Random& random, Volume pot) {
   const double which = random.between(0, 1);
   if (which < 0.50) {
     return fmt::format(R"({{"hydrosol": "{:.0f} mL"}})",
-                       in_millilitres(pot) * random.uncertainty(0.05, 0.4));
+                       in_millilitres(pot) * random.log_uniform(0.05, 0.4));
   }
   if (which < 0.70) return fmt::format(R"({{"time": "{:.0f} min"}})", random.between(60, 180));
   if (which < 0.85) return fmt::format(R"({{"oil_share": "{:.0f} %"}})", random.between(40, 85));
@@ -60,7 +60,7 @@ std::string some_recipe(std::uint64_t number, const Tables& tables) {
   const std::string wanted = goal(random, still->pot.volume.typical());
   if (!wanted.empty()) line += R"(, "goal": )" + wanted;
   if (random.chance(0.2)) {
-    line += fmt::format(R"(, "own": {{"oil_content": "{:.2f} %"}})", random.uncertainty(0.1, 2));
+    line += fmt::format(R"(, "own": {{"oil_content": "{:.2f} %"}})", random.log_uniform(0.1, 2));
   }
   if (random.chance(0.3)) {
     line += fmt::format(R"(, "limits": {{"absence": "{:.0f} min"}})", random.between(3, 15));

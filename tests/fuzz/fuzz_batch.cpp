@@ -12,7 +12,7 @@
 
 #include "batch/batch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "json/record_splitter.hpp"
+#include "json/records.hpp"
 #include "plan_checks.hpp"
 #include "readers/recipe_document.hpp"
 
@@ -31,15 +31,15 @@ std::string records_of(std::string_view text, std::size_t piece) {
     all += record.found;
     all += '\0';
   };
-  RecordSplitter splitter;
+  RecordReader records("batch.json");
   for (std::size_t at = 0; at < text.size(); at += piece) {
     // A copy of its own, so that a look beyond it is seen.
     const std::vector<char> part(
         text.begin() + static_cast<std::ptrdiff_t>(at),
         text.begin() + static_cast<std::ptrdiff_t>(std::min(at + piece, text.size())));
-    splitter.add({part.data(), part.size()}, take);
+    records.add({part.data(), part.size()}, take);
   }
-  splitter.finish(take);
+  records.finish(take);
   return all;
 }
 

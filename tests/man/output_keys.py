@@ -89,7 +89,7 @@ class Outputs:
         self.plans = [{"recipe": 1, **plan} for plan in PLANS]
         # The same in JSON Lines, then a broken one.
         self.lines = "".join(json.dumps(plan) + "\n" for plan in self.plans)
-        self.broken = '{"recipe": 1, "plnt": "rose"\n{"recipe": 1, "plant": "rose", "still": "no"}\n'
+        self.broken = '{"recipe": 1, "plant": "rose", "still": "no"}\n{"recipe": 1, "plnt": "rose"\n'
 
     def run(self, *arguments, text="", one=True):
         done = subprocess.run([self.program, *map(str, arguments)], input=text, encoding="utf-8",

@@ -21,12 +21,12 @@ json in_brief(const Plan& whole, PlanMaker& maker, int samples) {
   return json::parse(line);
 }
 
-/// What a brief line has that a whole plan has not.
+/// Whether only a brief line has this key.
 bool is_of_brief_alone(const std::string& key) {
   return key == "brief" || key.starts_with("nominal_");
 }
 
-/// Whether each figure of `brief` stands in `whole`, to the last bit.
+/// Checks that each figure of `brief` is in `whole`, and the same to the last bit.
 void compare(const json& brief, const json& whole, const std::string& pointer, Judge& judge) {
   for (const auto& [key, value] : brief.items()) {
     if (is_of_brief_alone(key) || key == "findings") continue;
@@ -42,7 +42,7 @@ void compare(const json& brief, const json& whole, const std::string& pointer, J
   }
 }
 
-/// Code and level, and the text where it refuses.
+/// Code and level of each finding except notes, with the text if it refuses.
 std::multiset<std::string> warnings(const json& plan) {
   std::multiset<std::string> all;
   for (const json& finding : plan.at("findings")) {
@@ -63,15 +63,15 @@ Violations brief_violations(const Plan& whole, PlanMaker& maker, int samples) {
   compare(brief, plan, "", judge);
   judge.holds(warnings(brief) == warnings(plan),
               "a plan in brief warns of what the whole plan warns of");
-  // Without samples the odds of a goal are worked out with more of them, and it may be aimed at
-  // otherwise.
+  // Without samples, the odds of a goal are worked out with more samples than here, so the plan may
+  // aim at another amount.
   const Goal& goal = whole.recipe.goal;
   if (whole.recipe.confidence || std::holds_alternative<OilGoal>(goal)) return judge.take();
   const json numbers = in_brief(whole, maker, 0);
   json without_chances = plan;
   for (const auto& [key, value] : numbers.items()) {
     if (key != "verdict") continue;
-    // Cautions that rest on ranges are not given.
+    // Cautions that rest on ranges are missing without samples.
     judge.holds(value == plan.at("verdict") || (value == "go" && plan.at("verdict") == "caution"),
                 "without samples a plan in brief is refused when the whole plan is");
     without_chances["verdict"] = value;

@@ -1,4 +1,4 @@
-// A plan in brief must say what the whole plan says.
+// A brief plan must say what the full plan says.
 #pragma once
 
 #include "firstdrop/plan/planner.hpp"
@@ -6,8 +6,9 @@
 
 namespace property {
 
-/// Plans the recipe of `whole` once more, in brief, with as many samples and with none, by a maker
-/// that has planned all recipes before it; and compares every figure with the whole plan's JSON.
+/// Plans the recipe of `whole` again in brief, once with `samples` samples and once with none.
+/// Compares every figure with the JSON of the full plan. `maker` has planned all recipes before it,
+/// so that its cache is tested as well.
 Violations brief_violations(const firstdrop::Plan& whole, firstdrop::PlanMaker& maker, int samples);
 
 }  // namespace property

@@ -24,7 +24,7 @@ using namespace firstdrop;
 
 constexpr int steps = 160;
 constexpr double a_month = 30.0 * 24 * 3600;
-// Of stepping, not of the plan; relative.
+// Relative error of the steps, not of the plan.
 constexpr double coarseness = 2e-4;
 
 double coolant_heat() {
@@ -32,7 +32,7 @@ double coolant_heat() {
   return cp;
 }
 
-/// As far beyond the 10th or 90th percentile as that is from the median, never below half the low.
+/// As far beyond P10 or P90 as that is from the median, but never below half of the P10.
 template <class T>
 T bound_of(const Range<T>& range, bool most) {
   const T end =
@@ -44,9 +44,9 @@ double least_transfer(const ModelParameters& parameters) {
   return bound_of(parameters.selected->condensing.range, false).si();
 }
 
-/// Heat of a kilogram that leaves as cold as coolant of a temperature can make it, or gives up only
-/// this share of what it has beyond its latent heat. The enthalpy of water between the ice point
-/// and boiling is straight to some thousandths of this.
+/// Heat that a kilogram of steam gives up when it leaves as cold as the coolant. `share` is the
+/// share that it gives up of its heat beyond the latent heat. The enthalpy of water is taken as
+/// linear between the ice point and boiling, which is right to some thousandths of this heat.
 class HeatDownTo {
  public:
   HeatDownTo(const ModelParameters& parameters, double share = 1.0)
@@ -74,7 +74,7 @@ std::optional<std::string> in_run_through(const ModelParameters& parameters,
   if (!(flow <= flow_limit * (1.0 + coarseness))) {
     return fmt::format("takes {:.6g} kg/s of coolant, the tap gives {:.6g}", flow, flow_limit);
   }
-  // Condensate is cooled at the cold end; from there on the coolant meets steam.
+  // The condensate is cooled at the cold end. From there on the coolant meets steam.
   const double between = out - vapour * parameters.latent_heat.si() / (flow * coolant_heat());
   double area = 0.0;
   const double step = (out - between) / steps;
@@ -87,13 +87,13 @@ std::optional<std::string> in_run_through(const ModelParameters& parameters,
   return fmt::format("condensing takes {:.6g} m2, there are {:.6g}", area, has);
 }
 
-/// An ice bath or reservoir, mixed through: its enthalpy counted from water at 0 degC.
+/// A well-mixed ice bath or reservoir, with its enthalpy counted from water at 0 degC.
 class Vessel {
  public:
   Vessel(const ModelParameters& parameters, const Condenser& condenser, double film)
       : filling_((condenser.coolant->typical() * parameters.fill_density).si()),
         room_(in_celsius(parameters.recipe.site.room)) {
-    // As high as wide, without its base.
+    // A cylinder as high as it is wide, without its base.
     const double across = std::cbrt(4.0 * condenser.coolant->typical().si() / std::numbers::pi);
     const double surface = std::numbers::pi / 4.0 * across * across * 5.0;
     loss_ = film * surface;
@@ -106,12 +106,12 @@ class Vessel {
     return std::max(enthalpy, 0.0) / (filling_ * coolant_heat());
   }
   double temperature() const { return temperature(enthalpy_); }
-  /// Water as warm as the vessel goes out for ice.
+  /// Adds ice. As much water goes out, at the temperature of the vessel.
   void put_in(double ice) {
     ice = std::min(ice, filling_);
     enthalpy_ -= ice / filling_ * std::max(enthalpy_, 0.0) + ice * ice_melting_heat.si();
   }
-  /// The slope by the midpoint.
+  /// The enthalpy after a time, by the midpoint method.
   double after(double seconds, const HeatDownTo& heat, double vapour) const {
     const auto slope = [&](double enthalpy) {
       const double t = temperature(enthalpy);
@@ -132,12 +132,13 @@ class Vessel {
   double enthalpy_ = 0.0;
 };
 
-/// Ice as the plan has it: so much at a time at the limit, and perhaps some just before the stop.
+/// Ice as the plan has it: pieces for when the coolant is at its limit, and perhaps some just
+/// before the stop.
 struct Ice {
   std::vector<double> at_limit;
-  double more = 0.0;  ///< at a time, when that is used up
+  double more = 0.0;  ///< size of each further piece
   std::optional<double> before_stop;
-  double ready = 0.0;  ///< to be had in all, after that of the start
+  double ready = 0.0;  ///< in all, without the first ice
 };
 
 Ice ice_of(const Plan& plan, const ModelParameters& parameters, const Condenser& condenser) {
@@ -148,7 +149,7 @@ Ice ice_of(const Plan& plan, const ModelParameters& parameters, const Condenser&
                   [](const Finding& finding) { return finding.code == "ice-before-stop"; });
   const double length = (run.times.stop - run.times.first_drop).si();
   const double shortly = std::min(300.0, length);
-  // As it is weighed out: half a gram is neither here nor there.
+  // The tolerance of half a gram is for weighing.
   ice.ready =
       (run.cooling.ice_ready.value_or(grams(0)) - run.cooling.first_ice.value_or(grams(0))).si() +
       0.0005;
@@ -166,8 +167,8 @@ Ice ice_of(const Plan& plan, const ModelParameters& parameters, const Condenser&
     ice.more = condenser.ice_per_change->typical().si();
   }
   if (const auto& freezes = plan.recipe.plant->oil_freezes) {
-    // Never so much that the bath at its limit gets within 5 K of where the oil sets, however
-    // little water is in it.
+    // Never so much that it cools the bath from its limit to within 5 K of where the oil sets, even
+    // with the least water in the bath.
     const Condenser& planned = plan.recipe.still->condenser;
     const double filling = (least_of(*planned.coolant) * parameters.fill_density).si();
     const double limit = in_celsius(condenser.coolant_limit.typical());
@@ -188,8 +189,9 @@ std::optional<std::string> in_vessel(const Plan& plan, const ModelParameters& pa
   const double vapour = steam.vapour.si();
   const double takes = least_transfer(parameters) * condenser.surface.typical().si();
   const double duty = vapour * parameters.latent_heat.si();
-  const double warmest = boiling - duty / takes;  // at which all still condenses
-  // At a plate that hardly brings steam over a level takes for ever, and nothing changes any more.
+  const double warmest = boiling - duty / takes;  // up to which all steam condenses
+  // A heater that hardly brings steam over takes extremely long to reach a level. Nothing changes
+  // any more by then, so stop at a month.
   const double length = std::clamp((steam.stop - steam.first_drop).si(), 0.0, a_month);
   const double absence = (parameters.recipe.limits.absence + steam.after_heat).si();
 
@@ -215,7 +217,7 @@ std::optional<std::string> in_vessel(const Plan& plan, const ModelParameters& pa
     double by = std::min(step, length + absence - now);
     if (now < length) by = std::min(by, std::max(length - now, step * 1e-6));
     if (now < fresh_at) by = std::min(by, std::max(fresh_at - now, step * 1e-6));
-    // At a level that the clock forestalls it never goes in.
+    // If the clock ends the run before that level, this ice never goes in.
     if (fresh_at > length) fresh_at = never;
     const double before = vessel.temperature();
     const double after = vessel.after(by, heat, vapour);
@@ -223,7 +225,7 @@ std::optional<std::string> in_vessel(const Plan& plan, const ModelParameters& pa
     const double piece = change < ice.at_limit.size() ? ice.at_limit[change] : ice.more;
     const bool has_ice = std::min(piece, ice.ready) > 0.0;
     if (attended && has_ice && before < limit && vessel.temperature(after) >= limit) {
-      // To the limit, as the crow flies, and new ice.
+      // Interpolate linearly to the limit, and add new ice.
       const double share = (limit - before) / (vessel.temperature(after) - before);
       now += by * std::clamp(share, 0.0, 1.0);
       vessel.set(limit * vessel.capacity());

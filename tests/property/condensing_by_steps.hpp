@@ -1,6 +1,6 @@
-// Whether a condenser takes all steam of a run, worked out in small steps from the physics alone:
-// vapour times latent heat against U A (boiling - coolant). Calls nothing of src/plan/cooling.cpp
-// and src/physics/condenser.cpp.
+// Whether a condenser takes all the steam of a run, worked out in small steps from the physics
+// alone: vapour times latent heat against U A (boiling - coolant). It calls nothing in
+// src/plan/cooling.cpp or src/physics/condenser.cpp.
 #pragma once
 
 #include <optional>
@@ -11,19 +11,20 @@
 
 namespace property {
 
-/// What comes over the top, from first drop until a late person is there.
+/// The vapour that comes over the top, from first drop until a late person arrives.
 struct Steam {
   firstdrop::MassFlow vapour;
   firstdrop::Duration first_drop;
   firstdrop::Duration stop;
-  firstdrop::Duration after_heat;  ///< as long as it still comes when the heat is off
-  firstdrop::Duration last_ice;    ///< then the ice before the stop goes in, where there is some
+  firstdrop::Duration after_heat;  ///< how long it still comes after the heat is off
+  firstdrop::Duration last_ice;    ///< when the ice before the stop goes in, if there is any
 };
 
-/// What went wrong at the condenser of an accepted plan's still, if anything did. The wall is at
-/// its worst. Before the stop, ice goes in as the plan says and whenever coolant is at its limit,
-/// until all that the plan says to have ready is used up; when the person is late, none does.
-/// `still` is the plan's own, or one whose dimensions lie elsewhere in their ranges.
+/// Says what goes wrong at the condenser of an accepted plan's still; none if nothing does. The
+/// heat transfer of the wall is at its lower bound. Before the stop, ice goes in as the plan says
+/// and whenever the coolant is at its limit, until all the ice that the plan says to have ready is
+/// used up. While the person is late, no ice goes in. `still` is the plan's own, or one with its
+/// dimensions elsewhere in their ranges.
 std::optional<std::string> steam_left_over(const firstdrop::Plan& plan,
                                            const firstdrop::ModelParameters& parameters,
                                            const firstdrop::Still& still,

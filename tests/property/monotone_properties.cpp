@@ -41,7 +41,7 @@ class Comparison {
     higher_up();
     more_water();
     more_charge();
-    // These plan the recipe once more, so each takes its turn.
+    // Each of these plans the recipe again, so only one of them is drawn.
     switch (random_.below(4)) {
       case 0:
         longer_absence();
@@ -79,7 +79,7 @@ class Comparison {
     judge_.no_more(name, a.si(), b.si(), rounding);
   }
 
-  /// The same charge, fill and stop, with more heat under it.
+  /// Compares the same charge, fill and stop with more heat under it.
   template <class Change>
   void more_heat(const char* name, Change change) {
     Basis hotter = basis_;
@@ -146,10 +146,12 @@ class Comparison {
     no_later(at_worst, worst_less.time_until_left(grams(0)), worst_more.time_until_left(grams(0)));
   }
 
-  /// More to heat; but how much it holds, or lets drip back, decides what the pot has left.
+  /// A larger charge takes more heat. The water left in the pot isn't compared, because it depends
+  /// on how much the charge holds or lets drip back.
   void more_charge() {
     constexpr auto name = "more charge never drips sooner";
-    // A time to boil that was measured says how much heat that charge took.
+    // A measured time to boil gives the heat from all that was heated, so a larger charge would
+    // mean a stronger heater.
     if (plan_.recipe.own.boil_time) return;
     const SamplePoint point = some_point();
     const Run less = basis_.run(point);
@@ -167,8 +169,8 @@ class Comparison {
 
   static bool accepted(const Plan& plan) { return plan.verdict != Verdict::refused; }
 
-  /// Two plans of the same charge, the second the more careful; the stop may have been brought
-  /// forward to make room, which is careful as well.
+  /// Whether both plans are accepted, with the same charge and stop. The more careful plan may
+  /// instead have brought its stop forward to make room, which is careful as well.
   bool comparable(const std::optional<Plan>& careful) {
     return careful && accepted(plan_) && accepted(*careful) &&
            careful->charge.mass == plan_.charge.mass && careful->charge.runs == plan_.charge.runs &&
@@ -180,14 +182,14 @@ class Comparison {
     constexpr auto name = "a longer absence never needs less water";
     if (!accepted(plan_)) return;
     Recipe recipe = plan_.recipe;
-    recipe.limits.absence += minutes(random_.uncertainty(0.5, 90));
+    recipe.limits.absence += minutes(random_.log_uniform(0.5, 90));
     const auto late = planned(recipe, tables_);
     if (!comparable(late)) return;
     ++pairs_[name];
     judge_.no_more(name, plan_.run->water.first_fill.si(), late->run->water.first_fill.si());
   }
 
-  /// Water in the pot when the person comes late in the worst credible case.
+  /// Water left in the pot in the worst credible case when the person comes late.
   Mass left_at_worst(const Plan& plan) {
     const Mass fill = plan.run->water.first_fill * basis_.parameters.fill_density;
     const Run worst(worst_values(basis_.parameters, plan.charge.mass, fill, plan.run->stop,

@@ -1,5 +1,5 @@
-// More of one thing never brings less of what physics ties to it: a plan against the same with one
-// thing changed.
+// More of one input never gives less of what physics ties to it. These compare a plan with the same
+// plan after one change.
 #pragma once
 
 #include <map>
@@ -12,10 +12,10 @@
 
 namespace property {
 
-/// Pairs that were compared, by property.
+/// Number of pairs that were compared, by property.
 using Pairs = std::map<std::string, long>;
 
-/// All that does not hold between this plan and its variants. Needs a plan with a run.
+/// All violations between this plan and its variants. Needs a plan with a run.
 Violations monotone_violations(const firstdrop::Plan& plan, const firstdrop::Tables& tables,
                                int samples, test_random::Random& random, Pairs& pairs);
 

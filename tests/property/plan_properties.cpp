@@ -35,7 +35,7 @@ bool has_word(const std::string& text, const std::string& word) {
   return false;
 }
 
-/// A figure that is above zero by nature, as the planner takes it at the ends of its range.
+/// A bound of a figure that is above zero by nature, as the planner takes it.
 template <class T>
 T end_of(const Range<T>& range, bool most) {
   const T end = most ? range.most() : range.least();
@@ -51,7 +51,7 @@ void check_range(Judge& judge, const Range<T>& range) {
 }
 
 void check_findings(Judge& judge, const Plan& plan) {
-  // Each thing is said once; only a plant may have several hazards.
+  // Each code occurs once. Only a plant may have several hazards.
   std::set<std::string> said;
   bool refuses = false;
   bool cautions = false;
@@ -80,7 +80,7 @@ void check_findings(Judge& judge, const Plan& plan) {
 }
 
 void check_numbers(Judge& judge, const Plan& plan) {
-  // A number that is none is written as null.
+  // NaN and infinity are written as null.
   judge.holds(plan_json(plan).find("null") == std::string::npos, "no null in JSON");
   if (!plan.run) return;
   const Uncertainty& uncertainty = plan.run->uncertainty;
@@ -102,12 +102,12 @@ void check_numbers(Judge& judge, const Plan& plan) {
   }
 }
 
-/// Where water and heat go, at many times of a run that comes to its first drop.
+/// Checks the balances of water and heat at many times of a run that reaches its first drop.
 void check_balances_of(Judge& judge, const Run& run, Duration stop) {
   if (run.failure()) return;
   const RunValues& v = run.values();
-  // A heater that just balances the losses takes ten thousand years to dry a pot; sums over such a
-  // time are differences of large numbers.
+  // A heater that just exceeds the losses takes ten thousand years to dry a pot. Sums over such a
+  // time are differences of large numbers, so stop at a year.
   const Duration end = std::min(std::max(run.time_until_left(grams(0)), stop), hours(24 * 365));
   for (int i = 0; i <= 12; ++i) {
     const Duration time = i == 12 ? stop : end * (i / 11.0);
@@ -133,7 +133,7 @@ void check_balances(Judge& judge, const Plan& plan, const Basis& basis) {
   const Volume all =
       run.water.distilled + run.water.held + run.water.uncondensed + run.water.left_at_stop;
   judge.same("the plan's water adds up to its first fill", all / run.water.first_fill, 1.0);
-  // What is heated at the plug is at least what the pot gets, if nothing was measured.
+  // Unless the heat was measured, the socket gives at least the heat that the pot gets.
   if (!plan.recipe.own.boil_time && !plan.recipe.own.distillate_rate) {
     judge.no_more("no more heat than the plug gives", energy.put_in.si(), run.energy.plug.si());
   }
@@ -209,7 +209,7 @@ void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
   const auto* ratio = std::get_if<RatioGoal>(&plan.recipe.goal);
   if (hydrosol != nullptr || ratio != nullptr) {
     if (run.stop_criterion == StopRule::hydrosol) {
-      // Up to the next mark of the jug.
+      // The plan rounds up to the next mark of the jug.
       const Volume wanted = hydrosol != nullptr ? hydrosol->volume / runs
                                                 : ratio->hydrosol_per_fresh * plan.charge.as_fresh;
       const Volume mark = neat_up(wanted, plan.recipe.units);
@@ -248,7 +248,8 @@ void check_goal(Judge& judge, const Plan& plan, const Basis& basis) {
   }
 }
 
-/// Room for water and charge, also where the still's own dimensions are at their least.
+/// Checks the room for water and charge, with the still's own dimensions at their lower bounds as
+/// well.
 void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const DesignDefaults& defaults) {
   const Still& still = plan.recipe.still;
   const Volume fill = plan.run->water.pour;
@@ -266,7 +267,7 @@ void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const DesignD
     const Volume below = end_of(still.grid->water_below.range, false);
     judge.no_more("water stays below the grid", in_litres(fill),
                   in_litres(below) * (1.0 - defaults.grid_clearance.typical()));
-    // Even with a jug misread and the water hot (a kilogram takes up to 5 % more room).
+    // Even with a misread jug and hot water (a kilogram takes up to 5 % more room).
     const double misread = 1.0 + basis.parameters.selected->fill_error.range.most();
     judge.no_more("water stays below the grid", in_litres(fill) * misread * 1.05, in_litres(below));
   }
@@ -295,24 +296,24 @@ void check_pot(Judge& judge, const Plan& plan, const Basis& basis, const DesignD
   }
 }
 
-/// For so long the pot may boil on when the heat is off.
+/// The longest time that the pot may boil on after the heat is off.
 Duration after_heat(const ModelParameters& parameters) {
   return std::max(end_of(parameters.selected->stored_heat.range, true), seconds(0));
 }
 
-/// An accepted plan at one place of its ranges, when the person comes late.
-class PlaceInRanges {
+/// An accepted plan at one sample point, when the person comes late.
+class LateRun {
  public:
-  PlaceInRanges(Judge& judge, const Plan& plan, const DesignDefaults& defaults, Mass reserve,
-                Duration after_heat)
+  LateRun(Judge& judge, const Plan& plan, const DesignDefaults& defaults, Mass reserve,
+          Duration after_heat)
       : judge_(judge),
         plan_(plan),
         defaults_(defaults),
         reserve_(reserve),
         after_heat_(after_heat) {}
 
-  /// Model, section 7: no accepted plan touches its reserve. `least` is another bound on what is
-  /// left, the worst credible case's.
+  /// No accepted plan touches its reserve. `least` is a second bound on what is left, from the
+  /// worst credible case.
   void check_water(const Run& run, Mass least, const char* name) {
     if (run.failure()) return;  // nothing ever boils off
     const Duration late =
@@ -324,13 +325,14 @@ class PlaceInRanges {
     check_latest(run, slack);
   }
 
-  /// Whoever has seen no level turns the heat off by the clock, whoever comes late to it before a
-  /// level. Neither touches the reserve.
+  /// A person who hasn't seen the level turns the heat off by the clock. A person who comes late
+  /// turns it off before the level that must not be passed. Neither touches the reserve.
   void check_latest(const Run& run, double slack) {
     const TimesPlan& t = plan_.run->times;
     judge_.no_more("by the latest moment the reserve is not touched", reserve_.si(),
                    run.water_at(t.latest + after_heat_).left.si(), slack);
-    // Beside a level there may be a clock, which keeps a weak heater from the level.
+    // A stop by level may also have a clock, which ends the run before a weak heater reaches the
+    // level.
     const RunPlan& planned = *plan_.run;
     Duration at_level = run.time_of_hydrosol(planned.water.never_beyond);
     if (planned.stop.clock) {
@@ -349,14 +351,15 @@ class PlaceInRanges {
                    rounding * stop.si());
   }
 
-  /// Steam that the condenser does not take comes into the room.
+  /// Checks that the condenser takes all steam, because any other steam comes into the room.
   void check_steam(const ModelParameters& parameters, const Still& still, const Run& run) {
     if (run.failure()) return;
     const RunPlan& planned = *plan_.run;
     const Duration stop = stop_time(run, planned.stop);
     Duration last_ice = stop;
     if (!planned.cooling.ice_changes.empty()) {
-      // At a level in the receiver or by the clock, as the run is stopped: whichever is first.
+      // The last ice goes in at a level in the receiver or by the clock, whichever is first, as for
+      // the stop of the run.
       const Duration before = planned.times.stop - planned.cooling.ice_changes.back().at;
       if (planned.stop.clock) last_ice = std::min(last_ice, *planned.stop.clock - before);
       if (planned.stop.hydrosol) {
@@ -378,16 +381,16 @@ class PlaceInRanges {
   Duration after_heat_;
 };
 
-/// A place in the heater's range, and how many times the heat that this means.
+/// A quantile of the heater's range, and a factor for its heat.
 struct Heat {
   double place;
   double times;
 };
 
-/// At one end of the heater's range one of those that are as rare: the heater itself, or one at its
-/// 90th or 10th percentile with the mains 10 % above or below its nominal voltage (IEC 60038), or
-/// by 5 % of its power other than it was measured, or one at its 90th percentile with a dial that,
-/// turned down, gives a fifth more than it says.
+/// At an end of the heater's range, draws one of the cases that are equally rare. It is the heater
+/// at that end, or one at its P90 or P10 with other mains, or one at its P90 with a wrong dial.
+/// Mains are 10 % above or below the nominal voltage (IEC 60038), or give 5 % more or less power
+/// than measured. A dial that is turned down gives a fifth more than it says.
 Heat heat_at(const Basis& basis, double place, Random& random) {
   const std::size_t which = random.below(3);
   if ((place != 0.0 && place != 1.0) || which == 0) return {place, 1.0};
@@ -409,14 +412,15 @@ Heat heat_at(const Basis& basis, double place, Random& random) {
   return {near, std::min(1.2, 1.0 / double(recipe.setting))};
 }
 
-/// The run of this basis at this point, but for the end of the heater's range, which is one of
-/// those that are as rare.
+/// The run of this basis at this point. At an end of the heater's range it is one of the equally
+/// rare cases of heat_at().
 Run run_at(const Basis& basis, SamplePoint point, Random& random) {
   const Heat heat = heat_at(basis, point[Parameter::heater], random);
   return basis.run(credible_point::credible(point).set(Parameter::heater, heat.place), heat.times);
 }
 
-/// Water, stop and limits of an accepted plan hold for other charges, too, where it says so.
+/// Checks that water, stop and limits of an accepted plan hold for all the charges that the plan
+/// names.
 void check_other_charges(Judge& judge, const Plan& plan, const Basis& basis, Mass reserve,
                          Duration stored, Random& random) {
   const ChargePlan& charge = plan.charge;
@@ -456,7 +460,7 @@ void check_other_charges(Judge& judge, const Plan& plan, const Basis& basis, Mas
   }
 }
 
-/// The inputs that the pot's water depends on; the first six move the steam as well.
+/// The parameters that the pot's water depends on. The first six affect the steam as well.
 constexpr std::array of_the_pot = {Parameter::heater,           Parameter::heat_loss,
                                    Parameter::moisture,         Parameter::dry_specific_heat,
                                    Parameter::uncondensed_loss, Parameter::fill_error,
@@ -464,8 +468,8 @@ constexpr std::array of_the_pot = {Parameter::heater,           Parameter::heat_
                                    Parameter::wall_hold_up};
 constexpr std::size_t of_the_steam = 6;
 
-/// The still with each dimension that has a range at one end of it. That of the head's surface is
-/// met at every place of the heat loss.
+/// The still with heater power, condensing surface, coolant and tap flow each at one bound of its
+/// range. The head's surface isn't moved, because it follows the quantile of the heat loss.
 Still still_at_ends(const Still& still, Random& random, bool& moved) {
   Still at = still;
   const auto move = [&](auto& figure) {
@@ -500,7 +504,7 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis,
   const Run worst(worst_values(basis.parameters, basis.charge, basis.fill, run.stop, lateness));
   const Mass left_worst =
       worst.failure() ? basis.fill : worst.water_at(stop_time(worst, run.stop) + lateness).left;
-  PlaceInRanges place(judge, plan, defaults, reserve, stored);
+  LateRun place(judge, plan, defaults, reserve, stored);
   if (!worst.failure()) {
     judge.no_more("the reserve is not touched", reserve.si(), left_worst.si(),
                   worst.values().first_fill.si() * rounding);
@@ -514,7 +518,7 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis,
   }
 
   constexpr auto bound = "the worst credible case is a bound";
-  // What was measured on the bench may be wrong: then the heater is what the tables say.
+  // A figure measured on the bench may be wrong. Then the heater gives what the tables say.
   std::vector<Basis> possible = {basis};
   if (basis.parameters.own_rate || basis.parameters.own_boil_time) {
     possible.push_back(basis);
@@ -538,7 +542,7 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis,
   };
   at(SamplePoint::medians(), true);
   at(worst_for_water(), true);
-  // Every corner.
+  // Every corner of the pot's parameters.
   for (std::size_t corner = 0; corner < (std::size_t{1} << of_the_pot.size()); ++corner) {
     SamplePoint point = SamplePoint::medians();
     for (std::size_t i = 0; i < of_the_pot.size(); ++i) {
@@ -546,7 +550,8 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis,
     }
     at(point, corner < (std::size_t{1} << of_the_steam));
   }
-  // Nor is any plate between the weakest and the hottest worse, where most is heated and lost.
+  // No heater between the weakest and the strongest is worse either, with the most heat to take up
+  // and to lose.
   for (int i = 1; i < 20; ++i) {
     SamplePoint point = worst_for_water();
     point.set(Parameter::heater, i / 20.0).set(Parameter::heat_loss, 1);
@@ -563,7 +568,7 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis,
     if (i < 2) check_balances_of(judge, basis.run(point), run.times.stop);
   }
 
-  // The still's own dimensions, where somebody gave them ranges.
+  // The still's own dimensions, if they have ranges.
   bool moved = false;
   for (int i = 0; i < 8; ++i) {
     const Still still = still_at_ends(plan.recipe.still, random, moved);

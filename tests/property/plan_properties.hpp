@@ -1,5 +1,5 @@
-// What must hold of every single plan, and of every accepted one at its worst credible case and at
-// any point of its input ranges.
+// What must hold of every plan, and of every accepted plan in its worst credible case and at any
+// sample point.
 #pragma once
 
 #include <optional>
@@ -13,14 +13,14 @@
 
 namespace property {
 
-/// The values that a plan with a run rests on, made once more from its recipe.
+/// The values behind a plan with a run, made again from its recipe.
 struct Basis {
   firstdrop::ModelParameters parameters;
   firstdrop::Mass charge;
   firstdrop::Mass fill;
-  /// Of water and pot at heat on; none: as the recipe says.
+  /// Temperature of water and pot at the start of heating; none: as the recipe says.
   std::optional<firstdrop::Temperature> start = {};
-  /// With so many times the heat that the point means.
+  /// The run at this point, with its heat multiplied by `heat`.
   firstdrop::Run run(const firstdrop::SamplePoint& point, double heat = 1.0) const {
     firstdrop::RunValues values = firstdrop::run_values_at(parameters, point, charge, fill);
     values.heat_warming = values.heat_warming * heat;
@@ -31,7 +31,7 @@ struct Basis {
 };
 Basis basis_of(const firstdrop::Plan& plan, const firstdrop::Tables& tables);
 
-/// All that does not hold. `random` draws places in the ranges.
+/// All violations of the plan's properties. `random` draws sample points.
 Violations plan_violations(const firstdrop::Plan& plan, const firstdrop::Tables& tables,
                            test_random::Random& random);
 

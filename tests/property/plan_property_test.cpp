@@ -1,10 +1,10 @@
-// What must hold of every plan: random recipes over everything that a recipe may say, and the
-// recipes that once broke a property.
+// What must hold of every plan. It is checked for random recipes over everything that a recipe may
+// say, and for the recipes that once broke a property.
 //
-// In the environment, FIRSTDROP_PROPERTY_RECIPES sets how many valid recipes (a nightly run takes a
-// million), FIRSTDROP_PROPERTY_SEED another stream of them, and FIRSTDROP_PROPERTY_KEEP a folder
-// into which the smallest recipe that breaks a property is written. The recipes of a seed are the
-// same on every machine.
+// The environment variable FIRSTDROP_PROPERTY_RECIPES sets how many valid recipes to plan; a
+// nightly run takes a million. FIRSTDROP_PROPERTY_SEED selects another stream of them.
+// FIRSTDROP_PROPERTY_KEEP names a folder for the smallest recipe that breaks a property. The
+// recipes of a seed are the same on every machine.
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
@@ -47,7 +47,7 @@ constexpr long usual_recipes = 1500;
 constexpr long usual_recipes = 10000;
 #endif
 constexpr int samples = 8;
-// Violations of so many properties say enough.
+// Report at most this many violated properties.
 constexpr std::size_t enough_failures = 8;
 
 long recipes() {
@@ -57,18 +57,18 @@ std::uint64_t seed() {
   return static_cast<std::uint64_t>(from_environment("FIRSTDROP_PROPERTY_SEED", 20240611));
 }
 
-/// Case `i` of a stream, whatever came before it.
+/// The draws for case `i` of a stream, whatever came before it.
 Random random_of(std::uint64_t stream, long i) {
   return Random(stream * 0x9E3779B97F4A7C15U + static_cast<std::uint64_t>(i));
 }
 
 struct Outcome {
-  std::optional<Plan> plan;  ///< none when the recipe does not hold together
+  std::optional<Plan> plan;  ///< none if the recipe can't be planned
   Violations violations;
 };
 
-/// Plans a recipe and puts the plan through all properties. The places in the ranges that are drawn
-/// for it are always the same, so that a kept case fails for as long as it is not mended.
+/// Plans a recipe and checks the plan against all properties. The sample points drawn for it are
+/// always the same, so that a kept case fails until it is fixed.
 Outcome judged(const Recipe& recipe, Pairs& pairs) {
   Outcome outcome;
   try {
@@ -97,7 +97,7 @@ std::string words_of(const Violations& violations, const std::string& property) 
   return "";
 }
 
-/// The smallest recipe that is found to break the same property.
+/// The smallest recipe found that breaks the same property.
 Document smallest(const Document& document, const std::string& property) {
   return property::shrink(document, [&](const Document& smaller) {
     const auto recipe = random_recipe::read(smaller, shipped_tables());
@@ -110,7 +110,7 @@ Document smallest(const Document& document, const std::string& property) {
 struct Counts {
   long valid = 0;
   long accepted = 0;
-  long cautioned = 0;  ///< of these
+  long cautioned = 0;  ///< among the accepted
   long refused = 0;
   long no_plan = 0;
 };
@@ -136,7 +136,7 @@ void print(const std::map<std::string, Counts>& counts, const Pairs& pairs, long
   std::cout << std::flush;
 }
 
-/// Writes a case as it is kept, with what it broke.
+/// Writes a case to the folder for kept cases, with the property that it broke.
 void keep(Document document, const std::string& property, const std::string& words) {
   const char* folder = std::getenv("FIRSTDROP_PROPERTY_KEEP");
   if (!folder) return;
@@ -201,7 +201,7 @@ TEST_CASE("every plan keeps its promises", "[property]") {
     if (valid % 50000 == 0) print(counts, pairs, drawn + 1, failures);
   }
   print(counts, pairs, drawn, failures);
-  // The recipes must not all end up in one corner.
+  // The recipes must be spread over methods, condensers and verdicts.
   CHECK(counts.size() == 9);
   for (const auto& [kind, count] : counts) {
     CAPTURE(kind);
@@ -237,7 +237,7 @@ TEST_CASE("recipes that once broke a property keep it now", "[property]") {
 }
 
 TEST_CASE("a wrong property is found out, and its case made small", "[property]") {
-  // No plan ever has more than 10 mL held: plainly not so.
+  // A plainly wrong property: no plan ever has more than 10 mL held.
   const auto breaks = [](const Document& document) {
     const auto recipe = random_recipe::read(document, shipped_tables());
     if (!recipe) return false;
@@ -318,7 +318,7 @@ TEST_CASE("a recipe that can be read can be planned, at the ends of its ranges",
           }
           if (outcome.plan) ++planned;
         } catch (const InputError&) {
-          continue;  // refused when read, which is as good
+          continue;  // refused by the reader, which is fine too
         }
       }
     }

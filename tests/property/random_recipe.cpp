@@ -19,7 +19,7 @@ namespace {
 using firstdrop::Tables;
 using test_random::Random;
 
-/// Four significant digits, as somebody might write them; the reader takes no exponents.
+/// Four significant digits, as a user might write them. The reader takes no exponents.
 std::string number(double x) {
   return x >= 1e4 ? fmt::format("{:.0f}", x) : x >= 0.001 ? fmt::format("{:.4g}", x) : "0.001";
 }
@@ -37,13 +37,13 @@ const auto& any_entry(Random& random, const Map& map) {
   return *std::next(map.begin(), static_cast<std::ptrdiff_t>(random.below(map.size())));
 }
 
-/// What a figure may be at all.
+/// The bounds of a figure.
 struct Bounds {
   double least;
   double most;
 };
 
-/// A figure with a range around `typical`, from hardly any to one wider than sense.
+/// A figure with a range around `typical`, from hardly any to absurdly wide.
 Document ranged(Random& random, double typical, const char* unit, Bounds bounds) {
   const double widest = random.chance(0.15) ? 0.98 : 0.4;
   const auto written = [](double x) { return std::stod(number(x)); };
@@ -68,25 +68,25 @@ Document ranged(Random& random, double typical, const char* unit, Bounds bounds)
   return figure;
 }
 
-/// A figure of a file of one's own: a plain quantity, or one with a range.
+/// A figure as in a user's own file: a plain quantity, or one with a range.
 Document figure(Random& random, double typical, const char* unit, Bounds bounds,
                 double chance_of_range = 0.25) {
   if (random.chance(chance_of_range)) return ranged(random, typical, unit, bounds);
   return quantity(std::clamp(typical, bounds.least, bounds.most), unit);
 }
 
-/// What the rest of a recipe is scaled by.
+/// The size of the still, by which the rest of a recipe is scaled.
 struct Size {
-  double litres;  ///< of the pot
+  double litres;  ///< volume of the pot
   double watts;
 };
 
 // --- stills --------------------------------------------------------------------------------------
 
-/// Inside diameter in millimetres of a vessel of this volume; the reader wants 0.2 to 5 times it as
-/// height.
+/// Inside diameter in millimetres of a vessel of this volume. The reader wants a height of 0.2 to 5
+/// diameters.
 double diameter_mm(Random& random, double litres) {
-  const double slenderness = random.uncertainty(0.25, 4.0);
+  const double slenderness = random.log_uniform(0.25, 4.0);
   return std::cbrt(4.0 * litres * 1e6 / (3.14159265 * slenderness));
 }
 
@@ -100,17 +100,17 @@ Document random_condenser(Random& random, const Tables& tables, double watts) {
   const double kilowatts = watts / 1000.0;
   Document condenser = {{"kind", kind}, {"wall", material(random, tables)}};
   condenser["surface"] =
-      figure(random, kilowatts * random.uncertainty(0.05, 0.6), "m2", {0.001, 20});
+      figure(random, kilowatts * random.log_uniform(0.05, 0.6), "m2", {0.001, 20});
   condenser["outlet"] =
       quantity(random.chance(0.8) ? random.between(20, 60) : random.between(1, 99), "°C");
   const double limit = random.chance(0.8) ? random.between(22, 50) : random.between(3, 89);
   condenser["coolant_limit"] = quantity(limit, "°C");
   if (kind == "run-through") {
     condenser["flow_limit"] =
-        figure(random, kilowatts * random.uncertainty(0.4, 8), "L/min", {0.01, 900});
+        figure(random, kilowatts * random.log_uniform(0.4, 8), "L/min", {0.01, 900});
     return condenser;
   }
-  const double coolant = std::min(kilowatts * random.uncertainty(3, 150), 1500.0);
+  const double coolant = std::min(kilowatts * random.log_uniform(3, 150), 1500.0);
   condenser["coolant"] = figure(random, coolant, "L", {0.05, 2000}, 0.15);
   condenser["ice_per_change"] =
       random.chance(0.25) ? std::string("0 kg")
@@ -121,8 +121,8 @@ Document random_condenser(Random& random, const Tables& tables, double watts) {
 Document random_still(Random& random, const Tables& tables, Size& size) {
   static constexpr std::array heaters = {"electric-plate", "induction-plate", "immersed-element",
                                          "gas-burner"};
-  const double litres = random.uncertainty(0.3, 100);
-  const double watts = std::clamp(litres * random.uncertainty(60, 900), 80.0, 30000.0);
+  const double litres = random.log_uniform(0.3, 100);
+  const double watts = std::clamp(litres * random.log_uniform(60, 900), 80.0, 30000.0);
   size = {litres, watts};
   std::vector<std::string> methods;
   for (const char* method : {"steam", "water-and-steam", "hydro"}) {
@@ -139,17 +139,17 @@ Document random_still(Random& random, const Tables& tables, Size& size) {
       {"material", material(random, tables)},
       {"volume", figure(random, litres, "L", {0.2, 2000}, 0.15)},
       {"diameter", quantity(diameter_mm(random, litres), "mm")},
-      {"mass", quantity(std::clamp(across * random.uncertainty(0.15, 1.5), 0.01, 900.0), "kg")},
+      {"mass", quantity(std::clamp(across * random.log_uniform(0.15, 1.5), 0.01, 900.0), "kg")},
       {"fill_limit", figure(random, fill_limit, "%", {40, 95}, 0.1)},
       {"minimum_water",
-       figure(random, litres * random.uncertainty(0.01, 0.3), "L", {0.001, 1900}, 0.15)}};
+       figure(random, litres * random.log_uniform(0.01, 0.3), "L", {0.001, 1900}, 0.15)}};
   if (has("steam") || random.chance(0.1)) {
-    const double column = litres * random.uncertainty(0.1, 2.0);
+    const double column = litres * random.log_uniform(0.1, 2.0);
     still["column"] = {
         {"material", material(random, tables)},
         {"volume", figure(random, column, "L", {0.02, 2000}, 0.15)},
         {"diameter", quantity(diameter_mm(random, column), "mm")},
-        {"mass", quantity(std::clamp(std::pow(column, 2.0 / 3.0) * random.uncertainty(0.1, 1.0),
+        {"mass", quantity(std::clamp(std::pow(column, 2.0 / 3.0) * random.log_uniform(0.1, 1.0),
                                      0.01, 900.0),
                           "kg")}};
   }
@@ -158,13 +158,13 @@ Document random_still(Random& random, const Tables& tables, Size& size) {
     still["grid"] = {{"water_below", figure(random, litres * below, "L", {0.01, 2000}, 0.15)},
                      {"space", figure(random, litres * (1.0 - below) * random.between(0.3, 0.95),
                                       "L", {0.01, 2000}, 0.15)},
-                     {"mass", quantity(across * random.uncertainty(0.02, 0.3), "kg")}};
+                     {"mass", quantity(across * random.log_uniform(0.02, 0.3), "kg")}};
   }
   still["head"] = {
       {"material", material(random, tables)},
-      {"mass", quantity(std::clamp(across * random.uncertainty(0.05, 0.6), 0.01, 900.0), "kg")},
+      {"mass", quantity(std::clamp(across * random.log_uniform(0.05, 0.6), 0.01, 900.0), "kg")},
       {"surface",
-       figure(random, across * random.uncertainty(0.004, 0.04), "m2", {0.0002, 19}, 0.25)}};
+       figure(random, across * random.log_uniform(0.004, 0.04), "m2", {0.0002, 19}, 0.25)}};
   still["heater"] = {{"kind", any_of(random, heaters)},
                      {"power", figure(random, watts, "W", {50, 60000}, 0.2)}};
   if (random.chance(0.25)) {
@@ -172,7 +172,7 @@ Document random_still(Random& random, const Tables& tables, Size& size) {
   }
   still["condenser"] = random_condenser(random, tables, watts);
   still["wall_hold_up"] =
-      figure(random, across * random.uncertainty(1, 25), "g", {0.01, 9000}, 0.5);
+      figure(random, across * random.log_uniform(1, 25), "g", {0.01, 9000}, 0.5);
   return still;
 }
 
@@ -180,12 +180,12 @@ Document random_still(Random& random, const Tables& tables, Size& size) {
 
 Document random_release(Random& random) {
   Document release = {
-      {"half_life", figure(random, random.uncertainty(2, 200), "min", {0.5, 2500}, 0.7)}};
+      {"half_life", figure(random, random.log_uniform(2, 200), "min", {0.5, 2500}, 0.7)}};
   if (random.chance(0.4)) {
     release["fast_share"] = figure(random, random.between(0, 100), "%", {0, 100}, 0.5);
   }
   if (random.chance(0.2)) {
-    release["steam_flow"] = figure(random, random.uncertainty(0.1, 5), "1/h", {0.01, 90}, 0.5);
+    release["steam_flow"] = figure(random, random.log_uniform(0.1, 5), "1/h", {0.01, 90}, 0.5);
   }
   return release;
 }
@@ -200,7 +200,7 @@ Document random_state(Random& random, bool has_form, double moisture) {
     for (const char* cut : {"whole", "chopped", "crushed", "ground"}) {
       if (state["bulk_density"].empty() || random.chance(0.25)) {
         state["bulk_density"][cut] =
-            figure(random, random.uncertainty(30, 700), "g/L", {5, 1400}, 0.7);
+            figure(random, random.log_uniform(30, 700), "g/L", {5, 1400}, 0.7);
       }
     }
   }
@@ -233,8 +233,8 @@ Document random_plant(Random& random, const Tables& tables) {
                         {"distilled", random.chance(0.5) ? "to-exhaustion" : "to-stated-end"}};
     content["figure"] =
         random.chance(0.6)
-            ? figure(random, random.uncertainty(0.005, 15), "%", {0.001, 45}, 0.7)
-            : figure(random, random.uncertainty(0.005, 15), "mL/100 g", {0.001, 50}, 0.7);
+            ? figure(random, random.log_uniform(0.005, 15), "%", {0.001, 45}, 0.7)
+            : figure(random, random.log_uniform(0.005, 15), "mL/100 g", {0.001, 50}, 0.7);
     state["oil_content"] = std::move(content);
   }
   plant["states"] = std::move(states);
@@ -263,7 +263,7 @@ Document random_plant(Random& random, const Tables& tables) {
     plant["constituents"] = std::move(constituents);
   }
   if (random.chance(0.3)) {
-    plant["hydrosol_oil"] = figure(random, random.uncertainty(0.02, 5), "g/L", {0.001, 45}, 0.5);
+    plant["hydrosol_oil"] = figure(random, random.log_uniform(0.02, 5), "g/L", {0.001, 45}, 0.5);
   }
   if (random.chance(0.15)) plant["oil_freezes"] = quantity(random.between(1, 35), "°C");
   if (random.chance(0.2)) plant["flash_point"] = quantity(random.between(30, 120), "°C");
@@ -276,16 +276,16 @@ Document random_plant(Random& random, const Tables& tables) {
 Document random_goal(Random& random, double litres) {
   switch (random.below(6)) {
     case 0:
-      return {{"hydrosol", quantity(litres * random.uncertainty(0.02, 2.0), "L")}};
+      return {{"hydrosol", quantity(litres * random.log_uniform(0.02, 2.0), "L")}};
     case 1:
-      return random.chance(0.5) ? Document{{"oil", quantity(random.uncertainty(0.05, 300), "g")}}
-                                : Document{{"oil", quantity(random.uncertainty(0.05, 300), "mL")}};
+      return random.chance(0.5) ? Document{{"oil", quantity(random.log_uniform(0.05, 300), "g")}}
+                                : Document{{"oil", quantity(random.log_uniform(0.05, 300), "mL")}};
     case 2:
       return {{"oil_share", quantity(random.between(2, 99.5), "%")}};
     case 3:
-      return {{"ratio", quantity(random.uncertainty(0.2, 20), "L/kg")}};
+      return {{"ratio", quantity(random.log_uniform(0.2, 20), "L/kg")}};
     case 4:
-      return {{"time", quantity(random.uncertainty(5, 900), "min")}};
+      return {{"time", quantity(random.log_uniform(5, 900), "min")}};
     default:
       return nullptr;
   }
@@ -293,21 +293,21 @@ Document random_goal(Random& random, double litres) {
 
 Document random_own(Random& random, const Size& size, double setting) {
   Document own = Document::object();
-  if (random.chance(0.3)) own["bulk_density"] = quantity(random.uncertainty(20, 700), "g/L");
-  if (random.chance(0.3)) own["oil_content"] = quantity(random.uncertainty(0.01, 10), "%");
+  if (random.chance(0.3)) own["bulk_density"] = quantity(random.log_uniform(20, 700), "g/L");
+  if (random.chance(0.3)) own["oil_content"] = quantity(random.log_uniform(0.01, 10), "%");
   if (random.chance(0.5)) {
-    // Of what the heater could boil off with nothing lost.
+    // A share of what the heater could boil off if nothing were lost.
     const double all = size.watts * setting / 2257.0 * 60.0;
     own["distillate_rate"] = quantity(all * random.between(0.05, 1.0), "mL/min");
   }
   if (random.chance(0.5)) {
     const double litres = size.litres * random.between(0.1, 0.7);
     const double soonest = litres * 4180.0 * 80.0 / (size.watts * setting) / 60.0;
-    own["boil_time"] = quantity(std::min(soonest * random.uncertainty(0.9, 6), 1400.0), "min");
+    own["boil_time"] = quantity(std::min(soonest * random.log_uniform(0.9, 6), 1400.0), "min");
     own["boil_water"] = quantity(litres, "L");
-    if (random.chance(0.3)) own["boil_setting"] = quantity(random.uncertainty(10, 100), "%");
+    if (random.chance(0.3)) own["boil_setting"] = quantity(random.log_uniform(10, 100), "%");
   }
-  if (random.chance(0.3)) own["setting"] = quantity(random.uncertainty(10, 100), "%");
+  if (random.chance(0.3)) own["setting"] = quantity(random.log_uniform(10, 100), "%");
   return own;
 }
 
@@ -326,7 +326,7 @@ Document random_site(Random& random) {
   if (random.chance(0.3)) site["place"] = random.chance(0.5) ? "indoors" : "outdoors";
   if (random.chance(0.3)) {
     site["mains"] = random.chance(0.5) ? "230 V" : quantity(random.between(100, 400), "V");
-    site["circuit"] = quantity(random.uncertainty(5, 63), "A");
+    site["circuit"] = quantity(random.log_uniform(5, 63), "A");
   }
   return site;
 }
@@ -366,13 +366,13 @@ Document document(Random& random, const Tables& tables) {
 
   if (random.chance(0.5)) {
     recipe["charge"] =
-        quantity(std::min(size.litres * random.uncertainty(0.002, 3.0), 900.0), "kg");
+        quantity(std::min(size.litres * random.log_uniform(0.002, 3.0), 900.0), "kg");
   }
   if (random.chance(0.3)) recipe["water"] = quantity(size.litres * random.between(0.05, 0.95), "L");
   if (random.chance(0.15)) {
     recipe["water_temperature"] = quantity(random.between(1.5, 85), "°C");
   }
-  const double setting = random.chance(0.4) ? 100.0 : random.uncertainty(10, 100);
+  const double setting = random.chance(0.4) ? 100.0 : random.log_uniform(10, 100);
   recipe["setting"] = quantity(setting, "%");
   recipe["site"] = random_site(random);
   Document goal = random_goal(random, size.litres);
@@ -386,7 +386,7 @@ Document document(Random& random, const Tables& tables) {
     recipe["own"]["mains"] = quantity(nominal * random.between(0.88, 1.12), "V");
   }
   Document limits = Document::object();
-  if (random.chance(0.25)) limits["time"] = quantity(random.uncertainty(10, 900), "min");
+  if (random.chance(0.25)) limits["time"] = quantity(random.log_uniform(10, 900), "min");
   if (random.chance(0.6)) {
     limits["absence"] = random.chance(0.1) ? "0 min"
                                            : quantity(random.chance(0.85) ? random.between(0.5, 45)
@@ -400,7 +400,7 @@ Document document(Random& random, const Tables& tables) {
   }
   recipe["seed"] = random.below(1000000);
   if (random.chance(0.2)) {
-    recipe["receiver"] = quantity(std::max(0.1, size.litres * random.uncertainty(0.05, 1.0)), "L");
+    recipe["receiver"] = quantity(std::max(0.1, size.litres * random.log_uniform(0.05, 1.0)), "L");
   }
   if (random.chance(0.3)) recipe["units"] = "us";  // other marks of scale and jug
   return recipe;

@@ -1,8 +1,8 @@
-// Random recipes as documents, over everything that a recipe may say: the shipped stills and
-// plants, and stills and plants that somebody might have written down, odd ones too.
+// Random recipes as documents, over everything that a recipe may say. They have the shipped stills
+// and plants, as well as stills and plants that a user might have described, odd ones included.
 //
-// A document and not a struct, so that what counts as valid is what the strict reader takes, and so
-// that any case can be kept as a file and replayed.
+// They are documents rather than structs, so that the strict reader decides what is valid. Any case
+// can also be kept as a file and replayed.
 #pragma once
 
 #include <nlohmann/json.hpp>
@@ -18,14 +18,14 @@ namespace random_recipe {
 
 using Document = nlohmann::json;
 
-/// Most of them are valid; some are not, which only the reader can tell.
+/// A random document. Most are valid, and only the reader can tell which aren't.
 Document document(test_random::Random& random, const firstdrop::Tables& tables);
 
-/// What the strict reader makes of it; none when it finds a fault.
+/// The recipe as the strict reader reads it; none if it finds a fault.
 std::optional<firstdrop::Recipe> read(const Document& document, const firstdrop::Tables& tables);
 
-/// Its plan; none where the recipe does not hold together, such as water that would boil at its
-/// site.
+/// The recipe's plan. None if the recipe can't be planned, for example with water that would boil
+/// at its site.
 std::optional<firstdrop::Plan> planned(const firstdrop::Recipe& recipe,
                                        const firstdrop::Tables& tables, int samples,
                                        firstdrop::Detail detail = firstdrop::Detail::full);

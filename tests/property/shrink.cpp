@@ -14,7 +14,7 @@ namespace {
 using Document = nlohmann::json;
 using Pointer = Document::json_pointer;
 
-/// All places of the document, the large ones first.
+/// Pointers to all values of the document, the outer ones first.
 void collect(const Document& at, const Pointer& pointer, std::vector<Pointer>& into) {
   if (at.is_object()) {
     for (const auto& [key, value] : at.items()) into.push_back(pointer / key);
@@ -24,7 +24,7 @@ void collect(const Document& at, const Pointer& pointer, std::vector<Pointer>& i
   }
 }
 
-/// The number to one or two digits.
+/// The number rounded to this many significant digits.
 double to_digits(double x, int digits) {
   if (x == 0.0) return 0.0;
   const double scale = std::pow(10.0, digits - 1 - std::floor(std::log10(std::abs(x))));
@@ -35,7 +35,7 @@ std::string plain(double x) {
   return std::abs(x) >= 1e4 ? fmt::format("{:.0f}", x) : fmt::format("{:.4g}", x);
 }
 
-/// Simpler values for what stands at a place.
+/// Simpler values to try instead of this one.
 std::vector<Document> simpler(const Document& value) {
   std::vector<Document> results;
   if (value.is_object() && value.contains("typical") && value.contains("unit")) {
@@ -62,7 +62,7 @@ std::vector<Document> simpler(const Document& value) {
   return results;
 }
 
-/// A plant or still that needs no description, for one that does.
+/// The document with a shipped plant or still, which needs no description.
 std::vector<Document> with_shipped(const Document& document) {
   std::vector<Document> results;
   if (document.contains("plant")) {
@@ -109,7 +109,7 @@ Document shrink(Document document, const std::function<bool(const Document&)>& f
     std::vector<Pointer> places;
     collect(document, Pointer(), places);
     for (const Pointer& place : places) {
-      if (!document.contains(place)) continue;  // gone with what held it
+      if (!document.contains(place)) continue;  // removed with its parent
       Document without = document;
       Document& parent = without.at(place.parent_pointer());
       if (parent.is_array()) {

@@ -1,11 +1,11 @@
-// Makes a document smaller for as long as it still fails: the way from a random case to one that a
+// Shrinks a document for as long as it still fails, which turns a random case into one that a
 // person can read.
 //
-// Written for documents rather than taken from a property-testing library: those shrink the draws
-// that their own generators made, while here a case also comes from a file that was kept, and what
-// is small is a short recipe (a shipped still in place of a made-up one, a figure in place of its
-// range), not a small draw. (RapidCheck of Debian 12 was tried: fast enough, 20 us for the 150
-// draws of a recipe, but its shrinking knows nothing of the document.)
+// This works on documents instead of using a property-testing library. Such libraries shrink the
+// draws of their own generators, while here a case also comes from a kept file. What counts as
+// small is a short recipe, not a small draw: a shipped still instead of a made-up one, a figure
+// instead of its range. (RapidCheck of Debian 12 was tried. It was fast enough, at 20 us for the
+// 150 draws of a recipe, but its shrinking knows nothing of the document.)
 #pragma once
 
 #include <cstddef>
@@ -14,11 +14,12 @@
 
 namespace property {
 
-/// What shrinking makes less of: characters that are no zeros, so that a round number counts less.
+/// The size that shrinking reduces: the number of characters that aren't zeros, so that round
+/// numbers count less.
 std::size_t size_of(const nlohmann::json& document);
 
-/// Greedy: takes every smaller document that fails still, until there is none. `fails` must hold
-/// for `document`, and is false for what is no valid recipe.
+/// Takes every smaller document that still fails, greedily, until there is none. `fails` must be
+/// true for `document`, and false for anything that isn't a valid recipe.
 nlohmann::json shrink(nlohmann::json document,
                       const std::function<bool(const nlohmann::json&)>& fails);
 

@@ -1,5 +1,5 @@
-// What did not hold, in words with the numbers: properties return it, so that a case can be made
-// smaller for as long as it still breaks the same property.
+// Violations of properties, in words with the numbers. Properties return them, so that a case can
+// be shrunk for as long as it still breaks the same property.
 #pragma once
 
 #include <fmt/format.h>
@@ -10,7 +10,7 @@
 
 namespace property {
 
-/// Left to rounding, relative.
+/// Relative tolerance for rounding.
 inline constexpr double rounding = 1e-9;
 
 struct Violation {
@@ -19,13 +19,14 @@ struct Violation {
 };
 using Violations = std::vector<Violation>;
 
-/// Collects violations; words are made for them only. Not a number never holds.
+/// Collects violations, and makes words only for them. A comparison with NaN never holds.
 class Judge {
  public:
   void holds(bool does, const char* property, const char* words = "does not hold") {
     if (!does) violations_.push_back({property, words});
   }
-  /// `slack` is of the size of the larger of the two, and may come on top of rounding.
+  /// Checks that a is no more than b. The rounding tolerance is relative to the larger of the two.
+  /// `slack` is absolute and comes on top of it.
   void no_more(const char* property, double a, double b, double slack = 0.0) {
     const double size = a > b ? a : b;
     if (a <= b + rounding * (size < 0.0 ? -size : size) + slack) return;

@@ -1,4 +1,4 @@
-// Of random recipes that are refused, each way out leads to a plan that may be run.
+// Each way out of a refused random recipe leads to a plan that may be run.
 #include <iostream>
 #include <map>
 #include <string>

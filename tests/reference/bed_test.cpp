@@ -18,8 +18,8 @@ TEST_CASE("pressure drop against the library fluids", "[bed][reference]") {
 }
 
 TEST_CASE("steam through herb and through powder", "[bed][reference]") {
-  // Steam of 100 degC, 0.5981 kg/m3 and 1.2232e-5 Pa s, computed outside: velocity to three digits,
-  // kg/(h m2), Pa to two or three digits.
+  // Steam at 100 degC, 0.5981 kg/m3 and 1.2232e-5 Pa s, computed outside this project: velocity to
+  // three digits, kg/(h m2), Pa to two or three digits.
   struct Row {
     double kg_h, diameter, size_mm, voids, height;
     double velocity, velocity_digit, per_area, pascals, pascals_digit;
@@ -38,7 +38,7 @@ TEST_CASE("steam through herb and through powder", "[bed][reference]") {
         bed_pressure_drop(velocity, kilograms_per_cubic_metre(0.5981), pascal_seconds(1.2232e-5),
                           fraction(row.voids), millimetres(row.size_mm), metres(row.height));
     CHECK_THAT(in_pascals(drop), WithinAbs(row.pascals, 1.01 * row.pascals_digit));
-    // With density and viscosity of steam by water.hpp: 0.014 and 0.9 % (its stated errors).
+    // With density and viscosity of steam from water.hpp, whose stated errors are 0.014 and 0.9 %.
     const Density steam = saturated_vapour_density(celsius(100));
     const Pressure own =
         bed_pressure_drop(superficial_velocity(kilograms_per_hour(row.kg_h), steam, area), steam,
@@ -49,8 +49,8 @@ TEST_CASE("steam through herb and through powder", "[bed][reference]") {
 }
 
 TEST_CASE("voids of a plant bed", "[bed][reference]") {
-  // A supercritical-extraction paper that could not be identified further gives solid 1046, bulk
-  // 411.8 kg/m3 and voids 0.6: 1 - 411.8 / 1046 = 0.606.
+  // A paper on supercritical extraction that could not be identified further gives 1046 kg/m3 for
+  // the solid, 411.8 kg/m3 in bulk and voids of 0.6: 1 - 411.8 / 1046 = 0.606.
   CHECK_THAT(void_fraction(kilograms_per_cubic_metre(411.8), kilograms_per_cubic_metre(1046)).si(),
              WithinAbs(0.606, 0.0005));
 }

@@ -1,6 +1,6 @@
-// The boiling point by altitude against tables for home cooking and canning. Those print whole
-// degrees Fahrenheit, so half a degree is all that is allowed. Heights on them are geometric;
-// taking them as geopotential moves the boiling point by 0.01 °F at the most here.
+// The boiling point by altitude against tables for home cooking and canning. They print whole
+// degrees Fahrenheit, so the tolerance is half a degree. Their heights are geometric. Taking them
+// as geopotential changes the boiling point by at most 0.01 °F here.
 #include <initializer_list>
 
 #include "catch.hpp"

@@ -1,5 +1,5 @@
-// codistillation_limit() against worked examples of the steam distillation of immiscible liquids,
-// and against pairs computed by other hands. Reproduces sources, not measurements of ours.
+// codistillation_limit() against published worked examples of the steam distillation of immiscible
+// liquids, and against pairs computed independently. None of the figures is a measurement of ours.
 #include <cmath>
 #include <fstream>
 #include <optional>
@@ -31,7 +31,7 @@ CodistillationLimit bound_of(const Liquid& liquid, Pressure ambient) {
   return *bound;
 }
 
-/// A liquid through two points of vapour pressure, straight in ln P against 1/T.
+/// A liquid with two given vapour pressures; ln P is linear in 1/T.
 Liquid through(Temperature t1, Pressure p1, Temperature t2, Pressure p2, MolarMass molar_mass) {
   const double slope = std::log(p2 / p1) / (1 / t1.kelvin() - 1 / t2.kelvin());
   Liquid liquid;
@@ -50,7 +50,7 @@ struct Example {
   const char* source;
   const char* liquid;
   Pressure ambient;
-  double boils_c;  ///< printed
+  double boils_c;  ///< as printed in the source
   double boils_within;
   const char* why_t;
   std::optional<double> water_per_oil;  ///< kg/kg, printed or from printed pressures
@@ -58,8 +58,8 @@ struct Example {
   const char* why_ratio;
 };
 
-// Vapour-pressure sources differ by some per cent; where a page prints its own pressure, that
-// spread is stated beside the row and is the larger part of its tolerance.
+// Sources of vapour pressures differ by a few per cent. Where a page prints its own pressure, the
+// row states that difference. It is the larger part of the row's tolerance.
 const std::vector<Example> examples = {
     {"Principles of steam distillation, "
      "www.buffalobrewingstl.com/fractional-distillation/principles-of-steam-distillation.html",
@@ -113,7 +113,7 @@ TEST_CASE("worked examples of steam distillation", "[codistillation][reference]"
 
 TEST_CASE("more than 70 % of the chlorobenzene distillate is organic",
           "[codistillation][reference]") {
-  // The same page as above.
+  // The page of the chlorobenzene example at 740.2 mmHg above.
   const double ratio = bound_of(shipped_liquid("chlorobenzene"), mercury(740.2)).oil_per_steam.si();
   const double share = ratio / (1 + ratio);
   CHECK(share > 0.70);
@@ -128,23 +128,24 @@ TEST_CASE("ethylaniline: problem 26.3-4 of Geankoplis", "[codistillation][refere
   const Liquid ethylaniline =
       through(Temperature::from_kelvin(369.2), kilopascals(2.67), Temperature::from_kelvin(386.4),
               kilopascals(5.33), grams_per_mole(121.1));
-  // Its pressure at 372.3 K is between the two points and checks the straight line: 3.04 printed.
+  // The printed pressure at 372.3 K, 3.04, lies between the two points and checks the line.
   CHECK_THAT(in_kilopascals(vapour_pressure(ethylaniline, Temperature::from_kelvin(372.3))),
              WithinRel(3.04, 0.01));
   const CodistillationLimit bound = bound_of(ethylaniline, kilopascals(101.32));
-  // The table itself adds up to 101.34 at 372.3 K, so its answer should have been 372.29: 0.1 K is
-  // the reading of the graph, and 0.05 K its rounding.
+  // The table itself adds up to 101.34 at 372.3 K, so its answer should have been 372.29. The
+  // tolerance is 0.1 K for reading the graph and 0.05 K for rounding.
   CHECK_THAT(bound.boiling.kelvin(), WithinAbs(372.2, 0.15));
-  // Composition by the table at 372.3 K: 98.3 x 18.015 / (3.04 x 121.1) = 4.81 kg of water per kg.
-  // 3.04 is rounded by 0.2 % and lies up to 1 % off the line through its neighbours.
+  // Composition from the table at 372.3 K: 98.3 x 18.015 / (3.04 x 121.1) = 4.81 kg of water per
+  // kg. 3.04 is rounded by 0.2 % and lies up to 1 % off the line through its neighbours.
   CHECK_THAT(1 / bound.oil_per_steam.si(), WithinRel(4.81, 0.015));
 }
 
 TEST_CASE("benzene at 69.4 degC", "[codistillation][reference]") {
-  // www.mywordsolution.com question 9469161, the same on www.jiskha.com question 923633, where 10.1
-  // g of benzene per gram of water is given as the answer: 69.4 degC, water 227.7 mmHg of 760.
-  // Benzene is drawn through its boiling point (80.1 degC at 760 mmHg, from memory) and the 532.3
-  // mmHg that the problem leaves for it at 69.4, so what is checked is water and the ratio.
+  // www.mywordsolution.com question 9469161, and the same on www.jiskha.com question 923633: at
+  // 69.4 degC water has 227.7 of 760 mmHg. The second gives 10.1 g of benzene per gram of water as
+  // the answer. The benzene here passes through its boiling point (80.1 degC at 760 mmHg, from
+  // memory) and through the 532.3 mmHg that the problem leaves for it at 69.4 degC. So this test
+  // checks the water and the ratio.
   const Liquid benzene = through(celsius(69.4), mercury(760 - 227.7), celsius(80.1), mercury(760),
                                  grams_per_mole(78.11));
   const CodistillationLimit bound = bound_of(benzene, mercury(760));
@@ -155,8 +156,8 @@ TEST_CASE("benzene at 69.4 degC", "[codistillation][reference]") {
 
 TEST_CASE("benzene by its own vapour pressures", "[codistillation][reference]") {
   // www.studymode.com/essays/Steam-Distillation-Of-Lemon-Grass-Oil-45965787.html: 69.3 degC at 760
-  // mmHg, read off a graph of both vapour pressures. Benzene by the Landolt-Boernstein IV/20 fit,
-  // as transcribed in the chemicals package, 280 to 374 K.
+  // mmHg, read off a graph of both vapour pressures. The benzene here uses the Landolt-Boernstein
+  // IV/20 fit, as transcribed in the chemicals package, 280 to 374 K.
   Liquid benzene;
   benzene.key = "benzene";
   benzene.molar_mass.range = Range<MolarMass>::exactly(grams_per_mole(78.11));
@@ -167,31 +168,32 @@ TEST_CASE("benzene by its own vapour pressures", "[codistillation][reference]") 
                                     Temperature::from_kelvin(374),
                                     {}};
   const CodistillationLimit bound = bound_of(benzene, mercury(760));
-  // Printed to 0.1. At 69.3 degC the two pressures are 227 (IF97) and 539 mmHg (fit), 766 together,
-  // which is 0.23 K too high by them.
+  // Printed to 0.1. At 69.3 degC the two pressures are 227 (IF97) and 539 mmHg (fit), 766 together.
+  // By these pressures, the printed temperature is 0.23 K too high.
   CHECK_THAT(in_celsius(bound.boiling), WithinAbs(69.3, 0.28));
-  // The 10.1 g per gram of water of the pages above: for benzene at 69.4 degC they leave 532.3 mmHg
-  // where the fit has 540.8, 1.6 %, and 10.1 is rounded by 0.5 %.
+  // 10.1 g per gram of water is from the pages above. They leave 532.3 mmHg for benzene at
+  // 69.4 degC, where the fit has 540.8, which is 1.6 % more. 10.1 is rounded by 0.5 %.
   CHECK_THAT(bound.oil_per_steam.si(), WithinRel(10.1, 0.025));
 }
 
 TEST_CASE("linalyl acetate carried by steam", "[codistillation][reference]") {
   // assignmentexpert.com/homework-answers/chemistry/organic-chemistry/question-112756: 12 mmHg at
-  // 100 degC, molar mass 196.29; 5.807 g of water for each gram, with the steam at a full
-  // atmosphere of 101325 Pa beside the 1600 Pa of the ester.
+  // 100 degC, molar mass 196.29. The answer is 5.807 g of water per gram of ester. It takes the
+  // steam at a full atmosphere of 101325 Pa, besides the 1600 Pa of the ester.
   const Liquid& ester = shipped_liquid("linalyl-acetate");
   // 12 is printed to 1 mmHg: 4.2 %.
   CHECK_THAT(vapour_pressure(ester, celsius(100)).si(), WithinRel(mercury(12).si(), 0.042));
-  // Its steam should have had 760 - 12 mmHg, 1.6 % less, and 99.5 degC, where the ester has 2.2 %
-  // less: the two nearly cancel. The rest is the rounding of the 12.
+  // The steam should have had 760 - 12 mmHg, 1.6 % less. The temperature should have been
+  // 99.5 degC, where the ester has 2.2 % less. The two errors nearly cancel. The rest of the
+  // tolerance is the rounding of the 12.
   CHECK_THAT(1 / bound_of(ester, mercury(760)).oil_per_steam.si(), WithinRel(5.807, 0.045));
 }
 
 TEST_CASE("eugenol of cloves", "[codistillation][reference]") {
-  // wizedu.com/questions/231991: "approximately" 4 torr at 100 degC beside 760 of water, so that
+  // wizedu.com/questions/231991: "approximately" 4 torr at 100 degC besides 760 of water, so that
   // the vapour is "roughly" 0.5 % eugenol by moles. Both are printed to one digit.
   const Liquid& eugenol = shipped_liquid("eugenol");
-  // One digit, 0.5 torr, and 10 % between sources of the vapour pressure.
+  // The tolerance is 0.5 torr for the one digit, and 10 % between sources of the vapour pressure.
   CHECK_THAT(vapour_pressure(eugenol, celsius(100)).si(),
              WithinAbs(mercury(4).si(), mercury(0.9).si()));
   const CodistillationLimit bound = bound_of(eugenol, mercury(760));
@@ -201,21 +203,23 @@ TEST_CASE("eugenol of cloves", "[codistillation][reference]") {
 
 TEST_CASE("a natural product of 150 g/mol at 99 degC", "[codistillation][reference]") {
   // chemicalforums.com topic 14995: it distils with steam at 99 degC and atmospheric pressure,
-  // where water has 733 mmHg; how much goes over with each gram of water? The poster's own 8.64 g
-  // took the total for the product's pressure. By hand 27 x 150 / (733 x 18.015) = 0.3067 g. The
-  // product is drawn flat through its 27 mmHg.
+  // where water has 733 mmHg. The question is how much distils with each gram of water. The
+  // poster's own 8.64 g took the total for the product's pressure. By hand it is
+  // 27 x 150 / (733 x 18.015) = 0.3067 g. The vapour pressure of the product passes through its
+  // 27 mmHg, with a made-up slope.
   const Liquid product =
       through(celsius(99), mercury(27), celsius(119), mercury(54), grams_per_mole(150));
   const CodistillationLimit bound = bound_of(product, mercury(760));
-  CHECK_THAT(in_celsius(bound.boiling), WithinAbs(99, 0.05));  // water is 734.0 by IF97
+  CHECK_THAT(in_celsius(bound.boiling), WithinAbs(99, 0.05));  // water has 734.0 mmHg by IF97
   CHECK_THAT(bound.oil_per_steam.si(), WithinRel(0.3067, 0.003));
 }
 
 TEST_CASE("an unknown liquid X", "[codistillation][reference]") {
-  // oc-amrt.vlabs.ac.in, Purification by steam distillation, assignment: X of 98 g/mol, at the
-  // boiling point X has 5.32e3 Pa and water 9.44e4 Pa; how much X by mass is in the distillate? No
-  // answer is printed. By hand 5.32 x 98 / (5.32 x 98 + 94.4 x 18.015) = 23.46 %. X is drawn flat
-  // through its pressure at the boiling point of the pair.
+  // oc-amrt.vlabs.ac.in, Purification by steam distillation, assignment: X has 98 g/mol. At the
+  // boiling point X has 5.32e3 Pa and water 9.44e4 Pa. The question is the mass share of X in the
+  // distillate. No answer is printed. By hand it is 5.32 x 98 / (5.32 x 98 + 94.4 x 18.015) =
+  // 23.46 %. The vapour pressure of X passes through its value at the boiling point of the pair,
+  // with a made-up slope.
   const Temperature boils = saturation_temperature(pascals(9.44e4));
   const Liquid x =
       through(boils, pascals(5.32e3), boils + kelvins(20), pascals(2 * 5.32e3), grams_per_mole(98));
@@ -240,20 +244,21 @@ TEST_CASE("pairs computed by other hands", "[codistillation][reference]") {
     const auto bound =
         codistillation_limit(kilopascals(std::stod(cells[1])), {{&liquid, fraction(1)}});
     if (cells[6] == "0") {
-      // The fit does not reach: no figure is better than a stretched one.
+      // The fit does not reach the boiling point, and nothing is extrapolated.
       ++out_of_range;
       CHECK_FALSE(bound);
       continue;
     }
     ++in_range;
     REQUIRE(bound);
-    // Tolerances are the digits of the table: 0.001 degC, 0.1 Pa; of the ratio 1e-4, and the molar
-    // mass of water 18.015 there against 18.015268 here.
+    // The tolerances follow from the digits of the table: 0.001 degC, 0.1 Pa, and 1e-4 for the
+    // ratio. The ratio's tolerance also covers the molar mass of water, 18.015 there and 18.015268
+    // here.
     CHECK_THAT(in_celsius(bound->boiling), WithinAbs(std::stod(cells[2]), 0.0006));
     CHECK_THAT(vapour_pressure(liquid, bound->boiling).si(),
                WithinAbs(std::stod(cells[3]), 0.06 + 2e-5 * std::stod(cells[3])));
     CHECK_THAT(saturation_pressure(bound->boiling).si(), WithinAbs(std::stod(cells[4]), 0.1));
-    // Two molar masses there are by older atomic weights; they divide the ratio.
+    // Two molar masses in the table are from older atomic weights. The ratio is divided by them.
     const double here = in_grams_per_mole(liquid.molar_mass.typical());
     const double there = here == 136.24 ? 136.23 : here == 152.24 ? 152.23 : here;
     const double ratio = std::stod(cells[5]) * there / here;

@@ -1,4 +1,4 @@
-// Condenser and coolant against figures worked outside this project.
+// Condenser and coolant against figures computed outside this project.
 #include <utility>
 
 #include "catch.hpp"
@@ -9,7 +9,7 @@ using namespace firstdrop;
 
 namespace {
 
-// The figures below were computed with python3-iapws (IF97), from saturated steam at 101.325 kPa.
+// The figures below were computed with python3-iapws (IF97) for saturated steam at 101.325 kPa.
 const Temperature boiling = saturation_temperature(kilopascals(101.325));
 
 SpecificEnergy to(double outlet_c) {
@@ -39,8 +39,8 @@ TEST_CASE("duty of condensing, by outlet temperature", "[condensing][reference]"
   for (const Row& row : {Row{20, 2591.5, 719.9}, Row{25, 2570.6, 714.1}, Row{30, 2549.7, 708.2},
                          Row{35, 2528.8, 702.4}, Row{40, 2507.9, 696.6}, Row{60, 2424.3, 673.4}}) {
     CAPTURE(row.outlet_c);
-    // Errors of the water equations by water.hpp: 0.012 % of the latent heat (0.27 kJ/kg) and twice
-    // 0.07 kJ/kg of liquid; the last digit of the table rounds by 0.05.
+    // The errors stated in water.hpp are 0.012 % of the latent heat (0.27 kJ/kg) and twice
+    // 0.07 kJ/kg for the liquid. The last digit of the table rounds by 0.05.
     CHECK_THAT(in_kilojoules_per_kilogram(to(row.outlet_c)), WithinAbs(row.kj_per_kg, 0.41 + 0.05));
     CHECK_THAT(in_watts(kilograms_per_hour(1) * to(row.outlet_c)),
                WithinAbs(row.w_per_kg_h, 0.41 / 3.6 + 0.05));
@@ -48,8 +48,8 @@ TEST_CASE("duty of condensing, by outlet temperature", "[condensing][reference]"
 }
 
 TEST_CASE("coolant per kilogram of distillate", "[condensing][reference]") {
-  // To 30 degC: 60.9, 30.5 and 20.3 kg at 10, 20 and 30 K of rise, with 4.184 kJ/(kg K) there and
-  // 4.189 here (0.12 %); rounded to 0.1.
+  // With an outlet of 30 degC: 60.9, 30.5 and 20.3 kg at a rise of 10, 20 and 30 K, rounded to 0.1.
+  // The figures use 4.184 kJ/(kg K), the code 4.189 (0.12 %).
   const auto kg = [](double rise) {
     return in_kilograms(
         coolant_flow(to(30) * kilograms(1) / seconds(1), celsius(15), celsius(15 + rise)) *
@@ -61,9 +61,9 @@ TEST_CASE("coolant per kilogram of distillate", "[condensing][reference]") {
 }
 
 TEST_CASE("ice per kilogram of distillate", "[condensing][reference]") {
-  // Melting only: 2549.7 / 333.55 = 7.64 kg; the constant here is 333.43 (0.04 %).
+  // Melting only: 2549.7 / 333.55 = 7.64 kg. The constant in the code is 333.43 (0.04 %).
   CHECK_THAT(to(30) / ice_melting_heat, WithinAbs(7.64, 0.01));
-  // With the melt warming as well, through a bath that stands at its limit from the start: to
+  // With the melted ice warming as well, in a bath that is at its limit from the start: to
   // 20 degC 2549.7 / (333.55 + 83.9) = 6.11 kg, to 40 degC 2549.7 / (333.55 + 167.5) = 5.09 kg.
   const auto ice = [](double limit_c) {
     CoolantVessel v = vessel(20);
@@ -78,13 +78,13 @@ TEST_CASE("ice per kilogram of distillate", "[condensing][reference]") {
 }
 
 TEST_CASE("counterflow in two zones", "[condensing][reference]") {
-  // 1.5 kg/h from 99.97 to 30 degC, water from 15 to 35: 940.2 W condensing and 122.1 W cooling,
-  // together 1062.4 W; water 45.7 kg/h, 17.30 degC between the zones; log means 73.47 and 39.65 K;
-  // 0.0213 m2 at U = 600 and 0.0154 m2 at U = 200.
+  // 1.5 kg/h from 99.97 to 30 degC, water from 15 to 35 degC: 940.2 W condensing and 122.1 W
+  // cooling, together 1062.4 W. There is 45.7 kg/h of water, at 17.30 degC between the zones. The
+  // log means are 73.47 and 39.65 K. The surfaces are 0.0213 m2 (U = 600) and 0.0154 m2 (U = 200).
   const MassFlow steam = kilograms_per_hour(1.5);
   const CondensingHeat heat = condensing_heat(boiling, celsius(30));
   CHECK_THAT(in_watts(steam * heat.condensing), WithinAbs(940.2, 0.2));
-  // 940.2 and 1062.4 leave 122.2 between them: the figure's last digit is one low.
+  // 1062.4 minus 940.2 is 122.2, so the last digit of 122.1 is one too low.
   CHECK_THAT(in_watts(steam * heat.cooling), WithinAbs(122.1, 0.1 + 0.05));
   CHECK_THAT(in_watts(steam * heat.total()), WithinAbs(1062.4, 0.41 * 1.5 / 3.6 + 0.05));
   CHECK_THAT(in_kilograms_per_hour(coolant_flow(steam * heat.total(), celsius(15), celsius(35))),
@@ -95,22 +95,23 @@ TEST_CASE("counterflow in two zones", "[condensing][reference]") {
   };
   CHECK_THAT(in_square_metres(surface(600).condensing), WithinAbs(0.0213, 0.00006));
   CHECK_THAT(in_square_metres(surface(200).cooling), WithinAbs(0.0154, 0.00006));
-  // The log means behind, from the surfaces.
+  // The log means, worked back from the surfaces.
   const double condensing_mean =
       in_watts(steam * heat.condensing) / (600 * in_square_metres(surface(600).condensing));
   const double cooling_mean =
       in_watts(steam * heat.cooling) / (200 * in_square_metres(surface(200).cooling));
   CHECK_THAT(condensing_mean, WithinAbs(73.47, 0.01));
   CHECK_THAT(cooling_mean, WithinAbs(39.65, 0.01));
-  // And the temperature between, from the second: its cold end is 30 - 15 = 15 K.
+  // The second log mean confirms the temperature between the zones. Its cold end is 30 - 15 = 15 K.
   CHECK_THAT(in_kelvins(log_mean(boiling - celsius(17.30), kelvins(15))), WithinAbs(39.65, 0.01));
-  // One log mean over the whole would be 34.09 K, half of what condensing has.
+  // A single log mean over both zones would be 34.09 K, half that of condensing.
   CHECK_THAT(in_kelvins(log_mean(boiling - celsius(35), kelvins(15))), WithinAbs(34.09, 0.01));
 }
 
 TEST_CASE("how far a reservoir warms", "[condensing][reference]") {
-  // The same 1062.4 W for an hour, no loss, 4184 J/(kg K) there and 4189 here (0.12 %): 40 kg 22.9
-  // K, 20 kg 45.7 K, 10 kg 91.4 K (which no coolant can do); rounded to 0.1.
+  // The same 1062.4 W for an hour without loss warms 40 kg by 22.9 K, 20 kg by 45.7 K and 10 kg by
+  // 91.4 K (which is out of the question for a coolant), rounded to 0.1. The figures use
+  // 4184 J/(kg K), the code 4189 (0.12 %).
   for (const auto& [kg, rise] :
        {std::pair{40.0, 22.9}, std::pair{20.0, 45.7}, std::pair{10.0, 91.4}}) {
     const CoolantRun run(vessel(kg), watts(1062.4), hours(1));
@@ -122,9 +123,9 @@ TEST_CASE("how far a reservoir warms", "[condensing][reference]") {
 }
 
 TEST_CASE("a reservoir that loses to the room", "[condensing][reference]") {
-  // dT/dt = (Q - UA (T - T_room)) / C: 20 kg from 20 degC in a room of 20, 500 W, 5 W/K. It levels
-  // off at 120; C = 83.78 kJ/K, time constant 16756 s; after an hour 20 + 100 (1 - e^-0.21485) =
-  // 39.33 degC.
+  // dT/dt = (Q - UA (T - T_room)) / C: 20 kg from 20 degC in a room at 20 degC, 500 W, 5 W/K. It
+  // levels off at 120 degC; C = 83.78 kJ/K, time constant 16756 s; after an hour 20 + 100 (1 -
+  // e^-0.21485) = 39.33 degC.
   CoolantVessel v = vessel(20);
   v.start = celsius(20);
   v.loss = watts_per_kelvin(5);

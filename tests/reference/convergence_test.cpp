@@ -1,7 +1,9 @@
-// How many samples are enough: the error of every range and of the chance, against a very long run
-// of the same plan, by the number of samples. Printed, and bounded at the default.
+// How many samples are enough. For several numbers of samples, prints the errors of every range, of
+// the chance and of the sensitivities. The reference is the same plan with very many samples.
+// Checks the errors at the default number of samples.
 //
-// FIRSTDROP_CONVERGENCE_SAMPLES in the environment sets how long the very long run is.
+// The environment variable FIRSTDROP_CONVERGENCE_SAMPLES sets the number of samples of the
+// reference.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -34,7 +36,7 @@ struct Case {
   GoalOfRun goal;
 };
 
-/// Every shipped still and method with plants whose oil comes in different ways, as planned.
+/// Plans for every shipped still and method, with plants that release their oil in different ways.
 std::vector<Case> cases() {
   const Tables& tables = shipped_tables();
   std::vector<Case> all;
@@ -47,7 +49,7 @@ std::vector<Case> cases() {
     const Density water = one.parameters.fill_density;
     one.decision = {plan.charge.mass, plan.run->water.first_fill * water,
                     plan.run->water.reserve * water, plan.run->stop};
-    // A goal that is met about as often as not is the hardest to be sure of.
+    // The chance of a goal that is met about half the time is the hardest to estimate.
     one.goal.oil = plan.run->uncertainty.oil_in_receiver.typical;
     if (*one.goal.oil <= grams(0)) {
       one.goal.oil.reset();
@@ -63,7 +65,7 @@ Uncertainty uncertainty(const Case& one, int samples) {
                         samples, {}, CoolingRule{});
 }
 
-/// All percentiles of a spread, with the width that their errors are measured by.
+/// P10, P50 and P90 of every outcome. The errors are measured relative to P90 - P10.
 std::vector<std::pair<std::string, std::array<double, 3>>> percentiles(const Uncertainty& s) {
   std::vector<std::pair<std::string, std::array<double, 3>>> all;
   const auto add = [&](const std::string& name, double low, double typical, double high) {
@@ -92,9 +94,9 @@ double root_mean_square(const std::vector<double>& values) {
 }
 
 struct Errors {
-  std::vector<double> ranges;  ///< of each percentile, over the width from 10 to 90 %
-  std::vector<double> chance;  ///< in per cent
-  std::vector<double> shares;  ///< of the variance, in per cent
+  std::vector<double> ranges;  ///< of each percentile, relative to P90 - P10
+  std::vector<double> chance;  ///< of the chance of the goal, in percentage points
+  std::vector<double> shares;  ///< of the first-order sensitivities, in percentage points
 };
 
 void compare_shares(const Sensitivities& got, const Sensitivities& exact,
@@ -129,7 +131,7 @@ TEST_CASE("the default number of samples is enough", "[convergence]") {
         for (std::size_t k = 0; k < a.size(); ++k) {
           REQUIRE(a[k].first == b[k].first);
           const double width = b[k].second[2] - b[k].second[0];
-          // What hardly varies has nothing to be wrong about.
+          // Skip outcomes that hardly vary.
           if (width <= 1e-6 * std::abs(b[k].second[1])) continue;
           for (std::size_t p = 0; p < 3; ++p) {
             errors.ranges.push_back((a[k].second[p] - b[k].second[p]) / width);
@@ -161,14 +163,15 @@ TEST_CASE("the default number of samples is enough", "[convergence]") {
   }
   const Errors& at_default = by_samples.at(default_samples);
   CHECK(at_default.ranges.size() > 1000);
-  // What sampling.hpp promises, and a page that is rounded to two digits can bear.
+  // What uncertainty.hpp states for default_samples, with some margin. It is precise enough for a
+  // page that is rounded to two digits.
   CHECK(root_mean_square(at_default.ranges) < 0.015);
   CHECK(root_mean_square(at_default.chance) < 0.75);
   CHECK(root_mean_square(at_default.shares) < 2.5);
-  // Better than independent draws would be: sqrt(p (1 - p) / n) in probability, 0.94 and 1.56 per
-  // cent at 1024.
+  // The error must be smaller than with independent draws. Theirs is sqrt(p (1 - p) / n) in
+  // probability: 0.94 (p = 0.1) and 1.56 per cent (p = 0.5) with 1024 samples.
   CHECK(root_mean_square(at_default.chance) < 1.56 / 2.0);
-  // And it goes on converging.
+  // The error keeps falling with more samples.
   CHECK(root_mean_square(by_samples.at(4096).ranges) <
         0.6 * root_mean_square(by_samples.at(512).ranges));
 }

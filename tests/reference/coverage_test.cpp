@@ -1,10 +1,10 @@
-// How well the plants' oil contents hold for articles that the fit of data/evidence never saw.
+// How well the plants' oil contents agree with articles that the fit of data/evidence never saw.
 //
-// Both sides are brought to one basis by the library's own conversions: kilograms of oil per
-// kilogram of dry matter of that state, as a laboratory's water distillation finds it to
-// exhaustion. A still's yield is divided by the recovery of its method and by the share that has
-// come when stills are stopped; what steam got in a laboratory, by what it got in pairs with water
-// distillation there. Each article and plant counts once, however many rows it has.
+// The library's own conversions bring both sides to one basis: kilograms of oil per kilogram of dry
+// matter of that state, as a laboratory's water distillation to exhaustion finds it. A still's
+// yield is divided by the recovery of its method, and by the share that has come when stills are
+// stopped. A laboratory's yield by steam is divided by the ratio of steam to water distillation of
+// the same batch. Each pair of article and plant counts once, even if it has several rows.
 // data/evidence/README.md has the rules; data/evidence/fit prints the same and more.
 #include <fmt/format.h>
 
@@ -34,7 +34,7 @@ State state_named(const std::string& name) {
   return State::dried;
 }
 
-// What is not said was mostly steam.
+// Articles that do not state the method mostly used steam.
 Method method_named(const std::string& name) {
   if (name == "water-and-steam") return Method::water_and_steam;
   if (name == "hydro") return Method::hydro;
@@ -47,7 +47,7 @@ const Plant& plant_of(const csv_table::Row& row) {
   return shipped().plants.at(row.at("plant"));
 }
 
-// The geometric middle of the row's two ends, on the common basis.
+// The geometric mean of the row's low and high figure, on the common basis.
 double middle_of(const csv_table::Row& row) {
   const Plant& plant = plant_of(row);
   const State state = state_named(row.at("state"));
@@ -65,7 +65,8 @@ double middle_of(const csv_table::Row& row) {
       const auto recovery = recovery_of(plant, method, Distilled::to_exhaustion, shipped());
       share = share / recovery.figure.typical() / shipped().design_defaults.stated_end.typical();
     } else if (row.at("method") == "steam") {
-      // Pairs of one batch: see the basis of that figure.
+      // Low is the ratio of steam to water distillation of the same batch; see its basis in the
+      // table.
       share = share / shipped().design_defaults.recovery.at(Method::steam).range.low;
     }
     return share.si();
@@ -87,11 +88,11 @@ Ten90 table_range(const Plant& plant, State state) {
   return {common(range.low), common(range.typical), common(range.high)};
 }
 
-// One article and plant.
+// One pair of article and plant.
 struct Pair {
   std::string plant;
-  double inside = 0.0;  // share of its rows
-  double ratio = 0.0;   // geometric mean of its rows over the table's median
+  double inside = 0.0;  // share of its rows that lie inside the range
+  double ratio = 0.0;   // geometric mean of its rows, divided by the table's median
 };
 
 std::vector<Pair> pairs_aside() {
@@ -144,7 +145,7 @@ double median_ratio(const std::vector<Pair>& pairs) {
 TEST_CASE("oil contents hold for articles that were kept aside", "[plants][reference][coverage]") {
   std::vector<Pair> pairs = pairs_aside();
   REQUIRE(pairs.size() >= 20);
-  // Groups of plants with few, some and many studies, equally many pairs in each.
+  // Three groups of about equal size: plants with few, some and many studies.
   std::stable_sort(pairs.begin(), pairs.end(), [](const Pair& a, const Pair& b) {
     return studies_of(a.plant) < studies_of(b.plant);
   });
@@ -160,7 +161,7 @@ TEST_CASE("oil contents hold for articles that were kept aside", "[plants][refer
     CHECK(percent_inside(group) >= 60);
   }
   std::cout << report << "\n";
-  // Eight in ten by the meaning of the range; so few articles tell it to ten in a hundred.
+  // A range should hold 8 in 10. So few articles show the share only to 10 percentage points.
   CHECK(percent_inside(pairs) >= 70);
   CHECK(percent_inside(pairs) <= 90);
   CHECK(median_ratio(pairs) >= 0.7);
@@ -178,7 +179,7 @@ TEST_CASE("a standard's minimum is passed by middling material", "[plants][refer
   }
   CAPTURE(passed, all);
   CHECK(all >= 20);
-  CHECK(passed * 3 >= all * 2);  // pharmacopoeias ask for good material
+  CHECK(passed * 3 >= all * 2);  // pharmacopoeias require good material
 }
 
 TEST_CASE("one state of a plant has its oil content, to exhaustion and per dry matter",
@@ -193,6 +194,6 @@ TEST_CASE("one state of a plant has its oil content, to exhaustion and per dry m
       CHECK(figures.oil_content->per == OilPer::dry_matter);
       CHECK(figures.oil_content->studies.value() > 0);
     }
-    CHECK(own == 1);  // the others follow from it, so that none contradicts another
+    CHECK(own == 1);  // the other states follow from it, so they cannot contradict it
   }
 }

@@ -1,5 +1,5 @@
-// Tables of published figures for the reference tests: remarks in lines with '#', then the names of
-// the columns, then the rows. A cell with a comma stands in double quotes (RFC 4180).
+// Reads tables of published figures for the reference tests. Lines with '#' are remarks; then come
+// the names of the columns, then the rows. A cell with a comma is in double quotes (RFC 4180).
 #pragma once
 
 #include <fstream>
@@ -35,7 +35,7 @@ inline std::vector<std::string> cells_of(const std::string& line) {
   return cells;
 }
 
-/// The rows of a file, its path from the top folder, each by its columns' names.
+/// The rows of a file, each keyed by column name. The path is relative to the top folder.
 inline std::vector<Row> read_at(const std::string& name) {
   std::ifstream file(source_folder() / name);
   std::vector<std::string> columns;
@@ -54,7 +54,7 @@ inline std::vector<Row> read_at(const std::string& name) {
   return rows;
 }
 
-/// The same for a file of tests/reference.
+/// The rows of a file in tests/reference.
 inline std::vector<Row> read(const std::string& name) {
   return read_at("tests/reference/" + name);
 }

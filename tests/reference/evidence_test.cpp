@@ -1,6 +1,6 @@
-// What the shipped tables have to hold of every plant and every liquid: that nothing is missing
-// which issue of practice or safety rests on, that oil and hazards fit each other, and that what a
-// hazard's text says, its tags and a plan's cautions say the same.
+// What the shipped tables must contain for every plant and every liquid. They must have everything
+// that a plan or safety depends on. Hazards must match the constituents of the oil. The text of a
+// hazard, its tags and a plan's cautions must say the same.
 #include <algorithm>
 #include <cmath>
 #include <iostream>
@@ -37,7 +37,7 @@ bool names(const std::vector<T>& tags, const std::string& name) {
   return std::any_of(tags.begin(), tags.end(), [&](T tag) { return to_string(tag) == name; });
 }
 
-// Whether a hazard speaks of a harm or a substance, if only to rule it out.
+// Whether a hazard of the plant names this harm or substance, even if only to rule it out.
 bool speaks_of(const Plant& plant, const std::string& tag) {
   return std::any_of(plant.hazards.begin(), plant.hazards.end(), [&](const Hazard& hazard) {
     return names(hazard.harms, tag) || names(hazard.ruled_out, tag) ||
@@ -45,7 +45,7 @@ bool speaks_of(const Plant& plant, const std::string& tag) {
   });
 }
 
-// A sentence for a person: begins large, ends with a full stop.
+// A sentence for a person: it doesn't start in lower case, and ends with a full stop or a bracket.
 bool is_sentence(const std::string& text) {
   return text.size() > 10 && (text.back() == '.' || text.back() == ')') &&
          !(text.front() >= 'a' && text.front() <= 'z');
@@ -77,7 +77,7 @@ TEST_CASE("every plant has what a plan and a person need", "[plants][reference]"
       CHECK(is_sentence(hazard.text));
       CHECK_FALSE(hazard.evidence.basis.empty());
     }
-    // A plan can be made of every state, cut and method, by its own figures or a default.
+    // Every state, cut and method can be planned, with own figures or class defaults.
     for (const auto& [state, figures] : plant->states) {
       for (const Cut cut : {Cut::whole, Cut::chopped, Cut::crushed, Cut::ground}) {
         CHECK(bulk_density_of(plant, state, cut, shipped_tables()).figure.typical() >
@@ -140,18 +140,18 @@ std::regex any_case(const char* words) {
   return std::regex(words, std::regex::icase);
 }
 
-// What a text says when it has one of these words.
+// What it means when a text has one of these words.
 template <class Tag>
 struct Wording {
   std::regex words;
-  std::vector<Tag> means;  // exactly one of these must be among the tags
+  std::vector<Tag> means;  // exactly one of these must be tagged
 };
 
 const std::vector<Wording<Harm>>& harm_wordings() {
   static const std::vector<Wording<Harm>> all = {
       {any_case("seizure|convuls|epilep|\\bfits?\\b"), {Harm::seizures}},
       {any_case("\\bcoma|unconscious|unresponsive"), {Harm::coma}},
-      // Hemlock, yew and their like are poisonous, not the oil.
+      // A look-alike: hemlock, yew and the like are poisonous, not the oil.
       {any_case("poison"), {Harm::poisoning, Harm::look_alike}},
       {any_case("deadly|lethal|fatal|\\bkill|\\bdeath"),
        {Harm::poisoning, Harm::lungs, Harm::look_alike}},
@@ -181,8 +181,8 @@ const std::vector<Wording<AtRisk>>& risk_wordings() {
   return all;
 }
 
-// Tags that a text has no words for, and words in it that no tag answers. A harm that the text
-// names to say that it is not there stands in ruled_out.
+// Reports tags that the text has no words for, and words that have no tag. If the text names a harm
+// only to deny it, the harm must be listed in ruled_out.
 template <class Tag>
 void compare(const std::string& text, const std::vector<Tag>& tags,
              const std::vector<Wording<Tag>>& wordings, std::vector<std::string>& complaints) {
@@ -209,7 +209,7 @@ std::vector<std::string> complaints_of(const Plant& plant) {
     for (const Harm harm : hazard.ruled_out)
       if (contains(hazard.harms, harm))
         complaints.push_back(to_string(harm) + " is there and ruled out: " + hazard.text);
-    // What a source says of seizures and coma must not be lost on the way to the text.
+    // If the basis mentions seizures or coma, the tags, and so the text, must do so too.
     for (const auto& [words, means] : harm_wordings()) {
       if (means.front() != Harm::seizures && means.front() != Harm::coma) continue;
       if (std::regex_search(hazard.evidence.basis, words) && !contains(harms, means.front()))
@@ -240,7 +240,7 @@ TEST_CASE("the tags of a hazard are what its text says", "[plants][hazards][refe
     CAPTURE(key);
     CHECK(complaints_of(plant) == std::vector<std::string>{});
   }
-  // And that is seen: with any tag of any hazard taken away or put in, there are complaints.
+  // The check itself must work: adding or removing any tag of any hazard must give complaints.
   int spoilt = 0;
   for (const auto& [key, plant] : shipped_tables().plants) {
     for (std::size_t i = 0; i < plant->hazards.size(); ++i) {
@@ -271,7 +271,7 @@ TEST_CASE("the tags of a hazard are what its text says", "[plants][hazards][refe
 TEST_CASE("every plan warns of seizures, coma and poisoning where the entry does",
           "[plants][hazards][reference]") {
   std::vector<Recipe> recipes = plain_recipes();
-  // Little hydrosol and cold coolant: nothing else to mind.
+  // Little hydrosol and cold coolant, so that the plans give no other warnings.
   for (const auto& [key, plant] : shipped_tables().plants) {
     Recipe recipe = recipes.front();
     recipe.plant = plant;
@@ -305,8 +305,9 @@ TEST_CASE("every plan warns of seizures, coma and poisoning where the entry does
 }
 
 TEST_CASE("an oil is about as dense as what it is made of", "[plants][reference]") {
-  // By volume: 1 / rho = sum w_i / rho_i over the constituents with a density, which must be at
-  // least 60 % of the oil. Within 5 %: mixing changes little, the rest of the oil more.
+  // By volume: 1 / rho = sum w_i / rho_i over the constituents with a density. They must make up at
+  // least 60 % of the oil. The tolerance of 5 % is mainly for the rest of the oil; mixing changes
+  // the volume little.
   int compared = 0;
   for (const auto& [key, plant] : shipped_tables().plants) {
     double covered = 0.0;
@@ -327,9 +328,9 @@ TEST_CASE("an oil is about as dense as what it is made of", "[plants][reference]
 }
 
 TEST_CASE("vapour pressure equations boil where the handbooks say", "[liquids][reference]") {
-  // Boiling points of CRC and other tables as in liquids.json, sources there, which the fits were
-  // not made from here. The worst are the solid's curve of camphor and the aldehydes and ketones
-  // that decompose on boiling; all within 8 K.
+  // The boiling points are from CRC and other tables; liquids.json gives the sources. The fits were
+  // not made from them here. All agree within 8 K. The worst are camphor, whose curve is that of
+  // the solid, and the aldehydes and ketones that decompose on boiling.
   int compared = 0;
   double worst = 0.0;
   for (const auto& [key, liquid] : shipped_tables().liquids) {
@@ -341,7 +342,7 @@ TEST_CASE("vapour pressure equations boil where the handbooks say", "[liquids][r
     CHECK_THAT(boils, WithinAbs(listed, 8.0));
     worst = std::max(worst, std::abs(boils - listed));
     ++compared;
-    // And they cover where oil and water boil together, or say that they do not.
+    // The fit must have a range of validity.
     CHECK(fit.valid_from < fit.valid_to);
   }
   std::cout << "boiling points from " << compared << " equations, worst off by " << worst << " K\n";
@@ -349,8 +350,9 @@ TEST_CASE("vapour pressure equations boil where the handbooks say", "[liquids][r
 }
 
 TEST_CASE("known vapour pressures of terpenes at steam heat", "[liquids][reference]") {
-  // Rougher and older than the fits: D. R. Stull, Ind. Eng. Chem. 39 (1947) 517, from memory:
-  // 100 mmHg at 90.1 degC for alpha-pinene, 108.3 for limonene, 110.8 for p-cymene. Within 6 %.
+  // A source that is older and less accurate than the fits: D. R. Stull, Ind. Eng. Chem. 39 (1947)
+  // 517, from memory: 100 mmHg at 90.1 degC for alpha-pinene, 108.3 for limonene, 110.8 for
+  // p-cymene. Within 6 %.
   const auto pressure = [](const char* key, double t) {
     return in_pascals(vapour_pressure(shipped_tables().liquids.at(key), celsius(t)));
   };

@@ -1,4 +1,4 @@
-// Where the samples lie, against another library's sequence.
+// The sample points against another library's Halton sequence.
 #include <gsl/gsl_qrng.h>
 
 #include <array>

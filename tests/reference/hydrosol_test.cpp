@@ -1,7 +1,7 @@
-// Oil in the hydrosol, worked out from what its constituents dissolve, against published contents
-// of hydrosols in hydrosol_oil.csv. A row of all volatiles is held against the whole figure, a row
-// of one constituent against that constituent's mole share times its solubility times the share of
-// it that measured hydrosols hold. Rows `aside` played no part in setting that share.
+// Oil in the hydrosol, computed from the solubility of its constituents, against the published
+// contents in hydrosol_oil.csv. A row for all volatiles is compared with the total. A row for one
+// constituent is compared with its mole fraction times its solubility times the share of saturation
+// that measured hydrosols reach. Rows marked `aside` were not used to set that share.
 #include <fmt/format.h>
 
 #include <cmath>
@@ -25,7 +25,7 @@ Range<double> in_mg_per_l(const Range<Density>& range) {
           in_milligrams_per_litre(range.high)};
 }
 
-// That constituent alone dissolves; the others only take up mole share.
+// Only this constituent dissolves; the others only count towards the mole fractions.
 std::optional<Range<double>> of_constituent(const Plant& plant, const std::string& name) {
   std::vector<OilPart> parts = oil_parts(plant, shipped());
   std::vector<Liquid> insoluble;
@@ -67,8 +67,8 @@ TEST_CASE("hydrosol oil from solubilities against published hydrosols", "[hydros
     const double low = std::stod(row.at("low_mg_per_l"));
     const double high = std::stod(row.at("high_mg_per_l"));
     const double ratio = std::sqrt(low * high) / ours->typical;
-    // A factor of two either way is what the ranges of shares and solubilities, and what is not
-    // known of a published hydrosol's making, add to the range of the saturation.
+    // The factor of two either way comes on top of the range of the saturation. It allows for the
+    // ranges of shares and solubilities, and for unknowns in how a published hydrosol was made.
     const bool near = high >= ours->low / 2 && low <= ours->high * 2;
     report += fmt::format(
         "{:14} {:22} {:6} {:>6.0f} {:>7.0f} {:>6.0f} {:>7.0f} {:>7.0f} {:>7.2f}\n", row.at("plant"),

@@ -1,13 +1,13 @@
 // The closed-form run and coolant vessel against a numerical integration of the same balances.
 //
-// The balances are written down once more, as differential equations and from the physics alone;
-// none of the library's closed forms is called. GSL's Prince-Dormand method of order 8(9)
-// integrates them under error control (GNU Scientific Library 2.7, "Ordinary Differential
-// Equations", gsl_odeiv2_step_rk8pd). Whatever switches a balance over (boiling, first drop, a
-// charge that holds its fill, released oil used up, ice molten) is a root of the numerical
-// solution, found by Brent's method; integration starts anew from there, so every piece is smooth.
+// The balances are written again here as differential equations, from the physics alone. None of
+// the library's closed forms is called. GSL's Prince-Dormand method of order 8(9) integrates them
+// with error control (GNU Scientific Library 2.7, "Ordinary Differential Equations",
+// gsl_odeiv2_step_rk8pd). Some events switch a balance: boiling, first drop, a charge that holds
+// all it can, released oil used up, ice molten. Brent's method finds each event as a root of the
+// numerical solution. Integration restarts from there, so every piece is smooth.
 //
-// FIRSTDROP_ODE_RECIPES in the environment sets how many random recipes' plans are compared so.
+// The environment variable FIRSTDROP_ODE_RECIPES sets how many random recipes' plans are compared.
 //
 // Both sides share their constants: the values of a run, the coolant's mean heat capacity and the
 // melting heat of ice. Those have tests of their own.
@@ -52,8 +52,8 @@ constexpr double allowed = 1e-10;
 // --- numerical integration -----------------------------------------------------------------------
 
 using State = std::vector<double>;
-using Slope = std::function<State(const State&)>;  // no balance depends on the clock itself
-/// What is watched for an event: positive before, zero at it.
+using Slope = std::function<State(const State&)>;  // no balance depends on time directly
+/// A quantity watched for an event: positive before the event, zero at it.
 using Watch = std::function<double(const State&)>;
 
 int gsl_slope(double, const double y[], double dydt[], void* context) {
@@ -63,7 +63,8 @@ int gsl_slope(double, const double y[], double dydt[], void* context) {
   return GSL_SUCCESS;
 }
 
-// The absolute error, in SI, is far below a milligram of oil, which is all that some recipes have.
+// The absolute error (1e-17 in SI) is far below a milligram of oil, because some recipes have no
+// more oil than that.
 State advance(const Slope& slope, State state, double time) {
   if (time <= 0.0) return state;
   std::pair<const Slope&, std::size_t> context{slope, state.size()};
@@ -102,8 +103,8 @@ struct Event {
   State state;
 };
 
-/// The first event within `longest`, if there is one. Steps start small, for events that come at
-/// once, and grow to ten minutes.
+/// The first event within `longest`, if there is one. Steps start small, to find events that come
+/// at once, and grow to ten minutes.
 std::optional<Event> next_event(const Slope& slope, State state, const std::vector<Watch>& watches,
                                 double longest) {
   double now = 0.0;
@@ -176,11 +177,11 @@ enum : std::size_t {
   pot_lost_j,
   column_lost_j,
   with_vapour_j,
-  fast_kg,     // oil still in the plant that is quick to leave it
-  slow_kg,     // and that is slow
-  waiting_kg,  // released, but steam could not take it yet
+  fast_kg,     // oil still in the plant, in the fast stage
+  slow_kg,     // oil still in the plant, in the slow stage
+  waiting_kg,  // released, but steam could not carry it yet
   vaporised_kg,
-  dissolved_kg,  // of it, in its own water as it came over
+  dissolved_kg,  // part of it that dissolved in its own water as it came over
   state_size
 };
 
@@ -188,16 +189,17 @@ struct NumericalRun {
   Trajectory path;
   std::optional<double> boil;
   std::optional<double> first_drop;
-  std::optional<double> bound_until;  // end of a time in which steam held the oil back
+  std::optional<double> bound_until;  // when steam stopped holding the oil back
   std::optional<double> dry;
 };
 
-/// Follows a run up to its last free water; without `dry` it never got there.
+/// Integrates a run until no free water is left, but for no longer than `longest`. `dry` is set if
+/// the pot ran dry.
 NumericalRun integrate(const RunValues& v, double longest) {
   const double boiling = v.boiling.kelvin();
   const double room = v.room.kelvin();
   const double pot_heat_capacity =
-      (v.first_fill * v.water_heat).si() + v.pot_capacity.si();  // soaked water is warmed as well
+      (v.first_fill * v.water_heat).si() + v.pot_capacity.si();  // includes the soaked water
   const double latent = v.latent_heat.si();
   const double carried = v.oil_per_steam ? double(*v.oil_per_steam) : 0.0;
 
@@ -214,7 +216,7 @@ NumericalRun integrate(const RunValues& v, double longest) {
   state[fast_kg] = (v.oil_recoverable * v.release.fast).si();
   state[slow_kg] = (v.oil_recoverable * (1.0 - v.release.fast)).si();
 
-  // Vapour over the top: what the pot makes less what the column's own loss condenses.
+  // Vapour to the condenser: the steam of the pot minus the steam that the column's loss condenses.
   const auto steam_of = [=](const State& y) {
     return (v.heat_boiling.si() - v.pot_loss.si() * (y[pot_k] - room)) / latent;
   };
@@ -222,7 +224,7 @@ NumericalRun integrate(const RunValues& v, double longest) {
     return steam_of(y) - v.column_loss.si() * (y[column_k] - room) / latent;
   };
 
-  // Two resistances in series: the plant's, and the steam's, which more steam lessens.
+  // Two resistances in series: the plant's, and the steam's, which falls with more steam.
   const auto rate_of = [=](double reference_rate, double steam_over_plant, const State& y) {
     const double plant = 1.0 / (reference_rate * (1.0 + steam_over_plant));
     const double steam = plant * steam_over_plant * v.flow_effect.reference.si() * v.charge.si();
@@ -234,7 +236,7 @@ NumericalRun integrate(const RunValues& v, double longest) {
   const auto leaves_slow = [=](const State& y) {
     return rate_of(v.release.slow_rate.si(), v.flow_effect.slow, y) * y[slow_kg];
   };
-  // Oil that the water coming over can hold, per time.
+  // Oil per time that the water coming over can dissolve.
   const auto water_holds = [=](const State& y) {
     return v.hydrosol_oil.si() * vapour_of(y) * (1.0 - v.uncondensed_loss) /
            v.distillate_density.si();
@@ -338,16 +340,16 @@ NumericalRun integrate(const RunValues& v, double longest) {
 
 // --- comparison ----------------------------------------------------------------------------------
 
-/// The largest difference of each kind. Every difference is relative to the scale of its quantity:
-/// times to themselves, temperatures to the rise from room to boiling, water to the first fill,
-/// energy to the energy put in, oil to the recoverable oil.
+/// The largest difference of each kind. Every difference is relative to the scale of its quantity.
+/// The scale of a time is the time itself; of a temperature, the rise from room to boiling; of
+/// water, the first fill; of energy, the energy put in; of oil, the recoverable oil.
 class Differences {
  public:
   void add(const std::string& kind, double closed, double numerical, double scale) {
     const double difference = std::abs(closed - numerical) / scale;
     ++compared_[kind];
     double& largest = largest_[kind];
-    // Not a number must not get lost in a maximum.
+    // Written this way, so that a NaN is kept.
     if (!(difference <= largest)) largest = difference;
   }
 
@@ -411,7 +413,7 @@ void compare_times(const Run& run, const NumericalRun& numerical, Differences& d
   if (v.oil_recoverable <= grams(0)) return;
   const double oil = v.oil_recoverable.si();
   for (const double share : {0.05, 0.3, 0.6, 0.9, 0.99}) {
-    if (share * oil > last[vaporised_kg]) continue;  // the water ends first
+    if (share * oil > last[vaporised_kg]) continue;  // the pot runs dry first
     const auto reached =
         numerical.path.first([&](const State& y) { return share * oil - y[vaporised_kg]; });
     if (!reached) continue;
@@ -422,7 +424,7 @@ void compare_times(const Run& run, const NumericalRun& numerical, Differences& d
 void compare_bound(const Run& run, const NumericalRun& numerical, Differences& differences) {
   const auto closed = run.codistillation_limit_until();
   if (!numerical.first_drop) return;
-  // The closed form does not look at the first second.
+  // The closed form ignores a limit that holds for no more than the first second.
   if (numerical.bound_until && *numerical.bound_until > *numerical.first_drop + 2.0) {
     REQUIRE(closed);
     differences.add("steam bound until", closed->si(), *numerical.bound_until,
@@ -434,7 +436,8 @@ void compare_bound(const Run& run, const NumericalRun& numerical, Differences& d
   }
 }
 
-/// Oil that has parted: some of it mixed with all the water, the rest only with its own.
+/// Separated oil in the receiver. The weight `mixing` is for oil in contact with all the water, the
+/// rest for oil in contact only with the water it came with.
 double in_receiver(const RunValues& v, const State& y) {
   const double all = v.hydrosol_oil.si() * y[distilled_kg] / v.distillate_density.si();
   const double if_mixed = std::max(y[vaporised_kg] - all, 0.0);
@@ -473,7 +476,7 @@ void compare_states(const Run& run, const NumericalRun& numerical, Differences& 
         v.pot_capacity.si() * (y[pot_k] - v.room.kelvin() - v.pot_excess.si());
     const double column = v.column_capacity.si() * (y[column_k] - v.room.kelvin());
     differences.add("heat put in", energy.put_in.si(), y[put_in_j], put_in);
-    // Of a pot that starts hot little is put in.
+    // A pot that starts hot needs little heat, so the scale is at least the heat to the boil.
     const double to_boil = (fill * v.water_heat.si() + v.pot_capacity.si()) * rise;
     differences.add("heat in water and pot", energy.water_and_pot.si(), pot_and_water,
                     std::max(put_in, to_boil));
@@ -488,7 +491,7 @@ void compare_states(const Run& run, const NumericalRun& numerical, Differences& 
   }
 }
 
-/// The times that stop.hpp looks for must be those at which the numerical solution has them.
+/// The times from stop.hpp must agree with those of the numerical solution.
 void compare_stops(const Run& run, const NumericalRun& numerical, Differences& differences) {
   const RunValues& v = run.values();
   if (!numerical.first_drop || v.oil_recoverable <= grams(0)) return;
@@ -501,7 +504,7 @@ void compare_stops(const Run& run, const NumericalRun& numerical, Differences& d
     const auto same =
         numerical.path.first([&](const State& y) { return share * oil - receiver(y); });
     if (!same) {
-      // Only a share at the very crest may be missed by rounding.
+      // Only a share right at the maximum may be missed, by rounding.
       CHECK_THAT(receiver(numerical.path.at(reached->si())), WithinAbs(share * oil, allowed * oil));
       continue;
     }
@@ -519,7 +522,7 @@ void compare_stops(const Run& run, const NumericalRun& numerical, Differences& d
   const Duration balance = time_of_balance(run, allowance);
   if (balance.si() < dry) {
     const auto same = numerical.path.first([&](const State& y) {
-      // Distillate tells the time since first drop.
+      // The mass of distillate gives the time since first drop.
       const double running = y[distilled_kg] / run.distillate().si();
       return 1.0 - y[vaporised_kg] / oil - allowance.si() * running;
     });
@@ -531,7 +534,7 @@ void compare_stops(const Run& run, const NumericalRun& numerical, Differences& d
     const double there = receiver(numerical.path.at(most.si()));
     for (int i = 0; i <= 50; ++i) {
       const double t = *numerical.first_drop + (dry - *numerical.first_drop) * i / 50.0;
-      // It is given up when all but a ten-thousandth of the oil is over.
+      // time_of_most_oil() stops when all but a ten-thousandth of the oil has come over.
       CHECK(receiver(numerical.path.at(t)) <= there + 1.1e-4 * oil);
     }
   }
@@ -552,7 +555,8 @@ NumericalRun compare(const RunValues& values, Differences& differences) {
   return numerical;
 }
 
-/// The stop, reserve and dry pot that a plan states, and what has come over by its stop.
+/// Compares the times of stop, reserve and dry pot that a plan states, and the water and oil at its
+/// stop.
 void compare_planned(const RunPlan& plan, const TimesPlan& times, const RunValues& values,
                      Mass reserve, Differences& differences) {
   const NumericalRun numerical = compare(values, differences);
@@ -595,7 +599,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: random values", 
     const auto method = static_cast<Method>(i % 3);
     compare(test_random::run_values(random, method), differences);
   }
-  // None of the comparisons that depend on chance was left out by chance.
+  // Every comparison that depends on the random values was made often enough.
   for (const char* kind : {"steam bound until", "hydrosol reached", "oil share reached",
                            "oil goal reached", "gain at the stop by rate"}) {
     INFO(kind);
@@ -632,7 +636,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: accepted plans",
     worst.stop = run.times.stop_worst;
     worst.reserve = worst_run.time_until_left(reserve);
     worst.dry = worst_run.time_until_left(grams(0));
-    // What is printed holds for any stop, when charge and walls may have taken up more.
+    // The printed times hold for any stop, so they allow for charge and walls taking up more water.
     CHECK(run.times.reserve_worst <= worst.reserve * (1.0 + 1e-9));
     CHECK(run.times.dry_worst <= worst.dry * (1.0 + 1e-9));
     compare_planned(run, worst, at_worst, reserve, differences);
@@ -668,7 +672,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: shipped stills",
                       (grid ? 0.15 : random.between(0.4, 0.7));
     const RunValues values = run_values_at(parameters, point, charge, fill);
     if (Run(values).failure()) continue;
-    if (values.soaked >= values.first_fill) continue;  // no free water; a plan pours more
+    if (values.soaked >= values.first_fill) continue;  // no free water; a plan would fill more
     compare(values, differences);
     ++compared;
   }
@@ -691,8 +695,8 @@ TEST_CASE("a pot or column that the integration never sees boil has no run", "[o
     const Run run(v);
     REQUIRE(run.failure());
     CHECK(*run.failure() == (boils ? RunFailure::never_at_the_top : RunFailure::never_boils));
-    // Five weeks level off the slowest of these pots. All its steam drips back once the charge
-    // holds its fill, so it need not run dry.
+    // Five weeks are enough for the slowest of these pots to level off. It need not run dry,
+    // because all its steam drips back once the charge holds all it can.
     v.first_fill = std::min(v.first_fill, kilograms(10));
     const NumericalRun numerical = integrate(v, 3e6);
     CHECK(numerical.boil.has_value() == boils);
@@ -704,7 +708,7 @@ TEST_CASE("a pot or column that the integration never sees boil has no run", "[o
 
 namespace {
 
-enum : std::size_t { vessel_j };  // counted from water at the ice point
+enum : std::size_t { vessel_j };  // relative to water at the ice point
 
 void compare_vessel(const CoolantVessel& vessel, Power duty, Duration time,
                     Differences& differences) {
@@ -714,7 +718,7 @@ void compare_vessel(const CoolantVessel& vessel, Power duty, Duration time,
   const double ice_point = celsius(0).kelvin();
   const double limit = vessel.limit.kelvin() - ice_point;
   const double filling = vessel.filling.si();
-  // While there is ice, mixed through, the vessel stays at the ice point.
+  // While there is ice, the well-mixed vessel stays at the ice point.
   const auto warmth = [=](const State& y) { return std::max(y[vessel_j], 0.0) / (filling * cp); };
   const Slope slope = [=](const State& y) {
     const double out = vessel.loss.si() * (ice_point + warmth(y) - vessel.room.kelvin());
@@ -750,8 +754,8 @@ void compare_vessel(const CoolantVessel& vessel, Power duty, Duration time,
     warmest = std::max(warmest, limit);
     if (!limit_reached) limit_reached = now;
     if (changes.size() == closed.changes().size()) continue;
-    // How much goes in is a rule of ours, not physics, and is taken over; water at the limit goes
-    // out for it.
+    // The amount of ice is our rule and not physics, so it is taken from the closed form. It
+    // replaces water at the limit.
     const double ice = closed.changes()[changes.size()].ice.si();
     changes.push_back(now);
     state[vessel_j] -= ice * (melting_heat + cp * limit);
@@ -779,7 +783,7 @@ void compare_vessel(const CoolantVessel& vessel, Power duty, Duration time,
   for (int i = 0; i <= 40; ++i) {
     const double t = time.si() * i / 40.0;
     const auto near = [t](double change) { return std::abs(change - t) < 0.01; };
-    if (std::any_of(changes.begin(), changes.end(), near)) continue;  // it jumps there
+    if (std::any_of(changes.begin(), changes.end(), near)) continue;  // the temperature jumps there
     differences.add("coolant temperature", closed.temperature_at(seconds(t)).kelvin() - ice_point,
                     warmth(path.at(t)), scale);
   }
@@ -796,16 +800,16 @@ TEST_CASE("coolant vessels agree with a numerical integration", "[ode]") {
   for (int i = 0; i < 80; ++i) {
     CAPTURE(i);
     CoolantVessel vessel;
-    vessel.filling = kilograms(random.uncertainty(3, 80));
+    vessel.filling = kilograms(random.log_uniform(3, 80));
     vessel.first_ice = random.chance(0.5) ? vessel.filling * random.between(0.05, 0.6) : grams(0);
     vessel.limit = celsius(random.between(20, 45));
     vessel.start = celsius(random.between(1, in_celsius(vessel.limit) - 3));
     vessel.ice_per_change =
         random.chance(0.7) ? vessel.filling * random.between(0.05, 0.5) : grams(0);
     vessel.room = celsius(random.between(5, 40));
-    vessel.loss = watts_per_kelvin(random.chance(0.1) ? 0.0 : random.uncertainty(0.5, 12));
-    const Power duty = watts(random.uncertainty(10, 80) * vessel.filling.si());
-    const Duration time = hours(random.uncertainty(0.2, 5));
+    vessel.loss = watts_per_kelvin(random.chance(0.1) ? 0.0 : random.log_uniform(0.5, 12));
+    const Power duty = watts(random.log_uniform(10, 80) * vessel.filling.si());
+    const Duration time = hours(random.log_uniform(0.2, 5));
     const CoolantRun closed(vessel, duty, time);
     with_changes += closed.changes().empty() ? 0 : 1;
     with_ice_at_first += vessel.first_ice > grams(0) ? 1 : 0;

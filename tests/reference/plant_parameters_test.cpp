@@ -1,9 +1,9 @@
-// Oil densities of the plant table against published ones that are, unless marked, not the ones the
-// table was made from, and against those of oils whose distillers measured them
-// (oil_densities.csv); and the table against itself: fresh against dried. Published yields are in
-// coverage_test.cpp.
+// Oil densities of the plant table against published ones, and against those that distillers
+// measured (oil_densities.csv). Unless marked as copied, the table was not made from the published
+// ones. The oil contents of fresh and dried herb are also checked against each other. Published
+// yields are in coverage_test.cpp.
 //
-// Not in here, because no independent figure was read: sage, basil, rose geranium, lemongrass,
+// Not included, because no independent figure was read: sage, basil, rose geranium, lemongrass,
 // German chamomile, fennel, anise.
 #include "model/plant_parameters.hpp"
 
@@ -56,8 +56,8 @@ const std::vector<OilDensity> densities = {
     {"eucalyptus", 0.904, 0.920, At::d20_20, "chemicalbook.com CASEN_8000-48-4, 70 % grade", true},
 };
 
-/// To g/mL at 20 degC. Water is 0.99821, 0.99705 and 0.99910 at 20, 25 and 15 degC; an essential
-/// oil thins by about 0.0008 g/mL per kelvin (from memory).
+/// Converts a figure to g/mL at 20 degC. Water has 0.99821, 0.99705 and 0.99910 g/mL at 20, 25 and
+/// 15 degC. The density of an essential oil falls by about 0.0008 g/mL per kelvin (from memory).
 double at_20(double figure, At at) {
   switch (at) {
     case At::d20_20:
@@ -83,15 +83,15 @@ TEST_CASE("oil densities against pharmacopoeias and handbooks", "[plants][refere
     CAPTURE(low, high, in_grams_per_millilitre(table.low), in_grams_per_millilitre(table.high));
     CHECK(std::max(low, in_grams_per_millilitre(table.low)) <=
           std::min(high, in_grams_per_millilitre(table.high)));
-    // And the typical value is near: within 2 % of the published middle.
+    // The median must be within 2 % of the middle of the published range.
     CHECK_THAT(in_grams_per_millilitre(table.typical), WithinRel((low + high) / 2, 0.02));
   }
 }
 
 TEST_CASE("oil densities against those that distillers measured", "[plants][reference]") {
-  // A range holds 8 oils in 10. The limits of standards and handbooks, which trade oil must pass,
-  // hold 9 of these 17; half as far again from their middle, 14. The table's own range also reaches
-  // to one of the three that lie further out, the lighter spearmint oil.
+  // A range should hold 8 oils in 10. The limits of standards and handbooks, which trade oil must
+  // meet, hold 9 of these 17. Limits half as far again from their middle hold 14. The table's own
+  // range also holds one of the other three, the lighter spearmint oil.
   int counted = 0;
   int within_limits = 0;
   int within_table = 0;
@@ -116,9 +116,9 @@ TEST_CASE("oil densities against those that distillers measured", "[plants][refe
 
 TEST_CASE("100 g of fresh herb give the oil of their dried remainder, less the loss on drying",
           "[plants][reference]") {
-  // What a small still gets by steam of 100 g fresh, and of the same herb dried, through whatever
-  // figures the table has for either: own ones, or one converted to the other. The dried one must
-  // have kept between the least and the most of practice.json's drying_retention.
+  // The oil that a small still gets by steam from 100 g of fresh herb, and from the same herb
+  // dried. The table may have own figures for both states, or convert one to the other. The dried
+  // herb must have kept between the least and the most of drying_retention in design_defaults.json.
   const auto& kept = shipped().design_defaults.drying_retention.range;
   int both = 0;
   for (const auto& [key, plant] : shipped().plants) {
@@ -128,7 +128,7 @@ TEST_CASE("100 g of fresh herb give the oil of their dried remainder, less the l
       const ChosenOilContent content = oil_content_of(plant, state, shipped());
       const Fraction moisture = moisture_of(plant, state, shipped()).figure.typical();
       const Fraction share = content.per == OilPer::dry_matter
-                                 ? per_loaded(content.figure.typical(), moisture)
+                                 ? per_as_received(content.figure.typical(), moisture)
                                  : content.figure.typical();
       const Fraction recovery =
           recovery_of(plant, Method::steam, content.distilled, shipped()).figure.typical();

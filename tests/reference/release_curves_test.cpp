@@ -1,8 +1,7 @@
-// The tables' release against the published courses of data/evidence/curves.csv, at each real
-// point. The half-lives rest on these very courses (data/evidence/fit), so this shows that the
-// program follows what was fitted, and how far single studies lie from their class. How well
-// courses are met that the fit has not seen is what `fit --report` works out, with each study left
-// out.
+// The tables' release against the published curves of data/evidence/curves.csv, at each row of kind
+// `point`. The half-lives were fitted to these same curves (data/evidence/fit). So this shows that
+// the program follows the fit, and how far single studies lie from their class. `fit --report`
+// shows how well the fit predicts curves that it hasn't seen, by leaving out each study in turn.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -44,7 +43,7 @@ const OilRelease& figures_of(const csv_table::Row& row) {
   return of_class.by_method.begin()->second;
 }
 
-// As a plan takes them, at the reference flow of steam.
+// The release as in a plan, at the reference flow of steam.
 Release release_at(const csv_table::Row& row, double half_life, double fast_share) {
   const DesignDefaults& defaults = shipped_tables().design_defaults;
   Release release =
@@ -54,7 +53,7 @@ Release release_at(const csv_table::Row& row, double half_life, double fast_shar
   return release;
 }
 
-// Of all the oil, or of what the last point of its course has.
+// Share of all the oil, or of the oil at the last point of the curve.
 double share_by(const csv_table::Row& row, const csv_table::Row* last, const Release& release) {
   const auto by = [&](const csv_table::Row& at) {
     return released(release, minutes(std::stod(at.at("minutes")))).si();
@@ -76,7 +75,7 @@ TEST_CASE("published shares at a time against those of the tables", "[release][r
       const csv_table::Row* last = of_all ? nullptr : &curve.back();
       const double value = std::stod(row.at("value"));
       const double published = value / (of_all ? 100.0 : std::stod(curve.back().at("value")));
-      if (published >= 1.0) continue;  // the end that the others are measured by
+      if (published >= 1.0) continue;  // the last point, which the others are relative to
       const double typical = share_by(row, last, release_at(row, 0.5, 0.5));
       std::vector<double> shares;
       constexpr int draws = 400;
@@ -103,7 +102,7 @@ TEST_CASE("published shares at a time against those of the tables", "[release][r
       misses.size(), median, ninetieth, inside);
   std::cout << report;
   REQUIRE(misses.size() >= 30);
-  // First order with the half-times that stood here before: 12.4 and 42.0, 23 of 37 inside.
+  // Before, with first-order release and its half-lives: median 12.4, P90 42.0, 23 of 37 inside.
   CHECK(median <= 15);
   CHECK(ninetieth <= 40);
   CHECK(inside >= 0.7 * static_cast<double>(misses.size()));

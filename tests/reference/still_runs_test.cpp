@@ -1,8 +1,8 @@
-// Published runs of real stills against plans of the same: charge, state, cut, method, and what was
-// distilled. The still itself is made up and large enough for each of them.
+// Published runs of real stills against plans with the same charge, state, cut, method and volume
+// of distillate. The still itself is made up and large enough for each of them.
 //
-// Published yields are of oil that was parted, some of what was drawn out of the water as well. So
-// they are compared with both, the oil that came over with the steam and the oil that parted.
+// Published yields are of separated oil; some also include oil extracted from the water. So they
+// are compared with both the vaporised oil and the separated oil.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -23,12 +23,13 @@ using test_stills::shipped;
 
 namespace {
 
-// Of a vessel as high as it is wide, in centimetres.
+// Diameter in cm of a cylinder as high as it is wide; `volume` in L.
 double across(double volume) {
   return std::cbrt(4000 * volume / std::numbers::pi);
 }
 
-// A works' charge is planned as less, with as much steam per kilogram: larger stills are refused.
+// A charge above 30 kg is planned as 30 kg with the same steam per kilogram, because larger stills
+// are refused.
 double planned_kilograms(const csv_table::Row& row) {
   return std::min(std::stod(row.at("charge_kg")), 30.0);
 }
@@ -112,7 +113,7 @@ TEST_CASE("published runs of real stills against their plans", "[reference][cove
   CHECK(inside * 10 >= static_cast<int>(ratios.size()) * 7);
   CHECK(median >= 0.7);
   CHECK(median <= 1.4);
-  // 1.97 while all later water dissolved oil that had parted.
+  // It was 1.97 when the model let all later water dissolve separated oil.
   CHECK(median_of_parted >= 0.7);
   CHECK(median_of_parted <= 1.8);
 }

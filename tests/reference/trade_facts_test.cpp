@@ -1,5 +1,5 @@
-// What people who run small stills take for granted (common practice, no source): the planner must
-// come to the same with stills written here and the shipped tables.
+// What people who run small stills take for granted (common practice, no source). The planner must
+// come to the same results with the stills defined here and the shipped tables.
 #include <string>
 #include <vector>
 
@@ -50,9 +50,9 @@ Still large_still() {
 TEST_CASE("a litre of column over two of pot gives about a litre", "[trade][reference]") {
   for (const char* herb_key : {"lavender", "peppermint", "rosemary"}) {
     Recipe r = recipe(herb_key, column_still(litres(1), kilowatts(1)));
-    // The rule is that of someone who stands by and is a few minutes late at most; a plate that
-    // goes on boiling takes 3.5 min more. With the default, a quarter hour late with the strongest
-    // plate, the pot has to keep some 0.2 L more back.
+    // The rule assumes that someone stands by and is at most a few minutes late. A plate that keeps
+    // boiling after it is switched off adds 3.5 min. By default, the stop may be a quarter hour
+    // late in the upper-bound heater case. The pot then has to keep back about 0.2 L more.
     r.limits.absence = minutes(3);
     const double ml = in_millilitres(largest_goal(r));
     CAPTURE(herb_key, ml);
@@ -71,7 +71,7 @@ TEST_CASE("a kilowatt is enough for it", "[trade][reference]") {
   const RunPlan& run = accepted(p);
   CHECK(run.times.first_drop < minutes(25));
   CHECK(run.times.stop < minutes(90));
-  // A litre at that rate, from heat on.
+  // The time for a litre at that rate, from the start of heating.
   CHECK(run.times.first_drop + litres(1) / run.rates.distillate < minutes(90));
   CHECK_FALSE(finding(p, "heater-weak"));
 }
@@ -83,8 +83,8 @@ TEST_CASE("half a litre of basket can give half a litre, which is thin", "[trade
     const Plan asked = planned(recipe(herb_key, still, HydrosolGoal{millilitres(500)}));
     accepted(asked);
     CHECK(finding(asked, "hydrosol-thin"));
-    // Left to itself the planner draws about as much for the herb as published waters, 1 to 2.6
-    // L/kg.
+    // Without a goal, the planner draws about as much hydrosol per kilogram of herb as published
+    // runs, 1 to 2.6 L/kg.
     const Plan left = planned(recipe(herb_key, still));
     const RunPlan run = accepted(left);
     const double per_kg =
@@ -98,27 +98,27 @@ TEST_CASE("half a litre of basket can give half a litre, which is thin", "[trade
 TEST_CASE("a short, small run gets by with ice by hand", "[trade][reference]") {
   Recipe r = recipe("lavender", iced_still(litres(0.5), litres(4), kilograms(1.5)),
                     HydrosolGoal{millilitres(500)});
-  r.limits.absence = minutes(3);  // someone who stands by, see above
+  r.limits.absence = minutes(3);  // someone stands by, see above
   const Plan p = planned(r);
   const RunPlan& run = accepted(p);
   CHECK(run.cooling.ice_changes.size() <= 3);
-  // About 5 kg of ice per kg of distillate, less what the bath takes up once.
+  // About 5 kg of ice per kg of distillate, minus what the first warming of the bath takes up.
   CAPTURE(in_kilograms(*run.cooling.ice));
   CHECK(*run.cooling.ice <= kilograms(3));  // the first filling and one change
 }
 
 TEST_CASE("a long, large run wants coolant pumped round", "[trade][reference]") {
-  // The same iced bath on a large still: a change every few minutes.
+  // The same iced bath on a large still needs a change every few minutes.
   Still iced = large_still();
   iced.condenser.kind = CondenserKind::ice_bath;
   iced.condenser.coolant = exactly(litres(4));
   iced.condenser.ice_per_change = exactly(kilograms(1.5));
   const Plan by_hand = planned(recipe("lavender", iced, HydrosolGoal{litres(3)}));
   REQUIRE(by_hand.run);
-  CHECK(by_hand.verdict == Verdict::refused);  // nobody may come late to such a bath
+  CHECK(by_hand.verdict == Verdict::refused);  // such a bath leaves no time for a late stop
   CHECK(by_hand.run->cooling.ice_changes.size() >= 8);
   CHECK(*by_hand.run->cooling.ice > kilograms(12));
-  // A barrel does it without ice.
+  // A barrel of water is enough without ice.
   Still pumped = large_still();
   pumped.condenser.coolant = exactly(litres(150));
   const RunPlan round = accepted(planned(recipe("lavender", pumped, HydrosolGoal{litres(3)})));
@@ -132,13 +132,13 @@ TEST_CASE("herb in water scorches when nobody watches", "[trade][reference]") {
   const RunPlan& run = accepted(p);
   REQUIRE(finding(p, "hydro-scorch"));
   CHECK(finding(p, "hydro-scorch")->danger);
-  // The charge stays wetted to the end: a litre of free water for every kilogram, at the planned
-  // stop and in the worst case of a late one.
+  // The charge stays wetted to the end, with a litre of free water for every kilogram. This holds
+  // at the planned stop and in the worst case of a late one.
   const Volume wetted = p.charge.mass * shipped().design_defaults.hydro_wetting.typical();
   CHECK(run.water.reserve >= wetted * (1 - 1e-9));
   CHECK(run.water.left_at_stop >= wetted);
   CHECK(run.times.reserve_worst >= run.times.stop_worst + p.recipe.limits.absence);
-  // In a column nothing lies on the hot base.
+  // In a column, no herb lies on the hot base.
   CHECK_FALSE(finding(planned(recipe("lavender", column_still(), HydrosolGoal{millilitres(500)})),
                       "hydro-scorch"));
 }

@@ -1,5 +1,6 @@
-// Water against the general-purpose package python3-iapws, by the tables that make_water_tables.py
-// writes. Each tolerance is the error that water.hpp states; the comment gives what was measured.
+// Water properties against the general-purpose package python3-iapws, with the tables that
+// make_water_tables.py writes. Each tolerance is the error that water.hpp states; the comments give
+// the measured differences.
 #include <cmath>
 #include <cstddef>
 #include <fstream>
@@ -18,7 +19,8 @@ namespace {
 
 using Row = std::map<std::string, double>;
 
-/// A table of numbers: remarks in lines with '#', then the names of the columns, then the rows.
+/// Reads a table of numbers. Lines with '#' are remarks; then come the names of the columns, then
+/// the rows.
 std::vector<Row> read_table(const std::string& name) {
   std::ifstream file(source_folder() / "tests/reference" / name);
   std::vector<std::string> columns;
@@ -57,11 +59,12 @@ TEST_CASE("saturation line agrees with IF97 and IAPWS-95", "[water][reference]")
   for (const Row& row : saturation_table()) {
     CAPTURE(row.at("t_c"));
     const Temperature t = celsius(row.at("t_c"));
-    // The same equations by other hands: equal to the ten digits of the table.
+    // An independent implementation of the same equations: equal to the ten digits of the table.
     CHECK_THAT(saturation_pressure(t).si(), WithinRel(row.at("p_pa"), 1e-9));
     CHECK_THAT(saturation_temperature(pascals(row.at("p_pa"))).kelvin(),
                WithinAbs(t.kelvin(), 1e-7));
-    // Another formulation: 0.0075 % and 2.5 mK at 130 °C, 0.003 % and 0.7 mK from 60 to 110 °C.
+    // Another formulation: measured 0.0075 % and 2.5 mK at 130 °C, 0.003 % and 0.7 mK from 60 to
+    // 110 °C.
     CHECK_THAT(saturation_pressure(t).si(), WithinRel(row.at("p95_pa"), 8e-5));
     CHECK_THAT(saturation_temperature(pascals(row.at("p95_pa"))).kelvin(),
                WithinAbs(t.kelvin(), 0.003));
@@ -75,9 +78,9 @@ TEST_CASE("saturated enthalpies and densities are SR1-86 over its whole range",
   for (const Row& row : table) {
     CAPTURE(row.at("t_k"));
     const Temperature t = Temperature::from_kelvin(row.at("t_k"));
-    // The same equations by other hands, to the ten digits of the table. The enthalpy of the liquid
-    // is a difference of terms of 1e3 kJ/kg and zero near the triple point, so its bound is
-    // absolute.
+    // An independent implementation of the same equations, to the ten digits of the table. The
+    // enthalpy of the liquid is a difference of terms of 1e3 kJ/kg and is zero near the triple
+    // point, so its tolerance is absolute.
     CHECK_THAT(in_kilojoules_per_kilogram(saturated_liquid_enthalpy(t)),
                WithinAbs(row.at("h_f_kj_per_kg"), 1e-6));
     CHECK_THAT(in_kilojoules_per_kilogram(saturated_vapour_enthalpy(t)),
@@ -112,7 +115,8 @@ TEST_CASE("viscosity of steam is that of thin steam, close to saturated", "[wate
     CAPTURE(t_c);
     const double viscosity = saturated_vapour_viscosity(celsius(t_c)).si();
     CHECK_THAT(viscosity, WithinRel(row.at("mu_thin_pas"), 1e-9));
-    // The factor left out, which is below one: measured 0.86 % at 100 °C, 1.28 % at 120 °C.
+    // The factor of R12-08 that is left out is below one. Measured: 0.86 % at 100 °C, 1.28 % at
+    // 120 °C.
     CHECK(viscosity > row.at("mu_g_pas"));
     CHECK_THAT(viscosity, WithinRel(row.at("mu_g_pas"), t_c <= 100.0 ? 0.009 : 0.013));
     ++compared;
@@ -128,7 +132,8 @@ TEST_CASE("water below boiling is close to compressed water", "[water][reference
     // Measured 5.8e-5, at 55 °C.
     CHECK(liquid_density(t).si() < cold.at("rho_kg_per_m3"));
     CHECK_THAT(liquid_density(t).si(), WithinRel(cold.at("rho_kg_per_m3"), 6e-5));
-    // Measured 7.5e-4, at 65 °C: mostly the enthalpies of SR1-86, which rest on older measurements.
+    // Measured 7.5e-4, at 65 °C. Most of it is from the enthalpies of SR1-86, which are based on
+    // older measurements.
     CHECK_THAT(in_kilojoules_per_kilogram_kelvin(mean_liquid_specific_heat(t, t)),
                WithinRel(cold.at("cp_kj_per_kg_k"), 8e-4));
     for (const Row& hot : table) {
@@ -148,7 +153,8 @@ TEST_CASE("melting heat of ice is that of the IAPWS formulations", "[water][refe
   REQUIRE(table.size() == 1);
   CHECK_THAT(in_kilojoules_per_kilogram(ice_melting_heat),
              WithinAbs(table.front().at("melting_heat_kj_per_kg"), 0.0005));
-  // Ice at the normal melting point, read in the test suite of a public implementation of TEOS-10,
-  // which quotes it as table A4 of "OS2008": an anchor for the package that computed the table.
+  // The enthalpy of ice at the normal melting point, from the test suite of a public implementation
+  // of TEOS-10, which quotes it as table A4 of "OS2008". It checks the package that computed the
+  // table.
   CHECK_THAT(table.front().at("h_ice_kj_per_kg"), WithinAbs(-333.354873637, 0.5e-7));
 }

@@ -10,41 +10,41 @@
 
 namespace firstdrop {
 
-/// One thing that is wrong with what was given to us.
+/// One thing that is wrong with the input.
 struct Fault {
-  std::string file;     ///< the file as the person named it; empty when there is none
+  std::string file;     ///< the file as the person named it; empty if there is none
   std::string pointer;  ///< RFC 6901 JSON pointer to the key; empty for the whole document
-  std::string found;    ///< what stands there
+  std::string found;    ///< what the input has there
   std::string wanted;   ///< what would be accepted
-  std::string hint;     ///< a way out or nearest valid name; may be empty
-  int line = 0;         ///< 1-based, 0 when unknown (syntax errors only)
-  int column = 0;       ///< 1-based, 0 when unknown
+  std::string hint;     ///< a way to fix it, or the nearest valid name; may be empty
+  int line = 0;         ///< 1-based; known for syntax errors only, otherwise 0
+  int column = 0;       ///< 1-based; 0 if unknown
 
-  /// "file:line:column: /pointer: found …; wanted …; hint" in one line, without what is empty.
-  /// Control characters are made visible, so that it is safe to print.
+  /// "file:line:column: /pointer: found …; wanted …; hint" in one line, without the empty parts.
+  /// Control characters are made visible, so it is safe to print.
   std::string text() const;
 };
 
-/// The base of every error of this library. Memory that runs out and threads that can't be started
-/// throw what the standard library throws.
+/// The base of every error that this library defines. If memory runs out or a thread can't be
+/// started, the exception is the standard library's.
 class Error : public std::exception {
  public:
-  /// A sentence for people.
+  /// An error with this text, a sentence for people.
   explicit Error(std::string text) : text_(std::move(text)) {}
-  /// That sentence.
+  /// The text.
   const char* what() const noexcept override { return text_.c_str(); }
 
  private:
   std::string text_;
 };
 
-/// Input that can't be used. It has every fault that was found, not only the first; what() has
-/// Fault::text() of each on a line of its own, without a line end after the last.
+/// Input that can't be used. It holds every fault that was found, not only the first. what() gives
+/// Fault::text() of each on a line of its own, without a line feed after the last.
 class InputError : public Error {
  public:
-  /// All of these faults.
+  /// An error with all of these faults.
   explicit InputError(std::vector<Fault> faults);
-  /// A single fault.
+  /// An error with a single fault.
   explicit InputError(Fault fault);
   /// The faults, in the order in which they were found.
   const std::vector<Fault>& faults() const { return faults_; }
@@ -53,14 +53,15 @@ class InputError : public Error {
   std::vector<Fault> faults_;
 };
 
-/// A value outside the range of a function: where its equation doesn't hold (nothing is
-/// extrapolated), past the year 9999, or no number of a run. what() has the value and the range.
+/// A value outside the range of a function. Its equation doesn't hold there (nothing is
+/// extrapolated) or isn't known, a clock time is past the year 9999, or a campaign has no run of
+/// that number. what() says which; for an equation it gives the value and the range.
 class RangeError : public Error {
  public:
   using Error::Error;
 };
 
-/// Amounts to work from were asked of a plan that may not be run; see Plan::runnable().
+/// A refused plan was asked for amounts to work from; see Plan::runnable().
 class RefusedError : public Error {
  public:
   using Error::Error;
@@ -69,8 +70,8 @@ class RefusedError : public Error {
 /// A value, or the reason why there is none.
 template <class T>
 struct Parsed {
-  std::optional<T> value;  ///< none when there is a fault
-  Fault fault;             ///< meaningful only without a value
+  std::optional<T> value;  ///< none if there is a fault
+  Fault fault;             ///< meaningful only if there is no value
 
   /// Whether there is a value.
   explicit operator bool() const { return value.has_value(); }
@@ -78,9 +79,10 @@ struct Parsed {
   const T& operator*() const { return *value; }
 };
 
-/// The name in `names` closest to `word` by edit distance (Levenshtein), or "" when none is near:
-/// more than a third of the word's letters off, or more than two in a short one. Case does not
-/// count, nor does a hyphen for an underscore. Of equally near ones the first.
+/// The name in `names` closest to `word` by edit distance (Levenshtein), or "" if none is near. A
+/// near name is at most two edits away, or a third of the word's length if that is more. A name
+/// that differs in every letter is never near. Case doesn't count, and a hyphen counts as an
+/// underscore. If several names are equally near, the first one is returned.
 std::string nearest_name(const std::string& word, const std::vector<std::string>& names);
 
 }  // namespace firstdrop

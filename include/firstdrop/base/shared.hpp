@@ -1,35 +1,37 @@
 /// @file
-/// A value whose copies share one place until one of them is changed.
+/// Copy-on-write: copies of a value share one object until one of them is changed.
 #pragma once
 
 #include <utility>
 
 namespace firstdrop {
 
-/// How many hold a value. Safe from many threads at once: it is counted by atomic operations, in
-/// shared.cpp, since the headers atomic and memory are long and this is included nearly everywhere.
+/// Counts the holders of a value. Many threads may use it at once, because it counts by atomic
+/// operations. They are in shared.cpp, because the headers atomic and memory are long and this
+/// header is included nearly everywhere.
 class HolderCount {
  public:
-  /// One more.
+  /// Adds a holder.
   void add();
-  /// One less; whether that was the last, which may then take the value away.
+  /// Removes a holder. Returns whether it was the last, which may then delete the value.
   bool drop();
-  /// Whether there is one only, who then may change the value.
+  /// Whether there is only one holder, which may then change the value.
   bool is_one() const;
 
  private:
   mutable int count_ = 1;
 };
 
-/// Copies cost a count, not a copy: a plant has hundreds of texts, and every plan of a batch has
-/// its plant. To the outside it is a value: what one copy changes, no other sees. Reading is safe
-/// from many threads at once. What was moved away may only be assigned to.
+/// A value that is cheap to copy: copies share one object and only count its holders. A plant has
+/// hundreds of texts, and every plan of a batch holds its plant. It still behaves as a value:
+/// changing one copy doesn't affect the others. Many threads may read it at once. A moved-from
+/// object may only be assigned to or destroyed.
 template <class T>
 class Shared {
  public:
-  /// An empty one; all those share one place, too.
+  /// A default-constructed value. All of these share one object, too.
   Shared() : Shared(nothing()) {}
-  /// Takes a value to be shared from here on.
+  /// Takes over a value, which copies will share.
   Shared(T value)  // NOLINT(google-explicit-constructor): it is a T
       : place_(new Place{std::move(value), {}}) {}
 
@@ -49,19 +51,20 @@ class Shared {
   /// @}
 
   /// @{
-  /// The value, to be read.
+  /// The value, for reading.
   const T& operator*() const { return place_->value; }
   const T* operator->() const { return &place_->value; }
   operator const T&() const { return place_->value; }  // NOLINT(google-explicit-constructor)
   /// @}
 
-  /// The value to be changed, which is made this copy's own before. Holds until this is copied.
+  /// The value, for changing. If other copies share it, this one gets a value of its own first. The
+  /// reference may be used until this object is copied.
   T& change() {
     if (!place_->holders.is_one()) *this = Shared(place_->value);
     return place_->value;
   }
 
-  /// Whether both are the same place, and so the same value; equal values may stand in two places.
+  /// Whether both share one object. Equal values can also be in two separate objects.
   bool is_same_as(const Shared& other) const { return place_ == other.place_; }
 
  private:

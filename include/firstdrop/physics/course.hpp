@@ -1,5 +1,5 @@
 /// @file
-/// The course of a run in words: its phases, what ends it, when ice goes in.
+/// The course of a run: its phases, what ends it, and when ice goes in.
 #pragma once
 
 #include <optional>
@@ -9,38 +9,38 @@
 
 namespace firstdrop {
 
-/// Where a run is.
+/// The phase a run is in.
 enum class Phase {
-  warming,   ///< heat on until the pot boils
-  steaming,  ///< then until the first drop
+  warming,   ///< from the start of heating until the pot boils
+  steaming,  ///< from boiling until the first drop
   running,   ///< from the first drop on
 };
 
-/// By what a run is ended.
+/// The stop criterion that ends a run.
 enum class StopRule {
-  hydrosol,   ///< the hydrosol wanted is in the receiver
-  oil,        ///< the oil wanted is in the receiver
+  hydrosol,   ///< the receiver holds the wanted volume of hydrosol
+  oil,        ///< the receiver holds the wanted amount of oil
   oil_share,  ///< the chosen share of the recoverable oil is vaporised
-  time,       ///< the time wanted, or the longest time allowed
-  oil_left,   ///< the oil still in the charge isn't worth more water and time
-  reserve,    ///< the pot has no more water to give
-  cooling,    ///< the coolant is too warm
+  time,       ///< the wanted time, or the longest time allowed, is over
+  oil_left,   ///< the oil left in the charge isn't worth more water and time
+  reserve,    ///< the pot can't give more water without going into its reserve
+  cooling,    ///< the coolant gets too warm
 };
 
-/// As JSON has it: the names above.
+/// The name of the enumerator, as written in JSON.
 std::string to_string(StopRule rule);
 
-/// What the person at the bench watches: the level in the receiver, the clock, or both; whichever
-/// comes first. At least one is set.
+/// What the person at the bench watches: the level in the receiver, the clock, or both. The run
+/// stops at whichever comes first. At least one is set.
 struct Stop {
   std::optional<Volume> hydrosol;  ///< level in the receiver
-  std::optional<Duration> clock;   ///< from heat on
+  std::optional<Duration> clock;   ///< from the start of heating
 };
 
-/// Ice that goes into the coolant.
+/// One addition of ice to the coolant.
 struct IceChange {
   Duration at;  ///< from the start of condensing
-  Mass ice;     ///< in place of as much water
+  Mass ice;     ///< replaces the same mass of water
 };
 
 }  // namespace firstdrop

@@ -1,5 +1,5 @@
 /// @file
-/// What a plan is: charge, water, heat, oil, coolant, reserve, stop, findings, verdict.
+/// What a plan holds: charge, water, heat, oil, coolant, reserve, stop, findings, verdict.
 #pragma once
 
 #include <optional>
@@ -16,192 +16,196 @@
 
 namespace firstdrop {
 
-/// What comes of a recipe; the weightiest of its findings decides.
+/// What becomes of a recipe. The most serious of its findings decides.
 enum class Verdict {
   go,       ///< it can be run
-  caution,  ///< it can be run, with something to mind
-  refused,  ///< it must not or cannot be run as asked
+  caution,  ///< it can be run, with something to watch for
+  refused,  ///< it must not or cannot be run as written
 };
-/// As JSON has it: the names above.
+/// The names above, as in JSON.
 std::string to_string(Verdict verdict);
 
 /// What is loaded.
 struct ChargePlan {
   Mass mass;        ///< of one run
-  Mass as_fresh;    ///< the same herb as it was cut; the charge itself, where that is not known
-  Mass dry_matter;  ///< in it
-  Volume volume;    ///< it fills
-  Fraction fill;    ///< of the column, of the space over the grid, or of the pot with its water
-  int runs = 1;     ///< that the recipe takes, all alike
-  Mass harvest;     ///< of all runs
+  Mass as_fresh;    ///< the same herb as freshly cut; equals `mass` where that isn't known
+  Mass dry_matter;  ///< in the charge
+  Volume volume;    ///< that the charge fills
+  Fraction fill;    ///< share filled of the column, of the space over the grid, or of the pot with
+                    ///< its water
+  int runs = 1;     ///< how many the recipe takes, all alike
+  Mass harvest;     ///< charge of all runs together
   Mass rest;        ///< left over from the charge that the recipe asks for
-  Mass least;       ///< down to this charge water, stop and limits hold as they are
-  Mass most;        ///< and up to this one
+  Mass least;  ///< smallest charge with the same water, stop and limits; in brief always `mass`
+  Mass most;   ///< largest charge with the same water, stop and limits
 };
 
-/// Where the water of one run is, at room temperature and in the typical case if not said
-/// otherwise. At the stop: first_fill = distilled + held + vented + left_at_stop.
+/// Where the water of one run is. Volumes are at room temperature and of the nominal run unless
+/// stated otherwise. At the stop, first_fill = distilled + held + uncondensed + left_at_stop.
 struct WaterPlan {
   Volume pour;          ///< what to pour in, measured at its own temperature
-  Volume first_fill;    ///< the same at room temperature
+  Volume first_fill;    ///< the same water at room temperature
   Volume distilled;     ///< caught as hydrosol
-  Volume held;          ///< by charge and walls
-  Volume uncondensed;   ///< past the condenser
-  Volume left_at_stop;  ///< free in the pot
+  Volume held;          ///< taken up by charge and walls
+  Volume uncondensed;   ///< lost as vapour past the condenser
+  Volume left_at_stop;  ///< free water in the pot
   Volume reserve;       ///< that must stay in the pot
-  Volume absence;       ///< part of the fill that covers a late stop, and what the heater has
-                        ///< stored, in the worst credible case
-  /// The heat must be off before this much hydrosol is caught: then the pot keeps its reserve in
-  /// the worst credible case.
+  Volume absence;  ///< part of the fill that covers a late stop and the heat stored in the heater,
+                   ///< in the worst credible case
+  /// Turn the heat off before this much hydrosol is caught. Then the pot keeps its reserve in the
+  /// worst credible case.
   Volume never_beyond;
-  Volume most_caught;     ///< where the heat is off just then: with what still comes, at the most
-  Volume after_heat_off;  ///< comes after heat off, from what the heater has stored; typical
-  Fraction pot_fill;      ///< share of the pot, with the charge when hydro
+  Volume most_caught;     ///< the most hydrosol there can be if the heat goes off at `never_beyond`
+  Volume after_heat_off;  ///< nominal; still comes after the heat is off, from the heat stored in
+                          ///< the heater
+  Fraction pot_fill;      ///< share of the pot; includes the charge in hydro-distillation
 };
 
-/// When, from heat on; of the typical run if not said otherwise.
+/// Times from the start of heating, of the nominal run unless stated otherwise.
 struct TimesPlan {
   Duration boil;           ///< the pot boils
-  Duration first_drop;     ///< distillate comes
+  Duration first_drop;     ///< the first distillate comes
   Duration stop;           ///< planned heat off
-  Duration reserve;        ///< reached if the heat stays on
-  Duration dry;            ///< if the heat stays on
-  Duration earliest_stop;  ///< with the strongest heater and nothing vented
-  Duration stop_worst;     ///< planned stop in the worst credible case, without the absence
-  Duration reserve_worst;  ///< at no point of the ranges is it reached sooner
-  Duration dry_worst;      ///< at no point of the ranges is the pot dry sooner
-  /// By then the heat must be off, where nobody has seen the level: the worst credible case is at
-  /// its stop, plus the absence that the recipe allows, and keeps its reserve.
+  Duration reserve;        ///< the pot is down to its reserve if the heat stays on
+  Duration dry;            ///< the pot is dry if the heat stays on
+  Duration earliest_stop;  ///< with the strongest heater and the least uncondensed vapour loss
+  Duration stop_worst;     ///< planned stop in the worst credible case, with no lateness
+  Duration reserve_worst;  ///< a lower bound: no sample point reaches the reserve sooner
+  Duration dry_worst;      ///< a lower bound: at no sample point is the pot dry sooner
+  /// Heat off by this time if nobody has seen the level. It is the stop of the worst credible case
+  /// plus the lateness that the recipe allows, or earlier where the pot would otherwise lose its
+  /// reserve.
   Duration latest;
-  /// Whoever sees a level that is not there by then turns the heat off and finds out why. Nine
-  /// runs in ten have come to it; and even the strongest heater, with all its steam lost, has not
-  /// boiled the pot dry.
+  /// If the level hasn't been reached by this time, turn the heat off and find out why. It is the
+  /// P90 of the stop, but not before `latest`. It is earlier than the P90 where the strongest
+  /// heater could boil the pot dry by then, even if all its steam leaks out.
   Duration give_up;
 };
 
-/// A drop, 20 to the millilitre (from memory): less oil than this cannot be read off a receiver.
+/// A drop, 20 to the millilitre (from memory). A receiver can't show less oil than this.
 inline constexpr Volume a_drop_of_oil = millilitres(0.05);
 
-/// How fast, in the typical run from first drop on.
+/// How fast things go. Values are of the nominal run, from the first drop on.
 struct RatesPlan {
-  VolumeFlow distillate;                      ///< into the receiver
-  VolumeFlow distillate_most;                 ///< the same in the worst credible case
-  Rate steam_per_charge;                      ///< that passes the charge, kg per kg and unit time
-  std::optional<Velocity> steam_velocity;     ///< superficial, in the bed; none in water
+  VolumeFlow distillate;       ///< into the receiver
+  VolumeFlow distillate_most;  ///< the same in the worst credible case
+  Rate steam_per_charge;       ///< steam through the charge, kg per kg of charge and unit time
+  std::optional<Velocity> steam_velocity;     ///< superficial, in the bed; none in water (hydro)
   std::optional<Pressure> bed_pressure_drop;  ///< none in water, or where the bed has no voids
   Power heat_into_pot;                        ///< while boiling
   Power heat_lost;                            ///< to the room, while boiling
 };
 
-/// What takes the heat away.
+/// How the heat is taken away.
 struct CoolingPlan {
-  Power duty;               ///< typical
-  std::optional<Mass> ice;  ///< in all; none where no ice is needed
-  /// To have ready: what the coolant takes with the strongest or the weakest heater, whichever is
-  /// more, in pieces as they are weighed out; none where even those take none. Not in brief.
+  Power duty;               ///< of the nominal run
+  std::optional<Mass> ice;  ///< in all, nominal run; none where no ice is needed
+  /// Ice to have ready, in pieces as they are weighed out. It covers the strongest and the weakest
+  /// heater, whichever takes more. None where neither takes any, and in brief.
   std::optional<Mass> ice_ready;
-  std::vector<IceChange> ice_changes;        ///< times from heat on, in their order
-  std::optional<Mass> first_ice;             ///< of it, in the bath at first drop
-  std::optional<Temperature> reservoir_end;  ///< of bath or reservoir, at the stop
-  std::optional<Duration> reservoir_limit;   ///< when the coolant first is too warm, from heat on
-  std::optional<VolumeFlow> flow;            ///< run-through
-  std::optional<VolumeFlow> flow_most;       ///< the same at the hottest plate
-  std::optional<Volume> coolant_used;        ///< run-through, in all
-  Area surface_needed;                       ///< typical, with the warmest coolant of the run
-  std::optional<Temperature> distillate;     ///< leaves no warmer, if all is condensed and cooled
+  std::vector<IceChange> ice_changes;        ///< in order; times from the start of heating
+  std::optional<Mass> first_ice;             ///< the part of `ice` in the bath at first drop
+  std::optional<Temperature> reservoir_end;  ///< temperature of bath or reservoir at the stop
+  std::optional<Duration> reservoir_limit;   ///< first at its limit, from the start of heating
+  std::optional<VolumeFlow> flow;            ///< run-through condenser only
+  std::optional<VolumeFlow> flow_most;       ///< the same in the upper-bound heater case
+  std::optional<Volume> coolant_used;        ///< run-through condenser only, in all
+  Area surface_needed;  ///< of the nominal run, with the warmest coolant of the run
+  std::optional<Temperature> distillate;  ///< warmest; none if the surface can't cool it
 };
 
-/// A full receiver gives way to an empty one.
+/// A full receiver is replaced by an empty one.
 struct ReceiverChange {
-  Duration at;    ///< from heat on
-  Volume caught;  ///< in all by then
+  Duration at;    ///< from the start of heating
+  Volume caught;  ///< in all receivers by then
 };
-/// More of them in a run are not planned, but warned of (common practice, no source).
+/// Most changes in a run that are planned. A run with more gets a caution instead (common practice,
+/// no source).
 inline constexpr int most_receiver_changes = 24;
 
 /// What one run takes and costs.
 struct EnergyPlan {
-  Energy plug;                        ///< or fuel: rated power x setting x time
+  Energy plug;  ///< from the socket, or from fuel: rated power x setting x mains factor x time
   std::optional<double> energy_cost;  ///< in `currency`; none without a price
   std::optional<double> plant_cost;   ///< in `currency`; none without a price
-  std::string currency;               ///< as the recipe has it
+  std::string currency;               ///< as written in the recipe
 };
 
-/// The typical run at one moment.
+/// The nominal run at one moment.
 struct TimelinePoint {
-  Duration at;                         ///< from heat on
+  Duration at;                         ///< from the start of heating
   Phase phase = Phase::warming;        ///< of the run
   std::string event;                   ///< empty for a plain point
-  Volume pot_water;                    ///< free in the pot, as if at room temperature
+  Volume pot_water;                    ///< free water in the pot, as if at room temperature
   Temperature pot;                     ///< of that water
   Volume hydrosol;                     ///< in the receiver
-  Range<Volume> oil;                   ///< in the receiver, at this level or time
+  Range<Volume> oil;                   ///< in the receiver, at this level or time: P10, P50, P90
   std::optional<Temperature> coolant;  ///< of bath or reservoir; none for a tap
 };
 
-/// What another quarter hour after the stop would bring.
+/// What another quarter of an hour after the stop would bring.
 struct QuarterHourMore {
-  Volume hydrosol;  ///< more of it
-  Mass oil;         ///< in the receiver; can be negative when the hydrosol takes more than comes
+  Volume hydrosol;  ///< additional
+  Mass oil;         ///< change of separated oil; below zero if more dissolves than comes over
 };
 
-/// What the typical run brings.
+/// What the nominal run brings.
 struct NominalYield {
   Volume hydrosol;    ///< in the receiver
-  Mass oil;           ///< parted in the receiver
-  Volume oil_volume;  ///< the same
-  Fraction oil_over;  ///< that has come over, of what this still can get
+  Mass oil;           ///< separated in the receiver
+  Volume oil_volume;  ///< volume of `oil`
+  Fraction oil_over;  ///< vaporised, as a share of what this still can get
 };
 
-/// All that needs a run which gives distillate. Of one run, where the recipe takes several.
+/// Everything that exists only for a run that gives distillate. Values are of one run, where the
+/// recipe takes several.
 struct RunPlan {
   WaterPlan water;                               ///< where the water is
-  TimesPlan times;                               ///< when
-  RatesPlan rates;                               ///< how fast
-  CoolingPlan cooling;                           ///< what takes the heat away
+  TimesPlan times;                               ///< when things happen
+  RatesPlan rates;                               ///< how fast things go
+  CoolingPlan cooling;                           ///< how the heat is taken away
   EnergyPlan energy;                             ///< what it takes and costs
   NominalYield nominal;                          ///< what it brings
-  std::vector<ReceiverChange> receiver_changes;  ///< none when one is enough, or far too small
-  Uncertainty uncertainty;                       ///< how sure all of this is
-  std::optional<Duration> allow;  ///< by then the stop has come as often as goal.confidence asks
+  std::vector<ReceiverChange> receiver_changes;  ///< none if one is enough or far too small
+  Uncertainty uncertainty;                       ///< P10, P50 and P90 of the outcomes
+  std::optional<Duration> allow;  ///< the stop has come by then as often as goal.confidence asks
   Stop stop;                      ///< what to watch
-  StopRule stop_criterion = StopRule::hydrosol;  ///< what ends the typical run
-  QuarterHourMore more;                          ///< what waiting would bring
-  bool codistillation_limit_known = false;       ///< what steam can carry of this oil
-  std::optional<Duration>
-      codistillation_limit_until;       ///< while steam, not the plant, sets the pace
-  Mass mass_residual;                   ///< what the water lacks to close; rounding
-  Energy energy_residual;               ///< the same of heat; zero in brief
-  std::vector<TimelinePoint> timeline;  ///< heat on to stop, in order of time; empty in brief
+  StopRule stop_criterion = StopRule::hydrosol;  ///< what ends the nominal run
+  QuarterHourMore more;                          ///< what waiting longer would bring
+  bool codistillation_limit_known = false;  ///< whether what steam can carry of this oil is known
+  std::optional<Duration> codistillation_limit_until;  ///< until then steam sets the pace
+  Mass mass_residual;                   ///< error of the water balance; rounding only
+  Energy energy_residual;               ///< error of the heat balance; zero in brief
+  std::vector<TimelinePoint> timeline;  ///< start of heating to stop, in order; empty in brief
 
-  /// Whether one stops by the clock; else by the level in the receiver.
+  /// Whether the clock ends the run. Otherwise the level in the receiver does.
   bool stops_by_clock() const { return !stop.hydrosol || stop_criterion == StopRule::time; }
-  /// The clock that may be told beside a level. One that lets the worst case run its pot low would
-  /// be no help.
+  /// The clock time to give beside a level. None where the worst case would be down to its reserve
+  /// by then.
   std::optional<Duration> clock_beside_level() const {
     return stop.clock && *stop.clock < times.reserve_worst ? stop.clock : std::nullopt;
   }
 };
 
-/// A planned recipe: a value that needs neither library nor tables any longer, and may be copied
-/// and handed to other threads.
+/// A planned recipe. It is a self-contained value: it doesn't refer to the tables, and it can be
+/// copied and handed to other threads.
 struct Plan {
   Recipe recipe;                      ///< as it was asked for
   Verdict verdict = Verdict::go;      ///< may it be run?
-  std::vector<Finding> findings;      ///< worst first, the standing ones last
-  std::vector<std::string> ways_out;  ///< texts of ways_out(), from whoever asked for them
+  std::vector<Finding> findings;      ///< worst first; those that hold for every run come last
+  std::vector<std::string> ways_out;  ///< texts of ways_out(); empty until add_ways_out() fills it
   ChargePlan charge;                  ///< what is loaded
   Pressure ambient;                   ///< at the site
   Temperature boiling;                ///< of water there
   SpecificEnergy latent_heat;         ///< of water there
   std::optional<RunPlan> run;         ///< none when the still gives no distillate as asked
-  std::set<std::string> sources;      ///< keys of all that its figures rest on; empty in brief
-  SourceCount source_count;           ///< of them; none in brief
+  std::set<std::string> sources;      ///< keys of the sources of all its figures; empty in brief
+  SourceCount source_count;           ///< counts of `sources`; zero in brief
   std::vector<std::string>
-      defaults_used;  ///< where no figure of the plant's own serves, and what does
+      defaults_used;  ///< figures that aren't the plant's own, and the default value used for each
 
-  /// Whether it may be run. Nobody may work from a plan that is refused, so it has no amounts,
-  /// sheet, calendar, timeline or picture.
+  /// Whether it may be run. A refused plan has no amounts, sheet, calendar, timeline or picture,
+  /// because nobody may work from it.
   bool may_be_run() const { return run && verdict != Verdict::refused; }
   /// The run of a plan that may be run. Throws RefusedError for any other.
   const RunPlan& runnable() const;

@@ -1,12 +1,12 @@
 /// @file
 /// Strong types for physical quantities.
 ///
-/// Every quantity is one double in SI base units, with its dimension in the type: a litre cannot be
-/// passed for a kilogram, and a product of quantities has the product's dimension. Temperature is a
-/// point on the kelvin scale; the difference of two is a TemperatureDifference.
+/// Every quantity is one double in coherent SI units, with its dimension in the type. So a volume
+/// can't be passed as a mass, and a product of quantities has the product's dimension. Temperature
+/// is a point on the kelvin scale; the difference of two is a TemperatureDifference.
 ///
-/// Values go in through named makers (grams(260)) and come out through their mirror images
-/// (in_grams(m)). from_si()/si() are for physics formulas and tests only.
+/// Values go in through named makers, grams(260), and come out through their inverses, in_grams(m).
+/// from_si() and si() are for physics formulas and tests only.
 #pragma once
 
 #include <compare>
@@ -27,14 +27,15 @@ struct Dimensions {
   /// Whether all exponents are the same.
   bool operator==(const Dimensions& other) const = default;
 };
-/// Writes a value in coherent SI units with six digits and the unit in which it is usually given:
-/// "260 g", "5 %", "98.2 mL/min"; "2 kg m-1 s-2" for dimensions without a name here.
+/// Writes a value, given in coherent SI units, with six digits in the unit usual for its
+/// dimensions: "260 g", "5 %", "98.2 mL/min". Dimensions without a usual unit here get base units:
+/// "1 kg m-2".
 std::ostream& write_quantity(std::ostream& out, double si, Dimensions dimensions);
 
 /// A quantity with integer exponents of kilogram, metre, second, kelvin, mole and ampere.
 ///
-/// Any number passes, also one below zero, infinite or not a number; arithmetic is that of double,
-/// comparisons with what is not a number are false. What a function takes, it says itself.
+/// It takes any number, including negative numbers, infinity and NaN. Arithmetic and comparisons
+/// are those of double. Each function states which values it takes.
 template <int Kg, int M, int S, int K = 0, int Mol = 0, int A = 0>
 class Quantity {
  public:
@@ -48,14 +49,14 @@ class Quantity {
   /// The value in coherent SI units.
   constexpr double si() const { return value_; }
 
-  /// Only a pure number turns into a double by itself.
+  /// Implicit conversion to double, for pure numbers only.
   constexpr operator double() const  // NOLINT(google-explicit-constructor)
       requires(dimensionless) {
     return value_;
   }
 
   /// @{
-  /// Sums, differences, multiples and order of quantities of one dimension.
+  /// Sums, differences, multiples and order of quantities with the same dimension.
   constexpr Quantity operator-() const { return Quantity(-value_); }
   constexpr Quantity& operator+=(Quantity other) {
     value_ += other.value_;
@@ -78,7 +79,7 @@ class Quantity {
   friend constexpr auto operator<=>(Quantity a, Quantity b) { return a.value_ <=> b.value_; }
   /// @}
 
-  /// With its unit, for logs and tests; see write_quantity().
+  /// Writes the quantity with its unit, for logs and tests; see write_quantity().
   friend std::ostream& operator<<(std::ostream& out, Quantity q) {
     return write_quantity(out, q.value_, {Kg, M, S, K, Mol, A});
   }
@@ -90,7 +91,7 @@ class Quantity {
 
 /// @{
 /// A product or quotient of quantities has the product or quotient of their dimensions. Division by
-/// zero gives an infinite quantity or one that is not a number, as double does.
+/// zero gives infinity or NaN, as with double.
 template <int Kg1, int M1, int S1, int K1, int N1, int A1, int Kg2, int M2, int S2, int K2, int N2,
           int A2>
 constexpr auto operator*(Quantity<Kg1, M1, S1, K1, N1, A1> a, Quantity<Kg2, M2, S2, K2, N2, A2> b) {
@@ -134,8 +135,8 @@ using MolarMass = Quantity<1, 0, 0, 0, -1>;          ///< kg/mol
 using Current = Quantity<0, 0, 0, 0, 0, 1>;          ///< A
 using Voltage = Quantity<1, 2, -3, 0, 0, -1>;        ///< V
 
-/// A point on the thermodynamic temperature scale (not a difference). Two points have a difference
-/// and no sum. Any number passes, also below absolute zero.
+/// A point on the thermodynamic temperature scale, not a difference. Two points can be subtracted
+/// but not added. It takes any number, even below absolute zero.
 class Temperature {
  public:
   /// 0 °C.
@@ -146,7 +147,7 @@ class Temperature {
   constexpr double kelvin() const { return kelvin_; }
 
   /// @{
-  /// Points, differences and their order.
+  /// Arithmetic of points and differences, and the order of points.
   friend constexpr TemperatureDifference operator-(Temperature a, Temperature b) {
     return TemperatureDifference::from_si(a.kelvin_ - b.kelvin_);
   }
@@ -162,7 +163,7 @@ class Temperature {
   }
   /// @}
 
-  /// In degrees Celsius with six digits, for logs and tests: "98.2 °C".
+  /// Writes it in degrees Celsius with six digits, for logs and tests: "98.2 °C".
   friend std::ostream& operator<<(std::ostream& out, Temperature t);
 
  private:
@@ -172,8 +173,9 @@ class Temperature {
 
 // clang-format off
 /// @{
-/// A quantity from its value in the unit that the name says, `grams(260)`, and the value back,
-/// `in_grams(m)`. Any number passes. Units of other systems are for texts: see parse_quantity().
+/// grams(260) makes a quantity from its value in the unit of the name, and in_grams(m) gives the
+/// value back. Any number is accepted. Other units, such as US ones, can only be given as text; see
+/// parse_quantity().
 constexpr Fraction fraction(double x) { return Fraction::from_si(x); }
 constexpr Fraction percent(double x) { return Fraction::from_si(x / 100.0); }
 constexpr double in_percent(Fraction f) { return f.si() * 100.0; }
@@ -263,7 +265,7 @@ constexpr double in_volts(Voltage u) { return u.si(); }
 // clang-format on
 /// @}
 
-/// Cross-section of a circle of this diameter, which is not below zero.
+/// Area of a circle of this diameter. Range: diameter from zero.
 constexpr Area circle_area(Length diameter) {
   return diameter * diameter * (std::numbers::pi / 4.0);
 }

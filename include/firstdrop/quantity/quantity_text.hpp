@@ -1,8 +1,9 @@
 /// @file
 /// Quantities as people write them: a number and its unit in one string, "1.7 L".
 ///
-/// The list of units is closed and the whole text must be used up: anything else is a fault that
-/// says what was found and what would do. Decimal point only; no nan, no inf, no overflow.
+/// Only the listed units are accepted, and the text must hold nothing else. Anything else is a
+/// fault that says what was found and what would be accepted. The decimal mark is a point. NaN,
+/// infinity and numbers too large or too small for a double are faults.
 #pragma once
 
 #include <optional>
@@ -15,40 +16,42 @@
 
 namespace firstdrop {
 
-/// What scale, jug and thermometer of a bench are marked in.
+/// The units on the bench's scale, jug and thermometer.
 enum class Units {
   metric,  ///< g, kg, mL, L, °C
   us,      ///< oz, lb, fl oz, qt, gal, °F; lab glass and fine scales stay in mL and g
 };
 
-/// As files have it: "metric", "us".
+/// The name in files: "metric", "us".
 std::string to_string(Units units);
 
-/// Text to quantity. Q is any of: Mass, Volume, Temperature, TemperatureDifference, Power, Energy,
-/// Duration, Length, Area, Pressure, Density, VolumeFlow, Fraction, and the kinds the tables need:
-/// Rate, SpecificVolume, SpecificHeat, HeatTransfer, MolarMass; and Current and Voltage. Others do
-/// not link.
+/// Reads a quantity from text. Q is any of: Mass, Volume, Temperature, TemperatureDifference,
+/// Power, Energy, Duration, Length, Area, Pressure, Density, VolumeFlow, Fraction, and the kinds
+/// that the tables need: Rate, SpecificVolume, SpecificHeat, HeatTransfer, MolarMass; also Current
+/// and Voltage. Other types don't link.
 ///
-/// Durations may be compound ("1 h 20 min"). The blank before the unit may be left out, or be a
-/// no-break or thin space. Cups, fluid ounces, quarts and gallons are the US ones. The sign is the
-/// reader's matter. On failure the fault's `found` (quoted, safe to print) and `wanted` are set,
-/// and `hint` where a slip is recognised; `file` and `pointer` are left to the caller. Throws
-/// nothing but std::bad_alloc.
+/// Durations may have several parts ("1 h 20 min"). The space before the unit may be left out, and
+/// no-break, thin and narrow no-break spaces count as spaces. Cups, fluid ounces, quarts and
+/// gallons are US units. Negative values are accepted; the caller checks the sign. On failure the
+/// fault has `found` (quoted, safe to print) and `wanted`, and `hint` if a known slip is
+/// recognised. The caller fills in `file` and `pointer`. Throws nothing but std::bad_alloc.
 template <class Q>
 Parsed<Q> parse_quantity(std::string_view text);
 
-/// A plain number in a named unit, as the tables hold it: `from_unit<Density>(160, "g/L")`. The
-/// same Q and the same units as parse_quantity(), no blanks around. An unknown unit and a number
-/// that is not finite, or not in SI, are faults.
+/// Makes a quantity from a plain number and a unit, as in the tables:
+/// `from_unit<Density>(160, "g/L")`. Q and the units are those of parse_quantity(); the unit must
+/// have no spaces around it. An unknown unit is a fault. So is a number that isn't finite, before
+/// or after conversion to SI.
 template <class Q>
 Parsed<Q> from_unit(double number, std::string_view unit);
 
-/// A number in another unit of the same kind: `converted(98.2, "°C", "°F")`. None when one of the
-/// two is unknown or they are of different kinds. K counts as a point on the scale.
+/// Converts a number to another unit of the same kind: `converted(98.2, "°C", "°F")`. None if
+/// either unit is unknown or if they are of different kinds. K counts as a point on the temperature
+/// scale.
 std::optional<double> converted(double number, std::string_view from, std::string_view to);
 
-/// The unit symbols that Q may be written in, the preferred ones first. The same Q as
-/// parse_quantity().
+/// The unit symbols that Q may be written in, preferred ones first. Q is any type that
+/// parse_quantity() takes.
 template <class Q>
 std::vector<std::string> unit_symbols();
 

@@ -1,6 +1,5 @@
 /// @file
-/// Where a figure comes from. A Cited<T> is a figure with its range and its evidence, so that a
-/// number never travels without them.
+/// Where a figure comes from. A Cited<T> keeps a figure together with its range and its evidence.
 #pragma once
 
 #include <map>
@@ -10,56 +9,58 @@
 
 namespace firstdrop {
 
-/// How a figure is known, best first.
+/// How a figure is known, the most reliable first.
 enum class Known {
-  measured,         ///< on this bench, from the recipe's `own`
-  read,             ///< seen in the named source
-  computed,         ///< from read figures by a stated equation or package
-  common_practice,  ///< a rule of thumb, the trade's or our own choice; no source
+  measured,         ///< measured on this bench, from the recipe's `own`
+  read,             ///< read in the named source
+  computed,         ///< from figures that were read, by a stated equation or package
+  common_practice,  ///< a rule of thumb of the trade, or our own choice; no source
   from_memory,      ///< believed, not confirmed
   own_invention,    ///< a dimension of one of our example stills
 };
 
-/// As the tables have it: "measured", "read", "computed", "common-practice", "from-memory",
+/// The name in the tables: "measured", "read", "computed", "common-practice", "from-memory",
 /// "own-invention".
 std::string to_string(Known known);
 
-/// Quantities that have a ratio; a Temperature, being a point on a scale, has none.
+/// Quantities that can be divided by each other. A Temperature can't, because it is a point on a
+/// scale.
 template <class T>
 concept HasRatio = requires(T a) {
   {double(a / a)};
   {a * 1.0};
 };
 
-/// std::pow(), without its header, which is long.
+/// std::pow(), without including its long header.
 double to_the_power(double base, double exponent);
 
-/// The 10th, 50th and 90th percentile of what a figure may be. Nothing is checked: whoever makes
-/// one sees to it that it is ordered().
+/// The uncertainty of a figure: its 10th, 50th and 90th percentiles (P10, P50, P90). Nothing is
+/// checked; the caller must make sure that it is ordered().
 template <class T>
 struct Range {
-  T low{};      ///< 10th percentile
-  T typical{};  ///< 50th percentile
-  T high{};     ///< 90th percentile
-  /// Spread by factors and not by differences: for what may be twice or half as much with equal
-  /// odds, as times of release are. Only where T has a ratio, and low is above zero.
+  T low{};      ///< P10
+  T typical{};  ///< P50, the median
+  T high{};     ///< P90
+  /// Whether it interpolates by factors instead of differences. This suits figures that are as
+  /// likely to be double as half, such as release times. T must satisfy HasRatio, and low must be
+  /// above zero.
   bool by_ratio = false;
 
-  /// A range without width.
+  /// A range of a single value.
   static constexpr Range exactly(T value) { return {value, value, value}; }
-  /// Whether it is one: low no higher than typical, and that no higher than high.
+  /// Whether low, typical and high are in order; equal ones are allowed.
   constexpr bool ordered() const { return low <= typical && typical <= high; }
 
-  /// Lower bound for worst credible cases: as far again beyond the 10th percentile as that is from
-  /// the median. For a normal figure that is 2.56 standard deviations, 1 in 200. May lie below
-  /// zero; see positive_at(). Source: common practice, no source.
+  /// Lower bound for worst credible cases. It is as far below P10 as P10 is below the median. For a
+  /// normal distribution that is 2.56 standard deviations, 1 in 200. It may be below zero; see
+  /// positive_at(). Source: common practice, no source.
   constexpr T least() const { return beyond(low); }
-  /// Upper bound, in the same way beyond the 90th percentile.
+  /// Upper bound: as far above P90 as P90 is above the median.
   constexpr T most() const { return beyond(high); }
 
-  /// The value at cumulative probability p: between the two bounds and the three percentiles
-  /// straight, or by equal factors. A p outside of [0, 1] counts as its nearer end, so that values
-  /// never leave [least(), most()].
+  /// The quantile at cumulative probability p. It interpolates between the two bounds and the three
+  /// percentiles, linearly or (by_ratio) by equal factors. A p outside [0, 1] counts as the nearer
+  /// end, so values stay within [least(), most()].
   constexpr T at(double p) const {
     if (p == 0.5) return typical;
     if (p <= 0.0) return least();
@@ -85,25 +86,26 @@ struct Range {
   }
 };
 
-/// What a figure rests on.
+/// What a figure is based on.
 struct Evidence {
-  std::string basis;                 ///< what exactly the figure is of
+  std::string basis;                 ///< what exactly the figure describes
   std::vector<std::string> sources;  ///< keys into the source table
-  Known known = Known::from_memory;  ///< of its parts, the weakest decides
+  Known known = Known::from_memory;  ///< how its least reliable part is known
 };
 
-/// A figure with its range and what it rests on.
+/// A figure with its range and its evidence.
 template <class T>
 struct Cited {
-  Range<T> range;     ///< how large it may be
-  Evidence evidence;  ///< what it rests on
+  Range<T> range;     ///< its uncertainty
+  Evidence evidence;  ///< what it is based on
 
   /// The median.
   const T& typical() const { return range.typical; }
 };
 
-/// A value of a figure that is above zero by nature, at cumulative probability p: a wide range must
-/// not reach past half its low. One that spreads by factors never gets to zero.
+/// The quantile at cumulative probability p of a figure that is above zero by nature. The result is
+/// never less than half of P10, because the lower bound of a wide range may be zero or negative. A
+/// range by ratio needs no such limit, because it never reaches zero.
 /// Range: low above zero; p as Range::at().
 template <class T>
 T positive_at(const Cited<T>& figure, double p) {
@@ -112,8 +114,8 @@ T positive_at(const Cited<T>& figure, double p) {
   return value < least && !figure.range.by_ratio ? least : value;
 }
 
-/// The lower bound of such a figure: what a careful plan reckons with of a vessel or a tap whose
-/// size is not known exactly.
+/// The lower bound of such a figure. A plan uses it for a vessel or tap whose size isn't known
+/// exactly.
 template <class T>
 T least_of(const Cited<T>& figure) {
   return positive_at(figure, 0.0);
@@ -124,26 +126,26 @@ T most_of(const Cited<T>& figure) {
   return positive_at(figure, 1.0);
 }
 
-/// One bibliography record.
+/// A bibliography record.
 struct Source {
-  std::string key;       ///< by which figures name it
-  std::string citation;  ///< authors, year, title, where, pages or table
+  std::string key;       ///< key that figures refer to it by
+  std::string citation;  ///< authors, year, title, where published, pages or table
   std::string link;      ///< DOI or address; may be empty
-  /// What of it was read: whole, abstract, excerpt, quoted by another, package (figures or
-  /// constants in a software package or database), or none (from memory, or our own); a remark may
-  /// follow behind a colon.
+  /// How much of it was read: whole, abstract, excerpt, quoted by another, package (figures or
+  /// constants in a software package or database), or none (from memory, or our own). A remark may
+  /// follow after a colon.
   std::string seen;
 };
 
-/// Of a set of sources, how many are more than memory, practice or invention.
+/// How many of a set of sources are real, rather than memory, common practice or invention.
 struct SourceCount {
-  int real = 0;     ///< something of them was seen
-  int in_full = 0;  ///< of those, read from beginning to end
+  int real = 0;     ///< sources of which at least a part was read
+  int in_full = 0;  ///< of those, the ones read from beginning to end
 };
 
-/// Counts the keys. A key that is not in the table counts for nothing.
+/// Counts the sources with these keys. Keys that are not in the table are ignored.
 SourceCount counted(const std::set<std::string>& keys, const std::map<std::string, Source>& table);
-/// For people: "66 sources (1 read in full, the others in part)".
+/// The count for people to read: "66 sources (1 read in full, the others in part)".
 std::string in_words(const SourceCount& count);
 
 }  // namespace firstdrop

@@ -1,5 +1,5 @@
 /// @file
-/// What the distiller asks for, with plant and still already resolved.
+/// What the distiller asks for, with the plant and still already resolved.
 #pragma once
 
 #include <cstdint>
@@ -25,110 +25,116 @@ struct OilGoal {
 };
 /// A share of the oil that this still can get from the charge.
 struct OilShareGoal {
-  Fraction share;  ///< above 0 and below 1
+  Fraction share;  ///< at least 1 % and below 100 %
 };
-/// So much hydrosol for each kilogram of herb, counted as fresh: see SelectedParameters::as_fresh.
+/// A volume of hydrosol for each kilogram of herb, counted as fresh. See
+/// SelectedParameters::as_fresh.
 struct RatioGoal {
   SpecificVolume hydrosol_per_fresh;  ///< above zero
 };
-/// Stop by the clock, counted from heat on.
+/// Stop by the clock, counted from the start of heating.
 struct TimeGoal {
   Duration time;  ///< above zero
 };
-/// No goal: use the harvest up, and stop when the oil still in it isn't worth more water and time.
+/// No set goal: use up the harvest, and stop when the oil left in it isn't worth more water and
+/// time.
 struct HarvestGoal {};
 
-/// What is wanted: one of these.
+/// What the distiller wants: one of these goals.
 using Goal = std::variant<HarvestGoal, HydrosolGoal, RatioGoal, OilGoal, OilShareGoal, TimeGoal>;
 
-/// What was measured on this bench.
+/// Figures measured on this bench.
 struct OwnFigures {
-  std::optional<Density> bulk_density;  ///< of the charge as it lies
-  /// All oil of a full run here, parted and dissolved, as a share of the charge by mass.
+  std::optional<Density> bulk_density;  ///< of the charge as it lies in the still
+  /// Oil from a full run here, both separated and dissolved, as a share of the charge's mass.
   std::optional<Fraction> oil_content;
   std::optional<VolumeFlow> distillate_rate;  ///< into the receiver
-  std::optional<Duration> boil_time;          ///< from heat on
-  std::optional<Volume> boil_water;           ///< in the pot then; else the recipe's `water`
-  /// The heater's setting when rate and time were taken, above 0 to 1; none: the recipe's.
+  std::optional<Duration> boil_time;          ///< from the start of heating
+  std::optional<Volume> boil_water;  ///< in the pot for boil_time; none: the recipe's `water`
+  /// Heater setting for distillate_rate and boil_time, 1 to 100 %; none: the recipe's setting.
   std::optional<Fraction> setting;
-  /// The same for the time alone, where it was another; none: as `setting`.
+  /// Heater setting for boil_time, if it was different, 1 to 100 %; none: same as `setting`.
   std::optional<Fraction> boil_setting;
-  /// Between the poles of the socket, with the heater on; needs the nominal one of the circuit.
+  /// Voltage at the socket with the heater on. Needs the nominal voltage of the circuit.
   std::optional<Voltage> mains;
 };
 
 /// Where the still stands.
 enum class Place {
-  indoors,   ///< in a room, which is to be aired
-  outdoors,  ///< in the open
+  indoors,   ///< in a room, which must be ventilated
+  outdoors,  ///< in the open air
 };
-/// As files have it: the names above.
+/// The names above, as in files.
 std::string to_string(Place place);
 
-/// What the heater's socket hangs on.
+/// The circuit that supplies the heater.
 struct Circuit {
-  Voltage mains;    ///< between its poles
+  Voltage mains;    ///< nominal, at the socket
   Current breaker;  ///< rating of its breaker or fuse
-  /// What it carries at most: volts times amperes.
+  /// The most power it can carry: volts times amperes.
   Power most() const { return mains * breaker; }
 };
 
-/// What the run stands in.
+/// The surroundings of the run.
 struct Site {
   std::optional<Length> altitude;      ///< none: sea level. Range: see standard_pressure()
-  std::optional<Pressure> pressure;    ///< of the air; beats the altitude
-  Temperature room = celsius(20);      ///< 0 to 50 °C; also of still and charge at heat on
-  std::optional<Temperature> coolant;  ///< as it comes or is filled in; none: as the room
-  Place place = Place::indoors;        ///< where the vapour goes
-  std::optional<Circuit> circuit;      ///< none: not known
+  std::optional<Pressure> pressure;    ///< of the air; takes precedence over the altitude
+  Temperature room = celsius(20);      ///< 1 to 50 °C; still and charge start at it too
+  std::optional<Temperature> coolant;  ///< as it comes or is filled in; none: room temperature
+  Place place = Place::indoors;        ///< where escaping vapour goes
+  std::optional<Circuit> circuit;      ///< none: unknown
 };
 
-/// What must not be gone beyond.
+/// Limits that the run must not exceed.
 struct Limits {
-  std::optional<Duration> time;    ///< longest run, from heat on; above zero
-  Duration absence = minutes(15);  ///< the person may be this late at the stop; 0 or more
+  std::optional<Duration> time;    ///< longest run, from the start of heating; above zero
+  Duration absence = minutes(15);  ///< how late the person may be at the stop; 0 to 8 h
 };
 
-/// What things cost.
+/// Prices, for the cost of a run.
 struct Prices {
   std::optional<double> energy_per_kwh;  ///< in `currency`
   std::optional<double> plant_per_kg;    ///< in `currency`
-  std::string currency;                  ///< as it shall be printed
+  std::string currency;                  ///< as it is printed
 };
 
-/// A recipe. read_recipe() makes one from a file; one made in code is checked when it is planned,
-/// see model_parameters(); its texts are to be UTF-8. No amount is less than in least_amounts.hpp.
+/// A recipe. read_recipe() makes one from a file. A recipe made in code is checked when it is
+/// planned; see model_parameters(). Its texts must be UTF-8. readers/bounds.hpp has the bounds of
+/// all amounts.
 struct Recipe {
   std::string title;           ///< for people; may be empty
   Shared<Plant> plant;         ///< from the tables, a file, or made in code
-  State state = State::fresh;  ///< one that the plant has
+  State state = State::fresh;  ///< must be a state that the plant has
   Cut cut = Cut::chopped;      ///< see default_cut()
-  std::optional<Mass> charge;  ///< above zero; none: the planner fills the column
-  Shared<Still> still;         ///< from the tables, a file, or made in code
-  /// One that the still has the parts for; none: the still's own, see method_used().
+  /// Above zero. None: as much as fits into the still, or less where an oil goal needs less.
+  std::optional<Mass> charge;
+  Shared<Still> still;  ///< from the tables, a file, or made in code
+  /// Must be a method that the still has the parts for. None: the still's own; see method_used().
   std::optional<Method> method;
   std::optional<Volume> water;  ///< above zero; none: the planner works it out
-  /// Of what is poured into the pot: from 0 °C to below boiling; none: as the room. Volumes of that
-  /// water (`water`, own.boil_water) are measured at it.
+  /// Temperature of the water poured into the pot; none: room temperature. Range: 1 to 99 °C, and
+  /// at least 1 K below boiling. Volumes of that water (`water`, own.boil_water) are measured at
+  /// it.
   std::optional<Temperature> water_temperature;
-  Fraction setting = fraction(1);  ///< share of the heater's power, above 0 to 1
-  Site site;                       ///< what the run stands in
-  Goal goal;                       ///< what is wanted; for all runs together
-  /// How often the goal shall be met, 1 to 99 %; none: as often as not. Not with a time goal or
-  /// without a goal.
+  Fraction setting = fraction(1);  ///< share of the heater's power, 1 to 100 %
+  Site site;                       ///< the surroundings of the run
+  Goal goal;                       ///< what is wanted from all runs together
+  /// How often the goal must be met, 1 to 99 %; none: about as often as not. Not allowed with a
+  /// time goal or without a goal.
   std::optional<Fraction> confidence;
-  OwnFigures own;                  ///< what was measured here; beats the tables
-  Limits limits;                   ///< longest run, and how late one may be
-  std::optional<Volume> receiver;  ///< what one receiver holds; none: all goes into one
+  OwnFigures own;                  ///< what was measured here; replaces the tables' figures
+  Limits limits;                   ///< longest run, and how late the person may be
+  std::optional<Volume> receiver;  ///< volume of one receiver; none: one takes everything
   std::string lot;                 ///< code on the label; empty: made from plant and day
-  std::string start;               ///< see parse_local_minute(); anything else: no clock times
-  Prices prices;                   ///< for what a run costs; may be empty
-  /// What this bench weighs and pours in: charge, fill and levels are on marks of its scale and
-  /// jug, and what is said to people is said so.
+  /// Start of heating, as parse_local_minute() reads it. Anything else gives no clock times.
+  std::string start;
+  Prices prices;  ///< for the cost of a run; may be empty
+  /// The bench's system of units. Charge, fill and levels lie on marks of its scale and jug, and
+  /// texts use its units.
   Units units = Units::metric;
   std::uint64_t seed = 1;  ///< of the sampling
 
-  /// The method of the run: the recipe's, else the first of the still's.
+  /// The method of the run: the recipe's, or else the still's first.
   Method method_used() const {
     if (method) return *method;
     return still->methods.empty() ? Method::steam : still->methods.front();

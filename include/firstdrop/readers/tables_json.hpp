@@ -10,7 +10,7 @@
 
 namespace firstdrop {
 
-/// The tables' JSON texts, one per file in data/. They must stay as long as these views are used.
+/// JSON texts of the tables, one per file in data/. The texts must outlive these views.
 struct TableTexts {
   std::string_view sources;          ///< sources.json
   std::string_view liquids;          ///< liquids.json
@@ -23,11 +23,12 @@ struct TableTexts {
   std::string_view findings;         ///< findings.json
 };
 
-/// Reads and validates the tables: every figure is cited, ordered and in its physical range, every
-/// source, liquid and material that is named exists, every still's geometry is possible.
-/// Throws InputError with all faults (a hundred at most, and how many more there are); `file` in a
-/// fault is "plants.json" and so on. The library needs the texts no longer. With the shipped tables
-/// some milliseconds.
+/// Reads and validates the tables. Every figure must be cited, in order and within its physical
+/// range. Every source, liquid and material that is named must exist. Every still must have a
+/// possible geometry.
+/// Throws InputError with all faults (at most a hundred, and the number of any others); `file` in a
+/// fault is "plants.json" and so on. The texts aren't needed afterwards. Takes some milliseconds
+/// for the shipped tables.
 Tables read_tables(const TableTexts& texts);
 
 /// Keys of entries in the tables of plants and stills.
@@ -36,23 +37,23 @@ struct TablePart {
   std::set<std::string> stills;  ///< keys of stills.json
 };
 
-/// The shipped tables with no other plants and stills than these, no other liquids than those
-/// plants name (all, if none is asked for), and of the sources only their keys and what of them was
-/// seen: a sixth of the work, for a program that plans one recipe. The texts are taken to be sound.
-/// A name that is not in a table is left out; read_tables() with all entries can then say which
-/// names there are.
+/// Reads a part of the shipped tables: only these plants and stills, and only the liquids that
+/// those plants name. All liquids are read if no plant is asked for, or one that isn't in the
+/// table. Of each source, only the key and `seen` are read. This is a sixth of the work, for a
+/// program that plans one recipe. The texts are assumed to be valid. A name that isn't in a table
+/// is left out; read_tables() with all entries can then list the valid names.
 Tables read_tables(const TableTexts& texts, const TablePart& part);
 
-/// The tables that were compiled in from data/. They are there for as long as the program runs.
+/// The tables compiled in from data/. Their texts stay valid as long as the program runs.
 TableTexts embedded_table_texts();
 
-/// One still from a JSON object of the tables' form with `"still": 1`, in the text of a file of a
-/// person's own. A plain quantity string may stand for a figure: it is taken as exact and as
-/// measured. Its geometry is checked, and materials are looked up in the library.
+/// Reads one still from a user's own file: a JSON object in the tables' form, with `"still": 1`. A
+/// plain quantity string may replace a figure; it counts as exact and as measured. The geometry is
+/// checked, and materials are looked up in `tables`.
 /// Throws InputError with all faults, in which `file` names the text.
 Still read_still(std::string_view text, const std::string& file, const Tables& tables);
-/// One plant in the same way, with `"plant": 1`. Form, release class and constituents are looked up
-/// in the library.
+/// Reads one plant in the same way, with `"plant": 1`. Form, release class and constituents are
+/// looked up in `tables`.
 /// Throws InputError with all faults, in which `file` names the text.
 Plant read_plant(std::string_view text, const std::string& file, const Tables& tables);
 

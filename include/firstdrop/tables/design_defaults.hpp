@@ -1,6 +1,6 @@
 /// @file
-/// Figures that belong to no single plant or still: materials, heaters, condensing walls, and the
-/// planning rules of the trade.
+/// Figures that don't belong to a single plant or still: materials, heaters, condensing walls and
+/// the rules of thumb of the trade.
 #pragma once
 
 #include <map>
@@ -15,61 +15,72 @@ namespace firstdrop {
 
 /// What a vessel or a condenser is made of.
 struct Material {
-  std::string key;                    ///< by which stills name it
-  Cited<SpecificHeat> specific_heat;  ///< at room temperature to steam heat
-  Cited<HeatTransfer> heat_loss;      ///< convection and radiation from its outside at steam heat
-  Cited<HeatTransfer> condensing;  ///< overall, low-pressure steam through the wall to still water
+  std::string key;                    ///< key that stills refer to it by
+  Cited<SpecificHeat> specific_heat;  ///< from room temperature to that of steam
+  /// Convection and radiation from its outside at steam temperature.
+  Cited<HeatTransfer> heat_loss;
+  /// Overall coefficient, from low-pressure steam through the wall to still water.
+  Cited<HeatTransfer> condensing;
 };
 
-/// Figures of the trade and defaults, each with its source. The maps have all of their keys.
+/// The design defaults (rules of thumb of the trade) and the defaults for all plants, each with its
+/// source. Every map has an entry for each value of its key type.
 struct DesignDefaults {
-  std::map<HeaterKind, Cited<Fraction>> heater_efficiency;  ///< heat in the pot over that drawn
-  /// Heat that still gets into the pot after heat off, as the time in which the heater gave it.
+  std::map<HeaterKind, Cited<Fraction>> heater_efficiency;  ///< heat into the pot over power drawn
+  /// Heat that still gets into the pot after the heater is off. It is given as the time in which
+  /// the heater supplied that heat before.
   std::map<HeaterKind, Cited<Duration>> stored_heat;
   std::map<Cut, Cited<Length>> particle_size;  ///< six times volume over surface
   std::map<Cut, Cited<Fraction>> cut_density;  ///< bulk density relative to chopped
-  std::map<Method, Cited<Fraction>> recovery;  ///< of oil found to exhaustion, by a small still
-  Cited<Fraction> fast_share;                  ///< of the oil, released in the fast stage
-  Cited<Fraction> slow_rate;                   ///< of the slow stage, over that of the fast one
-  Cited<Fraction> flow_on_fast;  ///< resistance of the steam over that of the plant, fast stage
-  Cited<Fraction> flow_on_slow;  ///< the same of the slow stage
-  Cited<Fraction> stated_end;    ///< share of what a still gets that has come when it is stopped
-  Cited<Fraction> drying_retention;       ///< oil kept on drying, per dry matter
-  Cited<Density> hydrosol_oil;            ///< of any plant, where nothing better is known
-  Cited<Fraction> hydrosol_saturation;    ///< measured hydrosol oil over what could dissolve
-  Cited<Fraction> mixing;                 ///< of a receiver, see RunValues::mixing
+  /// Share that a small still gets of the oil found by distillation to exhaustion.
+  std::map<Method, Cited<Fraction>> recovery;
+  Cited<Fraction> fast_share;  ///< fast fraction: share of the oil released in the fast stage
+  Cited<Fraction> slow_rate;   ///< release rate of the slow stage over that of the fast one
+  /// Resistance of the steam over that of the plant, in the fast stage.
+  Cited<Fraction> flow_on_fast;
+  Cited<Fraction> flow_on_slow;  ///< the same in the slow stage
+  /// Share of the recoverable oil that has come when people stop a run.
+  Cited<Fraction> stated_end;
+  Cited<Fraction> drying_retention;       ///< share of the oil that drying keeps, per dry matter
+  Cited<Density> hydrosol_oil;            ///< of any plant, used if nothing better is known
+  Cited<Fraction> hydrosol_saturation;    ///< measured oil in hydrosols over what could dissolve
+  Cited<Fraction> mixing;                 ///< how well the receiver mixes; see RunValues::mixing
   Cited<Density> particle_density;        ///< of the plant tissue itself
   Cited<SpecificHeat> dry_specific_heat;  ///< of plant dry matter
   Cited<Fraction> hold_up;                ///< kg water per kg dry matter, drained
-  Cited<Fraction> film_hold_up;           ///< kg water per kg charge that already is wet
+  Cited<Fraction> film_hold_up;           ///< kg water per kg charge that is already wet
   Cited<Fraction> head_space;             ///< share of the column left free
-  Cited<Fraction> uncondensed_loss;       ///< of the vapour, not caught by the condenser
-  Cited<Fraction> reserve_share;          ///< of the first fill
-  Cited<Fraction> fill_error;             ///< of the first fill, reading a jug
-  Cited<Fraction> grid_clearance;         ///< share of the water space below a grid
-  /// Power drawn over that of the nameplate, by the mains: the least and the most.
+  Cited<Fraction> uncondensed_loss;       ///< share of the vapour that the condenser does not catch
+  Cited<Fraction> reserve_share;          ///< share of the first fill that must stay in the pot
+  Cited<Fraction> fill_error;      ///< error of the first fill, read on a jug, as a share of it
+  Cited<Fraction> grid_clearance;  ///< share of the water space below a grid to leave free
+  /// Power drawn over nameplate power, as the mains voltage varies. Low and high are the least and
+  /// the most.
   Cited<Fraction> mains;
-  Cited<Fraction> dial_error;         ///< more heat than the heater's dial says
-  Cited<Fraction> own_accuracy;       ///< of a figure measured on the bench
-  Cited<Fraction> own_heat_accuracy;  ///< of the next run's heat, told by one reading
-  Cited<Fraction> own_oil_accuracy;   ///< of an oil content measured on the bench
-  Cited<Fraction> oil_gain;           ///< per quarter hour; a run made for oil stops below it
-  /// Of the recoverable oil, that a run without a goal may leave in the charge: for the customary
-  /// amount of hydrosol, and for an hour of running.
+  Cited<Fraction> dial_error;  ///< extra heat beyond what the heater's dial says, as a share of it
+  Cited<Fraction> own_accuracy;       ///< relative uncertainty of a figure measured on the bench
+  Cited<Fraction> own_heat_accuracy;  ///< the same, of the next run's heat from one reading
+  Cited<Fraction> own_oil_accuracy;   ///< the same, of an oil content measured on the bench
+  /// Share of the recoverable oil per quarter hour. A run made for oil stops when less comes.
+  Cited<Fraction> oil_gain;
+  /// Share of the recoverable oil that a run without a goal may leave in the charge, for each
+  /// customary amount of hydrosol that it draws.
   Cited<Fraction> oil_left_per_hydrosol;
-  Cited<Fraction> oil_left_per_hour;             ///< see above
-  Cited<SpecificVolume> hydrosol_per_fresh;      ///< L hydrosol per kg herb as fresh, published
-  Cited<SpecificVolume> hydrosol_per_dry_fruit;  ///< the same of seeds and other dry material
-  Cited<Rate> steam_per_charge;  ///< kg steam per kg charge and hour, published; half-lives
-                                 ///< without a flow of their own hold at its typical
-  std::map<State, Cited<SpecificVolume>> hydro_water;  ///< L water per kg charge in the pot
-  Cited<SpecificVolume> hydro_wetting;                 ///< L free water per kg charge, to the end
-  Cited<TemperatureDifference> approach;               ///< distillate above coolant, at least
-  Cited<HeatTransfer> bath_loss;                       ///< coolant vessel to the room
-  Cited<Fraction> circuit_share;  ///< of a circuit's rating, that a heater may draw for hours
-  Cited<Power> socket_for_hours;  ///< that a household socket should carry for hours
-  Cited<Power> least_circuit;     ///< that the smallest common circuit carries for hours
-  Cited<Volume> still_reported;   ///< above it some country wants a still reported
+  Cited<Fraction> oil_left_per_hour;         ///< the same, for each hour after the first drop
+  Cited<SpecificVolume> hydrosol_per_fresh;  ///< published L hydrosol per kg herb, counted as fresh
+  Cited<SpecificVolume> hydrosol_per_dry_fruit;  ///< the same per kg seed or other dry material
+  Cited<Rate> steam_per_charge;  ///< published kg steam per kg charge and hour; half-lives without
+                                 ///< a steam flow of their own are taken to hold at its median
+  std::map<State, Cited<SpecificVolume>> hydro_water;  ///< L water per kg charge in the pot (hydro)
+  /// L free water per kg charge that must be left at the end (hydro).
+  Cited<SpecificVolume> hydro_wetting;
+  /// The distillate is at least this much warmer than the coolant.
+  Cited<TemperatureDifference> approach;
+  Cited<HeatTransfer> bath_loss;  ///< heat loss of the coolant vessel to the room
+  Cited<Fraction> circuit_share;  ///< share of a circuit's rating that a heater may draw for hours
+  Cited<Power> socket_for_hours;  ///< the most that a household socket should carry for hours
+  Cited<Power> least_circuit;     ///< the most that the smallest common circuit carries for hours
+  Cited<Volume> still_reported;   ///< pot size above which a still must be reported in Germany
 };
 
 }  // namespace firstdrop

@@ -1,5 +1,5 @@
 /// @file
-/// What a plan has to say beyond its numbers, and the table of all that it may say.
+/// Findings: what a plan says beyond its numbers, and the table of everything that it can say.
 #pragma once
 
 #include <optional>
@@ -10,52 +10,52 @@
 
 namespace firstdrop {
 
-/// How much a finding weighs.
+/// How serious a finding is.
 enum class Level {
   note,     ///< good to know
-  caution,  ///< the run can be made, mind this
-  refuse,   ///< the run must not or cannot be made as asked
+  caution,  ///< the run can be made, but take care
+  refuse,   ///< the run must not or can't be made as asked
 };
 
-/// As JSON has it: the names above.
+/// The name in JSON, as above.
 std::string to_string(Level level);
 
-/// Why a finding matters to people's safety, and whose guidance it follows.
+/// Why a finding matters for people's safety, and whose guidance it follows.
 struct Guidance {
-  std::string reason;   ///< a sentence: how it does harm
+  std::string reason;   ///< how it does harm, in a sentence
   std::string follows;  ///< the body and its document
-  Evidence evidence;    ///< its sources
+  Evidence evidence;    ///< sources of the guidance
 };
 
-/// A row of the table of findings: all that can be said of a code without the plan's numbers.
+/// A row of the table of findings: what can be said about a code without a plan's numbers.
 struct FindingKind {
-  std::vector<Level> levels;         ///< at which it occurs
-  std::string meaning;               ///< a sentence
-  std::string what_to_do;            ///< a sentence
-  bool standing = false;             ///< holds for every run of its kind, whatever the numbers
-  bool danger = false;               ///< what still, plant or method can do to people in any run
-  std::string brief;                 ///< the same in few words; of the standing ones
-  std::optional<Guidance> guidance;  ///< of those that concern safety
+  std::vector<Level> levels;  ///< levels at which it occurs
+  std::string meaning;        ///< what it means, in a sentence
+  std::string what_to_do;     ///< in a sentence
+  bool standing = false;      ///< it holds for every run of its kind, whatever the numbers
+  bool danger = false;        ///< it says how still, plant or method can harm people in any run
+  std::string brief;          ///< what to do, in a few words; only if standing
+  std::optional<Guidance> guidance;  ///< only if it concerns safety
 };
 
-/// A number with its unit, for people and scripts alike.
+/// A number with its unit, for people and scripts.
 struct Amount {
   double number = 0.0;  ///< in `unit`
-  std::string unit;     ///< symbol, as parse_quantity() takes it; empty for a pure number
+  std::string unit;     ///< symbol that parse_quantity() takes; empty for a pure number
 };
 
-/// One thing that a plan has to say.
+/// One thing that a plan says beyond its numbers.
 struct Finding {
   std::string code;                  ///< stable; a key of the table of findings
-  Level level = Level::note;         ///< one of those in the table
+  Level level = Level::note;         ///< one of the levels in the table
   std::string text;                  ///< a sentence with the numbers
-  std::optional<Amount> value = {};  ///< what the plan has, if it is a number
-  std::optional<Amount> limit = {};  ///< and what it should not go beyond
-  std::string reason = {};           ///< how it does harm, from the table; of safety only
-  std::string follows = {};          ///< whose guidance it follows; of safety only
-  bool standing = false;             ///< holds for every run of its kind
-  bool danger = false;               ///< what still, plant or method can do to people in any run
-  std::string brief = {};            ///< in few words, of the standing ones
+  std::optional<Amount> value = {};  ///< the plan's value, if it is a number
+  std::optional<Amount> limit = {};  ///< the limit for that value
+  std::string reason = {};   ///< how it does harm, from the table; only if it concerns safety
+  std::string follows = {};  ///< whose guidance it follows; only if it concerns safety
+  bool standing = false;     ///< it holds for every run of its kind
+  bool danger = false;       ///< it says how still, plant or method can harm people in any run
+  std::string brief = {};    ///< what to do, in a few words; only if standing
 };
 
 }  // namespace firstdrop

@@ -1,5 +1,5 @@
 /// @file
-/// Oil constituents: what the steam bound needs of each.
+/// Oil constituents: what the co-distillation limit and the oil in the hydrosol need of each.
 #pragma once
 
 #include <optional>
@@ -12,29 +12,29 @@ namespace firstdrop {
 
 /// Antoine's equation, ln(P / Pa) = a - b / (T/K + c), fitted between two temperatures.
 struct Antoine {
-  double a = 0.0;           ///< with the natural logarithm and pascals
+  double a = 0.0;           ///< for the natural logarithm and pascals
   TemperatureDifference b;  ///< above zero
-  TemperatureDifference c;  ///< mostly below zero
-  Temperature valid_from;   ///< coolest of the fit
-  Temperature valid_to;     ///< warmest of the fit
-  Evidence evidence;        ///< of the coefficients
+  TemperatureDifference c;  ///< usually below zero
+  Temperature valid_from;   ///< lowest temperature of the fit
+  Temperature valid_to;     ///< highest temperature of the fit
+  Evidence evidence;        ///< sources of the coefficients
 };
 
-/// What is known of a pure liquid.
+/// What is known about a pure liquid.
 struct Liquid {
-  std::string key;                         ///< by which plants name it
-  std::string name;                        ///< for people
-  std::string cas;                         ///< CAS Registry Number; empty where none was read
-  Cited<MolarMass> molar_mass;             ///< above zero
-  std::optional<Antoine> vapour_pressure;  ///< none when no equation was found
-  std::optional<Cited<Density>> density;   ///< at the temperature that its basis says
+  std::string key;                                  ///< key that plants refer to it by
+  std::string name;                                 ///< for people
+  std::string cas;                                  ///< CAS Registry Number; empty if none was read
+  Cited<MolarMass> molar_mass;                      ///< above zero
+  std::optional<Antoine> vapour_pressure;           ///< none if no equation was found
+  std::optional<Cited<Density>> density;            ///< at the temperature that its basis states
   std::optional<Cited<Density>> water_solubility;   ///< mass per volume of water
-  std::optional<Cited<Temperature>> boiling_point;  ///< at the pressure that its basis says
-  std::optional<Cited<Temperature>> flash_point;    ///< as its basis says
+  std::optional<Cited<Temperature>> boiling_point;  ///< at the pressure that its basis states
+  std::optional<Cited<Temperature>> flash_point;    ///< as its basis states
 };
 
 /// Vapour pressure of the pure liquid.
-/// Range: the fit's own, see Antoine. Throws RangeError outside of it or without one; never
+/// Range: that of the fit, see Antoine. Throws RangeError outside it or if there is no fit; never
 /// extrapolates. Source: that of the fit.
 Pressure vapour_pressure(const Liquid& liquid, Temperature temperature);
 

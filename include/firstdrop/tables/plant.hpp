@@ -1,5 +1,5 @@
 /// @file
-/// What the plant table holds.
+/// The contents of the plant table.
 #pragma once
 
 #include <array>
@@ -14,69 +14,73 @@
 
 namespace firstdrop {
 
-/// What has become of the plant since it was cut.
+/// The state of the plant material.
 enum class State {
   fresh,   ///< as cut
   wilted,  ///< limp, with part of its water gone
-  dried,   ///< as herbs are stored
+  dried,   ///< dry, as herbs are stored
 };
-/// What was done to it before it is loaded.
+/// How the material was cut up before loading.
 enum class Cut {
-  whole,    ///< nothing
+  whole,    ///< not cut up
   chopped,  ///< cut into pieces
   crushed,  ///< bruised or broken, so that glands and seed coats open
   ground,   ///< milled to a powder
 };
 
-/// As files have it: the names above.
+/// The name in files, as above.
 std::string to_string(State state);
-/// As files have it: the names above.
+/// The name in files, as above.
 std::string to_string(Cut cut);
 
-/// What the published oil content is a share of.
+/// What a published oil content is a share of.
 enum class OilPer {
   as_received,  ///< of the material with its water
-  dry_matter,   ///< of what is left when all water is gone
+  dry_matter,   ///< of what is left when all the water is gone
 };
 /// How far the published distillation went.
 enum class Distilled {
-  to_exhaustion,  ///< in a laboratory's apparatus, until no more came: all the oil of the material
-  to_stated_end,  ///< in a still, until somebody stopped it: what that still got of the oil
+  to_exhaustion,  ///< in laboratory apparatus until no more came: all of the material's oil
+  to_stated_end,  ///< in a still until someone stopped it: the part of the oil that this still got
 };
 
-/// Oil in the material. Exactly one of the two figures is set: published yields are by mass or by
-/// volume, and turning one into the other needs the oil's density.
+/// Oil in the material. Exactly one of the two figures is set, because published yields are by mass
+/// or by volume. Converting one into the other needs the oil's density.
 struct OilContent {
   std::optional<Cited<Fraction>> by_mass;          ///< kg oil per kg material
   std::optional<Cited<SpecificVolume>> by_volume;  ///< m3 oil per kg material
   OilPer per = OilPer::as_received;                ///< what it is a share of
-  Distilled distilled = Distilled::to_exhaustion;  ///< how far
-  std::optional<double> studies;  ///< effective number behind the figure; none: not said
-  std::optional<double> trials;   ///< studies that distilled it themselves; none: not said
+  Distilled distilled = Distilled::to_exhaustion;  ///< how far the distillation went
+  /// Effective number of studies behind the figure; none: not stated.
+  std::optional<double> studies;
+  /// How many of them distilled the plant themselves; none: not stated.
+  std::optional<double> trials;
 };
 
-/// How a charge of one cut lies.
+/// Bulk density of a charge of one cut.
 struct BulkDensity {
-  Cut cut = Cut::chopped;  ///< for which it holds
+  Cut cut = Cut::chopped;  ///< the cut that it is for
   Cited<Density> density;  ///< of the charge as it lies in the column
 };
 
-/// One plant in one state. What nobody has published is left out here; see plant_figures.hpp for
-/// the figure that then serves.
+/// One plant in one state. A figure that nobody has published is left out here;
+/// plant_parameters.hpp then selects another.
 struct PlantState {
-  std::optional<Cited<Fraction>> moisture;  ///< kg water per kg material as loaded
-  std::vector<BulkDensity> bulk_density;    ///< one for each cut at most
-  std::optional<OilContent> oil_content;    ///< none: that of another state, converted
+  std::optional<Cited<Fraction>> moisture;  ///< kg water per kg material, as-received
+  std::vector<BulkDensity> bulk_density;    ///< at most one for each cut
+  std::optional<OilContent> oil_content;    ///< none: converted from another state
 };
 
-/// How fast the oil comes, for one way of running the still.
+/// How fast the oil comes, for one method.
 struct OilRelease {
-  Cited<Duration> half_life;  ///< to release half of the oil, with the typical fast share
-  std::optional<Cited<Fraction>> fast_share = {};  ///< of the fast stage; none: that of all plants
-  std::optional<Cited<Rate>> steam_flow = {};      ///< at which this holds, kg steam per kg charge
+  Cited<Duration> half_life;  ///< time to release half of the oil, with the median fast fraction
+  std::optional<Cited<Fraction>> fast_share = {};  ///< fast fraction; none: that of all plants
+  /// Steam flow at which this holds, kg steam per kg charge and unit time; none: the default for
+  /// all plants, DesignDefaults::steam_per_charge.
+  std::optional<Cited<Rate>> steam_flow = {};
 };
 
-/// What the charge is like to weigh and pack, whatever the plant.
+/// The form of the material, which decides how it weighs and packs, whatever the plant.
 enum class PlantForm {
   leafy_herb,  ///< leaves with their stems
   leaf,        ///< leaves alone
@@ -87,51 +91,52 @@ enum class PlantForm {
   root,        ///< roots and rhizomes
   peel,        ///< of citrus fruit
 };
-/// As files have it: the names above, with a hyphen.
+/// The name in files, as above but with a hyphen.
 std::string to_string(PlantForm form);
 
 /// Defaults for all plants of one form.
 struct FormDefaults {
   std::string note;                        ///< for people
   std::optional<Cited<Fraction>> hold_up;  ///< kg water per kg dry matter; else that of herb
-  std::map<State, PlantState> states;      ///< those with defaults
+  std::map<State, PlantState> states;      ///< states that have defaults
 };
 
-/// Where the oil sits decides how fast steam gets it out: defaults for all plants alike in that.
+/// Defaults for all plants whose oil sits in the same place. That decides how fast steam gets it
+/// out.
 struct ReleaseClass {
-  std::string key;                         ///< by which plants name it
+  std::string key;                         ///< key that plants refer to it by
   std::string note;                        ///< for people
-  std::map<Method, OilRelease> by_method;  ///< those for which something is published
+  std::map<Method, OilRelease> by_method;  ///< methods with published figures
 };
 
-/// When those who distil this plant stop.
+/// When people who distil this plant stop.
 struct UsualCut {
   std::optional<Cited<Duration>> time;  ///< from first drop
   std::string sign;                     ///< what to watch for
-  Evidence evidence;                    ///< of the sign
+  Evidence evidence;                    ///< sources of the sign
 };
 
-/// How this plant is best distilled, where one way is better than the others.
+/// How this plant is best distilled, if one method is better than the others.
 struct BestMethod {
-  Method method = Method::steam;  ///< the better way
-  std::string why;                ///< a sentence
-  Evidence evidence;              ///< who says so
+  Method method = Method::steam;  ///< the better method
+  std::string why;                ///< the reason, in a sentence
+  Evidence evidence;              ///< sources of the advice
 };
 
 /// A part of a plant's oil.
 struct Constituent {
   std::string liquid;     ///< key in the liquid table
-  Cited<Fraction> share;  ///< of the oil, by mass (gas chromatogram area per cent as printed)
+  Cited<Fraction> share;  ///< of the oil, by mass (gas chromatogram area percent as printed)
 };
 
-/// What a hazard does, gravest first.
+/// The harm that a hazard does, gravest first.
 enum class Harm {
   seizures,      ///< of any kind
   coma,          ///< loss of consciousness
   poisoning,     ///< serious: it may kill, harms an organ within hours, or is called a poison
   lungs,         ///< swallowed, it can run into the lungs and harm them
   liver,         ///< harms the liver
-  harmful,       ///< makes ill when swallowed; the source does not say how badly
+  harmful,       ///< makes people ill if swallowed; the source does not say how badly
   cancer,        ///< causes cancer or damages genes, or is suspected of it
   reproduction,  ///< harms fertility or the unborn child, or is suspected of it
   allergy,       ///< makes skin or airways allergic, or sets off an allergy
@@ -140,7 +145,7 @@ enum class Harm {
   fire,          ///< its vapour catches fire
   look_alike,    ///< a poisonous plant can be taken for this one
 };
-/// All of them, gravest first.
+/// All harms, gravest first.
 inline constexpr std::array all_harms = {
     Harm::seizures, Harm::coma,   Harm::poisoning,    Harm::lungs,   Harm::liver,
     Harm::harmful,  Harm::cancer, Harm::reproduction, Harm::allergy, Harm::irritation,
@@ -158,93 +163,93 @@ enum class Route {
   on_skin,    ///< neat or diluted
   in_eyes,    ///< as a splash
 };
-/// All of them.
+/// All routes.
 inline constexpr std::array all_routes = {Route::swallowed, Route::breathed, Route::on_skin,
                                           Route::in_eyes};
 
-/// Whom it harms more than others.
+/// The people and animals that a hazard harms more than others.
 enum class AtRisk {
   infants,    ///< up to about 30 months
   children,   ///< above that age
   pregnancy,  ///< pregnant women
   epilepsy,   ///< people with epilepsy, or who have had a seizure
-  allergic,   ///< people allergic to this oil or to kin of the plant
+  allergic,   ///< people allergic to this oil or to related plants
   pets,       ///< animals in the home
 };
-/// All of them.
+/// All groups at risk.
 inline constexpr std::array all_at_risk = {AtRisk::infants,  AtRisk::children, AtRisk::pregnancy,
                                            AtRisk::epilepsy, AtRisk::allergic, AtRisk::pets};
 
-/// The part of the oil that does the harm, where its source names one.
+/// The substance in the oil that does the harm, if the source names one.
 enum class HarmfulSubstance {
   camphor,        ///< a ketone
   cineole,        ///< 1,8-cineole, eucalyptol
   estragole,      ///< methyl chavicol
-  menthofuran,    ///< of mints
-  menthol,        ///< of mints
-  methyleugenol,  ///< of rose, bay and basil
+  menthofuran,    ///< in mints
+  menthol,        ///< in mints
+  methyleugenol,  ///< in rose, bay and basil
   phenols,        ///< thymol, carvacrol, eugenol
   pinocamphone,   ///< and isopinocamphone
-  pulegone,       ///< of mints
-  safrole,        ///< of cinnamon bark
+  pulegone,       ///< in mints
+  safrole,        ///< in cinnamon bark
   thujone,        ///< alpha and beta
 };
-/// All of them.
+/// All harmful substances.
 inline constexpr std::array all_harmful_substances = {
     HarmfulSubstance::camphor,     HarmfulSubstance::cineole,      HarmfulSubstance::estragole,
     HarmfulSubstance::menthofuran, HarmfulSubstance::menthol,      HarmfulSubstance::methyleugenol,
     HarmfulSubstance::phenols,     HarmfulSubstance::pinocamphone, HarmfulSubstance::pulegone,
     HarmfulSubstance::safrole,     HarmfulSubstance::thujone,
 };
-/// Whether Annex III of Regulation (EC) No 1334/2008 names it: part A forbids adding it as such to
-/// food, part B limits it in some foods.
-/// Source: the Annex as adopted, part A; for part B a review of 2015 (demyttenaere-2015).
+/// Whether Annex III of Regulation (EC) No 1334/2008 lists the substance. Part A forbids adding it
+/// as such to food; part B limits it in some foods.
+/// Source: for part A, the Annex as adopted; for part B, a review of 2015 (demyttenaere-2015).
 bool regulated_in_food(HarmfulSubstance substance);
 
-/// As files have it: the names above, with a hyphen.
+/// The name in files, as above but with a hyphen.
 std::string to_string(Harm harm);
-/// As files have it: the names above, with a hyphen.
+/// The name in files, as above but with a hyphen.
 std::string to_string(Route route);
-/// As files have it: the names above.
+/// The name in files, as above.
 std::string to_string(AtRisk group);
-/// As files have it: the names above.
+/// The name in files, as above.
 std::string to_string(HarmfulSubstance substance);
 
-/// A danger of the plant or its oil. No value comes twice in a list.
+/// A danger of the plant, its oil or its hydrosol. No list has the same value twice.
 struct Hazard {
-  std::vector<Harm> harms;                   ///< what it does
-  std::vector<Harm> ruled_out;               ///< harms that the text names to say it lacks them
-  std::vector<Route> routes;                 ///< empty: not said, or none
-  std::vector<AtRisk> at_risk;               ///< empty: everyone alike
-  std::vector<HarmfulSubstance> substances;  ///< empty: not said, or the whole oil
-  std::string text;                          ///< a sentence
+  std::vector<Harm> harms;      ///< what it does
+  std::vector<Harm> ruled_out;  ///< harms that the text mentions only to say it does not do them
+  std::vector<Route> routes;    ///< empty: not stated, or none
+  std::vector<AtRisk> at_risk;  ///< empty: everyone alike
+  std::vector<HarmfulSubstance> substances;  ///< empty: not stated, or the oil as a whole
+  std::string text;                          ///< the danger, in a sentence
   Evidence evidence;                         ///< its basis names the guideline
 };
 
-/// A plant: what is known of it and its oil. What it leaves out, the defaults of its form, its
-/// release class and all plants fill in; see plant_figures.hpp.
+/// A plant: what is known about it and its oil. Figures that it leaves out come from the defaults
+/// for its form, its release class or all plants; see plant_parameters.hpp.
 struct Plant {
-  std::string key;                ///< by which recipes name it
+  std::string key;                ///< key that recipes refer to it by
   std::string name;               ///< for people
   std::string latin;              ///< botanical name
-  std::string part;               ///< that is distilled
+  std::string part;               ///< the part that is distilled
   std::string note;               ///< for people; may be empty
-  std::optional<PlantForm> form;  ///< none: it has all of the figures that a form would give
-  std::optional<Cut> loaded;      ///< as people load it; none: by its form, see default_cut()
-  std::string release_class;  ///< key, or "seed": crushed-seed or whole-seed by the cut; or empty
-  std::map<State, PlantState> states;    ///< those in which it can be distilled
-  std::map<Method, OilRelease> release;  ///< published for this plant
-  std::map<Method, Cited<Fraction>>
-      recovery;                           ///< of what was found to exhaustion in the same batch
-  Cited<Density> oil_density;             ///< above zero
-  std::vector<Constituent> constituents;  ///< in any order; shares sum to 1 at most
-  std::optional<Cited<Density>> hydrosol_oil;     ///< measured: oil that stays in the hydrosol
-  std::optional<Cited<Temperature>> oil_freezes;  ///< where it begins to
+  std::optional<PlantForm> form;  ///< none: the plant has every figure that a form gives
+  std::optional<Cut> loaded;  ///< as people load it; none: depends on the form, see default_cut()
+  std::string release_class;  ///< key; or "seed", which means crushed-seed or whole-seed by the
+                              ///< cut; or empty
+  std::map<State, PlantState> states;          ///< states in which it can be distilled
+  std::map<Method, OilRelease> release;        ///< published for this plant
+  std::map<Method, Cited<Fraction>> recovery;  ///< of the oil found to exhaustion in the same batch
+  Cited<Density> oil_density;                  ///< above zero
+  std::vector<Constituent> constituents;       ///< in any order; the shares sum to at most 1
+  std::optional<Cited<Density>> hydrosol_oil;  ///< oil that stays in the hydrosol, measured
+  std::optional<Cited<Temperature>> oil_freezes;  ///< temperature at which the oil begins to freeze
   std::optional<Cited<Temperature>> flash_point;  ///< of the oil
   bool wants_cohobation = false;                  ///< most of its oil stays in the first water
-  std::optional<UsualCut> usual_cut;              ///< where the trade has one
-  std::optional<BestMethod> best_method;          ///< where one is better
-  std::vector<Hazard> hazards;  ///< those known; none listed does not mean harmless
+  std::optional<UsualCut> usual_cut;              ///< if the trade has one
+  std::optional<BestMethod> best_method;          ///< if one is better
+  std::vector<Hazard> hazards;  ///< known ones; an empty list does not mean harmless
 };
 
 /// Where an oil gathers in the receiver.
@@ -253,14 +258,15 @@ enum class OilPlace {
   near_water,  ///< may do either, or hang in drops
   sinks,       ///< under the hydrosol
 };
-/// By what is known of its density: near_water when its low and high straddle that of hydrosol,
-/// which is water, near enough (998 kg/m3).
+/// Where the oil gathers, judged by its density. It is near_water if P10 and P90 of the density lie
+/// on either side of that of hydrosol, which is taken to be water (998 kg/m3).
 OilPlace oil_place(const Plant& plant);
 
-/// The cut that a recipe means when it names none: as the plant's entry says, else flowers are
-/// loaded whole, seed is crushed first, and anything else is chopped. A plant without a form is
-/// chopped too, unless its own bulk densities leave chopped out: then it is the first cut they
-/// have. Throws std::out_of_range for a plant without a form that does not have this state.
+/// The cut to use if a recipe doesn't give one. It is the plant's `loaded` if set. Otherwise
+/// flowers are loaded whole, seed is crushed and any other form is chopped. A plant without a form
+/// is chopped too, unless it has bulk densities but none for chopped; then it is the first cut that
+/// has one.
+/// Throws std::out_of_range for a plant without `loaded`, without a form and without this state.
 Cut default_cut(const Plant& plant, State state);
 
 }  // namespace firstdrop

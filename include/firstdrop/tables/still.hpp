@@ -1,5 +1,5 @@
 /// @file
-/// What the still table holds.
+/// The contents of the still table.
 #pragma once
 
 #include <optional>
@@ -13,111 +13,112 @@ namespace firstdrop {
 
 /// Where the charge is while it is distilled.
 enum class Method {
-  steam,            ///< the charge in a column or basket above the pot; only steam passes it
-  water_and_steam,  ///< the charge on a grid in the pot, above the water line
-  hydro,            ///< the charge in the boiling water itself
+  steam,            ///< in a column or basket above the pot; only steam passes through it
+  water_and_steam,  ///< on a grid in the pot, above the water line
+  hydro,            ///< in the boiling water itself
 };
 
-/// As files have it: "steam", "water-and-steam", "hydro".
+/// The name in files: "steam", "water-and-steam", "hydro".
 std::string to_string(Method method);
-/// For a sentence: "by steam", "over water on a grid", "in the water".
+/// The words for a sentence: "by steam", "over water on a grid", "in the water".
 const char* in_words(Method method);
 
 /// What heats the pot.
 enum class HeaterKind {
   electric_plate,    ///< hot plate or coil under the pot
   induction_plate,   ///< heats the pot's own base
-  immersed_element,  ///< in the water, which must cover it
-  gas_burner,        ///< a flame; counted in heat of its fuel
+  immersed_element,  ///< an element in the water, which must cover it
+  gas_burner,        ///< a flame; its power is the heat of its fuel
 };
-/// What takes the heat of the steam.
+/// How the condenser is cooled.
 enum class CondenserKind {
   ice_bath,     ///< coil or dome in a bath that is iced by hand
-  reservoir,    ///< coolant pumped round from a bucket
-  run_through,  ///< coolant from a tap, to the drain
+  reservoir,    ///< coolant circulated from a bucket by a pump
+  run_through,  ///< coolant from a tap, then to the drain
 };
 
-/// As files have it: the names above, with a hyphen.
+/// The name in files, as above but with a hyphen.
 std::string to_string(HeaterKind kind);
-/// As files have it: the names above, with a hyphen.
+/// The name in files, as above but with a hyphen.
 std::string to_string(CondenserKind kind);
 
-/// The vessel that boils: a cylinder.
+/// The cylindrical vessel in which the water boils.
 struct Pot {
   std::string material;         ///< key in the material table
   Cited<Volume> volume;         ///< to the brim
   Cited<Length> diameter;       ///< inside; one value
-  Cited<Mass> mass;             ///< of the empty pot, heated with the water; one value
+  Cited<Mass> mass;             ///< of the empty pot, which is heated with the water; one value
   Cited<Fraction> fill_limit;   ///< share of the volume that may be filled, with room for boiling
-  Cited<Volume> minimum_water;  ///< least that must cover the base or the immersed element
+  Cited<Volume> minimum_water;  ///< the least that must cover the base or the immersed element
 };
 
-/// The vessel above the pot that holds the charge (steam).
+/// The vessel above the pot that holds the charge (method steam).
 struct Column {
   std::string material;    ///< key in the material table
-  Cited<Volume> volume;    ///< that the charge may fill, head space included
+  Cited<Volume> volume;    ///< room for the charge, including the head space
   Cited<Length> diameter;  ///< inside; one value
-  Cited<Mass> mass;        ///< of the empty column, what must be heated; one value
+  Cited<Mass> mass;        ///< of the empty column, which must be heated; one value
 };
 
-/// The grid in the pot that carries the charge above the water (water-and-steam).
+/// The grid in the pot that carries the charge above the water (method water-and-steam).
 struct Grid {
-  Cited<Volume> water_below;  ///< water that fits under the grid, to the grid
+  Cited<Volume> water_below;  ///< water that fits under the grid, up to the grid
   Cited<Volume> space;        ///< room for the charge above the grid
-  Cited<Mass> mass;           ///< of grid and basket; one value
+  Cited<Mass> mass;           ///< of grid and basket; may be zero; one value
 };
 
 /// Lid, dome and vapour path up to the condenser.
 struct Head {
   std::string material;  ///< key in the material table
-  Cited<Mass> mass;      ///< what must be heated; one value
+  Cited<Mass> mass;      ///< mass that must be heated; one value
   Cited<Area> surface;   ///< outside surface that loses heat to the room
 };
 
 /// What heats the pot, and how strongly.
 struct Heater {
-  HeaterKind kind = HeaterKind::electric_plate;  ///< has a default efficiency
+  HeaterKind kind = HeaterKind::electric_plate;  ///< each kind has a default efficiency
   Cited<Power> power;                            ///< rated, at full setting
-  std::optional<Cited<Fraction>> efficiency;     ///< else that of its kind
+  std::optional<Cited<Fraction>> efficiency;     ///< none: the default for its kind
 };
 
 /// What turns steam into distillate.
 struct Condenser {
-  CondenserKind kind = CondenserKind::reservoir;  ///< a tap needs `flow_limit`, else `coolant`
-  std::string wall;                               ///< key of its material in the material table
+  CondenserKind kind = CondenserKind::reservoir;  ///< run_through needs `flow_limit`, the others
+                                                  ///< `coolant` and `ice_per_change`
+  std::string wall;                               ///< what it is made of: key in the material table
   Cited<Area> surface;                            ///< condensing surface
-  Cited<Temperature> outlet;                  ///< the distillate should leave no warmer; one value
-  Cited<Temperature> coolant_limit;           ///< warmest coolant allowed; one value
-  std::optional<Cited<Volume>> coolant;       ///< bath or reservoir filling, ice included
-  std::optional<Cited<Mass>> ice_per_change;  ///< ice of one change; zero for none; one value
+  Cited<Temperature> outlet;             ///< warmest that the distillate should leave it; one value
+  Cited<Temperature> coolant_limit;      ///< warmest that the coolant may get; one value
+  std::optional<Cited<Volume>> coolant;  ///< filling of bath or reservoir, including ice
+  std::optional<Cited<Mass>> ice_per_change;    ///< ice for one change; zero: none; one value
   std::optional<Cited<VolumeFlow>> flow_limit;  ///< most that the tap or hose gives (run-through)
 };
 
-/// Why diameters, masses, the limits of the condenser and the ice of one change take one value: a
-/// range of them would be taken and then ignored. For messages.
+/// For messages: why diameters, masses, the limits of the condenser and the ice per change must be
+/// single values. A range for them would have no effect on the plan.
 inline constexpr const char* one_value_reason =
     "nothing in the plan follows a range of this figure";
 
-/// A still. All of its figures are above zero by nature, if not said otherwise. Those that say "one
-/// value" have a range without width.
+/// A still. All of its figures are above zero unless stated otherwise. For a figure marked "one
+/// value", low, typical and high are the same.
 struct Still {
-  std::string key;               ///< by which recipes name it
+  std::string key;               ///< key that recipes refer to it by
   std::string title;             ///< for people
-  std::string about;             ///< a sentence; may be empty
-  std::vector<Method> methods;   ///< that it can be run by; the first is the default
-  Pot pot;                       ///< what boils
-  std::optional<Column> column;  ///< needed for steam
-  std::optional<Grid> grid;      ///< needed for water-and-steam
+  std::string about;             ///< a sentence about it; may be empty
+  std::vector<Method> methods;   ///< methods that it can be run with; the first is the default
+  Pot pot;                       ///< in which the water boils
+  std::optional<Column> column;  ///< needed for the method steam
+  std::optional<Grid> grid;      ///< needed for the method water-and-steam
   Head head;                     ///< from pot or column to the condenser
   Heater heater;                 ///< under or in the pot
   Condenser condenser;           ///< at the end of the vapour path
-  Cited<Mass> wall_hold_up;      ///< water that clings to column, head and condenser
+  Cited<Mass> wall_hold_up;      ///< water that clings to column, head and condenser; may be zero
 };
 
-/// Whether any figure of it is made up (Known::own_invention), as those of the example stills are:
-/// whoever has such a still has to measure theirs before they rely on a plan.
+/// Whether any of its figures is invented (Known::own_invention), as in the example stills. People
+/// with a real still of that kind must measure theirs before they rely on a plan.
 bool has_invented_figures(const Still& still);
-/// What pages and sheets say of such a still.
+/// What pages and sheets say about such a still.
 inline constexpr const char* example_still_words =
     "Example still: its figures are invented. Measure yours before you rely on this.";
 

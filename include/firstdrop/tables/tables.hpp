@@ -15,18 +15,19 @@
 
 namespace firstdrop {
 
-/// All tables, as read_tables() reads them; each by its keys. May be read by many threads at once.
-/// What is planned with a library holds references into it: it must stay where it is.
+/// All tables, as read_tables() reads them, each by its keys. Many threads may read them at once.
+/// Whatever is planned with the tables refers to them, so they must outlive it and must not be
+/// moved.
 struct Tables {
-  std::map<std::string, Source> sources;                ///< bibliography
-  std::map<std::string, Liquid> liquids;                ///< constituents of oils
-  std::map<std::string, Material> materials;            ///< of vessels and condensers
-  DesignDefaults design_defaults;                       ///< the trade's figures, and defaults
-  std::map<PlantForm, FormDefaults> forms;              ///< defaults by form
+  std::map<std::string, Source> sources;      ///< bibliography
+  std::map<std::string, Liquid> liquids;      ///< oil constituents
+  std::map<std::string, Material> materials;  ///< of vessels and condensers
+  DesignDefaults design_defaults;             ///< rules of thumb, and defaults for all plants
+  std::map<PlantForm, FormDefaults> forms;    ///< defaults by form of the material
   std::map<std::string, ReleaseClass> release_classes;  ///< defaults by where the oil sits
-  std::map<std::string, Shared<Plant>> plants;          ///< what a recipe may name
-  std::map<std::string, Shared<Still>> stills;          ///< what a recipe may name
-  std::map<std::string, FindingKind> findings;          ///< by their codes
+  std::map<std::string, Shared<Plant>> plants;          ///< plants that a recipe may name
+  std::map<std::string, Shared<Still>> stills;          ///< stills that a recipe may name
+  std::map<std::string, FindingKind> findings;          ///< kinds of findings, by code
 };
 
 }  // namespace firstdrop

@@ -42,7 +42,7 @@ class CampaignPage : private TerminalPage {
 
  private:
   void line(const std::string& first, const std::string& words) {
-    // Nothing here holds control characters, so this one is free to hold figures together.
+    // The words hold no control characters, so this one can mark blanks where no line may break.
     std::string lines = wrapped(first, with_glue(words, "\x1f"), look());
     std::replace(lines.begin(), lines.end(), '\x1f', ' ');
     add(lines);
@@ -94,7 +94,7 @@ class CampaignPage : private TerminalPage {
     }
   }
 
-  // Columns as wide as what stands in them.
+  // Each column is as wide as its widest cell.
   void day(const CampaignDayList& each) {
     heading(each.day);
     amounts(each.ready, true);

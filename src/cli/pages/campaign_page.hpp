@@ -10,7 +10,7 @@ namespace firstdrop::cli {
 
 std::string campaign_page(const CampaignPlan& plan, const Look& look);
 
-/// Title and verdict, and why some of it cannot be done.
+/// Only the title, the verdict, and why some of the work can't be done.
 std::string campaign_head(const CampaignPlan& plan, const Look& look);
 
 }  // namespace firstdrop::cli

@@ -24,7 +24,7 @@ std::string text_or_list(const Json& source) {
 }
 
 std::string bracket(const std::string& known, const std::string& sources) {
-  // A rule of thumb and the like have no source beyond their own name.
+  // Rules of thumb and the like have no source except their own name.
   return known == sources || sources.empty() ? fmt::format("[{}]", known)
                                              : fmt::format("[{}: {}]", known, sources);
 }
@@ -118,7 +118,7 @@ class EntryPage {
     }
   }
 
-  // What is said first, then what it rests on in one line.
+  // First the statement, then its basis and sources in one line.
   void show_statement(const Json& node, int depth) {
     for (const auto& [key, value] : node.items()) {
       if (key == "basis" || key == "source" || key == "known") continue;

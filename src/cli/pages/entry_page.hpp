@@ -9,17 +9,18 @@
 
 namespace firstdrop::cli {
 
-// The shipped tables are shown as they stand, so that an entry is whole and nothing is left out.
+// Entries are shown straight from the tables' JSON, so that nothing is left out.
 using Json = nlohmann::ordered_json;
 
-/// Figures are in the tables' own units; in US units those that one measures at a bench are
-/// converted, to four figures, and the properties of matter stay.
+/// Figures are in the tables' own units. With US units, quantities measured at a bench are
+/// converted, to four figures. Properties of matter are not converted.
 std::string entry_page(const std::string& key, const Json& entry, Units units);
 
-/// The same of one number and its unit.
+/// Converts one number and its unit in the same way, without rounding.
 Amount at_the_bench(const Amount& amount, Units units);
 
-/// "[read: a-paper, another]"; one word where a rule of thumb has no source beyond its own name.
+/// "[read: a-paper, another]"; one word for a rule of thumb, which has no source except its own
+/// name.
 std::string bracket(const std::string& known, const std::string& sources);
 
 /// "bulk_density" in words.

@@ -21,8 +21,8 @@ constexpr int widest_chart = 100;
 constexpr int flag_rows = 3;
 constexpr std::size_t few_changes = 3;
 
-// A braille character is two dots wide and four high; bit of each, by column and row (Unicode
-// Standard, chapter 21.1).
+// A braille character is two dots wide and four high. These are the bits of its dots, by column and
+// row (Unicode Standard, chapter 21.1).
 constexpr int dots_across = 2;
 constexpr int dots_down = 4;
 constexpr std::array<std::array<unsigned, 4>, 2> dot_bit = {
@@ -107,7 +107,7 @@ class Chart {
     cells_.assign(rows, std::vector<std::string>(static_cast<std::size_t>(columns_), " "));
   }
 
-  // From 0 at the top to `steps` - 1 for nothing.
+  // 0 at the top of the axis, `steps` - 1 at its bottom, where the volume is zero.
   int level(Volume v, int steps) const {
     return static_cast<int>(std::lround((1.0 - double(v / top_)) * (steps - 1)));
   }
@@ -122,7 +122,7 @@ class Chart {
     return static_cast<int>(std::lround(double(at / run_.times.stop) * (columns_ - 1)));
   }
 
-  // Straight between the points of the timeline.
+  // Interpolates linearly between the points of the timeline.
   template <class Value>
   Volume value_at(Duration at, Value value) const {
     const auto after = std::find_if(course_.begin(), course_.end(),
@@ -166,7 +166,7 @@ class Chart {
     int before = level(value_at(Duration(), pot_water), down);
     for (int x = 0; x < across; ++x) {
       const Duration at = time_at(x, across);
-      // A steep line goes on without gaps.
+      // Fills the rows in between, so that a steep line has no gaps.
       const int water = level(value_at(at, pot_water), down);
       for (int y = std::min(before + 1, water); y <= water; ++y) put(lines, x, y);
       before = water;
@@ -206,7 +206,7 @@ class Chart {
     return trimmed(line);
   }
 
-  // As much as the column is high or dark, of the most there ever is.
+  // The oil over time. Each character's height or darkness shows the oil as a share of its maximum.
   std::string oil_line() const {
     static constexpr std::array<const char*, 9> blocks = {" ", "▁", "▂", "▃", "▄",
                                                           "▅", "▆", "▇", "█"};
@@ -247,7 +247,7 @@ class Chart {
   std::vector<Event> events() const {
     const TimesPlan& t = run_.times;
     const char* planned = mark("▲", "^");
-    // Where both would stand in one column, they have one flag.
+    // If both are in the same column, they share one flag.
     const bool at_once = column_of(t.boil) == column_of(t.first_drop);
     const std::string boils = "boils " + say(t.boil);
     const std::string drops = "first drop " + say(t.first_drop);
@@ -279,7 +279,7 @@ class Chart {
       flags.push_back({column_of(e.at) + 0.5, static_cast<double>(text_width(e.words))});
       whose.push_back(&e);
     }
-    // They may stand under the names of the curves, too.
+    // Flags may also use the space below the names of the curves.
     const double room = std::min(look_.width, widest_chart) - left_ - 1;
     std::vector<std::optional<FlagPlace>> places;
     int used = 1;
@@ -299,7 +299,7 @@ class Chart {
         if (places[i]->row > row) {
           line[static_cast<std::size_t>(flags[i].x)] = mark("│", "|");
         } else if (places[i]->row == row) {
-          // A flag that ends at its pole ends in the pole's own column.
+          // A flag to the left of its pole ends in the pole's own column.
           const double left = places[i]->left;
           const bool ends = left + flags[i].width <= flags[i].x;
           auto at = static_cast<std::size_t>(ends ? std::ceil(left) : std::floor(left));

@@ -20,10 +20,11 @@ namespace firstdrop::cli {
 namespace {
 
 constexpr int answer_width = 6;
-// More moments of a kind than this are told by the last of them.
+// At most this many moments of one kind are listed. If there are more, one line for the last
+// follows.
 constexpr std::size_t most_moments = 12;
 constexpr int plan_label_width = 13;
-// Narrower than this, a table has single blanks between its columns.
+// Below this width, a table has single blanks between its columns.
 constexpr int roomy = 72;
 
 const char* advice(Verdict verdict, bool dangers) {
@@ -53,7 +54,7 @@ class PlanPage : private TerminalPage {
 
   std::string write_answer() {
     head();
-    // A refused plan shows no amounts: nobody shall work from them.
+    // A refused plan shows no amounts, because nobody may work from it.
     findings(Level::refuse);
     ways_out();
     if (plan_.may_be_run()) answer(*plan_.run);
@@ -99,7 +100,7 @@ class PlanPage : private TerminalPage {
     if (text(range.low) == text(range.high)) return text(range.typical);
     return fmt::format("about {} ({})", text(range.typical), span(range.low, range.high));
   }
-  // A range, where it is first met, with what it means.
+  // A range with its meaning, for the first place on the page.
   template <class Quantity>
   std::string in_most_runs(const Range<Quantity>& range) const {
     if (text(range.low) == text(range.high)) return "";
@@ -121,7 +122,7 @@ class PlanPage : private TerminalPage {
     verdict(plan_.verdict, advice(plan_.verdict, dangers));
   }
 
-  // What to weigh, pour and cool with, when to stop, what comes of it, and what keeps it safe.
+  // What to weigh, pour and cool with, when to stop, what to expect, and what keeps it safe.
   void answer(const RunPlan& run) {
     const auto say = [&](const std::string& label, const std::string& words) {
       line("  " + padded(label, answer_width) + " ", words);
@@ -269,7 +270,7 @@ class PlanPage : private TerminalPage {
     return "the coolant allows no more";
   }
 
-  // Clock time of a moment, when the recipe says when the heat goes on.
+  // Time of day of a moment; empty if the recipe has no start time.
   std::string clock_time(Duration at) const {
     const auto start = parse_local_minute(plan_.recipe.start);
     return start ? time_of_day(*start, at) : "";
@@ -341,7 +342,7 @@ class PlanPage : private TerminalPage {
     line("  ", after_heat_in_words(plan_));
   }
 
-  // Columns as wide as what stands in them.
+  // Each column is as wide as its widest cell.
   void course(const RunPlan& run) {
     heading("Step by step");
     const bool coolant = std::any_of(run.timeline.begin(), run.timeline.end(),
@@ -411,7 +412,7 @@ class PlanPage : private TerminalPage {
     }
   }
 
-  // The three largest shares, and what acts together.
+  // The three largest first-order sensitivities, and the rest together with the interactions.
   static std::string sensitivity_words(const Sensitivities& sensitivities) {
     std::string words;
     double named = 0.0;
@@ -444,7 +445,7 @@ class PlanPage : private TerminalPage {
 
   std::string more_words(const QuarterHourMore& more) const {
     const std::string words = fmt::format("would add {} of hydrosol ", text(more.hydrosol));
-    // Also when the oil falls by a few milligrams, because mixed hydrosol dissolves some of it.
+    // This includes a loss of a few milligrams, because mixed hydrosol dissolves some of the oil.
     if (more.oil < grams(0.005)) return words + "but no oil";
     return words + "and " + text(more.oil) + " of oil";
   }
@@ -469,13 +470,13 @@ class PlanPage : private TerminalPage {
     });
   }
 
-  // What still, plant or method can do to people in any run.
+  // Dangers to people from the still, the plant or the method, in any run.
   void dangers() {
     items("Dangers of this still, plant and method",
           [](const Finding& finding) { return finding.danger; });
   }
 
-  // Those that are of a kind, if any is.
+  // Lists the findings of one kind under a heading, if there are any.
   template <class OfKind>
   void items(const char* title, OfKind is_one) {
     bool any = false;
@@ -510,7 +511,7 @@ class PlanPage : private TerminalPage {
     line("", "Why: `firstdrop findings`.");
   }
 
-  // What the plant and its oil can do to people, apart from the notes on this run.
+  // Whether a finding is a hazard of the plant or its oil, which has a section of its own.
   static bool is_hazard(const Finding& finding) {
     return finding.code == "plant-hazard" || finding.code == "flash-point";
   }

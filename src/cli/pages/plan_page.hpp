@@ -1,4 +1,4 @@
-// A plan as a page for the terminal: the short answer first, details under it.
+// A plan as a page for the terminal: the short answer first, then the details.
 #pragma once
 
 #include <string>
@@ -10,10 +10,10 @@ namespace firstdrop::cli {
 
 std::string plan_page(const Plan& plan, const Look& look);
 
-/// The short answer alone, with the cautions that go with it.
+/// Only the short answer, with the cautions that go with it.
 std::string plan_answer(const Plan& plan, const Look& look);
 
-/// Its head alone: title, verdict, and what refuses it.
+/// Only the head: title, verdict, and for a refused plan the reasons and ways out.
 std::string plan_head(const Plan& plan, const Look& look);
 
 }  // namespace firstdrop::cli

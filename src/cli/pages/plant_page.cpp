@@ -16,7 +16,7 @@
 namespace firstdrop::cli {
 namespace {
 
-// The entry for someone in a hurry.
+// The main facts of the entry.
 class Summary {
  public:
   Summary(const Plant& plant, const Tables& tables, Units units)
@@ -55,7 +55,7 @@ class Summary {
     out_ += wrapped("  " + padded(label, 10) + " ", words, look_);
   }
 
-  // How much the oil content rests on; nothing where the entry does not say.
+  // What the oil content rests on; empty if the entry doesn't say.
   std::string certainty_words() const {
     for (const auto& [state, figures] : plant_.states) {
       if (!figures.oil_content || !figures.oil_content->studies) continue;
@@ -82,7 +82,7 @@ class Summary {
 
   Method best() const { return plant_.best_method ? plant_.best_method->method : Method::steam; }
 
-  // What a small still gets, of material as loaded.
+  // Oil from 1 kg or 1 lb of material, on an as-received basis, in a small still.
   std::string oil_words() const {
     std::string all;
     for (const auto& [state, figures] : plant_.states) {
@@ -91,7 +91,7 @@ class Summary {
       const Fraction recovery =
           recovery_of(plant_, best(), content.distilled, tables_).figure.typical();
       const auto grams_of = [&](Fraction share) {
-        if (content.per == OilPer::dry_matter) share = per_loaded(share, moisture);
+        if (content.per == OilPer::dry_matter) share = per_as_received(share, moisture);
         const Mass herb = kilograms(units_ == Units::us ? kilogram_per_pound : 1);
         return text(herb * share * recovery, units_);
       };
@@ -130,7 +130,7 @@ class Summary {
   std::string out_;
 };
 
-// What serves where a plant's entry is silent.
+// The default values for figures that a plant's entry lacks.
 class DefaultsPage {
  public:
   DefaultsPage(const Plant& plant, const Tables& tables) : plant_(plant), tables_(tables) {}
@@ -144,7 +144,7 @@ class DefaultsPage {
       if (plant_.form) show_bulk_densities(state, tables_.forms.at(*plant_.form));
       if (!figures.oil_content) {
         ChosenOilContent content = oil_content_of(plant_, state, tables_);
-        content.figure.evidence.basis.clear();  // stands above, with the state it is from
+        content.figure.evidence.basis.clear();  // shown above, with its state
         content.figure.evidence.sources.clear();
         show(of + (content.per == OilPer::dry_matter ? "oil content of the dry matter"
                                                      : "oil content"),
@@ -153,10 +153,10 @@ class DefaultsPage {
     }
     for (const Method method : {Method::steam, Method::water_and_steam, Method::hydro}) {
       for (const Cut cut : {Cut::crushed, Cut::whole}) {
-        // Only seed comes differently by its cut.
+        // Only seed releases its oil differently by its cut.
         if (cut == Cut::whole && plant_.release_class != "seed") continue;
         ChosenRelease chosen = release_of(plant_, method, cut, tables_);
-        if (chosen.method != method) {  // stands there already
+        if (chosen.method != method) {  // already shown there
           chosen.release.half_life.evidence.basis.clear();
           chosen.release.half_life.evidence.sources.clear();
         }
@@ -188,7 +188,7 @@ class DefaultsPage {
   const std::set<std::string>& sources() const { return sources_; }
 
  private:
-  // Three digits, and no powers of ten.
+  // Three digits, never with an exponent.
   static std::string digits(double number) {
     return number >= 1000 ? fmt::format("{:.0f}", number) : fmt::format("{:.3g}", number);
   }
@@ -197,7 +197,8 @@ class DefaultsPage {
     out_ += "  " + name + "\n" + wrapped("      ", text, look_);
   }
 
-  // Those of its form; a cut that neither has is scaled from another, which is no figure to show.
+  // The cuts that the form has. A cut that neither has is scaled from another, so there is no
+  // figure to show.
   void show_bulk_densities(State state, const FormDefaults& form) {
     const auto found = form.states.find(state);
     if (found == form.states.end()) return;
@@ -207,7 +208,7 @@ class DefaultsPage {
     }
   }
 
-  // The plant's own figures stand in its entry already.
+  // Skips the plant's own figures, because its entry already shows them.
   template <class T, class Unit>
   void show(const std::string& name, const Chosen<T>& chosen, Unit in_unit, const char* unit) {
     if (chosen.default_used.empty()) return;

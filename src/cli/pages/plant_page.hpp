@@ -1,4 +1,5 @@
-// One plant whole: in short, its entry, what serves where that is silent, and the sources.
+// One plant in full: the main facts, its entry, the default values for what that lacks, and the
+// sources.
 #pragma once
 
 #include <string>

@@ -9,7 +9,8 @@
 
 namespace firstdrop::cli {
 
-/// Sums over all plans; of a grid that varies, whose points are alternatives, a row for each.
+/// Sums over all plans. A grid that varies has a row for each point instead, because its points are
+/// alternatives.
 std::string summary_page(const BatchResult& result, const RecipeGrid& grid, Units units,
                          const Look& look);
 

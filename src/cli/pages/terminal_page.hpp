@@ -1,4 +1,4 @@
-// What pages on the terminal are made of.
+// The building blocks of pages on the terminal.
 #pragma once
 
 #include <string>
@@ -11,7 +11,7 @@ namespace firstdrop::cli {
 /// A page that is written from top to bottom. Each kind of page derives from it.
 class TerminalPage {
  protected:
-  /// `look` must outlive the page; the labels of rows have a column of `label_width` characters.
+  /// `look` must outlive the page. The labels of rows have a column of `label_width` characters.
   explicit TerminalPage(const Look& look, int label_width = 0)
       : look_(look), label_width_(label_width) {}
 
@@ -20,13 +20,13 @@ class TerminalPage {
 
   void add(const std::string& text) { out_ += text; }
   void blank_line() { out_ += "\n"; }
-  /// Words in lines of the terminal's width; `first` stands before them and sets their margin.
+  /// Wraps words to the terminal's width. `first` goes before them and sets their margin.
   void line(const std::string& first, const std::string& words);
   void title(const std::string& words);
   void heading(const std::string& words);
-  /// "  Label  words", the words in a column of their own.
+  /// "  Label  words", with the words in their own column.
   void row(const std::string& label, const std::string& words);
-  /// "GO" and what else is said of it.
+  /// "GO" and the words that follow it.
   void verdict(Verdict verdict, const std::string& words);
 
  private:

@@ -94,11 +94,11 @@ TEST_CASE("the nearest name", "[error]") {
 
 TEST_CASE("near is two edits, or a third of a long word", "[error]") {
   CHECK(nearest_name("waxxr", {"water"}) == "water");  // two replacements
-  CHECK(nearest_name("xxxer", {"water"}).empty());     // three, of five letters
-  // Twelve letters: four edits are near, five are not.
+  CHECK(nearest_name("xxxer", {"water"}).empty());     // three replacements in five letters
+  // In a word of twelve letters, four edits are near but five are not.
   CHECK(nearest_name("xxxx_density", {"bulk_density"}) == "bulk_density");
   CHECK(nearest_name("xxxxxdensity", {"bulk_density"}).empty());
-  // The length alone can put it out of reach.
+  // The difference in length alone can be too large.
   CHECK(nearest_name("wat", {"water_density"}).empty());
 }
 
@@ -129,7 +129,7 @@ TEST_CASE("bytes that are not UTF-8 are written out one by one", "[error]") {
                 "b") == "a\\xffb");
   CHECK(visible("\xc2") == "\\xc2");           // cut off
   CHECK(visible("\xe2\x82") == "\\xe2\\x82");  // cut off
-  CHECK(visible("\xc0\xaf") == "\\xc0\\xaf");  // too long a form
+  CHECK(visible("\xc0\xaf") == "\\xc0\\xaf");  // overlong form
   CHECK(visible("\xe0\x80\xaf") == "\\xe0\\x80\\xaf");
   CHECK(visible("\xe0\x9f\xbf") == "\\xe0\\x9f\\xbf");
   CHECK(visible("\u0800\ud7ff\U00010000") == "\u0800\ud7ff\U00010000");
@@ -176,5 +176,5 @@ TEST_CASE("text that came from outside stays text in markup", "[visible_text]") 
         "Rose &amp; &lt;b&gt;thyme&lt;/b&gt;, &quot;first&quot; cut");
   CHECK(as_markup("18 °C") == "18 °C");
   CHECK(as_markup("a\nb\x1b") == "a\\nb\\u001b");
-  CHECK(as_markup("\xEF\xBF\xBE|\xEF\xBF\xBF") == "?|?");  // no characters, XML 1.0, 2.2
+  CHECK(as_markup("\xEF\xBF\xBE|\xEF\xBF\xBF") == "?|?");  // not allowed: XML 1.0, 2.2
 }

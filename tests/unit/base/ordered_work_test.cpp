@@ -12,7 +12,7 @@ using namespace firstdrop;
 
 namespace {
 
-// Some pieces take longer than others, so that they would come out in another order by themselves.
+// Some pieces take longer than others, so without OrderedWork they would finish in another order.
 void take_some_time(int piece) {
   std::this_thread::sleep_for(std::chrono::microseconds(piece * 7919 % 300));
 }
@@ -47,7 +47,7 @@ TEST_CASE("results come in the order of the work", "[ordered_work]") {
     work.finish();
     REQUIRE(seen.size() == 300);
     for (int i = 0; i < 300; ++i) CHECK(seen[static_cast<std::size_t>(i)] == 2 * i);
-    // One more may be counted before it is taken back.
+    // The limit is 5; the check allows one more.
     CHECK(most <= 6);
   }
 }

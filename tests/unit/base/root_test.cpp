@@ -25,7 +25,7 @@ Search search(const std::function<double(double)>& value, double low = 0.0, doub
   return {found, calls};
 }
 
-/// By halving alone, to the last bit.
+/// The root by bisection alone, to the last bit.
 double halved(const std::function<double(double)>& value, double low = 0.0, double high = 1.0) {
   for (int i = 0; i < 200; ++i) {
     const double middle = low + (high - low) / 2.0;
@@ -36,7 +36,7 @@ double halved(const std::function<double(double)>& value, double low = 0.0, doub
 
 }  // namespace
 
-TEST_CASE("a turning point lies between its two sides, where halving finds it", "[turning-point]") {
+TEST_CASE("a turning point lies between its two sides, where halving finds it", "[root]") {
   const std::function<double(double)> functions[] = {
       [](double x) { return 0.92 - x; },
       [](double x) { return 1e-6 - x; },
@@ -44,7 +44,7 @@ TEST_CASE("a turning point lies between its two sides, where halving finds it", 
       [](double x) { return std::exp(-5.0 * x) - 0.1; },
       [](double x) { return std::exp(-5000.0 * x) - 1e-3; },
       [](double x) { return 0.6 - x - std::max(0.0, 0.3 * x - 0.1); },  // a kink
-      [](double x) { return std::pow(0.4 - x, 3.0); },                  // flat where it turns
+      [](double x) { return std::pow(0.4 - x, 3.0); },                  // flat at its root
       [](double x) { return x < 0.3 ? 1.0 : -1e9; },                    // a jump
       [](double x) { return x < 0.3 ? 1e-9 : -1.0 - x; },
   };
@@ -60,14 +60,14 @@ TEST_CASE("a turning point lies between its two sides, where halving finds it", 
   }
 }
 
-TEST_CASE("smooth functions take some fifteen calls", "[turning-point]") {
+TEST_CASE("smooth functions take some fifteen calls", "[root]") {
   CHECK(search([](double x) { return 0.92 - x; }).calls <= 13);
   CHECK(search([](double x) { return std::exp(-5.0 * x) - 0.1; }).calls <= 15);
   CHECK(search([](double x) { return 2.0 - x * x; }, 0.0, 100.0).calls <= 20);
 }
 
-TEST_CASE("an end that is taken as given may be wrong", "[turning-point]") {
-  // Always no, always yes: the bracket closes in on that end.
+TEST_CASE("an end that is taken as given may be wrong", "[root]") {
+  // If the value is always no or always yes, the bracket closes in on the wrongly assumed end.
   CHECK(search([](double) { return -1.0; }).found.last_yes == 0.0);
   CHECK(search([](double) { return -1.0; }).found.first_no <= 1e-13);
   CHECK(search([](double) { return 1.0; }).found.first_no == 1.0);
@@ -76,7 +76,7 @@ TEST_CASE("an end that is taken as given may be wrong", "[turning-point]") {
   CHECK(search([](double) { return std::nan(""); }).found.last_yes == 0.0);
 }
 
-TEST_CASE("the largest that fits", "[turning-point]") {
+TEST_CASE("the largest that fits", "[root]") {
   const auto within = [](Mass limit) { return [=](Mass m) { return (limit - m).si(); }; };
   CHECK(largest(grams(0), grams(100), within(grams(250))) == grams(100));
   CHECK_THAT(in_grams(largest(grams(0), grams(100), within(grams(40)))),

@@ -17,7 +17,7 @@ TEST_CASE("copies share one place until one of them is changed", "[shared]") {
   CHECK_FALSE(a.is_same_as(b));
   CHECK(*a == "lavender");
   CHECK(*b == "peppermint");
-  // What is its own already is not copied again: references to it stay good.
+  // A value that isn't shared is not copied again, so references to it stay valid.
   const std::string* const place = &*b;
   b.change() += " tea";
   CHECK(&*b == place);
@@ -64,7 +64,7 @@ TEST_CASE("a copy that is assigned over or moved onto itself stays what it is", 
 
 namespace {
 
-/// Knows how many of it there are.
+/// Counts how many objects of its type exist.
 struct Counted {
   static inline std::atomic<int> alive = 0;
   int value = 0;

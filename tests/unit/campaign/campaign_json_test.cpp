@@ -1,4 +1,4 @@
-// The reader of campaigns: what it takes, and what it says of what it does not.
+// The reader of campaigns: what it accepts, and what it says about faults.
 #include "campaign/campaign_json.hpp"
 
 #include <map>
@@ -38,7 +38,7 @@ std::string work(const std::string& rest) {
   return campaign("", R"({"recipe": )" + some_recipe + rest + "}");
 }
 
-// Every fault in a line.
+// All faults, one per line.
 std::string faults(const std::string& text, const std::map<std::string, std::string>& files = {}) {
   try {
     read(text, files);

@@ -1,6 +1,6 @@
-// Campaigns: how many runs, on which days and when. Runs by the clock make the days hand-worked:
-// one of an hour with its person 15 min late blocks the still for 75 min, and 45 min more for
-// cleaning.
+// Campaigns: how many runs, on which days and when. Runs by the clock let the days be worked out by
+// hand. A run of an hour with its person 15 min late blocks the still for 75 min, and cleaning
+// takes 45 min more.
 #include "campaign/campaign.hpp"
 
 #include <algorithm>
@@ -34,10 +34,10 @@ Bench bench(const char* from = "09:00", const char* to = "17:00",
   return b;
 }
 
-// The test column takes 153 g of the test herb: 1 L, a tenth head space, 170 g/L.
+// The test column takes 153 g of the test herb: 1 L, 10 % of it head space, 170 g/L.
 Recipe by_the_clock(Duration time = minutes(60)) {
   Still still = column_still();
-  still.pot.volume = exactly(litres(5));  // water for an hour and more
+  still.pot.volume = exactly(litres(5));  // enough water for more than an hour
   return recipe(herb(), still, TimeGoal{time});
 }
 Recipe by_level(Volume level = millilitres(500)) {
@@ -56,7 +56,7 @@ CampaignPlan planned(Bench bench, std::vector<WorkOrder> work) {
   return plan_campaign(campaign, rules(), 16);
 }
 
-// "2026-07-06: 09:00 11:00", a day a line.
+// "2026-07-06: 09:00 11:00", one line per day.
 std::string starts(const CampaignPlan& plan) {
   std::string all;
   for (const CampaignDay& one : plan.days) {
@@ -94,7 +94,7 @@ TEST_CASE("runs follow each other within the bench's hours, then on the next day
   CHECK(second.number == 2);
   CHECK(date_and_time(second.stop) == "2026-07-06 12:00");
   CHECK(date_and_time(second.done_by) == "2026-07-06 12:15");
-  // By the clock the worst case ends as the others do: an hour, and 15 min late.
+  // By the clock, the worst case ends like any other: after an hour, and 15 min late.
   CHECK(date_and_time(second.heat_off_by) == "2026-07-06 12:15");
   CHECK(plan.days.back().runs.front().number == 5);
 }
@@ -143,7 +143,7 @@ TEST_CASE("a campaign's calendar says of which runs the clock may be changed", "
 }
 
 TEST_CASE("no run begins before the one of the night before is cleared away", "[campaign]") {
-  // Open all but one minute of each day.
+  // Open for all but one minute of each day.
   const CampaignPlan plan =
       planned(bench("09:00", "08:59"), {harvest(by_the_clock(), kilograms(6))});
   REQUIRE(plan.runs() == 40);
@@ -156,7 +156,7 @@ TEST_CASE("no run begins before the one of the night before is cleared away", "[
       free = run.done_by + chrono::minutes(45);
     }
   }
-  // Eleven two-hour turns end at 07:00; the twelfth may take until 08:15 and be cleared at 09:00.
+  // Eleven two-hour turns end at 07:00. The twelfth may take until 08:15 and be cleared at 09:00.
   CHECK(plan.days.front().runs.size() == 12);
 }
 
@@ -180,7 +180,7 @@ TEST_CASE("a run longer than the bench's hours finds no day", "[campaign]") {
   CHECK_THAT(plan.work[0].problems[0].text, ContainsSubstring("keep the bench until 10:15"));
   CHECK(plan.work[0].placed == 0);
   CHECK(plan.work[0].runs == 1);
-  CHECK(plan.work[1].placed == 1);  // which does not keep others from theirs
+  CHECK(plan.work[1].placed == 1);  // the other work still gets its day
   CHECK(starts(plan) == "2026-07-06: 09:00\n");
 }
 
@@ -267,7 +267,7 @@ TEST_CASE("days run out", "[campaign]") {
   CHECK_THAT(plan.work[0].problems[0].text, ContainsSubstring("1 of its 5 runs finds no day"));
   CHECK_THAT(plan.work[0].problems[0].text, ContainsSubstring("go on until 2026-07-08"));
   CHECK_THAT(plan.work[0].problems[0].text, ContainsSubstring("150 g of test herb"));
-  // What comes after it in the campaign comes after it on the bench.
+  // Work that comes later in the campaign also comes later on the bench.
   CHECK(codes(plan.work[1]) == "days-run-out ");
   CHECK(plan.days.size() == 2);
 
@@ -298,13 +298,13 @@ TEST_CASE("a harvest of more runs than a plan has", "[campaign]") {
 }
 
 TEST_CASE("a goal that is an amount goes with the herb", "[campaign]") {
-  // 500 mL from a full column of 150 g; so 450 mL from 135 g, on a mark of the jug.
+  // 500 mL from a full column of 150 g, so 450 mL from 135 g, on a mark of the jug.
   const CampaignPlan plan = planned(bench(), {harvest(by_level(), grams(405))});
   REQUIRE(runs_of(plan) == 3);
   const RunPlan& run = *plan.work.front().plan.run;
   CHECK_THAT(in_millilitres(run.stop.hydrosol.value()), WithinAbs(450, 1e-6));
 
-  // The recipe's own charge counts, where it has one: here 1 L from 300 g, in two runs.
+  // If the recipe has its own charge, that counts: here 1 L from 300 g, in two runs.
   Recipe two_runs = by_level(litres(1));
   two_runs.charge = grams(300);
   const CampaignPlan of_two = planned(bench(), {harvest(two_runs, grams(450))});
@@ -312,7 +312,7 @@ TEST_CASE("a goal that is an amount goes with the herb", "[campaign]") {
   CHECK_THAT(in_millilitres(of_two.work.front().plan.run->stop.hydrosol.value()),
              WithinAbs(500, 1e-6));
 
-  // Time and share are those of each run as they are.
+  // A goal by time or by share stays the same for each run.
   const CampaignPlan timed = planned(bench(), {harvest(by_the_clock(), grams(405))});
   CHECK(timed.work.front().plan.run->stop.clock == minutes(60));
 }
@@ -344,7 +344,7 @@ TEST_CASE("as many runs as typically give the oil that is wanted", "[campaign]")
   CHECK(some.work.front().plan.charge.mass == alone.charge.mass);
   CHECK(some.work.front().oil().typical >= grams(3 * 0.9));
 
-  // Beyond what one plan takes, too, and in proportion.
+  // This also holds beyond what one plan takes, and in proportion.
   const CampaignPlan many = wanted(grams(30));
   CHECK(many.may_be_run());
   CHECK(runs_of(many) > 24);
@@ -427,7 +427,7 @@ TEST_CASE("done by is the end of nine runs in ten, with the person late", "[camp
 
 TEST_CASE("recipes that do not hold together are told of by their file", "[campaign]") {
   Recipe broken = by_level();
-  broken.own.boil_time = minutes(10);  // of how much water?
+  broken.own.boil_time = minutes(10);  // needs own.boil_water or water beside it
   Campaign campaign;
   campaign.bench = bench();
   campaign.work = {harvest(by_level(), grams(150)), harvest(broken, grams(150))};

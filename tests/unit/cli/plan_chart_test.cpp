@@ -1,4 +1,4 @@
-// The run as characters: no wider than the terminal, plain where it must be, and true to the plan.
+// The run as characters: no wider than the terminal, ASCII where it must be, and true to the plan.
 #include "cli/pages/plan_chart.hpp"
 
 #include <algorithm>
@@ -45,12 +45,12 @@ bool is_ascii(const std::string& text) {
   return true;
 }
 
-/// What a drawn curve may not do, read off the ASCII chart: pot water rises, hydrosol falls, or a
-/// column has no pot water.
+/// Checks the curves of an ASCII chart: the pot water never rises, the hydrosol never falls, and no
+/// column lacks pot water.
 void is_true(const std::string& chart) {
   const std::vector<std::string> lines = lines_of(chart);
   REQUIRE(lines.size() > 11);
-  // The names at the right end begin at the same column in all lines; the axis is before that.
+  // The names at the right end begin in the same column in all lines. The axis ends before it.
   const std::size_t axis = lines[0].find_first_of("|+");
   REQUIRE(axis != std::string::npos);
   const std::size_t end = lines[9].compare(axis - 4, 3, "oil") == 0 || lines[9][axis] == '|'
@@ -82,8 +82,8 @@ void is_true(const std::string& chart) {
   }
 }
 
-/// The upper edge of all dots of the braille chart, column by column: it falls with the pot water
-/// until the hydrosol is above it, and from then on rises.
+/// Checks the upper edge of all dots of the braille chart, column by column. It falls with the pot
+/// water until the hydrosol is above it, and rises from then on.
 void has_true_dots(const std::string& chart) {
   const std::vector<std::string> lines = lines_of(chart);
   REQUIRE(lines.size() > 11);

@@ -1,4 +1,4 @@
-// Uncertainty carried through: known distributions come out as they went in.
+// Uncertainty carried through a run: known distributions come out as they went in.
 #include "model/outcomes.hpp"
 
 #include <algorithm>
@@ -33,7 +33,7 @@ Uncertainty uncertainty(const ModelParameters& parameters, const Decision& decis
   return uncertainty_of(parameters, rules().design_defaults, decision, goal, sampling, marks);
 }
 
-/// Every range closed to its typical value.
+/// Every range reduced to its median.
 ModelParameters without_ranges(ModelParameters i) {
   SelectedParameters& f = i.selected.change();
   const auto close = [](auto& figure) {
@@ -72,12 +72,12 @@ TEST_CASE("an input that is an outcome keeps its percentiles", "[uncertainty]") 
   const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
   const Uncertainty s = uncertainty(i);
   CHECK(s.samples == default_samples);
-  // Oil density 0.88, 0.89, 0.90. The samples miss a percentile by less than one hundredth in
-  // probability, which is 0.25 g/L here.
+  // Oil density 0.88, 0.89 and 0.90 g/mL. The samples miss a percentile by less than one hundredth
+  // in probability, which is 0.25 g/L here.
   CHECK_THAT(s.oil_density.low.si(), WithinAbs(880, 0.3));
   CHECK_THAT(s.oil_density.typical.si(), WithinAbs(890, 0.3));
   CHECK_THAT(s.oil_density.high.si(), WithinAbs(900, 0.3));
-  // 150 g of 0.6, 0.8 and 1.0 %: 0.9, 1.2 and 1.5 g.
+  // 0.6, 0.8 and 1.0 % of 150 g: 0.9, 1.2 and 1.5 g.
   CHECK_THAT(in_grams(s.oil_in_charge.low), WithinAbs(0.9, 0.01));
   CHECK_THAT(in_grams(s.oil_in_charge.typical), WithinAbs(1.2, 0.01));
   CHECK_THAT(in_grams(s.oil_in_charge.high), WithinAbs(1.5, 0.01));
@@ -132,8 +132,9 @@ TEST_CASE("the same seed gives the same bytes, another nearly the same", "[uncer
   CHECK(other.oil_in_receiver.low != first.oil_in_receiver.low);
   CHECK_THAT(in_grams(other.oil_in_receiver.typical),
              WithinRel(in_grams(first.oil_in_receiver.typical), 0.05));
-  // Independent draws would miss the 90th percentile by sqrt(0.09 / 512) = 1.3 % in probability;
-  // above it the stop lies some 1.3 min apart per per cent. Twice that, of 76 min.
+  // 512 independent draws, fewer than the default, would miss the 90th percentile by sqrt(0.09 /
+  // 512) = 1.3 % in probability. Above it, the stop comes some 1.3 min later per per cent. The
+  // tolerance is twice that, at a stop of 76 min.
   CHECK_THAT(in_minutes(other.stop.high), WithinAbs(in_minutes(first.stop.high), 3.4));
 }
 
@@ -197,8 +198,8 @@ TEST_CASE("plans made side by side are those made one after another", "[uncertai
 }
 
 TEST_CASE("the percentiles are those of a sorted list", "[uncertainty]") {
-  // The charge holds 150 g times the oil content, which is one input alone: its percentiles by
-  // this test's own sorting.
+  // The oil in the charge is 150 g times the oil content, which is a single parameter. Its
+  // percentiles are found here by sorting.
   const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
   for (const int samples : {1, 2, 3, 10, 11, 500}) {
     CAPTURE(samples);
@@ -259,10 +260,10 @@ TEST_CASE("what comes so often as asked for, and by when", "[uncertainty]") {
   const Uncertainty s = uncertainty(i, decided, goal);
   const GoalOdds odds = goal_odds(i, decided, goal, percent(90));
   CHECK(odds.chance == *s.chance_of_goal);
-  // Nine in ten are at the stop by the 90th percentile, which lies between two of the runs; the
-  // odds take the one of them by which nine in ten are there.
+  // Nine in ten runs are at the stop by the 90th percentile, which lies between two of the runs.
+  // The odds take the run by which nine in ten are there.
   CHECK_THAT(in_minutes(*odds.time), WithinRel(in_minutes(s.stop.high), 1e-3));
-  // The clock cuts runs short, but what it would have to be is said all the same.
+  // The clock cuts runs short, but the odds still give the time that it would have to be.
   Decision cut = decided;
   cut.stop.clock = s.stop.typical;
   goal = {};
@@ -270,7 +271,7 @@ TEST_CASE("what comes so often as asked for, and by when", "[uncertainty]") {
   const GoalOdds late = goal_odds(i, cut, goal, percent(90));
   CHECK_THAT(in_percent(late.chance), WithinAbs(50.0, 0.5));
   CHECK(late.time == odds.time);
-  // Where steam comes in less than half of the samples, no time is long enough.
+  // If steam comes in less than half of the samples, no time is long enough.
   Recipe weak = recipe(herb(), column_still());
   weak.setting = percent(9);
   const GoalOdds none = goal_odds(model_parameters(weak, rules()), decided, goal, percent(90));
@@ -295,16 +296,16 @@ TEST_CASE("where the spread comes from", "[uncertainty]") {
     double sum = 0.0;
     for (const Sensitivity& one : *influences) sum += in_percent(one.share);
     CHECK(sum > 50.0);
-    CHECK(sum < 108.0);  // single estimates err by 1.5 in rms
+    CHECK(sum < 108.0);  // each estimate has an rms error of 1.5
   }
-  // What is measured no longer matters.
+  // A parameter that is known exactly no longer counts.
   r.own.oil_content = percent(0.7);
   r.own.distillate_rate = millilitres_per_minute(17);
   ModelParameters known = model_parameters(r, rules());
   known.selected.change().oil_content.range = Range<Fraction>::exactly(percent(0.7));
   const Uncertainty own = uncertainty(known);
   CHECK(share(own.oil_from, Parameter::oil_content) == 0.0);
-  // Nothing uncertain, nothing to come from.
+  // Without uncertain parameters there are no sensitivities.
   const Uncertainty exact =
       uncertainty(without_ranges(model_parameters(recipe(herb(), column_still()), rules())));
   CHECK(exact.oil_from.empty());
@@ -330,7 +331,7 @@ TEST_CASE("chance of a goal", "[uncertainty]") {
   };
   CHECK_FALSE(uncertainty(i).chance_of_goal);
   GoalOfRun goal;
-  // The run stops at just this volume: no sample may miss it by rounding.
+  // The run stops at exactly this volume, so no sample may miss it by rounding.
   goal.hydrosol = millilitres(700);
   CHECK(chance(goal) == 100.0);
   goal.hydrosol = millilitres(700.001);
@@ -340,7 +341,7 @@ TEST_CASE("chance of a goal", "[uncertainty]") {
   CHECK(chance(goal) == 100.0);
   goal.oil = grams(50);
   CHECK(chance(goal) == 0.0);
-  // The median is met by half of the samples, the 10th percentile by nine tenths.
+  // Half of the samples reach the median, and nine tenths reach the 10th percentile.
   const Uncertainty s = uncertainty(i);
   goal.oil = s.oil_in_receiver.typical;
   CHECK_THAT(chance(goal), WithinAbs(50.0, 0.5));
@@ -349,7 +350,7 @@ TEST_CASE("chance of a goal", "[uncertainty]") {
   goal = {};
   goal.oil_volume = s.oil_volume.typical;
   CHECK_THAT(chance(goal), WithinAbs(50.0, 0.5));
-  // Asking for more is never likelier.
+  // A larger goal is never more likely.
   double last = 100;
   for (double share = 0.1; share < 1; share += 0.1) {
     goal = {};
@@ -361,7 +362,7 @@ TEST_CASE("chance of a goal", "[uncertainty]") {
 
 TEST_CASE("samples without distillate count as nothing gained", "[uncertainty]") {
   Recipe r = recipe(herb(), column_still());
-  r.setting = percent(9);  // 67 W typical: less than the 75 W that pot and column lose
+  r.setting = percent(9);  // median 67 W: less than the 75 W that pot and column lose
   GoalOfRun goal;
   goal.hydrosol = millilitres(10);
   const Decision long_run{grams(150), kilograms(1.6), grams(320), {std::nullopt, hours(20)}};
@@ -372,7 +373,7 @@ TEST_CASE("samples without distillate count as nothing gained", "[uncertainty]")
   CHECK(s.oil_vaporised.low == grams(0));
   CHECK(*s.chance_of_goal < fraction(0.5));
   CHECK(*s.chance_of_goal > fraction(0));
-  // All of them: nothing, but no fault.
+  // No sample has distillate: nothing comes, but nothing fails.
   r.setting = percent(1);
   const Uncertainty none = uncertainty(model_parameters(r, rules()), long_run, goal);
   CHECK(none.hydrosol.high == litres(0));
@@ -393,15 +394,15 @@ TEST_CASE("oil at the marks of a run", "[uncertainty]") {
   const std::vector<Mark> marks = {{millilitres(350), minutes(1), true},
                                    {millilitres(350), minutes(1), false},
                                    {millilitres(700), stop + hours(1), false}};
-  // Ended by the level: a running mark is a level, one before first drop a time; and nothing more
-  // comes after the stop.
+  // If the level ends the run, a running mark is a level, and a mark before first drop is a time.
+  // Nothing more comes after the stop.
   const Uncertainty by_level = uncertainty(exact, decided, {}, 16, marks);
   REQUIRE(by_level.oil_course.size() == 3);
   REQUIRE(oil_ml(half_way) > 0.1);
   CHECK_THAT(in_millilitres(by_level.oil_course[0].typical), WithinRel(oil_ml(half_way), 1e-9));
   CHECK(by_level.oil_course[1].high == litres(0));
   CHECK_THAT(in_millilitres(by_level.oil_course[2].typical), WithinRel(oil_ml(stop), 1e-9));
-  // Ended by the clock, every mark is a time.
+  // If the clock ends the run, every mark is a time.
   Decision by_clock = decided;
   by_clock.stop = {std::nullopt, minutes(60)};
   const std::vector<Mark> times = {{millilitres(350), minutes(1), true},
@@ -415,8 +416,8 @@ TEST_CASE("no sample has oil at its first drop", "[uncertainty]") {
   const ModelParameters i = model_parameters(recipe(herb(), column_still()), rules());
   const Run run(run_values_at(i, SamplePoint::medians(), decided.charge, decided.first_fill));
   const Duration soon = run.first_drop() + minutes(3);
-  // As a level of nothing it is each sample's own first drop. As a time the quick samples are past
-  // theirs, and have oil.
+  // As a level of zero, the mark is each sample's own first drop. As a time, the quick samples are
+  // past theirs and have oil.
   const Uncertainty s =
       uncertainty(i, decided, {}, 128, {{litres(0), soon, true}, {litres(0), soon, false}});
   CHECK(s.oil_course[0].high == litres(0));

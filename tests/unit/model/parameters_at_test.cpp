@@ -1,5 +1,5 @@
-// What a quantile of each range makes of a run. Herb, stills and
-// design defaults are those of test_stills.hpp.
+// What a quantile of each range makes of a run. Herb, stills and design defaults are those of
+// test_stills.hpp.
 #include "model/parameters_at.hpp"
 
 #include <algorithm>
@@ -17,13 +17,13 @@ using namespace test_stills;
 
 namespace {
 
-ModelParameters inputs_of(const Recipe& r) {
+ModelParameters parameters_of(const Recipe& r) {
   return model_parameters(r, rules());
 }
 
 Fault fault_of(const Recipe& r) {
   try {
-    inputs_of(r);
+    parameters_of(r);
   } catch (const InputError& error) {
     REQUIRE(error.faults().size() == 1);
     return error.faults().front();
@@ -32,9 +32,9 @@ Fault fault_of(const Recipe& r) {
   return {};
 }
 
-/// The share of its power that the heater gives to the typical run with 150 g and 1.5 kg of water.
+/// The share of its power that the heater gives to the nominal run with 150 g and 1.5 kg of water.
 Fraction implied(const Recipe& recipe) {
-  const ModelParameters i = inputs_of(recipe);
+  const ModelParameters i = parameters_of(recipe);
   const RunValues v = run_values_at(i, SamplePoint::medians(), grams(150), kilograms(1.5));
   return std::max(v.heat_boiling, v.heat_warming) /
          (recipe.still->heater.power.typical() * recipe.setting);
@@ -52,7 +52,7 @@ TEST_CASE("a range's ends and middle are its bounds and median, to the last bit"
     CHECK(range.at(0.5) == range.typical);
     CHECK(range.at(1.0) == range.most());
     CHECK(range.at(2.0) == range.most());
-    // Up to them without a jump.
+    // The range reaches them without a jump.
     CHECK_THAT(range.at(1e-9).si(), WithinRel(range.least().si(), 1e-7));
     CHECK_THAT(range.at(0.5 - 1e-9).si(), WithinRel(range.typical.si(), 1e-7));
     CHECK_THAT(range.at(1.0 - 1e-9).si(), WithinRel(range.most().si(), 1e-7));
@@ -66,12 +66,12 @@ TEST_CASE("a range by factors is followed to its ends, a straight one not to zer
   half_life.range = {minutes(2), minutes(10), minutes(20), true};
   const auto half_life_at = [&](double p) {
     const SamplePoint point = SamplePoint::medians().set(Parameter::half_life, p);
-    const RunValues v = run_values_at(inputs_of(r), point, grams(100), kilograms(2));
+    const RunValues v = run_values_at(parameters_of(r), point, grams(100), kilograms(2));
     return in_minutes(time_to_release(v.release, percent(50)));
   };
   CHECK_THAT(half_life_at(0), WithinRel(0.4, 1e-12));
   CHECK_THAT(half_life_at(1), WithinRel(40.0, 1e-12));
-  half_life.range.by_ratio = false;  // would end at -6 min; stops at half of its low
+  half_life.range.by_ratio = false;  // would end at -6 min, but stops at half of its low
   CHECK_THAT(half_life_at(0), WithinRel(1.0, 1e-12));
 }
 
@@ -86,9 +86,9 @@ TEST_CASE("the space for the charge is where the method puts it", "[parameters]"
 }
 
 TEST_CASE("capacity at a place in the range", "[parameters]") {
-  const ModelParameters i = inputs_of(recipe(herb(), column_still()));
+  const ModelParameters i = parameters_of(recipe(herb(), column_still()));
   const DesignDefaults& defaults = rules().design_defaults;
-  // 1 L less a tenth: 153 g typical, 108 g at the 10th and 198 g at the 90th percentile.
+  // 1 L less a tenth: median 153 g, 108 g at the 10th and 198 g at the 90th percentile.
   const auto at = [&](double p) {
     return in_grams(
         charge_capacity(i, defaults, SamplePoint::medians().set(Parameter::bulk_density, p)));
@@ -96,14 +96,14 @@ TEST_CASE("capacity at a place in the range", "[parameters]") {
   CHECK_THAT(at(0.5), WithinRel(153.0, 1e-9));
   CHECK_THAT(at(0.1), WithinRel(108.0, 1e-9));
   CHECK_THAT(at(0.9), WithinRel(198.0, 1e-9));
-  const ModelParameters wet = inputs_of(recipe(herb(), hydro_still()));
+  const ModelParameters wet = parameters_of(recipe(herb(), hydro_still()));
   // 7.5 L / (2.5 + 1 / 0.95) L/kg.
   CHECK_THAT(in_kilograms(charge_capacity(wet, defaults, SamplePoint::medians())),
              WithinRel(7.5 / (2.5 + 1 / 0.95), 1e-9));
 }
 
 TEST_CASE("typical values of a steam run", "[parameters]") {
-  const ModelParameters i = inputs_of(recipe(herb(), column_still()));
+  const ModelParameters i = parameters_of(recipe(herb(), column_still()));
   const RunValues v = run_values_at(i, SamplePoint::medians(), grams(150), kilograms(1.5));
   CHECK_THAT(in_kilograms(v.first_fill), WithinRel(1.5, 1e-12));
   // 1 kW x 74 %.
@@ -128,7 +128,7 @@ TEST_CASE("typical values of a steam run", "[parameters]") {
 }
 
 TEST_CASE("in water the charge belongs to the pot", "[parameters]") {
-  const ModelParameters i = inputs_of(recipe(herb(), hydro_still()));
+  const ModelParameters i = parameters_of(recipe(herb(), hydro_still()));
   const RunValues v = run_values_at(i, SamplePoint::medians(), kilograms(1), kilograms(4));
   // 2 kg of steel; 300 g dry at 1400 and 700 g of water.
   CHECK_THAT(v.pot_capacity.si(), WithinRel(2 * 477 + 0.3 * 1400 + 0.7 * i.water_heat.si(), 1e-9));
@@ -141,7 +141,7 @@ TEST_CASE("in water the charge belongs to the pot", "[parameters]") {
 }
 
 TEST_CASE("over a grid the charge is heated by steam, grid and basket by the pot", "[parameters]") {
-  const ModelParameters i = inputs_of(recipe(herb(), grid_still()));
+  const ModelParameters i = parameters_of(recipe(herb(), grid_still()));
   const RunValues v = run_values_at(i, SamplePoint::medians(), kilograms(1), kilograms(3));
   CHECK_THAT(v.pot_capacity.si(), WithinRel((2 + 0.8) * 477, 1e-9));
   CHECK_THAT(v.column_capacity.si(),
@@ -158,8 +158,8 @@ TEST_CASE("values at a point serve any charge, and move as far as they are told"
   rated.own.distillate_rate = millilitres_per_minute(10);
   for (const Recipe& r : {recipe(herb(), column_still()), recipe(herb(), hydro_still()),
                           recipe(herb(), grid_still()), timed, rated}) {
-    CAPTURE(to_string(r.method_used()), measured_heat(inputs_of(r)));
-    const ModelParameters i = inputs_of(r);
+    CAPTURE(to_string(r.method_used()), measured_heat(parameters_of(r)));
+    const ModelParameters i = parameters_of(r);
     const SamplePoint from = worst_for_water();
     SamplePoint to = from;
     to.set(Parameter::heater, 0.2)
@@ -180,7 +180,7 @@ TEST_CASE("values at a point serve any charge, and move as far as they are told"
       CHECK(moved.pot_capacity == there.pot_capacity);
       CHECK(moved.column_capacity == there.column_capacity);
       CHECK(moved.uncondensed_loss == there.uncondensed_loss);
-      // Oil stays where it was, and so does what is poured.
+      // The oil and the poured water stay as they were.
       CHECK(moved.oil_recoverable == here.oil_recoverable);
       CHECK(moved.first_fill == here.first_fill);
       CHECK(moved.hydrosol_oil == here.hydrosol_oil);
@@ -192,11 +192,11 @@ TEST_CASE("values at a point serve any charge, and move as far as they are told"
 TEST_CASE("an own distillate rate is what the run gives", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.own.distillate_rate = millilitres_per_minute(12);
-  const ModelParameters own = inputs_of(r);
+  const ModelParameters own = parameters_of(r);
   const Run run(run_values_at(own, SamplePoint::medians(), grams(150), kilograms(1.5)));
   REQUIRE_FALSE(run.failure());
   CHECK_THAT(in_millilitres_per_minute(run.distillate_rate()), WithinRel(12.0, 1e-9));
-  // At the 10th and 90th percentile 5 % less and more, whatever the losses.
+  // 5 % less and more at the 10th and 90th percentile, whatever the losses.
   for (const double loss : {0.0, 0.5, 1.0}) {
     SamplePoint p = SamplePoint::medians();
     p.set(Parameter::heat_loss, loss).set(Parameter::heater, 0.9);
@@ -210,7 +210,7 @@ TEST_CASE("an own time to boil is when it boils", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.own.boil_time = minutes(16);
   r.own.boil_water = litres(1.5);
-  const ModelParameters own = inputs_of(r);
+  const ModelParameters own = parameters_of(r);
   const Mass water = litres(1.5) * own.fill_density;
   CHECK(own.own_boil_water == water);
   const Run run(run_values_at(own, SamplePoint::medians(), grams(150), water));
@@ -219,7 +219,7 @@ TEST_CASE("an own time to boil is when it boils", "[parameters]") {
   // Twice the water takes nearly twice as long.
   const Run twice(run_values_at(own, SamplePoint::medians(), grams(150), water * 2.0));
   CHECK(twice.boil() > minutes(28));
-  // The hottest plate boils it sooner.
+  // The strongest heater boils it sooner.
   const Run hot(
       run_values_at(own, SamplePoint::medians().set(Parameter::heater, 1), grams(150), water));
   CHECK(hot.boil() < run.boil());
@@ -232,31 +232,31 @@ TEST_CASE("implied efficiency is the table's, or what own figures need", "[param
   CHECK_THAT(in_percent(implied(r)), WithinRel(74.0, 1e-9));
   r.setting = percent(100);
   r.own.distillate_rate = millilitres_per_minute(40);
-  // 40 mL/min x 0.99820 / 0.99 = 0.6722 g/s of steam, 1516.8 W; lost 0.938991 x 79.974 = 75.1 W.
+  // 40 mL/min x 0.99820 / 0.99 = 0.6722 g/s of steam, 1516.8 W. Lost: 0.938991 x 79.974 = 75.1 W.
   CHECK_THAT(in_percent(implied(r)), WithinRel(159.19, 1e-3));
 }
 
 TEST_CASE("water that is not as warm as the room", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
-  CHECK(inputs_of(r).poured == r.site.room);
-  CHECK(inputs_of(r).pour_density == inputs_of(r).fill_density);
+  CHECK(parameters_of(r).poured == r.site.room);
+  CHECK(parameters_of(r).pour_density == parameters_of(r).fill_density);
   r.water_temperature = celsius(80);
-  const ModelParameters i = inputs_of(r);
+  const ModelParameters i = parameters_of(r);
   CHECK_THAT(in_grams_per_litre(i.pour_density), WithinAbs(971.8, 0.1));  // IAPWS, 80 degC
   CHECK(run_values_at(i, SamplePoint::medians(), grams(150), kilograms(1.5)).fill_excess ==
         kelvins(60));
-  // The pot may have been warmed by it, or it by the pot.
+  // The water may have warmed the pot, or the pot may have cooled the water.
   const RunValues hot = upper_heater_values(i, grams(150), kilograms(1.5));
   CHECK(hot.fill_excess == kelvins(60));
   CHECK(hot.pot_excess == kelvins(60));
   CHECK(lower_heater_values(i, grams(150), kilograms(1.5)).fill_excess == kelvins(0));
-  // Where water boils at 93.3 degC.
+  // Water boils at 93.3 degC there.
   r.site.altitude = metres(2000);
   r.water_temperature = celsius(92);
-  CHECK_NOTHROW(inputs_of(r));
+  CHECK_NOTHROW(parameters_of(r));
   r.water_temperature = celsius(93);
   CHECK(fault_of(r).pointer == "/water_temperature");
-  CHECK(fault_of(r).wanted == "0 to 92.3 °C, which is 1 K below the boil at this site");
+  CHECK(fault_of(r).wanted == "1 to 92.3 °C, which is 1 K below the boil at this site");
   r.water_temperature = celsius(-1);
   CHECK(fault_of(r).pointer == "/water_temperature");
 }
@@ -267,7 +267,7 @@ TEST_CASE("heat that was read at another setting", "[parameters]") {
   r.own.boil_water = litres(1.5);
   r.own.boil_time = minutes(12);
   const auto heat = [&] {
-    return run_values_at(inputs_of(r), SamplePoint::medians(), grams(150), kilograms(1.5));
+    return run_values_at(parameters_of(r), SamplePoint::medians(), grams(150), kilograms(1.5));
   };
   const RunValues here = heat();
   r.own.setting = percent(50);
@@ -293,7 +293,7 @@ TEST_CASE("a wide range never makes a figure negative", "[parameters]") {
   r.plant.change().release.at(Method::steam).half_life = wide(minutes(1), minutes(12), minutes(60));
   r.plant.change().hydrosol_oil =
       wide(milligrams_per_litre(10), milligrams_per_litre(400), milligrams_per_litre(2000));
-  const ModelParameters i = inputs_of(r);
+  const ModelParameters i = parameters_of(r);
   SamplePoint least = SamplePoint::medians();
   SamplePoint most = SamplePoint::medians();
   for (std::size_t n = 0; n < parameter_count; ++n) {
@@ -318,14 +318,14 @@ TEST_CASE("a wide range never makes a figure negative", "[parameters]") {
 TEST_CASE("a still's dimension with a range counts on the careful side", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   const DesignDefaults& defaults = rules().design_defaults;
-  const Mass exact = charge_capacity(inputs_of(r), defaults, SamplePoint::medians());
+  const Mass exact = charge_capacity(parameters_of(r), defaults, SamplePoint::medians());
   r.still.change().column->volume = between(litres(0.9), litres(1), litres(1.1));
-  // As far again below low as that is below typical: 0.8 L.
-  CHECK_THAT(charge_capacity(inputs_of(r), defaults, SamplePoint::medians()) / exact,
+  // As far below low as low is below the median: 0.8 L.
+  CHECK_THAT(charge_capacity(parameters_of(r), defaults, SamplePoint::medians()) / exact,
              WithinRel(0.8, 1e-12));
-  // The heater has its range in one with what reaches the pot.
+  // One parameter moves both the heater's power and the share of it that reaches the pot.
   r.still.change().heater.power = between(watts(900), watts(1000), watts(1200));
-  const ModelParameters i = inputs_of(r);
+  const ModelParameters i = parameters_of(r);
   const auto heat_at = [&](double place) {
     const SamplePoint point = SamplePoint::medians().set(Parameter::heater, place);
     return in_watts(run_values_at(i, point, grams(150), kilograms(1)).heat_boiling);

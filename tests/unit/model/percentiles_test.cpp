@@ -13,7 +13,7 @@ using test_random::Random;
 
 namespace {
 
-/// By sorting all of them.
+/// The percentile by sorting all numbers.
 double by_sorting(std::vector<double> numbers, double p) {
   std::sort(numbers.begin(), numbers.end());
   const double place = p * static_cast<double>(numbers.size() - 1);
@@ -42,9 +42,9 @@ TEST_CASE("percentiles are those of the sorted numbers", "[percentiles]") {
         number = kind == 0   ? u
                  : kind == 1 ? std::pow(u, -8.0)           // a few are very large
                  : kind == 2 ? -5.0 + std::floor(u * 4.0)  // many are the same
-                 : kind == 3 ? 3.25                        // all are
+                 : kind == 3 ? 3.25                        // all are the same
                  : kind == 4 ? 1e300 * (u - 0.5)
-                             : 1e-310 * u;  // hardly apart
+                             : 1e-310 * u;  // very close together
       }
       same_as_sorted(numbers);
     }
@@ -59,7 +59,7 @@ TEST_CASE("numbers of a span that cannot be counted are sorted", "[percentiles]"
   for (std::size_t i = 3; i < 50; ++i) with_never[i] = static_cast<double>(i);
   const Range<Duration> range = percentiles<Duration>(with_never);
   CHECK(range.low == seconds(1));
-  // Fifty ones, then 3 to 49: rank 89.1 of 0 to 99 lies a tenth beyond 42.
+  // Fifty ones, then 3 to 49. Rank 89.1 of 0 to 99 is a tenth of the way beyond 42.
   CHECK_THAT(in_seconds(range.high), WithinRel(42.1, 1e-12));
 }
 

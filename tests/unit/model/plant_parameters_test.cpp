@@ -1,5 +1,5 @@
-// Which figure serves: the plant's own, one of another cut, state or method, or its class's. Plants
-// are made up here; tables with round figures.
+// Which figure is selected: the plant's own, that of another cut, state or method, or the class
+// default. The plants are made up here, and the tables have round figures.
 #include "model/plant_parameters.hpp"
 
 #include "catch.hpp"
@@ -56,13 +56,13 @@ Liquid liquid(const char* key, double molar_mass, std::optional<double> mg_per_l
 
 }  // namespace
 
-TEST_CASE("bulk density: own cut, then the form's, then another cut scaled", "[plant_figures]") {
+TEST_CASE("bulk density: own cut, then the form's, then another cut scaled", "[plant_parameters]") {
   const Tables l = tables();
   Plant plant = plain();
   auto chosen = bulk_density_of(plant, State::dried, Cut::chopped, l);
   CHECK_THAT(in_grams_per_litre(chosen.figure.typical()), WithinRel(100.0, 1e-12));
   CHECK(chosen.default_used.empty());
-  chosen = bulk_density_of(plant, State::dried, Cut::whole, l);  // only the form has it
+  chosen = bulk_density_of(plant, State::dried, Cut::whole, l);  // only the form has one
   CHECK_THAT(in_grams_per_litre(chosen.figure.typical()), WithinRel(60.0, 1e-12));
   CHECK(chosen.default_used == "bulk density (class default for leafy herb)");
   chosen = bulk_density_of(plant, State::dried, Cut::ground, l);  // 100 g/L chopped x 1.6
@@ -78,7 +78,7 @@ TEST_CASE("bulk density: own cut, then the form's, then another cut scaled", "[p
 }
 
 TEST_CASE("a conversion pairs the ends of ranges and keeps the weakest evidence",
-          "[plant_figures]") {
+          "[plant_parameters]") {
   Tables l = tables();
   Plant plant = plain();
   plant.states.at(State::dried).bulk_density = {
@@ -93,13 +93,14 @@ TEST_CASE("a conversion pairs the ends of ranges and keeps the weakest evidence"
   CHECK_THAT(in_grams_per_litre(chosen.figure.range.low), WithinRel(50.0, 1e-12));
   CHECK_THAT(in_grams_per_litre(chosen.figure.range.typical), WithinRel(120.0, 1e-12));
   CHECK_THAT(in_grams_per_litre(chosen.figure.range.high), WithinRel(200.0, 1e-12));
-  CHECK(chosen.figure.evidence.known == Known::own_invention);  // that of test factors, the weakest
+  // The factors of the test tables have the weakest evidence.
+  CHECK(chosen.figure.evidence.known == Known::own_invention);
   l.design_defaults.cut_density[Cut::chopped].evidence.known = Known::read;
   CHECK(bulk_density_of(plant, State::dried, Cut::chopped, l).figure.evidence.known ==
         Known::from_memory);
 }
 
-TEST_CASE("what drying lost is added for wilted as for fresh herb", "[plant_figures]") {
+TEST_CASE("what drying lost is added for wilted as for fresh herb", "[plant_parameters]") {
   Tables l = tables();
   l.design_defaults.drying_retention = {{percent(60), percent(80), percent(100)},
                                         {"", {}, Known::read}};
@@ -111,18 +112,18 @@ TEST_CASE("what drying lost is added for wilted as for fresh herb", "[plant_figu
   plant.states.at(State::fresh).oil_content.reset();
   for (const State state : {State::fresh, State::wilted}) {
     const ChosenOilContent chosen = oil_content_of(plant, state, l);
-    // 2 / 0.8. Its ends: factors of 2 and 1.25 below, of 1.5 and 1.3333 above, whose logarithms
-    // add by their squares: exp(hypot(0.69315, 0.22314)) = 2.0713, exp(hypot(0.40547, 0.28768)) =
-    // 1.6441.
+    // The median is 2 / 0.8. The ends are factors of 2 and 1.25 below it, and of 1.5 and 1.3333
+    // above it. Their logarithms add as squares: exp(hypot(0.69315, 0.22314)) = 2.0713,
+    // exp(hypot(0.40547, 0.28768)) = 1.6441.
     CHECK_THAT(in_percent(chosen.figure.range.typical), WithinRel(2.5, 1e-12));
     CHECK_THAT(in_percent(chosen.figure.range.low), WithinRel(2.5 / 2.07126, 1e-4));
     CHECK_THAT(in_percent(chosen.figure.range.high), WithinRel(2.5 * 1.64406, 1e-4));
-    CHECK(chosen.figure.evidence.known == Known::computed);  // converted is no longer read
+    CHECK(chosen.figure.evidence.known == Known::computed);  // no longer read, once converted
   }
   CHECK(oil_content_of(plant, State::dried, l).figure.evidence.known == Known::read);
 }
 
-TEST_CASE("water held: by the form, else that of herb", "[plant_figures]") {
+TEST_CASE("water held: by the form, else that of herb", "[plant_parameters]") {
   Tables l = tables();
   Plant plant = plain();
   CHECK(hold_up_of(plant, l).figure.typical() == l.design_defaults.hold_up.typical());
@@ -130,7 +131,7 @@ TEST_CASE("water held: by the form, else that of herb", "[plant_figures]") {
   CHECK(hold_up_of(plant, l).figure.typical() == fraction(1.3));
 }
 
-TEST_CASE("moisture: own, then the form's", "[plant_figures]") {
+TEST_CASE("moisture: own, then the form's", "[plant_parameters]") {
   const Tables l = tables();
   Plant plant = plain();
   CHECK(moisture_of(plant, State::dried, l).figure.typical() == percent(10));
@@ -138,11 +139,11 @@ TEST_CASE("moisture: own, then the form's", "[plant_figures]") {
   const auto chosen = moisture_of(plant, State::dried, l);
   CHECK(chosen.figure.typical() == percent(11));
   CHECK(chosen.default_used == "moisture (class default for leafy herb)");
-  plant.states.at(State::fresh).moisture.reset();  // the form has no fresh one
+  plant.states.at(State::fresh).moisture.reset();  // the form has none for fresh herb
   CHECK_THROWS_AS(moisture_of(plant, State::fresh, l), InputError);
 }
 
-TEST_CASE("release: own, then the class's, then the nearest method", "[plant_figures]") {
+TEST_CASE("release: own, then the class's, then the nearest method", "[plant_parameters]") {
   const Tables l = tables();
   Plant plant = plain();
   plant.release.erase(Method::hydro);
@@ -150,7 +151,8 @@ TEST_CASE("release: own, then the class's, then the nearest method", "[plant_fig
   CHECK(chosen.release.half_life.typical() == minutes(33));
   CHECK(chosen.method == Method::hydro);
   CHECK(chosen.default_used == "release (class default for surface glands)");
-  // The class has no figure by steam, the plant has: its own over water on a grid is nearest.
+  // Neither the class nor the plant has a figure by steam. The plant's own over water on a grid is
+  // the nearest.
   plant.release.erase(Method::steam);
   chosen = release_of(plant, Method::steam, Cut::chopped, l);
   CHECK(chosen.release.half_life.typical() == minutes(15));
@@ -164,7 +166,7 @@ TEST_CASE("release: own, then the class's, then the nearest method", "[plant_fig
   CHECK_THROWS_AS(release_of(plant, Method::steam, Cut::chopped, l), InputError);
 }
 
-TEST_CASE("seed comes by its cut", "[plant_figures]") {
+TEST_CASE("seed comes by its cut", "[plant_parameters]") {
   const Tables l = tables();
   Plant plant = plain();
   plant.release_class = "seed";
@@ -175,13 +177,13 @@ TEST_CASE("seed comes by its cut", "[plant_figures]") {
         minutes(27));
   CHECK(release_of(plant, Method::steam, Cut::whole, l).release.half_life.typical() ==
         minutes(111));
-  // A seed's own figures are of crushed seed; whole seed does not take them.
+  // A seed's own figures are for crushed seed, so whole seed doesn't take them.
   plant.release = herb().release;
   CHECK(release_of(plant, Method::steam, Cut::crushed, l).release.half_life.typical() ==
         minutes(12));
   CHECK(release_of(plant, Method::steam, Cut::whole, l).release.half_life.typical() ==
         minutes(111));
-  // Where there is no class for whole seed, that is said.
+  // Without a class for whole seed, `default_used` says that the figures are for crushed seed.
   plant.form = PlantForm::seed;
   plant.release_class.clear();
   CHECK(release_of(plant, Method::steam, Cut::crushed, l).default_used.empty());
@@ -189,7 +191,7 @@ TEST_CASE("seed comes by its cut", "[plant_figures]") {
 }
 
 TEST_CASE("recovery: by how the content was found, own where the plant has one",
-          "[plant_figures]") {
+          "[plant_parameters]") {
   const Tables l = tables();
   Plant plant = plain();
   plant.recovery.clear();
@@ -203,25 +205,28 @@ TEST_CASE("recovery: by how the content was found, own where the plant has one",
   CHECK(own.default_used.empty());
 }
 
-TEST_CASE("oil in the hydrosol: measured, or worked out from what dissolves", "[plant_figures]") {
+TEST_CASE("oil in the hydrosol: measured, or worked out from what dissolves",
+          "[plant_parameters]") {
   Tables l = tables();
   l.liquids = {{"alcohol", liquid("alcohol", 150, 1500)},
                {"ester", liquid("ester", 200, std::nullopt)}};
   Plant plant = plain();
   CHECK(hydrosol_oil_of(plant, l).figure.typical() == plant.hydrosol_oil->typical());
   plant.hydrosol_oil.reset();
-  // Nothing known of the oil: the default for all plants.
+  // If nothing is known of the oil, the default for all plants is used.
   auto chosen = hydrosol_oil_of(plant, l);
   CHECK(chosen.figure.typical() == milligrams_per_litre(350));
   CHECK(chosen.default_used == "oil in the hydrosol (default for all plants)");
-  // 60 % alcohol of 150 g/mol and 20 % ester of 200: 0.4 and 0.1 mol per 100 g, and as the listed
-  // 80 % are, so is the rest: 0.625 mol in all. 0.4 / 0.625 x 1500 = 960 mg/L could dissolve.
+  // 60 % alcohol of 150 g/mol and 20 % ester of 200 g/mol are 0.4 and 0.1 mol per 100 g. The rest
+  // is taken to be like the listed 80 %, which gives 0.625 mol in all. So 0.4 / 0.625 x 1500 = 960
+  // mg/L could dissolve.
   plant.constituents = {{"alcohol", exactly(percent(60))}, {"ester", exactly(percent(20))}};
   const auto dissolves = oil_solubility(oil_parts(plant, l));
   REQUIRE(dissolves);
   CHECK_THAT(in_milligrams_per_litre(dissolves->dissolved), WithinRel(960.0, 1e-12));
   CHECK_THAT(in_percent(dissolves->share_covered), WithinRel(60.0, 1e-12));
-  // 960 x 0.4 + 350 x 0.4 of unknown solubility = 524 mg/L; low 960 x 0.2 + 200 x 0.4 = 272.
+  // 960 x 0.4 + 350 x 0.4 (the part of unknown solubility) = 524 mg/L. Low: 960 x 0.2 + 200 x 0.4 =
+  // 272.
   chosen = hydrosol_oil_of(plant, l);
   CHECK_THAT(in_milligrams_per_litre(chosen.figure.typical()), WithinRel(524.0, 1e-12));
   CHECK_THAT(in_milligrams_per_litre(chosen.figure.range.low), WithinRel(272.0, 1e-12));
@@ -232,16 +237,16 @@ TEST_CASE("oil in the hydrosol: measured, or worked out from what dissolves", "[
   CHECK(hydrosol_oil_of(plant, l).figure.range.by_ratio);
 }
 
-TEST_CASE("a range by factors stays one through conversions", "[plant_figures]") {
+TEST_CASE("a range by factors stays one through conversions", "[plant_parameters]") {
   Tables l = tables();
   Plant plant = plain();
   auto& content = *plant.states.at(State::fresh).oil_content;
   content.by_mass->range = {percent(0.4), percent(0.8), percent(1.6), true};
-  // Fresh at 70 %: per dry matter 1.333, 2.667, 5.333 %; less the loss on drying.
+  // Fresh at 70 % water: 1.333, 2.667 and 5.333 % per dry matter, less the loss on drying.
   const ChosenOilContent dried = oil_content_of(plant, State::dried, l);
   CHECK(dried.figure.range.by_ratio);
   CHECK_THAT(in_percent(dried.figure.typical()), WithinRel(0.8 / 0.3 * 0.9, 1e-12));
-  // By volume as well.
+  // The same for a content by volume.
   content.by_volume =
       between(litres_per_kilogram(0.004), litres_per_kilogram(0.008), litres_per_kilogram(0.016));
   content.by_volume->range.by_ratio = true;
@@ -249,7 +254,7 @@ TEST_CASE("a range by factors stays one through conversions", "[plant_figures]")
   CHECK(oil_content_of(plant, State::fresh, l).figure.range.by_ratio);
 }
 
-TEST_CASE("what a steam bound leaves out is named with the reason", "[plant_figures]") {
+TEST_CASE("what a steam bound leaves out is named with the reason", "[plant_parameters]") {
   Tables l = tables();
   Liquid known = liquid("known", 150, std::nullopt);
   known.vapour_pressure = Antoine{20.0, kelvins(3500), kelvins(-60), celsius(20), celsius(150), {}};

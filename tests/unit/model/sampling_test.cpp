@@ -1,4 +1,4 @@
-// Where the samples lie, against hand-worked digits.
+// Where the sample points lie, against hand-worked digits.
 #include "model/sampling.hpp"
 
 #include <array>
@@ -18,7 +18,8 @@ TEST_CASE("digits mirrored at the point", "[sampling]") {
 }
 
 TEST_CASE("points fill every axis evenly, whatever the seed", "[sampling]") {
-  // In 16 classes of 1024 points independent draws would miss the 64 of each by a variance of 60.
+  // With 1024 points in 16 classes, each class should have 64. Independent draws would miss that
+  // with a variance of 60.
   constexpr double of_independent_draws = 64.0 * 15.0 / 16.0;
   for (const std::uint64_t seed : {0U, 1U, 2U, 987654321U}) {
     const SamplePoints points(seed);
@@ -58,7 +59,7 @@ TEST_CASE("beyond the usual number of points the sequence goes on", "[sampling]"
   for (const int index : {default_samples - 1, default_samples, default_samples + 1}) {
     CAPTURE(index);
     const auto i = static_cast<std::uint64_t>(index);
-    // Its base is 2, and all points have the same shift.
+    // This parameter's base is 2, and all points have the same shift.
     CHECK_THAT(turned(points[i][Parameter::oil_content] - points[0][Parameter::oil_content]),
                WithinAbs(turned(radical_inverse(i + 1, 2) - radical_inverse(1, 2)), 1e-12));
   }

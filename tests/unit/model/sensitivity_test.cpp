@@ -1,4 +1,4 @@
-// Variance shares against functions whose shares are known in closed form.
+// First-order sensitivities of functions whose sensitivities are known in closed form.
 #include "model/sensitivity.hpp"
 
 #include <cmath>
@@ -37,7 +37,7 @@ double share(const Sensitivities& influences, Parameter input) {
 
 }  // namespace
 
-TEST_CASE("a sum of independent inputs shares its variance by their squares", "[influence]") {
+TEST_CASE("a sum of independent inputs shares its variance by their squares", "[sensitivity]") {
   // Var = (9 + 4 + 1) / 12.
   const auto sum = [](const SamplePoint& p) {
     return 3.0 * p[Parameter::oil_content] + 2.0 * p[Parameter::heater] - p[Parameter::half_life];
@@ -47,16 +47,16 @@ TEST_CASE("a sum of independent inputs shares its variance by their squares", "[
   CHECK(influences[0].parameter == Parameter::oil_content);
   CHECK(influences[1].parameter == Parameter::heater);
   CHECK(influences[2].parameter == Parameter::half_life);
-  // Sixteen classes leave 1/256 of a straight line's variance within them.
+  // Sixteen classes leave 1/256 of the variance of a straight line within them.
   CHECK_THAT(influences[0].share, WithinAbs(9.0 / 14, 0.006));
   CHECK_THAT(influences[1].share, WithinAbs(4.0 / 14, 0.006));
   CHECK_THAT(influences[2].share, WithinAbs(1.0 / 14, 0.006));
 }
 
-TEST_CASE("the function of Ishigami and Homma", "[influence]") {
+TEST_CASE("the function of Ishigami and Homma", "[sensitivity]") {
   // T. Ishigami and T. Homma, "An importance quantification technique in uncertainty analysis for
   // computer models", ISUMA 1990, pp. 398-403 (from memory): y = sin x1 + a sin^2 x2 + b x3^4 sin
-  // x1, all x even in (-pi, pi). By integration with a = 7 and b = 0.1:
+  // x1, with all x uniform in (-pi, pi). By integration with a = 7 and b = 0.1:
   //   V1 = (1 + b pi^4 / 5)^2 / 2, V2 = a^2 / 8, V = V1 + V2 + b^2 pi^8 (1/18 - 1/50).
   constexpr double a = 7.0;
   constexpr double b = 0.1;
@@ -74,20 +74,20 @@ TEST_CASE("the function of Ishigami and Homma", "[influence]") {
   const Sensitivities influences = shares_of(y, 65536);
   CHECK_THAT(share(influences, Parameter::oil_content), WithinAbs(v1 / v, 0.01));  // 0.314
   CHECK_THAT(share(influences, Parameter::heater), WithinAbs(v2 / v, 0.03));  // 0.442, two waves
-  // It acts together with another only.
+  // It acts only together with another parameter.
   CHECK(share(influences, Parameter::half_life) == 0.0);
   CHECK(share(influences, Parameter::recovery) == 0.0);
 }
 
-TEST_CASE("inputs that act together leave a rest", "[influence]") {
-  // The product of two inputs around their middles has no first-order share at all.
+TEST_CASE("inputs that act together leave a rest", "[sensitivity]") {
+  // The product of two parameters around their medians has no first-order share at all.
   const auto product = [](const SamplePoint& p) {
     return (p[Parameter::oil_content] - 0.5) * (p[Parameter::heater] - 0.5);
   };
   for (const Sensitivity& one : shares_of(product, 16384)) CHECK(one.share < fraction(0.02));
 }
 
-TEST_CASE("a rare extreme does not decide", "[influence]") {
+TEST_CASE("a rare extreme does not decide", "[sensitivity]") {
   const auto tame = [](const SamplePoint& p) { return p[Parameter::oil_content]; };
   const auto wild = [&](const SamplePoint& p) {
     return tame(p) + (p[Parameter::heater] > 0.999 ? 1e6 : 0.0);
@@ -100,13 +100,13 @@ TEST_CASE("a rare extreme does not decide", "[influence]") {
   CHECK(share(shares_of(endless, 4096, 0.05), Parameter::oil_content) > 0.9);
 }
 
-TEST_CASE("nothing to share out", "[influence]") {
+TEST_CASE("nothing to share out", "[sensitivity]") {
   CHECK(shares_of([](const SamplePoint&) { return 3.0; }, 1024).empty());
   CHECK(shares_of([](const SamplePoint& p) { return p[Parameter::heater]; }, 15).empty());
   CHECK(first_order_sensitivity({}, {}).empty());
 }
 
-TEST_CASE("every input has its name", "[influence]") {
+TEST_CASE("every input has its name", "[sensitivity]") {
   for (std::size_t i = 0; i < parameter_count; ++i) {
     const auto input = static_cast<Parameter>(i);
     CHECK_FALSE(to_string(input).empty());

@@ -1,5 +1,5 @@
-// Ranges in a still's file: a plan follows each end that counts, and a key of which it would follow
-// none refuses a range. Every figure of a still is tried.
+// Ranges in a still's file. A plan follows each end that counts. A key whose range no plan would
+// follow refuses a range. Every figure of a still is tried.
 #include <map>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -48,7 +48,7 @@ std::vector<json> stills() {
           still_with("water-and-steam", piped), still_with("hydro", piped)};
 }
 
-/// "1.5 kg" as a figure that is known between these parts of it.
+/// "1.5 kg" as a figure with a range from `low` to `high` times its value.
 json figure(const std::string& text, double low, double high) {
   std::size_t end = 0;
   const double typical = std::stod(text, &end);
@@ -70,7 +70,7 @@ std::set<std::string> figures() {
   return found;
 }
 
-/// What plans say of a still: short of herb, of water and of coolant, and of none.
+/// Plans for a still, for goals at which herb, water, coolant or nothing runs short.
 std::vector<std::string> answers(const json& document) {
   const Still still = read_still(document.dump(), "still.json", rules());
   std::vector<std::string> all;
@@ -86,7 +86,7 @@ std::vector<std::string> answers(const json& document) {
 constexpr unsigned counts_low = 1;
 constexpr unsigned counts_high = 2;
 
-/// The ends that a plan follows: both, or that on the careful side.
+/// The ends that a plan follows: both, or the one on the careful side.
 const std::map<std::string, unsigned>& followed() {
   static const std::map<std::string, unsigned> all = {
       {"/pot/volume", counts_low},
@@ -106,7 +106,7 @@ const std::map<std::string, unsigned>& followed() {
   return all;
 }
 
-/// Whether any plan says something else when the range of this figure ends there.
+/// Whether any plan changes when this figure gets a range with these ends.
 bool moves(const std::string& pointer, double low, double high) {
   const Pointer place(pointer);
   for (json still : stills()) {
@@ -209,7 +209,7 @@ TEST_CASE("ice for an oil that sets chills the smallest bath no further than the
     return in_grams(p.run->cooling.ice_changes.front().ice);
   };
   const double exact = piece(r);
-  // As far again below low as that is below typical: 6 L of 8 L, and so much less ice.
+  // As far below low as low is below the median: 6 L of 8 L, and as much less ice.
   r.still.change().condenser.coolant = between(litres(7), litres(8), litres(8));
   CHECK_THAT(piece(r), WithinRel(exact * 6 / 8, 1e-9));
 }
@@ -222,9 +222,9 @@ TEST_CASE("ice chills the smallest bath by as much more as it has less water", "
         ColdSide(parameters, rules().design_defaults).chilled(celsius(before), celsius(after)));
   };
   CHECK_THAT(chilled(35, 20), WithinAbs(20, 1e-9));
-  r.still.change().condenser.coolant = between(litres(7), litres(8), litres(8));  // 6 L at least
+  r.still.change().condenser.coolant = between(litres(7), litres(8), litres(8));  // lower bound 6 L
   CHECK_THAT(chilled(35, 20), WithinAbs(15, 1e-9));
-  CHECK_THAT(chilled(20, 4), WithinAbs(0, 1e-9));  // -1.33 °C, were it not for the ice point
+  CHECK_THAT(chilled(20, 4), WithinAbs(0, 1e-9));  // would be -1.33 °C without the ice point
 }
 
 TEST_CASE("what fills the coolant vessel is listed with the most that it may hold",

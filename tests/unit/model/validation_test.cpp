@@ -1,5 +1,5 @@
-// What planning refuses of recipes, stills and plants made in code. Herb, stills and
-// design defaults are those of test_stills.hpp.
+// What planning refuses in recipes, stills and plants made in code. Herb, stills and design
+// defaults are those of test_stills.hpp.
 #include "model/validation.hpp"
 
 #include <algorithm>
@@ -17,13 +17,13 @@ using namespace test_stills;
 
 namespace {
 
-ModelParameters inputs_of(const Recipe& r) {
+ModelParameters parameters_of(const Recipe& r) {
   return model_parameters(r, rules());
 }
 
 Fault fault_of(const Recipe& r) {
   try {
-    inputs_of(r);
+    parameters_of(r);
   } catch (const InputError& error) {
     REQUIRE(error.faults().size() == 1);
     return error.faults().front();
@@ -40,7 +40,7 @@ TEST_CASE("all of the oil is no goal, nearly all is", "[parameters]") {
   r.goal = OilShareGoal{fraction(0)};
   CHECK(fault_of(r).pointer == "/goal/oil_share");
   r.goal = OilShareGoal{percent(99.9)};
-  CHECK_NOTHROW(inputs_of(r));
+  CHECK_NOTHROW(parameters_of(r));
 }
 
 TEST_CASE("each method needs its part of the still", "[parameters]") {
@@ -49,7 +49,7 @@ TEST_CASE("each method needs its part of the still", "[parameters]") {
   CHECK(fault_of(r).pointer == "/still");
   CHECK(fault_of(r).wanted.find("column") != std::string::npos);
   r = recipe(herb(), grid_still());
-  CHECK_NOTHROW(inputs_of(r));  // no column there, and none needed
+  CHECK_NOTHROW(parameters_of(r));  // has no column, and needs none
   r.still.change().grid.reset();
   CHECK(fault_of(r).pointer == "/still");
   CHECK(fault_of(r).wanted.find("grid") != std::string::npos);
@@ -57,7 +57,7 @@ TEST_CASE("each method needs its part of the still", "[parameters]") {
   r.still.change().condenser.coolant.reset();
   CHECK(fault_of(r).pointer == "/still/condenser");
   r.still = tap_still(millilitres_per_minute(1000));
-  CHECK_NOTHROW(inputs_of(r));
+  CHECK_NOTHROW(parameters_of(r));
   r.still.change().condenser.flow_limit.reset();
   CHECK(fault_of(r).pointer == "/still/condenser");
 }
@@ -70,7 +70,7 @@ TEST_CASE("a recipe made in code is checked as one from a file would be", "[para
     change(r);
     return fault_of(r).pointer;
   };
-  CHECK_NOTHROW(inputs_of(recipe(herb(), column_still())));
+  CHECK_NOTHROW(parameters_of(recipe(herb(), column_still())));
 
   // An endless absence once gave a plan for a pot without water.
   CHECK(pointer_of([&](Recipe& r) { r.limits.absence = minutes(endless); }) == "/limits/absence");
@@ -116,14 +116,14 @@ TEST_CASE("a still made in code lacks nothing that a run needs", "[parameters]")
   CHECK(pointer_of([](Still& s) { s.condenser.coolant_limit = exactly(celsius(100)); }) ==
         "/still/condenser/coolant_limit");
   CHECK(pointer_of([](Still& s) { s.pot.mass = exactly(kilograms(-1)); }) == "/still/pot/mass");
-  // Low and high the wrong way round.
+  // Low and high are swapped.
   CHECK(pointer_of([](Still& s) { s.pot.volume.range.low = litres(100); }) == "/still/pot/volume");
 
-  // Everything that is missing is said at once.
+  // All missing figures are reported at once.
   Recipe r = recipe(herb(), column_still());
   r.still.change().pot = Pot{};
   try {
-    inputs_of(r);
+    parameters_of(r);
     FAIL("nothing was wrong");
   } catch (const InputError& error) {
     CHECK(error.faults().size() == 6);

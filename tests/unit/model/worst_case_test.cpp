@@ -1,5 +1,5 @@
-// The bounds of worst_case.hpp: no run within the ranges is worse. Herb, stills and
-// design defaults are those of test_stills.hpp.
+// The bounds of worst_case.hpp: no run within the ranges is worse. Herb, stills and design defaults
+// are those of test_stills.hpp.
 #include "model/worst_case.hpp"
 
 #include <algorithm>
@@ -17,14 +17,14 @@ using namespace test_stills;
 
 namespace {
 
-ModelParameters inputs_of(const Recipe& r) {
+ModelParameters parameters_of(const Recipe& r) {
   return model_parameters(r, rules());
 }
 
 }  // namespace
 
 TEST_CASE("the worst point for water is worse in every figure", "[parameters]") {
-  const ModelParameters i = inputs_of(recipe(herb(), column_still()));
+  const ModelParameters i = parameters_of(recipe(herb(), column_still()));
   const RunValues typical = run_values_at(i, SamplePoint::medians(), grams(150), kilograms(1.5));
   const RunValues worst = run_values_at(i, worst_for_water(), grams(150), kilograms(1.5));
   CHECK(worst.first_fill < typical.first_fill);
@@ -34,15 +34,15 @@ TEST_CASE("the worst point for water is worse in every figure", "[parameters]") 
   CHECK(worst.column_capacity < typical.column_capacity);
   CHECK(worst.hold_up > typical.hold_up);
   CHECK(worst.uncondensed_loss > typical.uncondensed_loss);
-  // Misread by the most of the jug's error: 2 + (2 - 1) = 3 % too little.
+  // The jug is misread by the upper bound of its error: 2 + (2 - 1) = 3 % too little.
   CHECK_THAT(in_kilograms(worst.first_fill), WithinRel(1.5 * 0.97, 1e-9));
-  // Most efficiency: 80 + (80 - 74) = 86 %.
+  // Upper bound of the efficiency: 80 + (80 - 74) = 86 %.
   CHECK_THAT(in_watts(worst.heat_boiling), WithinRel(860.0, 1e-9));
 }
 
 TEST_CASE("a worst case for another charge is that of a new one", "[parameters]") {
   for (const Recipe& r : {recipe(herb(), column_still()), recipe(herb(), hydro_still())}) {
-    const ModelParameters i = inputs_of(r);
+    const ModelParameters i = parameters_of(r);
     const Stop stop{millilitres(300), minutes(90)};
     WorstCase worst(i, grams(60));
     worst.reload(grams(150));
@@ -57,16 +57,20 @@ TEST_CASE("a worst case for another charge is that of a new one", "[parameters]"
 TEST_CASE("the worst case is that of the tables or of the bench, whichever is hotter",
           "[parameters]") {
   Recipe r = recipe(herb(), column_still());
-  const auto hot = [&] { return upper_heater_values(inputs_of(r), grams(150), kilograms(1.5)); };
-  const auto cool = [&] { return lower_heater_values(inputs_of(r), grams(150), kilograms(1.5)); };
+  const auto hot = [&] {
+    return upper_heater_values(parameters_of(r), grams(150), kilograms(1.5));
+  };
+  const auto cool = [&] {
+    return lower_heater_values(parameters_of(r), grams(150), kilograms(1.5));
+  };
   const Run by_tables(hot());
   const Run weak_by_tables(cool());
   for (const double rate : {2.0, 10.0, 16.0, 20.0, 25.0}) {
     CAPTURE(rate);
     r.own.distillate_rate = millilitres_per_minute(rate);
     const Run run(hot());
-    const double own = rate * 1.1;  // the accuracy of these tables, 5 %, and as much again
-    const double vapour = own * 0.9982 / 0.95;  // most vented: 5 %
+    const double own = rate * 1.1;  // these tables' accuracy of 5 %, doubled for the bound
+    const double vapour = own * 0.9982 / 0.95;  // upper bound of the uncondensed loss: 5 %
     CHECK_THAT(in_grams_per_minute(run.vapour()),
                WithinRel(std::max(vapour, in_grams_per_minute(by_tables.vapour())), 1e-3));
     CHECK(run.first_drop() <= by_tables.first_drop() * (1 + 1e-12));
@@ -79,19 +83,19 @@ TEST_CASE("the worst case is that of the tables or of the bench, whichever is ho
 TEST_CASE("what the heater has stored goes on boiling", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.limits.absence = minutes(10);
-  CHECK(longest_after_heat(inputs_of(r)) == seconds(0));  // of the tables of these tests
+  CHECK(longest_after_heat(parameters_of(r)) == seconds(0));  // as in these tests' tables
   r.still.change().heater.kind = HeaterKind::induction_plate;
-  // 5 s, 15 s at the 90th percentile, and as much again.
-  CHECK_THAT(in_seconds(longest_after_heat(inputs_of(r))), WithinRel(25.0, 1e-12));
-  CHECK_THAT(in_seconds(longest_lateness(inputs_of(r))), WithinRel(625.0, 1e-12));
+  // Median 5 s, 15 s at the 90th percentile, and as much again beyond it.
+  CHECK_THAT(in_seconds(longest_after_heat(parameters_of(r))), WithinRel(25.0, 1e-12));
+  CHECK_THAT(in_seconds(longest_lateness(parameters_of(r))), WithinRel(625.0, 1e-12));
 }
 
 TEST_CASE("a level and a clock: the worst case holds at every plate", "[parameters]") {
-  // What column and charge hold is most at the slowest plate that still gets to the level before
-  // the clock. The bound for both must cover all of them.
+  // Column and charge hold the most with the weakest heater that still reaches the level before the
+  // clock. The bound for both stops must cover every heater.
   Recipe r = recipe(herb(), column_still(litres(1), kilowatts(0.35)));
   r.state = State::dried;
-  const ModelParameters i = inputs_of(r);
+  const ModelParameters i = parameters_of(r);
   for (const double minutes_allowed : {90.0, 120.0, 180.0, 240.0}) {
     const Stop stop{millilitres(400), minutes(minutes_allowed)};
     const Mass charge = grams(90);
@@ -135,7 +139,7 @@ TEST_CASE("no point asks more of the condenser than the hottest run", "[paramete
   }
   for (const Case& c : cases) {
     CAPTURE(c.what, to_string(c.recipe.method_used()));
-    const ModelParameters i = inputs_of(c.recipe);
+    const ModelParameters i = parameters_of(c.recipe);
     const Mass charge = grams(150);
     const Mass fill = kilograms(1.4);
     const Run hot(upper_heater_values(i, charge, fill));
@@ -181,7 +185,7 @@ TEST_CASE("mains and dial are in the worst case of the pot's water, and not in t
     return in_watts(
         WorstCase(i, grams(150)).strongest_heater(kilograms(1.5)).values().heat_boiling);
   };
-  // 1 kW: 55, 74 and 80 % of it reach the pot, and at most 86 %.
+  // 1 kW, of which 55, 74 and 80 % reach the pot, and at most 86 %.
   Recipe r = recipe(herb(), column_still());
   CHECK_THAT(strongest(r), WithinRel(800 * 1.21, 1e-9));
   const ModelParameters i = parameters(r);
@@ -190,15 +194,16 @@ TEST_CASE("mains and dial are in the worst case of the pot's water, and not in t
   CHECK_THAT(
       in_watts(run_values_at(i, SamplePoint::medians(), grams(150), kilograms(1.5)).heat_boiling),
       WithinRel(740.0, 1e-9));
-  // Turned down, the dial counts, where it is more than the mains; up to all that the heater has.
+  // When turned down, the dial counts if it gives more than the mains, up to the heater's full
+  // power.
   r.own.mains = volts(230);
   r.site.circuit = Circuit{volts(230), amperes(16)};
-  CHECK_THAT(strongest(r), WithinRel(860.0, 1e-9));  // more than 800 W and 5 %
+  CHECK_THAT(strongest(r), WithinRel(860.0, 1e-9));  // more than 800 W plus 5 %
   r.setting = percent(50);
   CHECK_THAT(strongest(r), WithinRel(400 * 1.2, 1e-9));
   r.setting = percent(95);
   CHECK_THAT(strongest(r), WithinRel(0.95 * 860, 1e-9));
-  // By the square of the voltage.
+  // The heat goes with the square of the voltage.
   r.setting = percent(100);
   r.own.mains = volts(241.5);
   CHECK_THAT(
@@ -243,7 +248,7 @@ TEST_CASE("what charge and walls hold at worst bounds all combinations that occu
       Mass most;
       for (int a = 0; a <= 12; ++a) {
         for (int b = 0; b <= 12; ++b) {
-          // On the sphere of ways whose squares add up to one, by two angles.
+          // Points on the sphere where the squared shares of the ways add up to one, by two angles.
           const double up = a / 12.0 * 1.5707963;
           const double round = b / 12.0 * 1.5707963;
           most = std::max(most, held(std::cos(up) * std::cos(round), std::cos(up) * std::sin(round),
@@ -252,7 +257,7 @@ TEST_CASE("what charge and walls hold at worst bounds all combinations that occu
       }
       CHECK(bound >= most * (1 - 1e-12));
       CHECK(bound <= held(1, 1, 1, 1) * (1 + 1e-12));
-      CHECK(bound <= most * 1.2);  // and no more than that asks for
+      CHECK(bound <= most * 1.2);  // the bound isn't needlessly large
       ++cases;
     }
   }

@@ -1,5 +1,5 @@
-// The line of a plan in brief; that its figures are the whole plan's is a property of random
-// recipes.
+// The line of a plan in brief. A property test over random recipes checks that its figures equal
+// those of the full plan.
 #include "output/brief.hpp"
 
 #include <nlohmann/json.hpp>
@@ -44,7 +44,7 @@ TEST_CASE("a plan in brief is one line of JSON", "[brief]") {
   CHECK(j.at("brief") == 1);
   CHECK(j.at("title") == r.title);
   CHECK(j.at("lot") == "L-7");
-  CHECK(line.find("\"lot\"") == line.rfind("\"lot\""));  // a key twice is no good JSON
+  CHECK(line.find("\"lot\"") == line.rfind("\"lot\""));  // a repeated key would be bad JSON
   CHECK(j.at("water").at("first_fill_ml").is_number());
   CHECK(j.at("times").at("stop_min").is_number());
   CHECK(j.at("stop_at").at("hydrosol_ml") == 500.0);
@@ -61,7 +61,7 @@ TEST_CASE("in brief there are ranges where there are samples", "[brief]") {
   const json& oil = ranges.at("oil").at("in_receiver_g");
   CHECK(oil.at("p10").get<double>() <= oil.at("p50").get<double>());
   CHECK(oil.at("p50").get<double>() <= oil.at("p90").get<double>());
-  // The typical run is the same with samples and without.
+  // The nominal run is the same with and without samples.
   CHECK(ranges.at("oil").at("nominal_in_receiver_g") ==
         numbers.at("oil").at("nominal_in_receiver_g"));
 }

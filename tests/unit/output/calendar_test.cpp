@@ -1,5 +1,5 @@
-// The calendar of a run: which events, when, with which alarms, and what it must not do. By an
-// independent parser it is read in tests/exports/calendar.
+// The calendar of a run: which events it has, when, with which alarms, and what it must not do. An
+// independent parser reads it in tests/exports/calendar.
 #include <string>
 #include <vector>
 
@@ -35,7 +35,7 @@ int count(const std::string& text, const std::string& part) {
   return times;
 }
 
-// The event whose UID ends in this, from its UID on.
+// The event whose UID ends in `key`, from the key on.
 std::string event(const std::string& calendar, const std::string& key) {
   const std::string text = unfolded(calendar);
   const std::size_t begin = text.find("-" + key + "\r\n");
@@ -93,7 +93,8 @@ TEST_CASE("when nobody sees the level, the heat is off by the worst credible cas
   REQUIRE(p.recipe.limits.absence == minutes(15));
   p.run->times.stop = minutes(60);
   p.run->water.never_beyond = millilitres(640);
-  // That case may be at its level, and late, before the clock is where it is expected to be.
+  // The worst case may reach its level early. Then the latest safe time is earlier than the nominal
+  // stop plus the lateness.
   p.run->times.latest = minutes(63.9);
   CHECK(has(event(calendar(p), "stop"),
             "Heat off before 640 mL is in the receiver and within 15 min of reaching 500 mL. Level "
@@ -134,7 +135,7 @@ TEST_CASE("where clocks may change in mid-run, every event says which clock its 
     CAPTURE(key);
     CHECK(has(event(night, key), words));
   }
-  // A run that may only last into that night has them too; one by day has not.
+  // A run that only may last into that night has them too. A run by day doesn't.
   CHECK(has(event(calendar(p, "2026-10-24T19:02"), "stop"), words));
   CHECK_FALSE(has(calendar(p, "2026-10-24T18:59"), "Clocks"));
   CHECK_FALSE(has(calendar(p, "2026-10-25T09:30"), "Clocks"));
@@ -172,7 +173,8 @@ TEST_CASE("what an event is called hangs on title, plant, still and start alone"
     const std::size_t at = text.find("UID:");
     return text.substr(at, text.find('\r', at) - at);
   };
-  // Stable from version to version, or a newer file would double the events of an older one.
+  // UIDs must be stable from version to version. Otherwise a newer file would duplicate the events
+  // of an older one.
   p.recipe.title = "Rose, second cut";
   p.recipe.plant.change().key = "rose";
   p.recipe.still.change().key = "herb-pot";

@@ -1,4 +1,4 @@
-// Lines of an iCalendar file: nothing in a text can become a line or a property of its own.
+// Lines of an iCalendar file: no text can become a line or a property of its own.
 #include "output/content_line.hpp"
 
 #include "catch.hpp"
@@ -7,7 +7,8 @@ using namespace firstdrop;
 
 namespace {
 
-// What a reader makes of it (RFC 5545, 3.1): a line break before a blank is no line break.
+// Unfolds lines as a reader does (RFC 5545, 3.1): a line break before a blank is removed with the
+// blank.
 std::string unfolded(std::string text) {
   for (std::size_t at; (at = text.find("\r\n ")) != std::string::npos;) text.erase(at, 3);
   return text;
@@ -18,7 +19,7 @@ void check_physical_lines(const std::string& text) {
   for (std::size_t begin = 0; begin < text.size();) {
     const std::size_t end = text.find("\r\n", begin);
     CHECK(end - begin <= 75);
-    // No character is split: its second and further bytes never begin a line's text.
+    // No character is split: a line's text never begins with a character's second or later byte.
     const std::size_t first = begin == 0 ? 0 : begin + 1;
     CHECK((static_cast<unsigned char>(text[first]) & 0xC0U) != 0x80U);
     begin = end + 2;

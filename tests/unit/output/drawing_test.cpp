@@ -37,7 +37,7 @@ TEST_CASE("marks cover any range, in no more than asked for, at steps of 1, 2 or
   Random random(41);
   for (int i = 0; i < 2000; ++i) {
     const double low = random.chance(0.5) ? 0.0 : random.between(-50, 100);
-    const double high = low + random.uncertainty(1e-3, 1e5);
+    const double high = low + random.log_uniform(1e-3, 1e5);
     const std::size_t most = 3 + random.below(5);
     const auto marks = round_marks(low, high, most);
     CAPTURE(low, high, most);
@@ -70,7 +70,7 @@ TEST_CASE("as many decimals as tell marks apart", "[drawing]") {
 }
 
 TEST_CASE("widths are those of a wide sans serif", "[drawing]") {
-  // DejaVu Sans: 0 has an advance of 1303 of 2048 units, m of 1995, i of 569.
+  // DejaVu Sans: the advance of 0 is 1303 of 2048 units, that of m is 1995, that of i is 569.
   CHECK_THAT(line_width("0", 10), WithinAbs(10 * 1303.0 / 2048, 0.01));
   CHECK_THAT(line_width("mi", 10), WithinAbs(10 * (1995.0 + 569.0) / 2048, 0.01));
   CHECK_THAT(line_width("°", 10), WithinAbs(10, 1e-9));
@@ -90,11 +90,11 @@ TEST_CASE("a line crosses a frame or does not", "[drawing]") {
 }
 
 TEST_CASE("a polygon is hatched inside and nowhere else", "[drawing]") {
-  // A square of 10: its lines through (0, 10) .. (10, 0) are 10 / sqrt 2 long each way.
+  // A square with sides of 10. Its lines are 10 / sqrt 2 long on average, in either direction.
   const std::vector<Spot> square = {{0, 0}, {10, 0}, {10, 10}, {0, 10}};
   for (const bool rising : {true, false}) {
     const auto lines = hatching(square, rising, 1.0);
-    // As many as there are steps of 1 across the diagonal of 14.14.
+    // One line for each step of 1 along the diagonal of 14.14.
     CHECK(lines.size() >= 13);
     CHECK(lines.size() <= 15);
     double length = 0.0;
@@ -106,10 +106,10 @@ TEST_CASE("a polygon is hatched inside and nowhere else", "[drawing]") {
       }
       length += std::hypot(s.to.x - s.from.x, s.to.y - s.from.y);
     }
-    // Lines 1 apart cover an area of their length.
+    // The total length of lines 1 apart equals the area they cover.
     CHECK_THAT(length, WithinAbs(100, 2));
   }
-  // A notch stays free.
+  // A notch isn't hatched.
   const std::vector<Spot> notched = {{0, 0}, {4, 0},  {4, 8},   {6, 8},
                                      {6, 0}, {10, 0}, {10, 10}, {0, 10}};
   for (const Stretch& s : hatching(notched, true, 1.0))
@@ -123,12 +123,12 @@ TEST_CASE("a label takes the first free place, or the nearest one", "[drawing]")
   const auto first = places.take(30, 10, {{5, 15}, {5, 8}});
   REQUIRE(first);
   CHECK(first->top == 8.0);
-  // That is taken now; the free place nearest to the wish is beside it.
+  // That place is taken now, so the nearest free one is beside it.
   const auto second = places.take(30, 10, {{5, 8}});
   REQUIRE(second);
   CHECK_FALSE(second->overlaps(*first));
   CHECK_FALSE(crosses(*second, {0, 20}, {100, 20}));
-  // Over the line only where nothing else is left.
+  // A label crosses the line only where there is no other room.
   places.keep_off(Frame{0, 0, 100, 19});
   places.keep_off(Frame{0, 21, 100, 40});
   CHECK_FALSE(places.take(30, 10, {{5, 8}}));
@@ -157,13 +157,13 @@ TEST_CASE("labels cover no other, whatever is asked for", "[drawing]") {
 }
 
 TEST_CASE("flags stand in rows, and poles between them", "[drawing]") {
-  // All near the left edge: each further one to the right is a row lower.
+  // All are near the left edge: the farther to the right, the lower the row.
   const auto places = place_flags({{3, 40}, {2, 40}, {0, 40}}, 0, 200, 3, 4);
   for (const auto& p : places) REQUIRE(p);
   CHECK(places[0]->row == 0);
   CHECK(places[1]->row == 1);
   CHECK(places[2]->row == 2);
-  // In one row only those that come first.
+  // In a single row, only the first ones get a place.
   const auto one_row = place_flags({{50, 40}, {60, 40}, {150, 40}}, 0, 200, 1, 4);
   CHECK(one_row[0]);
   CHECK(one_row[1]);  // to the right of its pole
@@ -207,6 +207,6 @@ TEST_CASE("flags overlap neither flags nor poles", "[drawing]") {
       }
     }
   }
-  // The test is worth something only if most find a place.
+  // The test is only useful if most flags find a place.
   CHECK(placed > wanted / 2);
 }

@@ -1,5 +1,5 @@
-// --explain is held to its word: every equation that it prints is put through a small calculator of
-// this test's own, with the values printed before it, and must give the value printed with it.
+// Checks --explain. A small calculator evaluates every printed equation with the values printed
+// before it. The result must equal the value printed with the equation.
 #include "output/explain.hpp"
 
 #include <algorithm>
@@ -101,7 +101,7 @@ class Calculator {
     if (name.empty()) throw std::runtime_error("no name at: " + text_.substr(at_));
     if (!take('(')) {
       if (name == "pi") return std::numbers::pi;
-      return values_.at(name);  // throws for what was not explained before
+      return values_.at(name);  // throws for a symbol that wasn't explained before
     }
     std::vector<double> arguments = {sum()};
     while (take(',')) arguments.push_back(sum());
@@ -114,7 +114,7 @@ class Calculator {
     if (name == "exp") return std::exp(a.at(0));
     if (name == "min") return *std::min_element(a.begin(), a.end());
     if (name == "max") return *std::max_element(a.begin(), a.end());
-    // The functions of water are checked against IAPWS in tests/reference.
+    // tests/reference checks the functions of water against IAPWS.
     if (name == "saturation_temperature") {
       return in_celsius(saturation_temperature(kilopascals(a.at(0))));
     }
@@ -135,14 +135,14 @@ class Calculator {
   std::size_t at_ = 0;
 };
 
-/// Checks every equation; gives the values by their symbols.
+/// Checks every equation, and returns the values by symbol.
 std::map<std::string, double> check_all(const Plan& plan, int& equations) {
   std::map<std::string, double> values;
   for (const Chapter& chapter : explain(plan, shipped())) {
     for (const ExplainedFigure& figure : chapter.figures) {
       CAPTURE(chapter.title, figure.symbol, figure.name, figure.equation, figure.value.number);
-      CHECK_FALSE(values.contains(figure.symbol));  // one meaning for one symbol
-      // Nothing stands there without saying where it comes from.
+      CHECK_FALSE(values.contains(figure.symbol));  // each symbol has one meaning
+      // Every figure says where it comes from.
       CHECK((!figure.equation.empty() || !figure.rule.empty() || !figure.evidence.basis.empty()));
       for (const std::string& source : figure.evidence.sources) {
         CAPTURE(source);
@@ -151,7 +151,7 @@ std::map<std::string, double> check_all(const Plan& plan, int& equations) {
       if (!figure.equation.empty()) {
         ++equations;
         const double result = Calculator(figure.equation, values).result();
-        // The printed round figures of a fit, and IF97's two directions, differ by less than this.
+        // The rounded figures of a fit, and the two directions of IF97, differ by less than this.
         CHECK_THAT(result,
                    WithinAbs(figure.value.number, 1e-7 * std::abs(figure.value.number) + 1e-9));
       }
@@ -161,10 +161,10 @@ std::map<std::string, double> check_all(const Plan& plan, int& equations) {
   return values;
 }
 
-/// Each number of the plan's JSON must stand among the explained ones: as a value, or as an end of
-/// a range. Not how many sources there are, nor the course over time, which is the same equations
-/// at other times, nor findings, whose numbers are figures of the plan said again or what would do
-/// instead. Gives how many there were.
+/// Checks that each number of the plan's JSON is explained, as a value or as the end of a range.
+/// Leaves out the number of sources and the timeline, which uses the same equations at other times.
+/// Leaves out the findings, whose numbers repeat figures of the plan or say what would help.
+/// Returns how many numbers it checked.
 int check_covered(const Plan& plan) {
   using nlohmann::json;
   const std::set<std::string> apart = {"timeline", "findings", "explain", "plan", "source_count"};
@@ -196,7 +196,7 @@ int check_covered(const Plan& plan) {
     }
   };
   look(look, json::parse(plan_json(plan)), "");
-  // And the plan names every source that a figure of the explanation rests on.
+  // The plan also names every source that a figure of the explanation rests on.
   for (const std::string& source : sources) {
     CAPTURE(source);
     CHECK(plan.sources.contains(source));
@@ -232,7 +232,7 @@ TEST_CASE("every equation gives the figure it stands with: all plants, stills an
     CHECK_THAT(values.at("V_fill"), WithinRel(in_millilitres(plan.run->water.first_fill), 1e-12));
     CHECK_THAT(values.at("t_drop"), WithinRel(in_minutes(plan.run->times.first_drop), 1e-12));
     CHECK_THAT(values.at("t_stop"), WithinRel(in_minutes(plan.run->times.stop), 1e-12));
-    // The worst case is above its reserve, or the plan is refused.
+    // The worst case is above its reserve, unless the plan is refused.
     if (plan.verdict != Verdict::refused && values.contains("V_left_w")) {
       CHECK(values.at("V_left_w") >= values.at("V_res") * (1 - 1e-6));
     }

@@ -1,4 +1,4 @@
-// The drawn run: well-formed, complete, and legible whatever the plan.
+// The drawing of the run: well-formed, complete and legible for any plan.
 #include <algorithm>
 #include <cstdlib>
 #include <map>
@@ -26,7 +26,7 @@ constexpr double high = 162.0;
 struct Element {
   std::string name;
   std::map<std::string, std::string> attributes;
-  std::string text;  ///< straight after the start tag
+  std::string text;  ///< directly after the start tag
   double number(const std::string& key) const {
     const auto found = attributes.find(key);
     REQUIRE(found != attributes.end());
@@ -34,7 +34,7 @@ struct Element {
   }
 };
 
-/// All elements in order. Strict about what this picture may have: elements that nest and close,
+/// All elements in order. Accepts only what this picture may have: elements that nest and close,
 /// attributes in double quotes, each once, and no other markup.
 std::vector<Element> elements(const std::string& svg) {
   std::vector<Element> list;
@@ -85,8 +85,8 @@ std::string plain(std::string text) {
   return text;
 }
 
-/// Where the letters of a text element are: from the tops of capitals to the tails of p and q, as
-/// wide as a wide font makes them.
+/// The space that the letters of a text element take: from the tops of capitals to the tails of p
+/// and q, with the width of a wide font.
 Frame frame_of(const Element& text, double size) {
   const bool bold = text.attributes.count("font-weight") > 0;
   const double width = line_width(plain(text.text), size) * (bold ? 1.15 : 1.0);
@@ -102,7 +102,7 @@ void is_legible(const std::string& svg) {
   REQUIRE(list.front().name == "svg");
   CHECK(list.front().attributes.at("viewBox") == "0 0 558 162");
   const double size = list.front().number("font-size");
-  // 558 units on 186 mm; 7.5 pt are 2.646 mm.
+  // 558 units are 186 mm; 7.5 pt is 2.646 mm.
   CHECK(size * 186.0 / wide >= 7.5 * 25.4 / 72.0);
   const Frame paper{0, 0, wide, high};
   std::vector<Frame> texts;
@@ -315,7 +315,7 @@ TEST_CASE("no line is drawn over an ice change, unless the timeline knows it", "
   const auto whole = curves(run_picture(p));
   p.run->cooling.ice_changes = {{ice, grams(500)}};
   CHECK(curves(run_picture(p)) == whole + 1);  // in two pieces
-  // With what the timeline says of it, from before and after, the curve is whole again.
+  // With the timeline's points before and after the ice, the curve is in one piece again.
   const auto after = std::find_if(timeline.begin(), timeline.end(),
                                   [&](const TimelinePoint& t) { return t.at > ice; });
   REQUIRE(after != timeline.begin());
@@ -348,7 +348,7 @@ TEST_CASE("every plain recipe makes a legible picture", "[picture]") {
 
 TEST_CASE("every random recipe makes a legible picture", "[picture]") {
   int drawn = 0;
-  int terse = 0;  // the sheet beside it says it in words
+  int terse = 0;  // the sheet beside it has these words
   for (std::uint64_t i = 0; drawn < 300; ++i) {
     REQUIRE(i < 20000);
     Random random(0x9E3779B97F4A7C15U * (i + 1));
@@ -366,7 +366,7 @@ TEST_CASE("every random recipe makes a legible picture", "[picture]") {
       CAPTURE(words);
       CHECK(says(svg, words));
     }
-    // Where a run stops at its first drop there is no room for all of it.
+    // Where a run stops at its first drop, there isn't room for all the labels.
     const TimesPlan& t = p->run->times;
     CHECK((says(svg, "first drop ") || t.stop - t.first_drop < t.stop * 0.02));
     if (!says(svg, "off by ")) ++terse;

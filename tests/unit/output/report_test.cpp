@@ -1,4 +1,4 @@
-// The plan as JSON: every key that scripts may rely on, and none that does not apply.
+// The plan as JSON: it has every key that scripts may rely on, and none that doesn't apply.
 #include <algorithm>
 #include <nlohmann/json.hpp>
 #include <string>
@@ -110,11 +110,11 @@ TEST_CASE("the timeline as CSV has a row for each point, and none of a refused p
         static_cast<std::ptrdiff_t>(p.run->timeline.size()) + 1);
   CHECK(csv.find("\r\n0,2026-12-31 23:30,warming,heat on,") != std::string::npos);
   CHECK(csv.find(",2027-01-01 00:") != std::string::npos);
-  // Names that come from outside must never get here: a spreadsheet would run a formula.
+  // Names from outside must never get into the CSV, because a spreadsheet would run a formula.
   p.recipe.title = p.recipe.plant.change().name = p.recipe.still.change().title = "=HYPERLINK(1)";
   CHECK(timeline_csv(p) == csv);
 
-  // Plain numbers, whatever their size.
+  // Numbers of any size are plain.
   TimelinePoint& point = p.run->timeline.front();
   point.oil = {millilitres(0), cubic_metres(3e-15), cubic_metres(1e15)};
   CHECK(timeline_csv(p).find(",0.000000003,0,1000000000000000000000,") != std::string::npos);
@@ -139,7 +139,7 @@ TEST_CASE("numbers are those of the plan, in the unit of their key", "[report]")
   CHECK_THAT(number("boiling", "latent_heat_kj_per_kg"), WithinRel(2256.54, 1e-3));
   CHECK_THAT(number("times", "stop_min"), WithinRel(in_minutes(p.run->times.stop), 1e-12));
   CHECK_THAT(number("rates", "distillate_ml_per_min"), WithinRel(17.53, 1e-3));
-  // kWh: 1 kW for the run.
+  // kWh: 1 kW for the time of the run.
   CHECK_THAT(number("energy", "kwh"), WithinRel(in_hours(p.run->times.stop), 1e-12));
   CHECK_THAT(j.at("hydrosol").at("ml").at("p50").get<double>(), WithinRel(500.0, 1e-9));
   CHECK_THAT(j.at("oil").at("density_g_per_ml").at("p50").get<double>(), WithinAbs(0.89, 2e-3));

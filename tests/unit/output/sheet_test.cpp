@@ -1,6 +1,6 @@
-// The run sheet: all that has to be in it, in each format, over every still and plant and over
-// random recipes. How it looks on paper is tested in tests/page, what a Markdown parser makes of it
-// in tests/exports.
+// The run sheet: everything that it must hold, in each format, for every still and plant and for
+// random recipes. How it looks on paper is tested in tests/page, and what a Markdown parser makes
+// of it in tests/exports.
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -69,7 +69,7 @@ std::vector<std::string> lines_of(const std::string& text) {
   return lines;
 }
 
-// All white space as one blank.
+// Turns each stretch of white space into one blank.
 std::string in_one_line(const std::string& text) {
   std::string out;
   for (const char c : text) {
@@ -89,7 +89,7 @@ std::string without_element(std::string html, const std::string& name) {
   return html;
 }
 
-// What a person reads, whatever the format: no marks, no lines. Good enough for our own pages.
+// What a person reads in any format, without marks and lines. Good enough for our own pages.
 std::string words_of(const std::string& sheet, SheetFormat format) {
   std::string out;
   switch (format) {
@@ -126,7 +126,7 @@ std::string words_of(const std::string& sheet, SheetFormat format) {
   return in_one_line(out);
 }
 
-// "1.1 L", and not as the end of "21.1 L" or the beginning of "1.1 L/min".
+// Finds "1.1 L", but not as the end of "21.1 L" or the beginning of "1.1 L/min".
 bool has_figure(const std::string& words, const std::string& figure) {
   for (std::size_t at = 0; (at = words.find(figure, at)) != std::string::npos; ++at) {
     const char before = at == 0 ? ' ' : words[at - 1];
@@ -139,7 +139,7 @@ bool has_figure(const std::string& words, const std::string& figure) {
   return false;
 }
 
-// What the tables and the recipe bring along, which may say what it likes.
+// Texts from the tables and the recipe, which may contain anything.
 std::vector<std::string> own_texts(const Plan& plan) {
   const Recipe& r = plan.recipe;
   std::string plant = visible(r.plant->name);
@@ -158,7 +158,7 @@ std::vector<std::string> own_texts(const Plan& plan) {
 
 std::string without_own_texts(std::string words, const Plan& plan) {
   std::vector<std::string> texts = own_texts(plan);
-  // Long ones first, since a short one may be in them.
+  // Long ones first, because a short one may be part of them.
   std::sort(texts.begin(), texts.end(), [](const std::string& a, const std::string& b) {
     return std::pair(b.size(), a) < std::pair(a.size(), b);
   });
@@ -170,13 +170,14 @@ std::string without_own_texts(std::string words, const Plan& plan) {
 
 // --- both systems of units
 
-// Texts of the tables say both.
+// Texts of the tables give both units.
 std::string without_pairs(std::string words) {
   static const std::regex pairs("[0-9.]+ °C \\([0-9.]+ °F\\)|1 m \\(3 ft\\)");
   return std::regex_replace(words, pairs, "…");
 }
 
-/// Figures in metric units where a US bench reads; below an ounce grams and millilitres are right.
+/// Figures in metric units on a sheet for a US bench. Below an ounce, grams and millilitres are
+/// right.
 std::vector<std::string> metric_figures(const std::string& words) {
   static const std::regex metric(
       "([0-9][0-9.]*) ?(°C|kg|g/L|L/kg|g|mL/min|mL|L/min|L|kPa|cm/s|cm|mm|m|m²)(?![A-Za-z/²])");
@@ -216,11 +217,11 @@ struct Judge {
     return firstdrop::text(quantity, plan.recipe.units);
   }
 
-  // A moment is never told later than it is.
+  // A printed moment is never later than the actual one.
   static Duration down(Duration time) { return minutes(std::floor(in_minutes(time) + 1e-9)); }
 
-  // Every amount that one weighs, pours or sets, and every limit.
-  std::vector<std::string> selected() const {
+  // Every amount that a person weighs, pours or sets, and every limit.
+  std::vector<std::string> amounts_and_limits() const {
     const RunPlan& run = *plan.run;
     const Condenser& condenser = plan.recipe.still->condenser;
     std::vector<std::string> all = {text(plan.charge.mass),
@@ -270,7 +271,7 @@ struct Judge {
     return all;
   }
 
-  // The moments at which something is changed, by the clock or in minutes.
+  // The times of changes, by the clock or in minutes.
   template <class Change>
   void tells_all(const std::vector<Change>& changes, const std::string& words,
                  const std::string& what) {
@@ -288,7 +289,7 @@ struct Judge {
     wants(has(words,
               in_one_line(visible(plan.recipe.title.empty() ? "Untitled run" : plan.recipe.title))),
           "the title");
-    for (const std::string& figure : selected()) wants(has_figure(words, figure), figure);
+    for (const std::string& figure : amounts_and_limits()) wants(has_figure(words, figure), figure);
     for (const Finding& finding : plan.findings) {
       if (finding.standing) {
         wants(has(words, in_one_line(visible(finding.brief))), finding.code);
@@ -314,7 +315,7 @@ struct Judge {
       for (const std::string& sign : signs(text)) own.insert(sign);
     }
     for (const std::string& line : lines) {
-      // A longer line is one word behind its tick, box or time.
+      // A longer line has only one word after its tick, box or time.
       const std::size_t last = line.find_last_of(' ');
       const int word = last == std::string::npos ? text_width(line) : text_width(line.substr(last));
       wants(text_width(line) <= 80 || text_width(line) - word <= 32, "a line that fits: " + line);
@@ -355,7 +356,7 @@ struct Judge {
       ++steps;
     }
     const auto rows = [](std::size_t changes) { return changes > 5 ? 1 : changes; };
-    // Of many changes of ice that before the stop has a row of its own.
+    // With many ice changes, the one before the stop has its own row.
     const auto& ice = plan.run->cooling.ice_changes;
     const bool one_more =
         ice.size() > 5 && std::any_of(ice.begin(), ice.end(), [&](const IceChange& change) {
@@ -491,9 +492,9 @@ TEST_CASE("as much ice is got ready as its pieces take", "[sheet]") {
   CHECK(has(sheet(p), "Ice 5 kg ready; 5 kg expected, 1 kg at the start"));
   p.run->cooling.ice_ready = grams(6000);
   CHECK(has(sheet(p), "Ice 6 kg ready; 5 kg expected, 1 kg at the start"));
-  p.recipe.units = Units::us;  // 35.27 oz become 2.3 lb each
+  p.recipe.units = Units::us;  // 35.27 oz becomes 2.3 lb for each piece
   CHECK(has(sheet(p), "Ice 13.3 lb ready; 11.5 lb expected, 2.3 lb at the start"));
-  p.run->cooling.ice = kilograms(7);  // never less ready than expected
+  p.run->cooling.ice = kilograms(7);  // the ice to have ready is never less than expected
   CHECK(has(sheet(p), "Ice 15.5 lb ready; 15.5 lb expected, 2.3 lb at the start"));
   p.recipe.units = Units::metric;
   p.run->cooling.ice.reset();
@@ -526,7 +527,7 @@ TEST_CASE("receivers are enough for a late stop, and each change is told", "[she
   CHECK(has(words, "A receiver of 1 L."));
   CHECK(has(words, "500 mL in the receiver ("));
   CHECK(has(words, "In the receiver: "));
-  // Far too small: no changes are planned.
+  // If the receiver is far too small, no changes are planned.
   p.recipe.receiver = millilitres(10);
   words = sheet(p);
   CHECK(has(words, "80 receivers of 10 mL each"));
@@ -677,7 +678,8 @@ int bars(const std::string& line) {
   return found;
 }
 
-// The elements that are open at the end, or the tag that closes another; nothing for a sound page.
+// The elements still open at the end, or the first tag that closes the wrong element. Empty for a
+// well-formed page.
 std::string unbalanced(const std::string& html) {
   static const std::set<std::string> empty = {"meta", "br", "!DOCTYPE"};
   std::vector<std::string> open;
@@ -714,7 +716,7 @@ TEST_CASE("names are words in Markdown, whatever is in them", "[sheet]") {
       CHECK(bars(line) == 0);
     }
   }
-  // Nothing of a name is left that could begin markup.
+  // No part of a name could begin markup.
   const std::regex sound(R"((\\[\s\S]|[^\\`_<\[\]{}#~&>|*])*)");
   for (const std::string& line : lines_of(text)) {
     if (!has(line, "k \" '")) continue;
@@ -741,7 +743,7 @@ TEST_CASE("names are words in HTML, whatever is in them", "[sheet]") {
   CHECK_FALSE(has(html, "<!--"));
   CHECK_FALSE(has(html, " & "));
   CHECK_FALSE(has(html, "&amp;lt;/title"));
-  CHECK(count(html, "</title>") == 2);  // the page's and the picture's
+  CHECK(count(html, "</title>") == 2);  // that of the page and that of the picture
   CHECK(has(html, "&lt;script&gt;h&lt;/script&gt;"));
   CHECK(has(html, "&amp;amp; &amp;lt;"));
   CHECK(unbalanced(html).empty());

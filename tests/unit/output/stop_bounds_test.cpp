@@ -1,5 +1,5 @@
-// Until when the heat may stay on, read off sheets, calendars and campaigns as a person reads them:
-// with the printed numbers alone, and without a look at how they were made.
+// How long the heat may stay on, read from sheets, calendars and campaigns as a person reads them:
+// from the printed numbers alone, without using the code that made them.
 #include "output/stop_bounds.hpp"
 
 #include <fmt/format.h>
@@ -31,7 +31,7 @@ using namespace test_stills;
 namespace {
 
 constexpr int samples = 8;
-// 09:30, so that no printed time of day is also one of the minutes.
+// At 09:30, no printed time of day looks like a number of minutes.
 constexpr const char* start = "2026-06-20T09:30";
 
 // A printed time from the start of heating, in minutes: "55 min", "1 h", "1 h 10 min".
@@ -42,7 +42,7 @@ double minutes_of(const std::smatch& match, std::size_t first) {
   return 60.0 * number(first) + number(first + 1);
 }
 
-// All white space as one blank; the marks of an iCalendar text undone.
+// Turns each stretch of white space into one blank, and undoes the escapes of an iCalendar text.
 std::string plain(std::string text) {
   for (std::size_t at; (at = text.find("\r\n ")) != std::string::npos;) text.erase(at, 3);
   std::string out;
@@ -55,11 +55,11 @@ std::string plain(std::string text) {
   return out;
 }
 
-/// What a person finds on paper.
+/// What a person reads on paper.
 struct Read {
   std::optional<std::string> before;  ///< "1.1 L"
   std::optional<double> within;       ///< minutes
-  std::optional<std::string> level;   ///< after which these count
+  std::optional<std::string> level;   ///< after reaching it, `within` counts
   std::optional<double> by;           ///< minutes from the start of heating
   std::string by_clock;               ///< "10:40"
   bool in_any_case = false;
@@ -91,7 +91,7 @@ std::optional<Read> read(const std::string& text) {
   return found;
 }
 
-// Every time of day that follows these words, in minutes after the start.
+// Every time of day after these words, in minutes from the start.
 std::vector<double> clocks_after(const std::string& text, const std::string& words) {
   const std::regex clock(words + "[^()]{0,40}\\(?([0-9]{2}):([0-9]{2})");
   std::vector<double> found;
@@ -102,8 +102,8 @@ std::vector<double> clocks_after(const std::string& text, const std::string& wor
   return found;
 }
 
-/// Five plants in every way of four stills, to a level and to a time, in both systems of units, as
-/// far as they may be run.
+/// Five plants in four stills, each still with its first method, to a level and to a time, in both
+/// systems of units. Refused plans are left out.
 std::vector<Plan> plans() {
   std::vector<Plan> all;
   for (const char* still : {"bench-column", "bench-basket", "herb-pot", "farm-grid"}) {
@@ -140,7 +140,7 @@ double latest_allowed(const Plan& plan) {
   return in_minutes(plan.run->times.reserve_worst - longest_after_heat(parameters));
 }
 
-// Holds for any text that a person works from; `text` has the bounds in it.
+// Checks any text with the bounds that a person works from.
 void is_safe(const Plan& plan, const std::string& text, bool has_clock) {
   const RunPlan& run = *plan.run;
   const Units units = plan.recipe.units;
@@ -149,7 +149,7 @@ void is_safe(const Plan& plan, const std::string& text, bool has_clock) {
   const auto found = read(text);
   REQUIRE(found);
   REQUIRE(found->by);
-  // Whoever cannot see the level has this moment and no other.
+  // A person who can't see the level has only this time to go by.
   CHECK(*found->by <= latest_allowed(plan));
   CHECK(*found->by <= in_minutes(run.times.latest) + 1e-9);
   CHECK(*found->by > in_minutes(run.times.latest) - 1.0 - 1e-9);
@@ -158,8 +158,8 @@ void is_safe(const Plan& plan, const std::string& text, bool has_clock) {
     REQUIRE_FALSE(clocks.empty());
     for (const double at : clocks) CHECK(at == std::fmod(*found->by, 24 * 60));
   }
-  // A level that does not come may be a leak: even with the strongest heater, and nothing caught,
-  // the pot is not dry by then.
+  // If the level isn't reached, there may be a leak. Even with the strongest heater, and with
+  // nothing caught, the pot isn't dry by then.
   static const std::regex leak("Not at ([0-9.]+ [a-zA-Z ]+?) by " + a_time +
                                ": heat off, find out why");
   std::smatch match;
@@ -172,15 +172,15 @@ void is_safe(const Plan& plan, const std::string& text, bool has_clock) {
     CHECK(at <= in_minutes(run.times.dry_worst - longest_after_heat(parameters)) + 1e-9);
     CHECK(at >= *found->by);
   }
-  // No other words set a later limit.
+  // No other words give a later limit.
   for (const char* words :
        {"[Ll]atest", "at the latest", "no later than", " late[ .,;:]", "[Nn]ever past"}) {
     CAPTURE(words);
     CHECK_FALSE(std::regex_search(text, std::regex(words)));
   }
-  // A level beyond which the worst case would be short of water, and no other.
+  // It is the level beyond which the worst case would be short of water.
   if (found->before) CHECK(*found->before == firstdrop::text(run.water.never_beyond, units));
-  // The clock stops whoever sees the level only where the clock is what ends the run.
+  // The clock binds a person who sees the level only where the clock ends the run.
   CHECK(found->in_any_case == !run.stop.hydrosol);
   if (run.stop.hydrosol) {
     REQUIRE(found->level);
@@ -293,7 +293,7 @@ TEST_CASE("bounds at their edges", "[bounds]") {
         "seen: heat "
         "off by 70 min (10:40)." +
             leak);
-  // Rounded down, not to the nearest minute; and no mark above the stop's.
+  // Rounded down, not to the nearest minute. No level is named above the stop's.
   p.recipe.limits.absence = minutes(7.9);
   p.run->water.never_beyond = millilitres(500);
   CHECK(bounds_in_words(p, "") ==
@@ -302,8 +302,8 @@ TEST_CASE("bounds at their edges", "[bounds]") {
   CHECK(bounds_in_words(p, "") ==
         "Heat off at once at 500 mL. Level not seen: heat off by 70 min." + leak);
 
-  // A level and a clock, of which the clock ends the typical run: the level may still be there
-  // sooner with a strong heater, and then its clock is not the plan's.
+  // With a level and a clock, the clock ends the nominal run. A strong heater may still reach the
+  // level sooner, and then the clock doesn't hold for it.
   p.run->stop_criterion = StopRule::time;
   p.run->stop.clock = minutes(60);
   p.run->times.stop_worst = minutes(50);
@@ -327,11 +327,11 @@ TEST_CASE("the timer is set to the strongest heater's stop", "[bounds]") {
 }
 
 TEST_CASE("the heater is checked by a mark that a jug has", "[bench]") {
-  // 100 mL at 20.9 mL/min take 4 min 47 s; 50 mL would take 2 min 23 s, 200 mL 9 min 34 s.
+  // 100 mL at 20.9 mL/min takes 4 min 47 s. 50 mL would take 2 min 23 s, and 200 mL 9 min 34 s.
   const HeaterCheck metric = heater_check(millilitres_per_minute(20.9), Units::metric);
   CHECK(metric.mark == "100 mL");
   CHECK(metric.at_least == seconds(285));
-  // 4 fl oz are 118.3 mL: 5 min 39 s.
+  // 4 fl oz is 118.3 mL: 5 min 39 s.
   const HeaterCheck us = heater_check(millilitres_per_minute(20.9), Units::us);
   CHECK(us.mark == "4 fl oz (1/2 cup)");
   CHECK(us.at_least == seconds(335));
@@ -345,7 +345,7 @@ TEST_CASE("the heater is checked by a mark that a jug has", "[bench]") {
   CHECK(heater_check_in_words(p) ==
         "100 mL in less than 4 min 45 s? Too hot for this plan: turn down until it "
         "takes longer, or heat off.");
-  // A heater within the plan never is told that it is hotter.
+  // A heater within the plan is never called too hot.
   for (const double flow : {0.7, 3.3, 14.2, 19.8, 66.0, 310.0, 1500.0}) {
     for (const Units units : {Units::metric, Units::us}) {
       const HeaterCheck check = heater_check(millilitres_per_minute(flow), units);
@@ -378,7 +378,8 @@ TEST_CASE("ice goes in by what is seen", "[bench]") {
   CHECK(ice_change_in_words(grams(510), Units::metric) ==
         "take out 600 mL of warm water, put in 600 g of ice");
 
-  // That before the stop by the level of the typical run then, never above it.
+  // For the ice before the stop, the sign is the nominal run's level at that time, rounded so that
+  // it is below the stop.
   p.findings.push_back({"ice-before-stop", Level::caution, "made up"});
   p.run->times.first_drop = minutes(20);
   p.run->times.stop = minutes(60);
@@ -402,7 +403,7 @@ TEST_CASE("the end of the ice is the end of the heat", "[bench]") {
                        HydrosolGoal{millilitres(500)}));
   CHECK(coolant_limit_in_words(p) ==
         "Coolant at its limit (35 °C): ice in, each time; no ice left: HEAT OFF.");
-  p.run->cooling.first_ice = p.run->cooling.ice_ready;  // all of it in the bath at the start
+  p.run->cooling.first_ice = p.run->cooling.ice_ready;  // all of it is in the bath at the start
   p.run->cooling.ice = p.run->cooling.ice_ready;
   p.run->cooling.ice_changes.clear();
   CHECK(coolant_limit_in_words(p) == "Coolant at its limit (35 °C): HEAT OFF.");

@@ -19,14 +19,14 @@ TEST_CASE("dry matter and moisture convert both ways", "[basis]") {
 
 TEST_CASE("oil per loaded and per dry matter are inverses", "[basis]") {
   // 1 % of the dry matter is 0.2 % of a herb that is 80 % water.
-  CHECK_THAT(in_percent(per_loaded(percent(1), percent(80))), WithinRel(0.2, 1e-12));
+  CHECK_THAT(in_percent(per_as_received(percent(1), percent(80))), WithinRel(0.2, 1e-12));
   CHECK_THAT(in_percent(per_dry_matter(percent(0.2), percent(80))), WithinRel(1.0, 1e-12));
-  // 100 g of fresh herb and what is left of it when dried hold the same oil.
+  // 100 g of fresh herb holds the same oil before and after drying.
   const Fraction content = percent(1.3);
   const Mass fresh = grams(100);
   const Mass dried = at_moisture(fresh, percent(78), percent(11));
-  CHECK_THAT(in_grams(fresh * per_loaded(content, percent(78))),
-             WithinRel(in_grams(dried * per_loaded(content, percent(11))), 1e-12));
+  CHECK_THAT(in_grams(fresh * per_as_received(content, percent(78))),
+             WithinRel(in_grams(dried * per_as_received(content, percent(11))), 1e-12));
 }
 
 TEST_CASE("oil by volume becomes oil by mass", "[basis]") {

@@ -1,4 +1,4 @@
-// The charge: by hand-worked values, limits and inverses.
+// The charge: hand-worked values, limits and inverses.
 #include "physics/charge.hpp"
 
 #include "catch.hpp"
@@ -6,7 +6,7 @@
 using namespace firstdrop;
 
 TEST_CASE("capacity leaves the head space free", "[charge]") {
-  // 1 L, a tenth of it free, 170 g/L: 153 g.
+  // 1 L with a tenth of it free, at 170 g/L, holds 153 g.
   CHECK_THAT(in_grams(capacity(litres(1), percent(10), grams_per_litre(170))),
              WithinRel(153.0, 1e-12));
   CHECK(capacity(litres(1), percent(100), grams_per_litre(170)) == grams(0));
@@ -34,17 +34,17 @@ TEST_CASE("runs are counted up, but not for a rounding error", "[charge]") {
 }
 
 TEST_CASE("dry material soaks up water, wet material holds a film", "[charge]") {
-  // 100 g at 10 %: 90 g dry x 2.5 - 10 g that is there already = 215 g.
+  // 100 g at 10 %: 90 g dry x 2.5 - 10 g already there = 215 g.
   CHECK_THAT(in_grams(water_held(grams(100), percent(10), fraction(2.5), percent(8))),
              WithinRel(215.0, 1e-12));
   // 100 g at 70 %: 30 x 2.5 - 70 = 5 g is less than the film of 8 g.
   CHECK_THAT(in_grams(water_held(grams(100), percent(70), fraction(2.5), percent(8))),
              WithinRel(8.0, 1e-12));
-  // 100 g at 95 %: nothing to soak, the film alone; never below zero.
+  // 100 g at 95 % soaks up nothing and holds only the film; the result is never negative.
   CHECK_THAT(in_grams(water_held(grams(100), percent(95), fraction(2.5), percent(8))),
              WithinRel(8.0, 1e-12));
   CHECK(water_held(grams(100), percent(95), fraction(2.5), percent(0)) == grams(0));
-  // The wetter the charge, the less it takes.
+  // The wetter the charge, the less it takes up.
   Mass last = kilograms(1);
   for (double moisture = 0; moisture < 95; moisture += 5) {
     const Mass held = water_held(grams(100), percent(moisture), fraction(2.5), percent(8));
@@ -87,9 +87,9 @@ TEST_CASE("pressure drop: limits and monotony", "[charge]") {
   CHECK(drop(0.05, 0.4, 2, 0.2) > drop(0.05, 0.5, 2, 0.2));
   CHECK(drop(0.05, 0.5, 1, 0.2) > drop(0.05, 0.5, 2, 0.2));
   CHECK(drop(0.06, 0.5, 2, 0.2) > drop(0.05, 0.5, 2, 0.2));
-  // Slow flow is viscous: in proportion to the velocity and to 1/d2.
+  // Slow flow is viscous: the drop is proportional to the velocity and to 1/d2.
   CHECK_THAT(drop(2e-6, 0.5, 2, 0.2), WithinRel(2 * drop(1e-6, 0.5, 2, 0.2), 1e-4));
   CHECK_THAT(drop(1e-6, 0.5, 1, 0.2), WithinRel(4 * drop(1e-6, 0.5, 2, 0.2), 1e-4));
-  // Fast flow is inertial: with the square of the velocity.
+  // Fast flow is inertial: the drop is proportional to the square of the velocity.
   CHECK_THAT(drop(2e4, 0.5, 2, 0.2), WithinRel(4 * drop(1e4, 0.5, 2, 0.2), 1e-3));
 }

@@ -1,5 +1,5 @@
-// Condenser and coolant, by hand-worked values and limits. Steam-table figures against published
-// ones are in tests/reference/condensing_test.cpp.
+// Condenser and coolant: hand-worked values and limits. Comparisons with published steam-table
+// figures are in tests/reference/condensing_test.cpp.
 #include "physics/condenser.hpp"
 
 #include <cmath>
@@ -13,7 +13,7 @@ namespace {
 
 constexpr Temperature boiling = celsius(100);
 
-// The condenser's own mean for coolant, which its tests need for closed forms.
+// The mean heat capacity that the condenser uses for coolant; the tests need it for closed forms.
 SpecificHeat coolant_heat() {
   return mean_liquid_specific_heat(celsius(0.01), celsius(40));
 }
@@ -46,27 +46,27 @@ TEST_CASE("logarithmic mean", "[condenser]") {
   CHECK_THAT(in_kelvins(log_mean(kelvins(20), kelvins(10))), WithinRel(10 / std::log(2.0), 1e-12));
   CHECK_THAT(in_kelvins(log_mean(kelvins(10), kelvins(20))), WithinRel(10 / std::log(2.0), 1e-12));
   CHECK_THAT(in_kelvins(log_mean(kelvins(20), kelvins(20))), WithinRel(20.0, 1e-12));
-  // Near equality it is the plain mean, without loss of digits.
+  // Near equality it is the arithmetic mean, without loss of digits.
   for (const double gap : {1e-4, 1e-6, 1e-8, 1e-10, 1e-12}) {
     CHECK_THAT(in_kelvins(log_mean(kelvins(20 + gap), kelvins(20))), WithinRel(20 + gap / 2, 1e-7));
   }
-  // Below the plain mean, above the geometric.
+  // It is below the arithmetic mean and above the geometric mean.
   const double mean = in_kelvins(log_mean(kelvins(80), kelvins(5)));
   CHECK(mean < 42.5);
   CHECK(mean > 20.0);
 }
 
 TEST_CASE("surface in a bath", "[condenser]") {
-  // 3.6 kg/h = 1 g/s; coolant at 20, distillate at 40, U = 500.
+  // 3.6 kg/h = 1 g/s; coolant at 20 degC, distillate at 40 degC, U = 500 W/(m2 K).
   // Condensing: 2256.5 W / (500 x 80) = 0.05641 m2.
-  // Cooling: about 251.6 W over log mean of 80 and 20 = 43.28 K: 0.01163 m2.
+  // Cooling: about 251.6 W over the log mean of 80 and 20 K, 43.28 K: 0.01163 m2.
   const Surface surface =
       surface_in_bath(kilograms_per_hour(3.6), watts_per_square_metre_kelvin(500), boiling,
                       celsius(40), celsius(20));
   CHECK_THAT(in_square_metres(surface.condensing), WithinRel(0.05641, 1e-3));
   CHECK_THAT(in_square_metres(surface.cooling), WithinRel(0.01163, 2e-3));
   CHECK(surface.total() == surface.condensing + surface.cooling);
-  // To condense takes as much, whatever becomes of the distillate.
+  // Condensing needs the same surface at any outlet temperature of the distillate.
   CHECK(condensing_in_bath(kilograms_per_hour(3.6), watts_per_square_metre_kelvin(500),
                            latent_heat(boiling), boiling, celsius(20)) == surface.condensing);
 }
@@ -79,7 +79,7 @@ TEST_CASE("counterflow with no rise is a bath", "[condenser]") {
                              celsius(40), celsius(20), celsius(20));
   CHECK_THAT(in_square_metres(flow.condensing), WithinRel(in_square_metres(bath.condensing), 1e-9));
   CHECK_THAT(in_square_metres(flow.cooling), WithinRel(in_square_metres(bath.cooling), 1e-9));
-  // Warmer coolant needs more surface; so does more steam, in proportion.
+  // Warmer coolant needs more surface. More steam needs proportionally more.
   const Surface warmer =
       surface_in_counterflow(kilograms_per_hour(2), watts_per_square_metre_kelvin(700), boiling,
                              celsius(40), celsius(20), celsius(60));
@@ -93,12 +93,13 @@ TEST_CASE("counterflow with no rise is a bath", "[condenser]") {
 }
 
 TEST_CASE("coolant flow takes the duty with its rise", "[condenser]") {
-  // 838 W / (4.19 kJ/(kg K) x 20 K) = 10 g/s = 0.6 kg/min; 0.1 % for the heat capacity.
+  // 838 W / (4.19 kJ/(kg K) x 20 K) = 10 g/s = 0.6 kg/min. The tolerance of 0.1 % is for the
+  // heat capacity.
   CHECK_THAT(coolant_flow(watts(838), celsius(15), celsius(35)).si(), WithinRel(0.010, 1e-3));
 }
 
 TEST_CASE("a bucket without ice warms to its limit", "[condenser]") {
-  // 10 kg x 4.19 x 20 K = 838 kJ at 1 kW: some 838 s.
+  // 10 kg x 4.19 x 20 K = 838 kJ, which takes about 838 s at 1 kW.
   const CoolantRun run(bucket(), kilowatts(1), minutes(30));
   REQUIRE(run.limit_reached());
   const double expected = (kilograms(10) * coolant_heat() * kelvins(20) / kilowatts(1)).si();
@@ -106,7 +107,7 @@ TEST_CASE("a bucket without ice warms to its limit", "[condenser]") {
   CHECK_THAT(expected, WithinRel(838.0, 1e-3));
   CHECK(run.changes().empty());
   CHECK(run.ice() == grams(0));
-  // It goes on warming past it.
+  // It keeps warming past its limit.
   CHECK(run.end() > celsius(35));
   CHECK(run.warmest() == run.end());
   CHECK_THAT(in_celsius(run.temperature_at(seconds(expected))), WithinAbs(35.0, 1e-6));
@@ -127,7 +128,7 @@ TEST_CASE("a run that ends before the limit never reaches it", "[condenser]") {
 
 TEST_CASE("a vessel that sheds the duty to the room levels off", "[condenser]") {
   CoolantVessel v = bucket();
-  v.loss = watts_per_kelvin(20);  // 200 W level off at 30 degC
+  v.loss = watts_per_kelvin(20);  // 200 W levels off at 30 degC
   const CoolantRun run(v, watts(200), hours(100));
   CHECK_FALSE(run.limit_reached());
   CHECK_THAT(in_celsius(run.end()), WithinAbs(30.0, 1e-6));
@@ -137,7 +138,8 @@ TEST_CASE("ice keeps a bath at the ice point until it is gone", "[condenser]") {
   CoolantVessel v = bucket();
   v.start = celsius(10);
   v.first_ice = kilograms(2);
-  // 8 kg of water at 10 degC bring 335 kJ, 2 kg of ice take 667: 332 kJ are left to melt.
+  // 8 kg of water at 10 degC gives 335 kJ and 2 kg of ice takes 667 kJ. So 332 kJ of melting is
+  // left.
   const Energy water = kilograms(8) * coolant_heat() * kelvins(10);
   const Energy left = kilograms(2) * ice_melting_heat - water;
   const double melts = (left / kilowatts(1)).si();
@@ -147,7 +149,7 @@ TEST_CASE("ice keeps a bath at the ice point until it is gone", "[condenser]") {
   CHECK_THAT(in_celsius(run.temperature_at(seconds(melts * 0.999))), WithinAbs(0.0, 1e-9));
   CHECK(run.temperature_at(seconds(melts * 1.01)) > celsius(0));
   CHECK(run.ice() == kilograms(2));
-  // To the limit: 10 kg x 35 K more.
+  // From there to the limit: 10 kg x 35 K.
   REQUIRE(run.limit_reached());
   const double expected =
       melts + (kilograms(10) * coolant_heat() * kelvins(35) / kilowatts(1)).si();
@@ -167,8 +169,8 @@ TEST_CASE("each change swaps warm water for ice", "[condenser]") {
   CoolantVessel v = bucket();
   v.start = celsius(35);  // at its limit from the start
   v.ice_per_change = kilograms(1);
-  // A change takes 333.43 + 4.189 x 35 = 480.0 kJ: at 1 kW one every 480 s. In 1200 s: at 0, 480
-  // and 960, the last for half the time with half the ice.
+  // A change takes 333.43 + 4.189 x 35 = 480.0 kJ, so at 1 kW there is one every 480 s. In 1200 s
+  // they come at 0, 480 and 960 s. The last has to last half the time and has half the ice.
   const CoolantRun run(v, kilowatts(1), seconds(1200));
   const double swap = (ice_melting_heat + coolant_heat() * kelvins(35)).si() / 1e3;
   CHECK_THAT(swap, WithinRel(480.0, 1e-3));
@@ -236,8 +238,8 @@ TEST_CASE("the last change of ice minds a late stop", "[condenser]") {
   CoolantVessel v = bucket();
   v.start = celsius(35);
   v.ice_per_change = kilograms(1);
-  // As above, changes at 0, 480 and 960 s. The last lasts the run's 240 s and 120 s beyond it:
-  // 360 / 480 kg.
+  // As above, changes come at 0, 480 and 960 s. The last has to last for the remaining 240 s of the
+  // run and 120 s more, so it is 360 / 480 kg.
   const CoolantRun exact(v, kilowatts(1), seconds(1200));
   const CoolantRun late(v, kilowatts(1), seconds(1200), seconds(120));
   const double swap = (ice_melting_heat + coolant_heat() * kelvins(35)).si() / 1e3;
@@ -245,9 +247,9 @@ TEST_CASE("the last change of ice minds a late stop", "[condenser]") {
   CHECK(late.changes()[0].ice == kilograms(1));
   CHECK_THAT(in_kilograms(late.changes()[2].ice), WithinRel(1320 / swap - 2, 1e-6));
   CHECK_THAT(in_celsius(late.temperature_at(seconds(1320))), WithinAbs(35.0, 1e-3));
-  CHECK(late.end() < celsius(33));  // with the late stop's share of the ice still to give
+  CHECK(late.end() < celsius(33));  // the extra ice for a late stop keeps it cooler
   CHECK(exact.temperature_at(seconds(1320)) > celsius(37));
-  // No more than a change takes, and no change after the run.
+  // The last change is no larger than the others, and there is none after the run.
   const CoolantRun long_after(v, kilowatts(1), seconds(1200), hours(2));
   REQUIRE(long_after.changes().size() == 3);
   CHECK(long_after.changes()[2].ice == kilograms(1));
@@ -256,8 +258,8 @@ TEST_CASE("the last change of ice minds a late stop", "[condenser]") {
 TEST_CASE("ice by a given schedule", "[condenser]") {
   CoolantVessel v = bucket();
   v.start = celsius(35);
-  v.ice_per_change = grams(0);  // does not count here
-  // As above, a kilogram lasts 480 s and half of one 240 s; then there is none.
+  v.ice_per_change = grams(0);  // ignored with a given schedule
+  // As above, one kilogram lasts 480 s and half a kilogram 240 s. Then there is no ice left.
   const double swap = (ice_melting_heat + coolant_heat() * kelvins(35)).si() / 1e3;
   const std::vector<Mass> ice = {kilograms(1), kilograms(0.5)};
   const CoolantRun run(v, kilowatts(1), seconds(1000), ice);
@@ -268,13 +270,13 @@ TEST_CASE("ice by a given schedule", "[condenser]") {
   CHECK_THAT(in_celsius(run.temperature_at(seconds(1.5 * swap))), WithinAbs(35.0, 1e-6));
   CHECK(run.end() > v.limit + kelvins(5));
   CHECK(run.warmest() == run.end());
-  // Cut short, it is not used up.
+  // A shorter run does not use up the schedule.
   CHECK(CoolantRun(v, kilowatts(1), seconds(400), ice).changes().size() == 1);
   CHECK(CoolantRun(v, kilowatts(1), seconds(400), std::vector<Mass>{}).changes().empty());
 }
 
 TEST_CASE("ice that goes in at its time", "[condenser]") {
-  // Water between 0 and 40 degC takes 4.19 kJ/(kg K) (steam tables: 167.5 kJ/kg at 40 degC).
+  // Water between 0 and 40 degC has 4.19 kJ/(kg K) (steam tables: 167.5 kJ/kg at 40 degC).
   CoolantVessel v = bucket();
   v.loss = watts_per_kelvin(0);
   const CoolantRun plain(v, kilowatts(1), seconds(300));
@@ -285,14 +287,14 @@ TEST_CASE("ice that goes in at its time", "[condenser]") {
   const Temperature before = run.temperature_at(seconds(199.999));
   const Temperature after = run.temperature_at(seconds(200.001));
   CHECK_THAT(in_kelvins(before - plain.temperature_at(seconds(199.999))), WithinAbs(0, 1e-9));
-  // Half a kilogram of ice for as much water at that temperature.
+  // Half a kilogram of ice replaces half a kilogram of water at that temperature.
   const double capacity_kj_per_k = in_kilograms(v.filling) * 4.19;
   const double taken_kj = 0.5 * (333.6 + 4.19 * in_celsius(before));
   CHECK_THAT(in_kelvins(before - after), WithinRel(taken_kj / capacity_kj_per_k, 1e-3));
-  // As much warmer afterwards as before: nothing is lost.
+  // It then warms as fast as without the ice, because there is no heat loss.
   CHECK_THAT(in_kelvins(run.end() - after),
              WithinRel(in_kelvins(plain.end() - plain.temperature_at(seconds(200.001))), 1e-9));
-  // Less than 10 g is none, and none beyond what the vessel holds.
+  // Less than 10 g is ignored, and ice is capped at the filling.
   CHECK(CoolantRun(v, kilowatts(1), seconds(300), seconds(0), {seconds(200), grams(9)})
             .changes()
             .size() == plain.changes().size());

@@ -1,4 +1,4 @@
-// Heat into the pot and out of it, by hand-worked values.
+// Heat into the pot and out of it: hand-worked values.
 #include "physics/heat.hpp"
 
 #include "catch.hpp"
@@ -25,10 +25,10 @@ TEST_CASE("a pot loses by side and by the top that no column covers", "[heat]") 
   // 0.05 + 0.0201062 m2.
   CHECK_THAT(pot_loss(film, litres(2), millimetres(160), square_metres(0)).si(),
              WithinRel(0.701062, 1e-6));
-  // A column of 100 mm covers 0.0078540 m2 of it.
+  // A column of 100 mm covers 0.0078540 m2 of the top.
   CHECK_THAT(pot_loss(film, litres(2), millimetres(160), circle_area(millimetres(100))).si(),
              WithinRel(0.622522, 1e-6));
-  // A column wider than the pot leaves the side alone, not less.
+  // With a column wider than the pot, the whole side still counts.
   CHECK_THAT(pot_loss(film, litres(2), millimetres(160), circle_area(millimetres(300))).si(),
              WithinRel(0.5, 1e-12));
 }

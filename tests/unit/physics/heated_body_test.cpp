@@ -1,4 +1,5 @@
-// The differential equation in closed form: hand-worked values, limits, inverses, energy.
+// The differential equation in closed form: hand-worked values, limits, inverses and energy
+// balance.
 #include "physics/heated_body.hpp"
 
 #include <cmath>
@@ -46,7 +47,7 @@ TEST_CASE("the limit of no loss is smooth", "[heated_body]") {
     const double time =
         in_seconds(*time_to_reach(body(6000, loss, 500), celsius(20), celsius(100)));
     CHECK(time >= last * (1 - 1e-13));
-    // To first order the loss takes half of UA x 80 K: relative effect 40 UA / 500.
+    // To first order, the mean loss is half of UA x 80 K. Its relative effect is 40 UA / 500.
     CHECK_THAT(time / none - 1, WithinAbs(40 * loss / 500, 1e-13 + 0.2 * loss));
     last = time;
     const double after =
@@ -59,7 +60,7 @@ TEST_CASE("the limit of no loss is smooth", "[heated_body]") {
 }
 
 TEST_CASE("a body that levels off short never arrives", "[heated_body]") {
-  // 100 W / 2 W/K: ends at 70 degC.
+  // 100 W / 2 W/K: it levels off at 70 degC.
   CHECK_FALSE(time_to_reach(body(6000, 2, 100), celsius(20), celsius(100)));
   CHECK_FALSE(time_to_reach(body(6000, 2, 100), celsius(20), celsius(70)));
   CHECK(time_to_reach(body(6000, 2, 100), celsius(20), celsius(69.999)));
@@ -72,7 +73,7 @@ TEST_CASE("a body that levels off short never arrives", "[heated_body]") {
 }
 
 TEST_CASE("a body without heat cools", "[heated_body]") {
-  // From 100 to 60 degC in a room of 20: half the excess, 3000 s x ln 2.
+  // From 100 to 60 degC in a room at 20 degC the excess halves: 3000 s x ln 2.
   const auto time = time_to_reach(body(6000, 2, 0), celsius(100), celsius(60));
   REQUIRE(time);
   CHECK_THAT(in_seconds(*time), WithinRel(3000 * std::log(2.0), 1e-12));

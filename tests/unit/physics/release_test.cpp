@@ -1,5 +1,5 @@
-// Oil against time, and the steam bound. The bound is checked with
-// liquids made up here; real pairs are in tests/reference/codistillation_test.cpp.
+// Oil over time, and the co-distillation limit. The limit is checked with liquids made up here;
+// real pairs are in tests/reference/codistillation_test.cpp.
 #include "physics/release.hpp"
 
 #include <cmath>
@@ -13,8 +13,8 @@ using namespace firstdrop;
 
 namespace {
 
-/// A liquid of 150 g/mol whose vapour pressure at 100 degC is `at_100` Pa, falling by e over 20 K
-/// or so: ln P = ln(at_100) + 7000 (1/373.15 - 1/T).
+/// A liquid of 150 g/mol with a vapour pressure of `at_100` Pa at 100 degC. It falls by a factor of
+/// e over about 20 K: ln P = ln(at_100) + 7000 (1/373.15 - 1/T).
 Liquid made_up(double at_100, double from_c = 20, double to_c = 150) {
   Liquid liquid;
   liquid.key = "made-up";
@@ -51,11 +51,11 @@ TEST_CASE("half of the oil is over after the half-life, in any two stages", "[re
 }
 
 TEST_CASE("two stages: worked by hand", "[release]") {
-  // 60 % at 0.1 1/min and 40 % at 0.01 1/min; after 20 min 1 - 0.6 e^-2 - 0.4 e^-0.2.
+  // 60 % at 0.1 1/min and 40 % at 0.01 1/min: 1 - 0.6 e^-2 - 0.4 e^-0.2 is released after 20 min.
   const Release r{percent(60), Rate::from_si(0.1 / 60), Rate::from_si(0.01 / 60)};
   CHECK_THAT(released(r, minutes(20)).si(),
              WithinRel(1 - 0.6 * std::exp(-2.0) - 0.4 * std::exp(-0.2), 1e-12));
-  // 10 min at full pace and 20 at half of it are 20 at full pace.
+  // 10 min at the full rate and 20 min at half of it equal 20 min at the full rate.
   ReleaseProgress progress = progress_after(r, minutes(10));
   progress.fast += 0.05 * 20;
   progress.slow += 0.005 * 20;
@@ -79,8 +79,8 @@ TEST_CASE("time to release is the inverse of release", "[release]") {
 TEST_CASE("more steam per charge hurries the oil, up to the pace of the plant", "[release]") {
   const Release at_reference = release_of_half_life(minutes(10), percent(60), percent(10));
   const Rate reference = Rate::from_si(1.0 / 3600);
-  // B = 0.7 at 1 kg/(kg h): at 2 of it 1.7 / 1.35 times the rate, at a half 1.7 / 2.4, at no end of
-  // steam 1.7 times.
+  // B = 0.7 at 1 kg/(kg h). The rate is 1.7 / 1.35 times as high at twice the flow, 1.7 / 2.4 times
+  // at half the flow, and 1.7 times at an infinite flow.
   const FlowEffect effect{fraction(0.7), fraction(0), reference};
   const auto times = [&](double flow) {
     const Release r = at_flow(at_reference, effect, reference * flow);
@@ -93,7 +93,7 @@ TEST_CASE("more steam per charge hurries the oil, up to the pace of the plant", 
   CHECK_THAT(times(0.5), WithinRel(1.7 / 2.4, 1e-12));
   CHECK_THAT(times(1e12), WithinRel(1.7, 1e-9));
   CHECK_THAT(times(std::numeric_limits<double>::infinity()), WithinRel(1.7, 1e-12));
-  // Where the steam does not matter, neither does its flow.
+  // If the steam has no resistance (B = 0), its flow has no effect.
   const Release same = at_flow(at_reference, {fraction(0), fraction(0), reference}, reference * 9);
   CHECK(same.fast_rate == at_reference.fast_rate);
 }
@@ -101,18 +101,18 @@ TEST_CASE("more steam per charge hurries the oil, up to the pace of the plant", 
 TEST_CASE("steam that is full of oil holds it back", "[release]") {
   const Release r = release_of_half_life(minutes(10), percent(0), percent(10));
   const MassFlow bound = grams(1) / minutes(10);  // 0.1 g/min
-  // The plant would give 5 of 10 g in 10 min, steam carries 1.
+  // The plant would release 5 of 10 g in 10 min, but steam carries only 1 g.
   CHECK_THAT(in_grams(oil_vaporised(grams(10), r, std::nullopt, minutes(10))),
              WithinRel(5.0, 1e-12));
   CHECK_THAT(in_grams(oil_vaporised(grams(10), r, bound, minutes(10))), WithinRel(1.0, 1e-12));
-  // Far out the plant is the limit again.
+  // Much later the plant is the limit again.
   CHECK_THAT(in_grams(oil_vaporised(grams(10), r, bound, minutes(1000))), WithinRel(10.0, 1e-12));
-  // Half of 10 g: 10 min by the plant, 50 by the steam.
+  // Half of 10 g takes the plant 10 min and the steam 50 min.
   CHECK_THAT(in_minutes(time_to_vaporise(grams(10), r, std::nullopt, percent(50))),
              WithinRel(10.0, 1e-12));
   CHECK_THAT(in_minutes(time_to_vaporise(grams(10), r, bound, percent(50))),
              WithinRel(50.0, 1e-12));
-  // Of 0.1 g steam takes half in 0.5 min: the plant is slower.
+  // Steam could carry half of 0.1 g in 0.5 min, so the plant is the limit.
   CHECK_THAT(in_minutes(time_to_vaporise(grams(0.1), r, bound, percent(50))),
              WithinRel(10.0, 1e-12));
   CHECK(oil_vaporised(grams(10), r, bound, minutes(0)) == grams(0));
@@ -129,7 +129,7 @@ TEST_CASE("steam holds the oil back until the plant has given no more than it co
       REQUIRE(until > seconds(1));
       CHECK_THAT(released(r, until).si(), WithinRel(share_per_minute * in_minutes(until), 1e-10));
     }
-    // All of it in a second.
+    // Steam that can carry all the oil in a second never holds it back.
     CHECK(held_back_until(grams(10), r, grams(10) / seconds(1)) == seconds(0));
   }
 }
@@ -143,7 +143,7 @@ TEST_CASE("the times at which the oil has slowed down", "[release]") {
   const Duration gain = time_of_gain(oil, r, minutes(15), grams(0.3));
   CHECK_THAT(in_grams(in_step(gain, minutes(15))), WithinRel(0.3, 1e-9));
   CHECK(time_of_gain(oil, r, minutes(15), grams(9)) == seconds(0));
-  // 10 g (0.6 x 0.1 e^(-0.1 t) + 0.4 x 0.01 e^(-0.01 t)) per minute, 0.64 at first.
+  // 10 g (0.6 x 0.1 e^(-0.1 t) + 0.4 x 0.01 e^(-0.01 t)) per minute, which is 0.64 at first.
   const Duration slowed = time_of_rate(oil, r, grams(0.05) / minutes(1));
   const double t = in_minutes(slowed);
   CHECK_THAT(10 * (0.06 * std::exp(-0.1 * t) + 0.004 * std::exp(-0.01 * t)),
@@ -183,7 +183,7 @@ TEST_CASE("parts that leave a rest are scaled up", "[release]") {
   REQUIRE(part);
   CHECK_THAT(part->oil_per_steam.si(), WithinRel(whole->oil_per_steam.si(), 1e-12));
   CHECK_THAT(in_percent(part->share_covered), WithinRel(40.0, 1e-12));
-  // Twice the same liquid is that liquid.
+  // Listing the same liquid twice makes no difference.
   const auto twice =
       codistillation_limit(kilopascals(101.325), {{&oil, percent(30)}, {&oil, percent(70)}});
   CHECK_THAT(twice->oil_per_steam.si(), WithinRel(whole->oil_per_steam.si(), 1e-12));
@@ -205,7 +205,7 @@ TEST_CASE("a mixture lies between its parts", "[release]") {
 }
 
 TEST_CASE("nothing is said of what boils below 1 °C", "[release]") {
-  // Its equation holds down there, but no still runs there: once it was looked at for ever.
+  // The equation holds below 1 °C, but no still runs there. An earlier version never returned here.
   const Liquid ether = made_up(5e8, -50);
   CHECK_FALSE(codistillation_limit(kilopascals(101.325), {{&ether, fraction(1)}}));
   const Liquid oil = made_up(5000, -50);

@@ -9,7 +9,7 @@ using namespace firstdrop;
 
 namespace {
 
-// Round figures: 2 kg of water at 4 kJ/(kg K), a pot of 1 kJ/K, 80 K to go, 1 kW, no loss.
+// Round figures: 2 kg of water at 4 kJ/(kg K), a pot of 1 kJ/K, a rise of 80 K, 1 kW, no loss.
 //   boil        (2 x 4 + 1) kJ/K x 80 K / 1 kW                  = 720 s
 //   first drop  1.25 kJ/K x 80 K / 1 kW                         = 100 s later, at 820 s
 //   steam       1 kW / 2000 kJ/kg                               = 0.5 g/s
@@ -67,23 +67,23 @@ TEST_CASE("the phases of a run without loss", "[run]") {
 TEST_CASE("water from the kettle, in a pot as cold as the room", "[run]") {
   RunValues v = round_figures();
   v.fill_excess = kelvins(60);
-  // Mixed at 20 + 60 x 8 / 9 = 73.33 degC; then 9 kJ/K x 26.67 K / 1 kW.
+  // The mixture starts at 20 + 60 x 8 / 9 = 73.33 degC; then 9 kJ/K x 26.67 K / 1 kW.
   Run run(v);
   CHECK_THAT(in_celsius(run.pot_temperature(seconds(0))), WithinRel(20 + 60 * 8.0 / 9, 1e-12));
   CHECK_THAT(in_seconds(run.boil()), WithinRel(240.0, 1e-12));
   CHECK_THAT(in_seconds(run.first_drop()), WithinRel(340.0, 1e-12));
   CHECK_THAT(in_kilojoules(run.energy_at(seconds(240)).water_and_pot), WithinRel(240.0, 1e-12));
-  // A kilogram less: 20 + 60 x 4 / 5 = 68 degC, 5 kJ/K x 32 K.
+  // With a kilogram less: 20 + 60 x 4 / 5 = 68 degC, then 5 kJ/K x 32 K.
   run.refill(kilograms(1));
   CHECK_THAT(in_seconds(run.boil()), WithinRel(160.0, 1e-12));
   CHECK_THAT(in_seconds(run.first_drop()), WithinRel(260.0, 1e-12));
-  // The pot as warm as the water: 9 kJ/K x 20 K.
+  // With the pot as warm as the water: 9 kJ/K x 20 K.
   v.pot_excess = kelvins(60);
   CHECK_THAT(in_seconds(Run(v).boil()), WithinRel(180.0, 1e-12));
-  // Colder than the room.
+  // With both colder than the room: 9 kJ/K x 100 K.
   v.fill_excess = v.pot_excess = kelvins(-20);
   CHECK_THAT(in_seconds(Run(v).boil()), WithinRel(900.0, 1e-12));
-  // Refilled or new, with losses, is the same.
+  // With losses, refilling a run gives the same as making a new one.
   v = lossy();
   v.fill_excess = kelvins(50);
   Run refilled(v);
@@ -94,12 +94,12 @@ TEST_CASE("water from the kettle, in a pot as cold as the room", "[run]") {
 
 TEST_CASE("where the water of that run is", "[run]") {
   const Run run(round_figures());
-  // At first drop 50 g have condensed, of which 30 stay and 20 drip back.
+  // At first drop 50 g has condensed: 30 g is held and 20 g has dripped back.
   WaterBalance w = run.water_at(seconds(820));
   CHECK(w.distilled == grams(0));
   CHECK_THAT(in_grams(w.held), WithinRel(30.0, 1e-12));
   CHECK_THAT(in_grams(w.left), WithinRel(1970.0, 1e-12));
-  // 2000 s later 1000 g of vapour: 980 g caught, 20 g vented.
+  // 2000 s later there has been 1000 g of vapour: 980 g was caught and 20 g was not condensed.
   w = run.water_at(seconds(2820));
   CHECK_THAT(in_grams(w.distilled), WithinRel(980.0, 1e-12));
   CHECK_THAT(in_grams(w.uncondensed), WithinRel(20.0, 1e-12));
@@ -108,7 +108,7 @@ TEST_CASE("where the water of that run is", "[run]") {
   CHECK(run.hydrosol_at(seconds(500)) == litres(0));
   CHECK_THAT(in_seconds(run.time_of_hydrosol(millilitres(980))), WithinRel(2820.0, 1e-12));
   CHECK_THAT(in_seconds(run.time_until_left(grams(970))), WithinRel(2820.0, 1e-12));
-  // Dry: 1970 g from first drop at 0.5 g/s.
+  // The pot runs dry: 1970 g from first drop on at 0.5 g/s.
   CHECK_THAT(in_seconds(run.time_until_left(grams(0))), WithinRel(820 + 3940.0, 1e-12));
 }
 
@@ -117,14 +117,14 @@ TEST_CASE("a lossy run, worked by hand", "[run]") {
   REQUIRE_FALSE(run.failure());
   // Pot: C = 9000 J/K, UA = 1 W/K, 1000 W: t = -9000 ln(1 - 80/1000) = 750.43 s.
   CHECK_THAT(in_seconds(run.boil()), WithinRel(-9000 * std::log(0.92), 1e-12));
-  // Steam takes 920 W along: 0.46 g/s.
+  // 920 W is left to make steam: 0.46 g/s.
   CHECK_THAT(run.steam_made().si(), WithinRel(0.46e-3, 1e-12));
   // Column: C = 1250, UA = 0.5, 920 W: t = -2500 ln(1 - 40/920) = 111.13 s.
   CHECK_THAT(in_seconds(run.first_drop() - run.boil()),
              WithinRel(-2500 * std::log(1 - 40.0 / 920), 1e-12));
-  // 880 W are left for the condenser: 0.44 g/s.
+  // 880 W is left for the condenser: 0.44 g/s.
   CHECK_THAT(run.vapour().si(), WithinRel(0.44e-3, 1e-12));
-  // The charge keeps on catching 0.02 g/s until it holds 200 g.
+  // The charge keeps holding 0.02 g/s more until it holds 200 g.
   const double by_first_drop = 0.46 * in_seconds(run.first_drop() - run.boil());
   const Duration later = run.first_drop() + seconds(1000);
   CHECK_THAT(in_grams(run.water_at(later).held), WithinRel(by_first_drop + 20, 1e-9));
@@ -164,9 +164,9 @@ TEST_CASE("the loss shrinks to nothing without a jump", "[run]") {
 
 TEST_CASE("time until a level is the inverse of the level", "[run]") {
   RunValues barely = lossy();
-  barely.hold_up = kilograms(1);  // never full
+  barely.hold_up = kilograms(1);  // never reached
   RunValues soon = lossy();
-  soon.hold_up = grams(10);  // full before first drop
+  soon.hold_up = grams(10);  // reached before first drop
   for (const RunValues& v : {round_figures(), lossy(), barely, soon}) {
     const Run run(v);
     Duration last;
@@ -178,7 +178,7 @@ TEST_CASE("time until a level is the inverse of the level", "[run]") {
       last = time;
     }
   }
-  // A level that the pot starts below is reached at once.
+  // A level above the starting level is reached at once.
   CHECK(Run(round_figures()).time_until_left(kilograms(3)) == seconds(0));
 }
 
@@ -189,7 +189,7 @@ TEST_CASE("what the charge soaks up is gone from the start", "[run]") {
   const WaterBalance w = run.water_at(seconds(0));
   CHECK_THAT(in_grams(w.left), WithinRel(1500.0, 1e-12));
   CHECK_THAT(in_grams(w.held), WithinRel(500.0, 1e-12));
-  // It has to be warmed all the same.
+  // The soaked water still has to be warmed.
   CHECK(run.boil() == Run(round_figures()).boil());
 }
 
@@ -201,7 +201,7 @@ TEST_CASE("a pot that loses its heat never boils", "[run]") {
   CHECK(Run(v).failure() == RunFailure::never_boils);
   v.pot_loss = watts_per_kelvin(12.4);
   CHECK_FALSE(Run(v).failure());
-  // Boils on the way up, but is then turned down below its loss.
+  // The pot would boil, but is then turned down below its loss.
   v.pot_loss = watts_per_kelvin(5);
   v.heat_boiling = watts(400);
   CHECK(Run(v).failure() == RunFailure::never_boils);
@@ -224,7 +224,7 @@ TEST_CASE("from boiling on it is the same with any fill", "[run]") {
   v.pot_loss = watts_per_kelvin(12.5);
   CHECK(boiling_of(v).failure == RunFailure::never_boils);
   v = round_figures();
-  v.heat_warming = watts(0);  // a plate that is off until it boils, which is never
+  v.heat_warming = watts(0);  // the heater is off until the pot boils, so it never does
   CHECK(boiling_of(v).failure == RunFailure::never_boils);
   v = round_figures();
   v.column_loss = watts_per_kelvin(12.5);
@@ -243,7 +243,7 @@ TEST_CASE("oil comes from first drop on", "[run]") {
   const Run run(round_figures());
   CHECK(run.oil_vaporised_at(seconds(819)) == grams(0));
   CHECK_THAT(in_grams(run.oil_vaporised_at(run.first_drop() + minutes(10))), WithinRel(0.5, 1e-9));
-  // 294 mL of hydrosol keep 0.147 g of it.
+  // 294 mL of hydrosol dissolves 0.147 g of it.
   CHECK_THAT(in_grams(run.oil_in_receiver_at(run.first_drop() + minutes(10))),
              WithinRel(0.5 - 0.147, 1e-9));
   const OilBalance oil = run.oil_at(run.first_drop() + minutes(10));
@@ -256,8 +256,9 @@ TEST_CASE("oil comes from first drop on", "[run]") {
 }
 
 TEST_CASE("parted oil stays parted but for what mixes with later water", "[run]") {
-  // 29.4 mL/min hold 0.0147 g/min. Oil comes at ln 2 / 10 x 2^(-t/10) g/min, which falls to that at
-  // t = 10 log2(0.0693147 / 0.0147) = 22.37 min, with 0.7880 g over and 0.3289 g of it dissolved.
+  // 29.4 mL/min dissolves 0.0147 g/min. Oil comes at ln 2 / 10 x 2^(-t/10) g/min. That falls to
+  // 0.0147 g/min at t = 10 log2(0.0693147 / 0.0147) = 22.37 min. By then 0.7880 g has come over,
+  // with 0.3289 g of it dissolved.
   RunValues v = round_figures();
   const double saturated = 10 * std::log2(std::log(2.0) / 10 / 0.0147);
   const double over = 1 - std::exp2(-saturated / 10);
@@ -269,19 +270,19 @@ TEST_CASE("parted oil stays parted but for what mixes with later water", "[run]"
     return run.oil_at(run.first_drop() + minutes(minutes_after));
   };
   for (const double mixing : {0.0, 0.3, 1.0}) {
-    CHECK_THAT(in_grams(at(mixing, 10).dissolved), WithinRel(0.147, 1e-9));  // saturated as yet
+    CHECK_THAT(in_grams(at(mixing, 10).dissolved), WithinRel(0.147, 1e-9));  // still saturated
     CHECK_THAT(in_grams(at(mixing, saturated).separated), WithinRel(over - dissolved, 1e-9));
   }
-  // 40 min after first drop 0.9375 g is over.
+  // 40 min after first drop, 0.9375 g has come over.
   const double late = 1 - std::exp2(-4.0);
   CHECK_THAT(in_grams(at(0, 40).separated), WithinRel(over - dissolved, 1e-9));
   CHECK_THAT(in_grams(at(1, 40).separated), WithinRel(late - 0.0147 * 40, 1e-9));
   CHECK_THAT(in_grams(at(0.3, 40).separated),
              WithinRel(0.7 * (over - dissolved) + 0.3 * (late - 0.0147 * 40), 1e-9));
-  // Mixed, all of it is dissolved again in time; unmixed never.
+  // With mixing, all the oil eventually dissolves again; without mixing, it never does.
   CHECK_THAT(in_grams(at(1, 100).separated), WithinAbs(0.0, 1e-12));
   CHECK_THAT(in_grams(at(0, 1000).separated), WithinRel(over - dissolved, 1e-9));
-  // Where the water holds more than comes from the start, none parts.
+  // If the water can dissolve more than comes from the start, no oil separates.
   v.hydrosol_oil = milligrams_per_litre(2400);
   v.mixing = fraction(0);
   CHECK(Run(v).saturated_until() == Run(v).first_drop());
@@ -292,7 +293,7 @@ TEST_CASE("steam per charge sets the pace of the fast stage", "[run]") {
   RunValues v = round_figures();
   v.release = release_of_half_life(minutes(10), percent(60), percent(10));
   v.flow_effect.fast = fraction(0.7);
-  v.charge = grams(900);  // 0.5 g/s of vapour: 2 kg/(kg h)
+  v.charge = grams(900);  // 0.5 g/s of vapour gives 2 kg/(kg h)
   const Run run(v);
   CHECK_THAT(in_per_hour(run.steam_per_charge()), WithinRel(2.0, 1e-9));
   CHECK_THAT(double(run.release().fast_rate / v.release.fast_rate), WithinRel(1.7 / 1.35, 1e-9));
@@ -307,14 +308,14 @@ TEST_CASE("the steam bound holds for a while and then the plant does", "[run]") 
   const auto until = run.codistillation_limit_until();
   REQUIRE(until);
   const Duration since = *until - run.first_drop();
-  // Where 10 (1 - 2^(-t/10)) = 0.3 t: at 28.81 min both sides are 8.64 g.
+  // 10 (1 - 2^(-t/10)) = 0.3 t at 28.81 min, where both sides are 8.64 g.
   CHECK_THAT(in_minutes(since), WithinAbs(28.81, 0.01));
   CHECK_THAT(10 * (1 - std::exp2(-in_minutes(since) / 10)),
              WithinRel(0.3 * in_minutes(since), 1e-6));
   CHECK_THAT(in_grams(run.oil_vaporised_at(run.first_drop() + minutes(10))), WithinRel(3.0, 1e-9));
   CHECK_THAT(in_grams(run.oil_vaporised_at(run.first_drop() + minutes(60))),
              WithinRel(10 * (1 - std::exp2(-6.0)), 1e-9));
-  // Plenty of steam: never.
+  // With plenty of steam, the limit never holds the oil back.
   v.oil_per_steam = fraction(10);
   CHECK_FALSE(Run(v).codistillation_limit_until());
 }
@@ -363,6 +364,6 @@ TEST_CASE("what is soaked at once is gone from the pot at heat on", "[run]") {
   run.soak_at_once(run.values().hold_up);
   CHECK(run.values().hold_up == grams(0));
   CHECK_THAT(in_grams(run.water_at(seconds(0)).left), WithinRel(1800.0, 1e-12));
-  // By then the charge would have held its fill anyhow, if it ever does.
+  // Without the soaking, the charge would hold at most as much water by then.
   CHECK(run.water_at(late).left <= before.left + grams(1e-9));
 }

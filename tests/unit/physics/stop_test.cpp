@@ -1,4 +1,4 @@
-// When a run ends: by volume, by the clock, by the gain, by the oil in the receiver.
+// When a run ends: by volume, by the clock, by the oil gain, by the oil in the receiver.
 #include "physics/stop.hpp"
 
 #include <cmath>
@@ -9,8 +9,8 @@ using namespace firstdrop;
 
 namespace {
 
-// Boils at once for all that matters: 0.5 g/s of distillate, first drop after 80 s. Oil 1 g with a
-// half-life of 10 min.
+// A pot that boils after 80 s, with the first drop almost at once and 0.5 g/s of distillate. The
+// oil is 1 g with a half-life of 10 min.
 RunValues quick() {
   RunValues v;
   v.boiling = celsius(100);
@@ -57,15 +57,15 @@ TEST_CASE("level or clock, whichever comes first", "[stop]") {
 
 TEST_CASE("low gain is where a quarter hour brings just that", "[stop]") {
   const Run run(quick());
-  // A quarter hour brings 2^(-t/10) (1 - 2^-1.5); that is 2 % at
+  // A quarter hour brings 2^(-t/10) (1 - 2^-1.5) of the oil. That is 2 % at
   // t = 10 log2((1 - 0.353553) / 0.02) = 50.14 min.
   const Duration low = time_of_low_gain(run, percent(2));
   CHECK_THAT(in_minutes(low - run.first_drop()),
              WithinRel(10 * std::log2((1 - std::exp2(-1.5)) / 0.02), 1e-6));
-  // A smaller gain asks for longer.
+  // A smaller gain takes longer.
   CHECK(time_of_low_gain(run, percent(1)) > low);
   CHECK(time_of_low_gain(run, percent(5)) < low);
-  // More than the first quarter hour ever brings: stop at first drop.
+  // For a gain above that of the first quarter hour, the time is first drop.
   CHECK(time_of_low_gain(run, percent(90)) == run.first_drop());
 }
 
@@ -83,8 +83,8 @@ TEST_CASE("most oil is found also where the hydrosol takes it all back later", "
   RunValues v = quick();
   v.hydrosol_oil = milligrams_per_litre(2000);
   const Run run(v);
-  // 0.06 g/min against 0.0693 at first: t = 10 log2(0.0693147 / 0.06) = 2.08 min, and by 5 min all
-  // parted oil is dissolved again.
+  // 0.06 g/min against 0.0693 at first: t = 10 log2(0.0693147 / 0.06) = 2.08 min. By 5 min all
+  // separated oil is dissolved again.
   const Duration most = time_of_most_oil(run);
   CHECK_THAT(in_minutes(most - run.first_drop()),
              WithinRel(10 * std::log2(std::log(2.0) / 10 / 0.06), 1e-9));
@@ -112,7 +112,7 @@ TEST_CASE("the oil left falls to an allowance that grows with time", "[stop]") {
   const Duration end = time_of_balance(run, Rate::from_si(0.01 / 60));
   const double t = in_minutes(end - run.first_drop());
   CHECK_THAT(std::exp2(-t / 10), WithinRel(0.01 * t, 1e-9));
-  // A larger allowance ends it sooner; without any oil to come there is the same end.
+  // A larger allowance ends the run sooner. Without recoverable oil, the end is the same.
   CHECK(time_of_balance(run, Rate::from_si(0.02 / 60)) < end);
   RunValues v = quick();
   v.oil_recoverable = grams(0);

@@ -21,10 +21,10 @@ Temperature kelvin(double k) {
 
 }  // namespace
 
-// How the digits of the verification tables are known: read in test suites of independent public
-// implementations that quote them by table number (IF97), and in a public copy of the article
-// that prints the release (SR1-86); the release documents were not opened. Each was also recomputed
-// with python3-iapws 1.5.3-1 and agrees to its last digit. Tolerance: half a unit of that digit.
+// Sources of the verification tables. IF97: test suites of independent public implementations,
+// which quote the figures by table number. SR1-86: a public copy of the article that prints the
+// release. The release documents were not opened. Each figure was also recomputed with
+// python3-iapws 1.5.3-1 and agrees to its last digit. The tolerance is half a unit of that digit.
 
 TEST_CASE("saturation pressure gives R7-97 table 35", "[water]") {
   struct Row {
@@ -103,16 +103,16 @@ TEST_CASE("mean heat capacity closes the enthalpy balance of warming", "[water]"
 }
 
 TEST_CASE("mean heat capacity goes over smoothly into that at one temperature", "[water]") {
-  // The heat capacity rises by 0.46 J/(kg K) per kelvin here, so the mean over a gap above 60 °C
-  // exceeds the limit by half of that a kelvin of gap; twice as much is allowed, and 1e-5 for the
-  // digits that short differences lose.
+  // The heat capacity rises by 0.46 J/(kg K) per kelvin here. So the mean over a gap above 60 °C
+  // exceeds the limit by half of that per kelvin of gap. The tolerance is about twice as much, plus
+  // 1e-5 for the digits that short differences lose.
   const double limit = mean_liquid_specific_heat(celsius(60.0), celsius(60.0)).si();
   for (const double gap : {1.0, 0.1, 0.03, 0.02, 0.01, 1e-3, 1e-6, 1e-12}) {
     CAPTURE(gap);
     const double mean = mean_liquid_specific_heat(celsius(60.0), celsius(60.0 + gap)).si();
     CHECK_THAT(mean, WithinAbs(limit, 0.5 * gap + 1e-5));
   }
-  // Also where the range leaves no room on one side.
+  // The same at the ends of the range, where the interval can be widened on one side only.
   CHECK_THAT(mean_liquid_specific_heat(celsius(0.0), celsius(0.0)).si(),
              WithinAbs(mean_liquid_specific_heat(celsius(0.0), celsius(0.1)).si(), 0.2));
   CHECK_THAT(mean_liquid_specific_heat(celsius(130.0), celsius(130.0)).si(),
@@ -133,19 +133,20 @@ TEST_CASE("standard atmosphere gives published pressures", "[water]") {
   struct Row {
     double altitude_m, p_pa, tolerance;
   };
-  // Sea level and 11000 m: ISO 2533, table 5, read in a public copy, which has 127783 Pa
-  // at -2000 m; that is taken for a slip, the equation and other implementations give 127773.7 Pa.
-  // The rest: the ICAO standard atmosphere, read in a public test suite that quotes its table. Half
-  // a unit of the last digit. A row for 10000 m there, 26436.3 Pa, is 0.057 Pa above ours: it was
-  // made with the gas constant of the U.S. Standard Atmosphere.
+  // Sea level and 11000 m are from ISO 2533, table 5, read in a public copy. That copy has
+  // 127783 Pa at -2000 m, which is taken for a misprint: the equation and other implementations
+  // give 127773.7 Pa. The other rows are from the ICAO standard atmosphere, read in a public test
+  // suite that quotes its table. The tolerance is half a unit of the last digit. That table's row
+  // for 10000 m, 26436.3 Pa, is 0.057 Pa above ours, because it was made with the gas constant of
+  // the U.S. Standard Atmosphere.
   for (const Row row :
        {Row{0.0, 101325.0, 1e-9}, Row{1000.0, 89874.6, 0.05}, Row{4000.0, 61640.2, 0.05},
         Row{5000.0, 54019.9, 0.05}, Row{11000.0, 22632.0, 0.05}}) {
     CAPTURE(row.altitude_m);
     CHECK_THAT(standard_pressure(metres(row.altitude_m)).si(), WithinAbs(row.p_pa, row.tolerance));
   }
-  // U.S. Standard Atmosphere 1976 at 5000 m geometric, read in the documentation of the library
-  // CalebBell/fluids. Its gas constant differs by 7e-7, which moves the pressure by 4.4e-7.
+  // U.S. Standard Atmosphere 1976 at 5000 m geometric altitude, read in the documentation of the
+  // library CalebBell/fluids. Its gas constant differs by 7e-7 and so its pressure by 4.4e-7.
   const double earth_radius = 6356766.0;  // m, the same source
   const Length geopotential = metres(earth_radius * 5000.0 / (earth_radius + 5000.0));
   CHECK_THAT(standard_pressure(geopotential).si(), WithinRel(54048.28614576, 5e-7));
@@ -211,7 +212,7 @@ TEST_CASE("a range error names the value, the range and the equation", "[water]"
 }
 
 TEST_CASE("vapour pressure of a liquid follows its Antoine equation", "[liquid]") {
-  // No real liquid: constants that make the exponent a whole number.
+  // Not a real liquid. The constants make the exponent a whole number.
   Liquid liquid;
   liquid.name = "example";
   liquid.vapour_pressure.emplace();

@@ -1,5 +1,5 @@
-// What people ordinarily ask of the shipped stills: a caution shall be the exception, or nobody
-// reads it.
+// What people ordinarily ask of the shipped stills. A caution must be the exception, or nobody will
+// read it.
 #include <iostream>
 #include <map>
 #include <string>
@@ -27,7 +27,7 @@ TEST_CASE("of ordinary recipes at most three in ten carry a caution", "[plan]") 
     for (const Goal& goal : goals) {
       r.goal = goal;
       r.state = made % 2 == 0 ? r.plant->states.begin()->first : r.plant->states.rbegin()->first;
-      // Water from the tap or, as often, what stands in the room.
+      // Water from the tap or, just as often, water at room temperature.
       r.site.coolant.reset();
       if (made % 2 == 0) r.site.coolant = celsius(8 + made % 4 * 3);
       ++made;

@@ -1,5 +1,5 @@
-// Stills that somebody may have on a table, of our own invention: each is planned as it stands, or
-// refused with ways out that lead out.
+// Stills that somebody might own, all invented for this test. Each is planned as it is, or refused
+// with ways out that work.
 #include <fmt/core.h>
 
 #include <iostream>

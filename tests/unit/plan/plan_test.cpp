@@ -1,5 +1,5 @@
-// Recipe to plan: every refusal provoked and its numbers checked, every rule that can end a run
-// reached, and what a plan must say. Herb, stills and rules are those of test_stills.hpp.
+// From recipe to plan: provokes every refusal and checks its numbers, reaches every rule that can
+// end a run, and checks what a plan must say. Herb, stills and rules are those of test_stills.hpp.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -27,7 +27,7 @@ using credible_point::credible;
 
 namespace {
 
-// What pot and column of column_still() lose at boiling, in W/K: pot 0.05 + 0.0122522 m2, column
+// Heat loss of pot and column of column_still() per kelvin, in W/K: pot 0.05 + 0.0122522 m2, column
 // 0.04 m2, head 0.03 m2, all at 7.1 W/(m2 K).
 constexpr double pot_loss_w_per_k = 7.1 * 0.0622522;
 constexpr double column_loss_w_per_k = 7.1 * 0.07;
@@ -78,7 +78,7 @@ TEST_CASE("refused: steam never at the top", "[plan][refusal]") {
   CHECK_THAT(f.value->number, WithinRel(51.8, 1e-9));
   CHECK_THAT(f.limit->number, WithinRel(75.1, 1e-3));
   CHECK_FALSE(p.run);
-  // A little more than the limit, and steam gets there.
+  // Slightly above the limit, steam gets there.
   r.setting = fraction(f.limit->number / 740 * 1.01);
   CHECK_FALSE(finding(plan(r), "never-at-the-top"));
 }
@@ -90,11 +90,11 @@ TEST_CASE("refused: own figures that the heater cannot give", "[plan][refusal]")
   const Finding f = refusal(p, "own-figure-impossible");
   // 40 mL/min x 0.99820 g/mL / 0.99 = 0.6722 g/s; x 2256.5 kJ/kg = 1516.8 W; 75.1 W lost.
   CHECK_THAT(f.value->number, WithinRel(1591.9, 1e-3));
-  CHECK_THAT(f.limit->number, WithinRel(1000.0, 1e-12));  // by its nameplate, with no more mains
+  CHECK_THAT(f.limit->number, WithinRel(1000.0, 1e-12));  // nameplate; no mains tolerance here
   r.own.distillate_rate = millilitres_per_minute(15);
   CHECK_FALSE(finding(plan(r), "own-figure-impossible"));
   CHECK(finding(plan(r), "own-figures"));
-  // 1.5 kg of water to the boil in 3 min is 2.8 kW.
+  // Bringing 1.5 kg of water to the boil in 3 min takes 2.8 kW.
   r = recipe(herb(), column_still());
   r.own.boil_time = minutes(3);
   r.own.boil_water = litres(1.5);
@@ -107,8 +107,9 @@ TEST_CASE("own figures that a heater of this kind does not give", "[plan][own]")
     r.own.distillate_rate = millilitres_per_minute(rate);
     return plan(r);
   };
-  // The plate gives 360 W (twice as far below 74 % as 55 % is) to 860 W. 5 mL/min are 0.08402 g/s
-  // of vapour, 189.6 W, and 75.1 W lost; 7.6 mL/min are 363 W, 20.6 mL/min 856 W, 21 mL/min 871 W.
+  // The plate gives 360 W (twice as far below 74 % as 55 % is) to 860 W. 5 mL/min is 0.08402 g/s of
+  // vapour, which takes 189.6 W; 75.1 W is lost. 7.6 mL/min is 363 W, 20.6 mL/min 856 W, 21 mL/min
+  // 871 W.
   const auto low = finding(at(5), "own-figure-unlikely");
   REQUIRE(low);
   CHECK(low->level == Level::caution);
@@ -119,7 +120,7 @@ TEST_CASE("own figures that a heater of this kind does not give", "[plan][own]")
   const auto high = finding(at(21), "own-figure-unlikely");
   REQUIRE(high);
   CHECK_THAT(high->limit->number, WithinRel(860.0, 1e-9));
-  // Taken at half the setting it means twice the heat.
+  // A reading taken at half the setting means twice the heat.
   r.own.setting = percent(50);
   CHECK_THAT(finding(at(15), "own-figure-impossible").value().value->number,
              WithinRel(2 * (15 / 5.0 * 189.6 + 75.1), 1e-3));
@@ -137,7 +138,7 @@ TEST_CASE("own figures that disagree", "[plan][own]") {
   CHECK_THAT(f->value->number, WithinRel(378.5, 1e-3));
   // 1.497 kg x 4.19 kJ/(kg K) + 0.9 kg x 0.477 = 6.70 kJ/K, 79.97 K, half of 35.3 W lost: 656 W.
   CHECK_THAT(f->limit->number, WithinRel(656, 1e-2));
-  // The plate turned down after the boil explains it.
+  // It is explained by turning the heater down after the boil.
   r.own.setting = percent(58);
   r.own.boil_setting = percent(100);
   CHECK_FALSE(finding(plan(r), "own-figures-disagree"));
@@ -151,8 +152,8 @@ TEST_CASE("one reading raises the worst case and never lowers it", "[plan][own]"
     r.own.distillate_rate = millilitres_per_minute(rate);
     CHECK(plan(r).run.value().water.first_fill >= by_tables);
   }
-  // The strongest plate makes 21.4 g of vapour a minute; 10 % above 20.5 mL/min, and 5 % of it
-  // vented, are 23.7.
+  // The strongest heater makes 21.4 g of vapour a minute. 10 % above 20.5 mL/min, with 5 % of it
+  // uncondensed, is 23.7 g.
   r.own.distillate_rate = millilitres_per_minute(20.5);
   CHECK(plan(r).run.value().water.first_fill > by_tables);
 }
@@ -165,21 +166,21 @@ TEST_CASE("until when, by the level and by the clock", "[plan][latest]") {
     r.limits.absence = minutes(absence);
     const RunPlan run = plan(r).run.value();
     const TimesPlan& t = run.times;
-    // Water is poured for that, up to the next mark of the jug: 10 mL, half a minute.
+    // The fill covers exactly this lateness, up to the next mark of the jug: 10 mL, half a minute.
     CHECK_THAT(in_minutes(t.latest - t.stop_worst), WithinAbs(absence, 1e-6));
     CHECK(t.reserve_worst - t.latest >= seconds(25) * (1 - 1e-9));
     CHECK(t.reserve_worst - t.latest < seconds(25 + 45));
-    // A strong plate is there before the typical one.
+    // A strong heater gets there before the nominal one.
     CHECK(t.earliest_stop < t.stop);
     CHECK(t.earliest_stop <= t.stop_worst);
     CHECK(run.water.never_beyond >= *run.stop.hydrosol);
-    // So much comes in that time at the most, and some is vented.
+    // At most this much comes in that time, and some of it is lost uncondensed.
     const Volume late = run.rates.distillate_most * minutes(absence);
     CHECK_THAT(in_millilitres(run.water.never_beyond), WithinAbs(500 + in_millilitres(late), 20));
     CHECK_THAT(in_millilitres(run.water.after_heat_off),
                WithinRel(in_millilitres(run.rates.distillate * seconds(5)), 1e-9));
   }
-  // More water is no reason to come later than one has said.
+  // More water is no reason to come later than the recipe says.
   r.limits.absence = minutes(10);
   r.water = litres(1.6);
   const RunPlan ample = plan(r).run.value();
@@ -193,13 +194,13 @@ TEST_CASE("water from the kettle boils sooner and leaves less", "[plan][kettle]"
   const RunPlan cold = plan(r).run.value();
   r.water_temperature = celsius(90);
   const RunPlan hot = plan(r).run.value();
-  // From 90 degC it has 10 K to go, and the pot to warm; from 20 degC 80 K.
+  // From 90 degC the water has 10 K to go, and the pot must be warmed. From 20 degC it has 80 K.
   CHECK(hot.times.boil < cold.times.boil * 0.4);
   CHECK(hot.water.first_fill > cold.water.first_fill + millilitres(100));
-  // Poured hot it takes more room: 0.9653 g/mL for 0.9982.
+  // Hot water takes more room: 0.9653 g/mL instead of 0.9982.
   CHECK_THAT(hot.water.pour / hot.water.first_fill, WithinRel(0.9982 / 0.9653, 1e-3));
   CHECK(cold.water.pour == cold.water.first_fill);
-  // What the recipe pours is measured hot as well.
+  // The recipe's own amount of water is also measured hot.
   r.water = litres(1.5);
   CHECK_THAT(in_millilitres(plan(r).run->water.first_fill),
              WithinRel(1500 * 0.9653 / 0.9982, 1e-3));
@@ -212,16 +213,16 @@ TEST_CASE("ice to have ready is enough for the strongest plate", "[plan][cooling
   const RunPlan& run = *p.run;
   REQUIRE(run.cooling.ice);
   REQUIRE(run.cooling.ice_ready);
-  // By the same heats as in "ice more often than one can change it": 739 W take 480 kJ/kg; the
-  // strongest plate brings 902 W, and a minute or more sooner.
+  // The heats are those of "ice more often than one can change it": 739 W, with 480 kJ for each kg
+  // of ice. The strongest heater brings 902 W, and starts a minute or more sooner.
   const Run hot(upper_heater_values(model_parameters(p.recipe, rules()), p.charge.mass,
                                     run.water.first_fill * liquid_density(p.recipe.site.room)));
   const double heat = 902.0 * in_seconds(run.times.stop - hot.first_drop());
   const double bath = 4.0 * 4190 * (35 - 20);
   const double needed = (heat - bath) / 480e3;
   CHECK(in_kilograms(*run.cooling.ice_ready) >= needed);
-  // The typical run's last piece is a short one, and whoever goes on has whole ones; each of six
-  // or seven is rounded up by 100 g at most.
+  // The last piece of the nominal run is a short one, but a longer run takes whole pieces. Rounding
+  // up adds at most 100 g to each of six or seven pieces.
   CHECK(in_kilograms(*run.cooling.ice_ready) <= needed + 2.0 + 0.7);
   CHECK(*run.cooling.ice_ready > *run.cooling.ice);
 }
@@ -230,7 +231,7 @@ TEST_CASE("refused: a harvest of too many runs", "[plan][refusal]") {
   Recipe r = recipe(herb(), column_still());
   r.charge = kilograms(100);
   const Finding f = refusal(plan(r), "charge-too-large");
-  // 153 g a run: 653.6, so 654.
+  // 153 g a run makes 653.6 runs, so 654.
   CHECK(f.value->number == 654);
   CHECK(f.limit->number == 24);
   r.charge = grams(153 * 24);
@@ -240,7 +241,7 @@ TEST_CASE("refused: a harvest of too many runs", "[plan][refusal]") {
 }
 
 TEST_CASE("refused: a still without room", "[plan][refusal]") {
-  // 10 mL hold 0.57 g of so loose a herb, which no kitchen scale weighs.
+  // 10 mL holds 0.57 g of such a loose herb, which no kitchen scale can weigh.
   Recipe r = recipe(herb(), column_still(millilitres(10)));
   r.own.bulk_density = grams_per_litre(60);
   const Plan p = plan(r);
@@ -267,10 +268,10 @@ TEST_CASE("refused: more oil than the charge can part", "[plan][refusal]") {
   const Finding f = refusal(plan(r), "oil-out-of-reach");
   CHECK_THAT(f.value->number, WithinRel(5.0, 1e-12));
   CHECK(f.limit->number < 100 * 0.008 * 0.92);
-  // The way out holds: 95 % of the most.
+  // Asking for 95 % of the most is accepted.
   r.goal = OilGoal{grams(f.limit->number * 0.95)};
   CHECK_FALSE(finding(plan(r), "oil-out-of-reach"));
-  // By volume the same.
+  // The same by volume.
   r.goal = OilGoal{millilitres(5)};
   CHECK_THAT(refusal(plan(r), "oil-out-of-reach").value->number, WithinRel(5 * 0.89, 1e-9));
 }
@@ -287,7 +288,7 @@ TEST_CASE("refused: more water than the pot has room for", "[plan][refusal]") {
   r = recipe(herb(), grid_still(), HydrosolGoal{millilitres(300)});
   r.water = litres(3.5);
   CHECK_THAT(refusal(plan(r), "pot-overfull").limit->number, WithinRel(3200.0, 1e-9));
-  // In water the pieces take room: 7.5 L less 0.95 / 0.95 L.
+  // In hydro-distillation the pieces take up room: 7.5 L less 0.95 / 0.95 L.
   r = recipe(herb(), hydro_still(), HydrosolGoal{millilitres(300)});
   r.charge = kilograms(0.95);
   r.water = litres(7);
@@ -299,15 +300,15 @@ TEST_CASE("refused: the worst case reaches the reserve", "[plan][refusal]") {
   r.water = litres(1.1);
   const Plan p = plan(r);
   const Finding f = refusal(p, "reserve-reached");
-  // A fifth of 1.1 L is 220 mL, more than the 200 mL that cover the base.
+  // A fifth of 1.1 L is 220 mL, which is more than the 200 mL that cover the base.
   CHECK_THAT(f.limit->number, WithinRel(220.0, 1e-9));
-  // Left when late, by hand: filled 1.1 L x 0.99820 less 3 % = 1065.1 g. Over the top 600 mL x
-  // 0.99820 / 0.95 = 630.4 g for a vented share of 5 %, and in 15 min at the hottest plate (860 W,
-  // 53.9 W lost) 321.5 g more. Held: at most 60 g dry x 5.5 - 90 g = 240 g and 15 g on the walls.
-  // So between 113.2 and -141.8 g, past dry.
+  // Left on a late stop, worked by hand. Filled: 1.1 L x 0.99820 less 3 % = 1065.1 g. Vaporised:
+  // 600 mL x 0.99820 / 0.95 = 630.4 g, with 5 % uncondensed. In 15 min with the strongest heater
+  // (860 W, 53.9 W lost): 321.5 g more. Held: at most 60 g dry x 5.5 - 90 g = 240 g, and 15 g on
+  // the walls. So between 113.2 g and -141.8 g, past dry.
   CHECK(f.value->number <= 113.2 / 0.9982 + 0.5);
   CHECK(f.value->number >= -141.8 / 0.9982 - 0.5);
-  // With a fitting fill it passes.
+  // With a fill that fits, it is accepted.
   r.water.reset();
   r.charge = p.charge.mass;
   const Plan fitting = plan(r);
@@ -325,7 +326,7 @@ TEST_CASE("refused: more than the pot can hold", "[plan][refusal]") {
   const Finding f = refusal(p, "target-exceeds-pot");
   CHECK_THAT(f.value->number, WithinRel(3000.0, 1e-9));
   CHECK_FALSE(p.run);
-  // The largest that it names is accepted, the next step of the jug is not.
+  // The largest goal that it names is accepted. The jug's next step is not.
   r.goal = HydrosolGoal{millilitres(f.limit->number)};
   CHECK(plan(r).verdict != Verdict::refused);
   r.goal = HydrosolGoal{millilitres(f.limit->number + 10)};
@@ -351,9 +352,9 @@ TEST_CASE("refused: a bucket that gets too warm", "[plan][refusal]") {
   const Plan p = plan(recipe(herb(), still, HydrosolGoal{millilitres(600)}));
   const Finding f = refusal(p, "coolant-too-warm");
   REQUIRE(p.run);
-  // 4.991 kg x 4.189 kJ/(kg K) x 15 K = 313.6 kJ. Steam carries 740 - 75.1 W over, 2508.0 / 2256.5
-  // of that with the cooling to 40 degC: 739 W. So 424 s after first drop, and some per cent more
-  // for what the bucket loses to the room (1.2 W/K x 7.5 K = 9 W).
+  // 4.991 kg x 4.189 kJ/(kg K) x 15 K = 313.6 kJ. Steam carries over 740 - 75.1 W; with the cooling
+  // to 40 degC it is 2508.0 / 2256.5 times that: 739 W. So 424 s after first drop, and a few per
+  // cent more for what the bucket loses to the room (1.2 W/K x 7.5 K = 9 W).
   const double duty = (740 - 75.1) * 2508.0 / 2256.5;
   const double bare = 313.6e3 / duty / 60;
   const double after_first_drop = f.value->number - in_minutes(p.run->times.first_drop);
@@ -368,11 +369,11 @@ TEST_CASE("refused: a tap that gives too little", "[plan][refusal]") {
   const Plan p = plan(r);
   const Finding f = refusal(p, "coolant-short");
   CHECK_THAT(f.limit->number, WithinRel(0.3, 1e-9));
-  // Hottest plate: 860 W less 5.1/7.1 of 75.1 W is 806.1 W. The tap can cool the distillate to its
-  // own 20 degC: x 2591.6 / 2256.5 = 925.8 W. At 15 K of rise and 4.189 kJ/(kg K): 14.73 g/s =
-  // 0.886 L/min.
+  // Upper-bound heater: 860 W less 5.1/7.1 of 75.1 W is 806.1 W. The tap can cool the distillate to
+  // its own 20 degC: x 2591.6 / 2256.5 = 925.8 W. With a rise of 15 K and 4.189 kJ/(kg K): 14.73
+  // g/s = 0.886 L/min.
   CHECK_THAT(f.value->number, WithinRel(0.8856, 1e-3));
-  // The typical flow is in the plan: 739 W, 0.707 L/min.
+  // The plan also has the nominal flow: 739 W, 0.707 L/min.
   CHECK_THAT(in_litres_per_minute(*p.run->cooling.flow), WithinRel(0.707, 2e-3));
   r.still = tap_still(millilitres_per_minute(900));
   CHECK(plan(r).verdict != Verdict::refused);
@@ -383,15 +384,15 @@ TEST_CASE("refused: steam that escapes", "[plan][refusal]") {
   still.condenser.surface = exactly(square_metres(0.02));
   Recipe r = recipe(herb(), still, HydrosolGoal{millilitres(300)});
   const Finding f = refusal(plan(r), "steam-escapes");
-  // 806.1 W condense. Least U: 500 - (680 - 500) = 320. Of the coolant's rise from 20 to 35 degC
-  // up to 335.1 / 2591.6 go to the cooling zone: 21.94 degC between. Log mean of 78.03 and 64.97 K
-  // is 71.30 K. 806.1 / (320 x 71.30) = 0.03533 m2.
+  // 806.1 W must condense. Least U: 500 - (680 - 500) = 320. Of the coolant's rise from 20 to 35
+  // degC, at most 335.1 / 2591.6 is in the cooling zone, so 21.94 degC between the zones. The log
+  // mean of 78.03 and 64.97 K is 71.30 K. 806.1 / (320 x 71.30) = 0.03533 m2.
   CHECK_THAT(f.value->number, WithinRel(0.03533, 1e-3));
   CHECK_THAT(f.limit->number, WithinRel(0.02, 1e-9));
-  // Below the setting that the text names it holds.
+  // Below the setting that these two areas give, it is accepted.
   r.setting = fraction(std::floor(100 * f.limit->number / f.value->number) / 100);
   CHECK_FALSE(finding(plan(r), "steam-escapes"));
-  // Enough for the steam, too little to cool: a caution.
+  // Enough surface for the steam, but too little to cool the distillate: a caution.
   r.setting = percent(100);
   r.still.change().condenser.surface = exactly(square_metres(0.0354));
   r.still.change().condenser.outlet = exactly(celsius(21));
@@ -445,7 +446,7 @@ TEST_CASE("stopped by oil", "[plan][stop]") {
                                   run.water.first_fill * i.fill_density));
   CHECK(typical.oil_in_receiver_at(run.times.stop) >= grams(0.4));
   CHECK(typical.oil_in_receiver_at(run.times.stop - minutes(1)) < grams(0.4));
-  // Without a charge the planner takes what that much oil needs, and no more.
+  // Without a charge, the planner takes as much as that much oil needs, and no more.
   r.charge.reset();
   const Plan sized = plan(r, default_samples);
   CHECK(run_of(sized).stop_criterion == StopRule::oil);
@@ -467,7 +468,7 @@ TEST_CASE("stopped by the clock", "[plan][stop]") {
   CHECK(run_of(p).stop_criterion == StopRule::time);
   CHECK_THAT(in_minutes(run_of(p).times.stop), WithinRel(45.0, 1e-12));
   CHECK_FALSE(finding(p, "time-limit-first"));
-  // A limit comes before the goal.
+  // A time limit takes precedence over the goal.
   Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(600)});
   r.limits.time = minutes(40);
   const Plan limited = plan(r);
@@ -475,7 +476,7 @@ TEST_CASE("stopped by the clock", "[plan][stop]") {
   CHECK_THAT(in_minutes(run_of(limited).times.stop), WithinRel(40.0, 1e-12));
   REQUIRE(finding(limited, "time-limit-first"));
   CHECK(limited.verdict == Verdict::caution);
-  // The shorter of limit and time goal.
+  // The shorter of time limit and time goal applies.
   r.goal = TimeGoal{minutes(50)};
   CHECK_THAT(in_minutes(run_of(plan(r)).times.stop), WithinRel(40.0, 1e-12));
 }
@@ -489,7 +490,8 @@ TEST_CASE("a run with no goal ends where the oil left falls to its allowance", "
     const RunPlan& run = run_of(p);
     CHECK(run.stop_criterion == (half_life < 90 ? StopRule::oil_left : StopRule::reserve));
     if (run.stop_criterion != StopRule::oil_left) continue;
-    // Of the oil to be had 10 % for each 1.5 L/kg, and 2 % for each hour; up to the next 10 mL.
+    // Allowed to stay, of the recoverable oil: 10 % for each 1.5 L/kg and 2 % for each hour. The
+    // level is rounded up to the next 10 mL.
     const double left = 1.0 - run.nominal.oil_over;
     const auto allowed = [&](Volume drawn) {
       const double per_kg = in_litres_per_kilogram(drawn / p.charge.mass);
@@ -505,7 +507,7 @@ TEST_CASE("a run with no goal ends where the oil left falls to its allowance", "
 }
 
 TEST_CASE("the stop without a goal moves smoothly with the charge and its oil", "[plan][stop]") {
-  // A step of a gram, or of a hundredth of the oil, moves it by a mark of the jug at most.
+  // A step of a gram, or of a hundredth of the oil, moves the stop by at most one mark of the jug.
   const auto level = [](const Recipe& r) {
     const Plan p = make_plan(r, shipped(), 0, Detail::brief);
     REQUIRE(p.run);
@@ -547,13 +549,13 @@ TEST_CASE("so much hydrosol for each kilogram of fresh herb", "[plan][stop]") {
   CHECK(run_of(fresh).stop_criterion == StopRule::hydrosol);
   CHECK_THAT(in_millilitres(run_of(fresh).stop.hydrosol.value()), WithinRel(300.0, 1e-9));
   CHECK(fresh.charge.as_fresh == fresh.charge.mass);
-  // 60 g with 10 % of water were 180 g with 70 %.
+  // 60 g with 10 % of water was 180 g with 70 %.
   r.state = State::dried;
   r.charge = grams(60);
   const Plan dried = plan(r);
   CHECK_THAT(in_grams(dried.charge.as_fresh), WithinRel(180.0, 1e-9));
   CHECK_THAT(in_millilitres(run_of(dried).stop.hydrosol.value()), WithinRel(360.0, 1e-9));
-  // Of each run, where it takes several.
+  // The ratio applies to each run, where the recipe takes several.
   r.state = State::fresh;
   r.charge = grams(300);
   const Plan two = plan(r);
@@ -568,11 +570,11 @@ TEST_CASE("stopped by the pot's water", "[plan][stop]") {
   const Plan p = plan(r);
   const RunPlan& run = run_of(p);
   CHECK(run.stop_criterion == StopRule::reserve);
-  // Too little of the oil comes over to be content with.
+  // Too little of the oil has come over.
   CHECK(run.nominal.oil_over < percent(40));
   CHECK(finding(p, "water-ends-run").value().level == Level::caution);
   CHECK(p.verdict == Verdict::caution);
-  // The pot is as full as it may be, and the worst case just above its reserve when late.
+  // The pot is as full as it may be. The worst case, stopped late, is just above its reserve.
   CHECK_THAT(in_litres(run.water.first_fill), WithinRel(1.7, 1e-9));
   CHECK(run.times.reserve_worst >= run.times.stop_worst + r.limits.absence);
 }
@@ -585,8 +587,8 @@ TEST_CASE("stopped by the coolant", "[plan][stop]") {
   CHECK(run.stop_criterion == StopRule::cooling);
   CHECK(finding(p, "coolant-ends-run"));
   CHECK(*run.cooling.reservoir_end <= celsius(35));
-  CHECK(*run.cooling.reservoir_end > celsius(34));  // less than 10 mL short of it
-  // With ice to swap in it goes on.
+  CHECK(*run.cooling.reservoir_end > celsius(34));  // less than 10 mL before the limit
+  // With ice to put in, the run goes on.
   still.condenser.ice_per_change = exactly(kilograms(1));
   const Plan iced = plan(recipe(herb(), still));
   CHECK(run_of(iced).stop_criterion != StopRule::cooling);
@@ -602,7 +604,7 @@ TEST_CASE("the plan says what sets the pace of the oil", "[plan]") {
   CHECK_FALSE(run_of(unknown).codistillation_limit_known);
   CHECK(finding(unknown, "steam-bound-unknown"));
   CHECK_FALSE(finding(unknown, "steam-sets-the-pace"));
-  // An oil of pinene alone: steam can carry all of it.
+  // An oil of pinene alone; steam can carry all of it.
   const Cited<Fraction> all{Range<Fraction>::exactly(percent(100)), {}};
   r.plant.change().constituents = {{"alpha-pinene", all}};
   Plan known = plan(r);
@@ -634,7 +636,7 @@ TEST_CASE("a plan's numbers belong together", "[plan]") {
     CHECK(t.reserve < t.dry);
     CHECK(t.reserve_worst < t.dry_worst);
     CHECK(t.stop_worst + p.recipe.limits.absence <= t.reserve_worst);
-    // Timeline: in order, from heat on to the stop.
+    // The timeline is in order, from the start of heating to the stop.
     CHECK(run.timeline.front().at == seconds(0));
     CHECK(run.timeline.front().event == "heat on");
     CHECK(run.timeline.back().at == t.stop);
@@ -643,18 +645,18 @@ TEST_CASE("a plan's numbers belong together", "[plan]") {
       CHECK(run.timeline[i - 1].at <= run.timeline[i].at);
       CHECK(run.timeline[i - 1].hydrosol <= run.timeline[i].hydrosol);
     }
-    // 1 or 2 kW as long as it runs.
+    // 1 or 2 kW for the whole run.
     CHECK_THAT(run.energy.plug.si(),
                WithinRel((p.recipe.still->heater.power.typical() * t.stop).si(), 1e-12));
-    // Every source named exists.
+    // Every source that it names exists.
     for (const std::string& key : p.sources) CHECK(rules().sources.count(key) == 1);
   }
 }
 
 TEST_CASE("no credible case of an accepted plan reaches the reserve", "[plan][safety]") {
-  // A level in the receiver fixes what has been distilled. How much water is held besides depends
-  // on how long the column has been condensing, so the weakest plate and the most loss can be worse
-  // than the hottest plate: try all corners of what the water depends on.
+  // A level in the receiver fixes how much has been distilled. How much water is held as well
+  // depends on how long the column has been condensing. So the weakest heater with the most loss
+  // can be worse than the strongest one. This tries all corners of what the water depends on.
   constexpr std::array parameters = {
       Parameter::heater,       Parameter::heat_loss,         Parameter::moisture,
       Parameter::hold_up,      Parameter::dry_specific_heat, Parameter::film_hold_up,
@@ -724,9 +726,9 @@ TEST_CASE("a harvest is split evenly", "[plan]") {
   CHECK_THAT(in_grams(p.charge.mass), WithinRel(400.0 / 3, 1e-9));
   CHECK_THAT(in_grams(p.charge.harvest), WithinRel(400.0, 1e-12));
   CHECK_THAT(in_grams(p.charge.dry_matter), WithinRel(40.0, 1e-9));
-  // 133.3 g at 170 g/L fill 784 mL of the litre.
+  // 133.3 g at 170 g/L fills 784 mL of the litre.
   CHECK_THAT(in_percent(p.charge.fill), WithinRel(78.43, 1e-3));
-  // Four runs are worth a note, five a caution.
+  // Four runs get a note, five a caution.
   r.charge = grams(610);
   CHECK(finding(plan(r), "several-runs").value().level == Level::note);
   r.charge = grams(660);
@@ -735,7 +737,7 @@ TEST_CASE("a harvest is split evenly", "[plan]") {
 
 TEST_CASE("what is a little too much is left over", "[plan]") {
   Recipe r = recipe(herb(), column_still());
-  r.charge = grams(180);  // 153 g fit, and 30.6 g are a fifth of them
+  r.charge = grams(180);  // 153 g fit, and a fifth of that is 30.6 g
   const Plan p = plan(r);
   CHECK(p.charge.runs == 1);
   const double fits = in_grams(p.charge.mass);
@@ -755,7 +757,7 @@ TEST_CASE("what is a little too much is left over", "[plan]") {
   CHECK(plan(r).charge.runs == 2);
   CHECK(plan(r).charge.rest > grams(0));
 
-  // One run cannot give what two do: then none is left over.
+  // One run can't give what two can, so nothing is left over.
   r.charge = grams(180);
   r.goal = HydrosolGoal{litres(1.2)};
   const Plan apart = plan(r);
@@ -784,12 +786,12 @@ TEST_CASE("a plan holds for the charges that it names", "[plan]") {
   REQUIRE(by_room.may_be_run());
   CHECK(by_room.charge.most > by_room.charge.mass);
   CHECK(by_room.charge.least == grams(0));
-  // A weighed charge is poured for as it is.
+  // For a weighed charge, only as much water is poured as it needs.
   r.charge = by_room.charge.mass;
   const Plan weighed = plan(r);
   CHECK(weighed.charge.most == weighed.charge.mass);
   CHECK(run_of(weighed).water.pour < run_of(by_room).water.pour);
-  // With the same water it may be as much as there.
+  // With the same water, the charge may be at least as large as before.
   r.water = run_of(by_room).water.pour;
   CHECK(plan(r).charge.most >= by_room.charge.most);
   r.goal = TimeGoal{minutes(60)};
@@ -797,9 +799,9 @@ TEST_CASE("a plan holds for the charges that it names", "[plan]") {
 }
 
 TEST_CASE("without a charge the column is filled", "[plan]") {
-  // 153 g, down to the next 5 g.
+  // 153 g, rounded down to 5 g.
   CHECK_THAT(in_grams(plan(recipe(herb(), column_still())).charge.mass), WithinRel(150.0, 1e-12));
-  // 76.5 g, down to the gram.
+  // 76.5 g, rounded down to a gram.
   CHECK_THAT(in_grams(plan(recipe(herb(), column_still(litres(0.5)))).charge.mass),
              WithinRel(76.0, 1e-12));
 }
@@ -812,7 +814,7 @@ TEST_CASE("the reserve has three reasons", "[plan]") {
   Recipe r = recipe(herb(), hydro_still(), HydrosolGoal{millilitres(500)});
   r.charge = kilograms(1.2);
   p = plan(r);
-  // In water: 1 L/kg around the charge is more than a fifth of the fill here.
+  // In hydro-distillation, 1 L/kg around the charge is more than a fifth of the fill here.
   REQUIRE(run_of(p).water.first_fill < litres(6));
   CHECK_THAT(in_millilitres(p.run->water.reserve), WithinRel(1200.0, 1e-9));
 }
@@ -850,7 +852,7 @@ TEST_CASE("every plan has the standing findings, each with its reason and body",
 
 TEST_CASE("a weak heater is told apart from a strong one", "[plan]") {
   Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(100)});
-  r.setting = percent(14);  // 104 W typical; at the least efficiency 36 % only 50 W
+  r.setting = percent(14);  // 104 W nominal; at the least efficiency, 36 %, only 50 W
   CHECK(finding(plan(r), "heater-weak"));
   r.setting = percent(100);
   CHECK_FALSE(finding(plan(r), "heater-weak"));
@@ -874,9 +876,9 @@ TEST_CASE("the same recipe gives the same plan", "[plan]") {
 }
 
 TEST_CASE("a harvest whose oil all stays in the hydrosol is still run", "[plan]") {
-  // Lemon balm and rose are of this kind: so little oil that the first water holds all of it. There
-  // is no time of most oil in the receiver then; the run ends when the steam brings hardly any more
-  // oil over, be it to float or to dissolve.
+  // Lemon balm and rose are like this: they have so little oil that the first water dissolves it
+  // all. Then the oil in the receiver never has a maximum. The run ends when the steam brings
+  // hardly any more oil over, whether it floats or dissolves.
   Recipe r = recipe(herb(), column_still());
   r.plant.change().states.at(State::fresh).oil_content->by_mass =
       between(percent(0.01), percent(0.014), percent(0.02));
@@ -892,7 +894,8 @@ TEST_CASE("a harvest whose oil all stays in the hydrosol is still run", "[plan]"
 }
 
 TEST_CASE("fresh herb in water is planned with a charge worth the water", "[plan]") {
-  // The pot takes 2.1 kg. Soaking and wetting may ask for less, not for a handful in the full pot.
+  // The pot takes 2.1 kg. Soaking and wetting may call for less, but not for a handful in a full
+  // pot.
   Recipe r = recipe(herb(), hydro_still());
   for (const double half_life : {25.0, 40.0, 60.0}) {
     r.plant.change().release.at(Method::hydro).half_life = exactly(minutes(half_life));
@@ -929,7 +932,7 @@ Recipe hydrosol(double ml, Still still = column_still()) {
   return recipe(herb(), std::move(still), HydrosolGoal{millilitres(ml)});
 }
 
-/// A bucket of 22 L that the typical plate does not warm to its limit by the clock.
+/// A 22 L bucket. In the nominal run it doesn't warm to its limit before the clock ends the run.
 Recipe bucket_by_clock(Area surface, Mass ice_per_change) {
   Still still = column_still();
   still.condenser.coolant = exactly(litres(22));
@@ -938,7 +941,8 @@ Recipe bucket_by_clock(Area surface, Mass ice_per_change) {
   return recipe(herb(), still, TimeGoal{minutes(45)});
 }
 
-// The steam of the hottest plate over the least conductance: 806.1 W / (320 W/(m2 K)), see above.
+// Steam of the upper-bound heater over the least heat transfer: 806.1 W / (320 W/(m2 K)), see
+// above.
 double surface_at_m2(double coolant_c) {
   return 806.1 / (320 * (99.974 - coolant_c));
 }
@@ -948,17 +952,17 @@ double surface_at_m2(double coolant_c) {
 TEST_CASE("refused: a bed without voids", "[plan][refusal]") {
   Recipe r = hydrosol(300);
   r.charge = grams(400);
-  r.own.bulk_density = grams_per_litre(960);  // the pieces themselves have 950
+  r.own.bulk_density = grams_per_litre(960);  // the pieces themselves have 950 g/L
   const Finding f = refusal(plan(r), "bed-solid");
   CHECK_THAT(f.value->number, WithinRel(960.0, 1e-9));
   CHECK_THAT(f.limit->number, WithinRel(950.0, 1e-9));
   CHECK(says(f, "960 g/L"));
-  // With a hundredth of void steam does pass, though it takes far too much pressure.
+  // With 1 % of voids steam can pass, although it takes far too much pressure.
   r.own.bulk_density = grams_per_litre(940);
   const Plan tight = plan(r);
   lacks(tight, "bed-solid");
   CHECK(found(tight, "bed-blocks", Level::caution).value->number > 1000);
-  // In water there is no bed.
+  // In hydro-distillation there is no bed.
   r.still = hydro_still();
   r.method = Method::hydro;
   r.own.bulk_density = grams_per_litre(960);
@@ -966,15 +970,16 @@ TEST_CASE("refused: a bed without voids", "[plan][refusal]") {
 }
 
 TEST_CASE("refused: a coolant limit at the boiling point", "[plan][refusal]") {
-  // No still's file has a limit above 90 °C, so only high places come so close. At 3500 m water
-  // boils at 88.3 degC: 65.76 kPa by ISO 2533, and the saturation line of IAPWS-IF97.
+  // No still's file may have a limit above 90 °C, so the limit comes this close only at high
+  // altitude. At 3500 m water boils at 88.3 degC: 65.76 kPa by ISO 2533, and the saturation line of
+  // IAPWS-IF97.
   Recipe r = hydrosol(300);
   r.site.altitude = metres(3500);
   r.still.change().condenser.coolant_limit = exactly(celsius(88));
   const Finding f = refusal(plan(r), "coolant-limit-high");
   CHECK_THAT(f.value->number, WithinAbs(88.0, 1e-9));
   CHECK_THAT(f.limit->number, WithinAbs(88.31, 0.02));
-  // A kelvin below it, no longer.
+  // More than a kelvin below boiling, it is accepted.
   r.still.change().condenser.coolant_limit = exactly(celsius(87.2));
   lacks(plan(r), "coolant-limit-high");
   r.site.altitude = metres(3000);
@@ -988,18 +993,18 @@ TEST_CASE("a bucket that only the hottest plate warms to its limit", "[plan][coo
   CHECK(f.text.find("at its limit of 35 °C after") != std::string::npos);
   CHECK_FALSE(f.limit);  // the value is a time
   // 21.96 kg x 4.189 kJ/(kg K) x 15 K = 1380 kJ. The distillate may leave as cold as the coolant,
-  // 27.5 degC in the middle: 806.1 W x 2560 / 2256.5 = 914.6 W, less 3.26 W/K x 7.5 K to the room:
-  // 1550 s after the earliest first drop.
+  // which is at 27.5 degC on average: 806.1 W x 2560 / 2256.5 = 914.6 W, less 3.26 W/K x 7.5 K to
+  // the room. So 1550 s after the earliest first drop.
   const ModelParameters i = model_parameters(r, rules());
   const Run hot(upper_heater_values(i, p.charge.mass, p.run->water.first_fill * i.fill_density));
   CHECK_THAT(f.value->number - in_minutes(hot.first_drop()), WithinRel(1550.0 / 60, 5e-3));
   CHECK(f.value->number < 45);
   CHECK(*p.run->cooling.reservoir_end < celsius(35));
-  // 30 L last even then.
+  // 30 L lasts even then.
   Recipe more = r;
   more.still.change().condenser.coolant = exactly(litres(30));
   lacks(plan(more), "coolant-warm-if-hot");
-  // Where the typical plate gets it too warm, that is said instead.
+  // If the bucket also gets too warm in the nominal run, the plan reports that instead.
   more.still.change().condenser.coolant = exactly(litres(18));
   lacks(plan(more), "coolant-warm-if-hot");
   refusal(plan(more), "coolant-too-warm");
@@ -1007,8 +1012,9 @@ TEST_CASE("a bucket that only the hottest plate warms to its limit", "[plan][coo
 
 TEST_CASE("of the buckets that may come hot, the one that is first is warned of",
           "[plan][cooling]") {
-  // In a room of 27 degC, warmer than the bucket most of the way up to 35 degC, it is the one that
-  // gains most; it ends as the cooler one, since beyond 27 degC it also loses most.
+  // The room is at 27 degC, warmer than the bucket for most of its way up to 35 degC. So the bucket
+  // with the most heat exchange gains most and is first at the limit. It still ends cooler, because
+  // above 27 degC it also loses most.
   Tables tables = rules();
   tables.design_defaults.bath_loss.range = {watts_per_square_metre_kelvin(5),
                                             watts_per_square_metre_kelvin(9),
@@ -1038,8 +1044,8 @@ TEST_CASE("of the buckets that may come hot, the one that is first is warned of"
 }
 
 TEST_CASE("coolant when the person comes late to the stop", "[plan][cooling]") {
-  // A kilogram of ice takes 22 L at 35 degC down to 29.8 degC; in 20 min at the hottest plate they
-  // warm by 11.1 K (903 W less 50 W to the room): 40.9 degC.
+  // A kilogram of ice cools 22 L from 35 degC to 29.8 degC. In 20 min with the upper-bound heater
+  // they warm by 11.1 K (903 W less 50 W to the room), to 40.9 degC.
   const Finding late =
       refusal(plan(bucket_by_clock(square_metres(0.042), kilograms(1))), "coolant-when-late");
   CHECK_THAT(late.value->number, WithinAbs(40.9, 0.05));
@@ -1047,7 +1053,8 @@ TEST_CASE("coolant when the person comes late to the stop", "[plan][cooling]") {
   CHECK(surface_at_m2(late.value->number) > 0.042);
   CHECK(says(late, "15 min late"));
 
-  // A little more surface condenses at that, but not at what the coolant is without the ice.
+  // Slightly more surface condenses all steam at that temperature, but not at the one without the
+  // ice.
   const Plan iced = plan(bucket_by_clock(square_metres(0.043), kilograms(1)));
   lacks(iced, "coolant-when-late");
   const Finding before = found(iced, "ice-before-stop", Level::caution);
@@ -1062,7 +1069,8 @@ TEST_CASE("coolant when the person comes late to the stop", "[plan][cooling]") {
   CHECK(std::any_of(iced.run->timeline.begin(), iced.run->timeline.end(),
                     [](const TimelinePoint& point) { return point.event == "ice"; }));
 
-  // Still more, and it condenses without; a shorter absence does as well.
+  // With still more surface, all steam condenses without ice. A shorter lateness also avoids the
+  // refusal.
   const Plan larger = plan(bucket_by_clock(square_metres(0.045), kilograms(1)));
   lacks(larger, "coolant-when-late");
   lacks(larger, "ice-before-stop");
@@ -1073,8 +1081,8 @@ TEST_CASE("coolant when the person comes late to the stop", "[plan][cooling]") {
 }
 
 TEST_CASE("a still without ice is not told to put ice in", "[plan][cooling]") {
-  // 21.3 L on the hottest plate are at 48.0 degC when the person comes late. 0.0469 m2 condense all
-  // steam up to 46.3 degC.
+  // With the upper-bound heater, 21.3 L is at 48.0 degC when the person comes late. 0.0469 m2
+  // condenses all steam up to 46.3 degC.
   Recipe r = bucket_by_clock(square_metres(0.0469), grams(0));
   r.still.change().condenser.coolant = exactly(litres(21.3));
   const Plan p = plan(r);
@@ -1089,40 +1097,41 @@ TEST_CASE("ice more often than one can change it", "[plan][cooling]") {
   const auto with = [](double kg) {
     return plan(hydrosol(500, iced_still(litres(1), litres(4), kilograms(kg))));
   };
-  // A change takes 480 kJ/kg out. 739 W come in, and 4 L lose 1.05 W/K x 15 K = 16 W: for 0.1 kg
-  // 66.4 s, for 0.3 kg 199 s.
+  // A change takes out 480 kJ/kg. 739 W comes in, and 4 L loses 1.05 W/K x 15 K = 16 W: 66.4 s for
+  // 0.1 kg, 199 s for 0.3 kg.
   const Plan tenth = with(0.1);
   const Finding often = refusal(tenth, "ice-often");
   CHECK(tenth.run->cooling.ice_changes.size() == 20);
   const auto& changes = tenth.run->cooling.ice_changes;
   CHECK_THAT(in_seconds(changes[1].at - changes[0].at), WithinRel(66.4, 1e-2));
-  // With the strongest plate 806.1 W of steam (see surface_at_m2()), and what its distillate brings
-  // down to the coolant's mean of 30 degC: 0.3572 g/s x 4.2 kJ/(kg K) x 70 K = 105 W, less 9 W to
-  // the room: 53 s.
+  // With the strongest heater, 806.1 W of steam (see surface_at_m2()). Its distillate brings, on
+  // cooling to the coolant's mean of 30 degC: 0.3572 g/s x 4.2 kJ/(kg K) x 70 K = 105 W. Less 9 W
+  // to the room: 53 s.
   CHECK_THAT(often.value->number, WithinRel(53.0 / 60, 2e-2));
   CHECK(often.limit->number == 5);
   CHECK(says(often, "every 0.9 min, "));
   const Finding busy = found(with(0.3), "ice-often", Level::caution);
   CHECK_THAT(busy.value->number, WithinRel(3 * 53.0 / 60, 3e-2));
-  // With 0.5 kg there are 5.5 min between, but 4.5 with the strongest plate; with 0.6 kg 5.4.
+  // With 0.5 kg, changes are 5.5 min apart, but 4.5 min with the strongest heater. With 0.6 kg it
+  // is 5.4 min.
   found(with(0.5), "ice-often", Level::caution);
   lacks(with(0.6), "ice-often");
-  // By the typical plate two minutes are between 0.18 kg and 0.181 kg.
+  // In the nominal run, changes are two minutes apart between 0.18 kg and 0.181 kg.
   refusal(with(0.177), "ice-often");
   found(with(0.185), "ice-often", Level::caution);
 }
 
 TEST_CASE("a distillate that leaves warm", "[plan][cooling]") {
-  // The coolant comes at 20 degC and the distillate cannot be colder than 5 K above.
+  // The coolant comes at 20 degC, and the distillate can't be colder than 5 K above that.
   Recipe r = hydrosol(300, tap_still(millilitres_per_minute(3000)));
   r.still.change().condenser.outlet = exactly(celsius(24.9));
   const Finding f = found(plan(r), "distillate-warm", Level::caution);
   CHECK(says(f, "24.9 °C"));
-  CHECK(f.value->number < f.limit->number);  // it is not for lack of surface
+  CHECK(f.value->number < f.limit->number);  // not for lack of surface
   r.still.change().condenser.outlet = exactly(celsius(25.1));
   lacks(plan(r), "distillate-warm");
 
-  // For lack of it: all steam condenses, but nothing is left to cool it.
+  // With too little surface: all steam condenses, but no surface is left to cool the distillate.
   Tables exact = rules();
   exact.materials.at("stainless-steel").condensing = exactly(watts_per_square_metre_kelvin(680));
   r = hydrosol(300);
@@ -1131,7 +1140,8 @@ TEST_CASE("a distillate that leaves warm", "[plan][cooling]") {
   const Plan small = make_plan(r, exact, 16);
   const Finding lack = found(small, "distillate-warm", Level::caution);
   lacks(small, "steam-escapes");
-  // 664.9 W over 680 x 74.9 K is 0.0128 m2 with the coolant at 25; then 74 W to cool down.
+  // 664.9 W over 680 x 74.9 K is 0.0128 m2 with the coolant at 25 degC. Then there is 74 W to cool
+  // away.
   CHECK_THAT(lack.value->number,
              WithinRel(in_square_metres(small.run->cooling.surface_needed), 1e-12));
   CHECK(lack.value->number > 0.015);
@@ -1145,7 +1155,7 @@ TEST_CASE("refused: a run longer than a day", "[plan][refusal]") {
   r.setting = percent(11);  // 81.4 W, of which 75.06 W are lost
   const Plan p = plan(r);
   const Finding f = refusal(p, "too-slow");
-  // 300 mL x 0.99820 / 0.99 x 2256.5 kJ/kg = 682.6 kJ at 6.34 W: 29.9 h, and some to the first
+  // 300 mL x 0.99820 / 0.99 x 2256.5 kJ/kg = 682.6 kJ at 6.34 W: 29.9 h, and some time to the first
   // drop.
   CHECK(f.value->number > 29.5);
   CHECK(f.value->number < 35);
@@ -1179,7 +1189,8 @@ TEST_CASE("refused: an absence that no charge leaves water for", "[plan][refusal
   const Finding f = refusal(p, "no-water-to-spare");
   CHECK(says(f, "Coming 4 h late"));
   CHECK_FALSE(p.run);
-  // The hottest plate (86 % of 2 kW) boils off some 2.6 kg an hour: one hour is to spare.
+  // The strongest heater (86 % of 2 kW) boils off about 2.6 kg an hour, so there is water for one
+  // hour of lateness.
   r.limits.absence = hours(1);
   const Plan sooner = plan(r);
   lacks(sooner, "no-water-to-spare");
@@ -1230,7 +1241,7 @@ TEST_CASE("a column with hardly any herb in it", "[plan]") {
   CHECK(says(f, "25 g"));
   r.charge = grams(26);  // 153 mL
   lacks(plan(r), "column-nearly-empty");
-  // In water a small charge is no such fault.
+  // In hydro-distillation a small charge isn't a fault.
   r.still = hydro_still();
   r.method = Method::hydro;
   r.charge = grams(25);
@@ -1238,7 +1249,7 @@ TEST_CASE("a column with hardly any herb in it", "[plan]") {
 }
 
 TEST_CASE("an oil that may freeze in the coil", "[plan]") {
-  // Within 5 K of the coldest coolant: 20 degC in the reservoir.
+  // Within 5 K of the coldest coolant: the reservoir's 20 degC.
   Recipe r = hydrosol(300);
   r.plant.change().oil_freezes = exactly(celsius(2));
   lacks(plan(r), "oil-freezes");
@@ -1247,14 +1258,14 @@ TEST_CASE("an oil that may freeze in the coil", "[plan]") {
   CHECK(says(f, "near 15.1 °C"));
   CHECK(says(f, "as cold as 20 °C"));
   CHECK(says(f, "with water instead of ice"));
-  // A tap has no ice to leave out.
+  // For a tap, the text says nothing about ice.
   r.still = tap_still(millilitres_per_minute(3000));
   CHECK_FALSE(says(found(plan(r), "oil-freezes", Level::caution), "ice"));
 }
 
 TEST_CASE("ice for an oil that may freeze stays mild", "[plan][cooling]") {
   Recipe r = hydrosol(400, iced_still(litres(1), litres(4), kilograms(1)));
-  r.limits.absence = minutes(2);  // a mild bath cannot wait for long
+  r.limits.absence = minutes(2);  // a mild bath doesn't last long on a late stop
   const CoolingPlan cold = run_of(plan(r)).cooling;
   REQUIRE(cold.first_ice);
   REQUIRE_FALSE(cold.ice_changes.empty());
@@ -1277,12 +1288,12 @@ TEST_CASE("a plant's note, and a method it has no figures for", "[plan]") {
   Plan p = plan(r);
   CHECK(found(p, "plant-note", Level::note).text == "It foams at first.");
   lacks(p, "method-without-figures");
-  // Over a grid is near enough to steam in a column to be a stand-in only.
+  // Over a grid is close enough to steam in a column to count as a default value only.
   r.plant.change().release.erase(Method::steam);
   p = plan(r);
   lacks(p, "method-without-figures");
   CHECK(says(found(p, "stand-in-figures", Level::note), "water-and-steam"));
-  // With figures for water alone the oil is a guess.
+  // With figures for hydro-distillation alone, the oil is a guess.
   r.plant.change().release.erase(Method::water_and_steam);
   p = plan(r);
   const Finding f = found(p, "method-without-figures", Level::caution);
@@ -1306,7 +1317,7 @@ TEST_CASE("the method found best, and when others stop", "[plan]") {
         "Stop when the smell turns. (That is how others stop, and never a reason to stop later.)");
   r.plant.change().usual_cut->time = between(minutes(20), minutes(30), minutes(40));
   CHECK(says(found(plan(r), "usual-cut", Level::note), "published runs take 20 min to 40 min"));
-  // A refused run has no course to speak of.
+  // A refused run has no course to describe.
   r.goal = TimeGoal{minutes(5)};
   CHECK(plan(r).verdict == Verdict::refused);
   lacks(plan(r), "usual-cut");
@@ -1315,13 +1326,13 @@ TEST_CASE("the method found best, and when others stop", "[plan]") {
 TEST_CASE("what steam can carry of only a part of the oil is said so", "[plan]") {
   Recipe r = hydrosol(300);
   r.plant.change().constituents = {{"limonene", exactly(percent(70))}};
-  lacks(plan(r), "steam-bound-partial");  // the rest is not named, so nothing is left out
+  lacks(plan(r), "steam-bound-partial");  // the rest has no named constituents, so none is left out
   r.plant.change().constituents.push_back({"chamazulene", exactly(percent(20))});
   const Finding f = found(plan(r), "steam-bound-partial", Level::note);
   CHECK(says(f, "70 %"));
   CHECK(says(f, "chamazulene (no vapour pressure equation)"));
   r.plant.change().constituents[0].share = exactly(percent(40));
-  lacks(plan(r), "steam-bound-partial");  // under half of it: no bound at all
+  lacks(plan(r), "steam-bound-partial");  // under half of the oil: no limit at all
   CHECK(finding(plan(r), "steam-bound-unknown"));
 }
 
@@ -1364,13 +1375,13 @@ TEST_CASE("how much herb fits is said to be a guess until it is weighed", "[plan
 }
 
 TEST_CASE("water that does not cover the charge", "[plan]") {
-  // Published runs have at least so much water around a dried charge, which is more than it soaks
+  // Published runs have at least this much water around a dried charge, which is more than it soaks
   // up.
   Recipe r = recipe("lavender", hydro_still(), HydrosolGoal{millilitres(60)});
   r.state = State::dried;
   r.charge = grams(200);
   r.limits.absence = minutes(0);
-  r.still.change().heater.power = exactly(kilowatts(1));  // its plate stores so much less heat
+  r.still.change().heater.power = exactly(kilowatts(1));  // so that its heater stores less heat
   r.still.change().pot.minimum_water = exactly(litres(0.2));
   const Volume covered =
       grams(200) * shipped().design_defaults.hydro_water.at(State::dried).range.low;
@@ -1390,7 +1401,7 @@ TEST_CASE("a long run's curve cannot fall", "[plan]") {
 
 TEST_CASE("a still that heats the room", "[plan]") {
   Recipe r = hydrosol(100);
-  r.setting = percent(19);  // 141 W reach the pot, 75 W of them are lost
+  r.setting = percent(19);  // 141 W reaches the pot, and 75 W of it is lost
   found(plan(r), "much-heat-lost", Level::note);
   r.setting = percent(25);
   lacks(plan(r), "much-heat-lost");
@@ -1402,7 +1413,7 @@ TEST_CASE("hydrosol is never without its storage", "[plan][hazards]") {
 
 TEST_CASE("oil that leaves at its flash point", "[plan][hazards]") {
   Recipe r = hydrosol(300);
-  // The still's distillate leaves at 30 °C, or 5 K above the coolant at its warmest.
+  // The distillate leaves at 40 °C, or 5 K above the warmest coolant if that is warmer.
   r.plant.change().flash_point = exactly(celsius(29));
   const Plan p = plan(r);
   const Finding f = found(p, "oil-at-flash-point", Level::caution);
@@ -1421,7 +1432,7 @@ TEST_CASE("gas indoors and out", "[plan][hazards]") {
   const Plan inside = plan(r);
   CHECK(says(found(inside, "gas-indoors", Level::caution), "carbon monoxide"));
   found(inside, "open-flame", Level::note);
-  // Nothing of sockets.
+  // Nothing about sockets.
   lacks(inside, "wet-electricity");
   r.site.place = Place::outdoors;
   lacks(plan(r), "gas-indoors");
@@ -1432,20 +1443,20 @@ TEST_CASE("what the circuit bears", "[plan][hazards]") {
   Recipe r = hydrosol(300);
   const auto with = [&](double watts_drawn) {
     r.still.change().heater.power = exactly(watts(watts_drawn));
-    // So much heat needs its surface.
+    // This much heat needs a larger surface.
     r.still.change().condenser.surface = exactly(square_metres(2));
     return plan(r);
   };
-  // Without a circuit: 1440 W are the smallest's for hours, 2300 W a socket's.
+  // Without a circuit: the smallest circuit carries 1440 W for hours, a socket 2300 W.
   lacks(with(1440), "circuit-check");
   found(with(1441), "circuit-check", Level::note);
   found(with(2300), "circuit-check", Level::note);
   found(with(2301), "circuit-near-limit", Level::caution);
-  // A setting turns the heater down by turns: it draws its full power all the same.
+  // At a lower setting the heater switches on and off, so it still draws its full power.
   r.setting = percent(50);
   found(with(2301), "circuit-near-limit", Level::caution);
   r.setting = percent(100);
-  // 230 V x 10 A = 2300 W; 80 % of it are 1840 W.
+  // 230 V x 10 A = 2300 W, and 80 % of it is 1840 W.
   r.site.circuit = Circuit{volts(230), amperes(10)};
   lacks(with(1839), "circuit-near-limit");
   lacks(with(1839), "circuit-check");
@@ -1457,10 +1468,10 @@ TEST_CASE("what the circuit bears", "[plan][hazards]") {
   CHECK(over.verdict == Verdict::refused);
   CHECK_THAT(f.limit->number, WithinRel(2300.0, 1e-12));
   lacks(over, "circuit-near-limit");
-  // The most that its plate may draw counts.
+  // The most that the heater may draw counts.
   r.still.change().heater.power = between(watts(1700), watts(1800), watts(1900));
   found(plan(r), "circuit-near-limit", Level::caution);
-  // Gas hangs on no circuit.
+  // A gas burner isn't on a circuit.
   r.still.change().heater.kind = HeaterKind::gas_burner;
   lacks(with(2301), "circuit-overloaded");
 }
@@ -1481,7 +1492,7 @@ TEST_CASE("seizures, coma and poisoning are warned of, whatever the charge", "[p
     CHECK(says(found(p, "toxic-oil", Level::note), to_string(harm)));
     CHECK(found(p, "toxic-oil", Level::note).danger);
   }
-  // A harm that is ruled out is none.
+  // A harm that is ruled out doesn't count.
   Hazard ruled_out = hazard({});
   ruled_out.ruled_out = {Harm::seizures};
   lacks(with({ruled_out}), "toxic-oil");
@@ -1497,7 +1508,8 @@ TEST_CASE("seizures, coma and poisoning are warned of, whatever the charge", "[p
   CHECK(warning({hazard({Harm::poisoning, Harm::liver}, {Route::swallowed}, {AtRisk::infants})}) ==
         "This oil can cause serious poisoning if swallowed. Most at risk: infants. " + locked);
   CHECK(warning({hazard({Harm::seizures})}) == "This oil can cause seizures. " + air + locked);
-  // By each route what it does there, and whom; what has no route is not said twice.
+  // The text gives the harms by each route, and who is most at risk. A harm without a route isn't
+  // repeated.
   CHECK(warning({hazard({Harm::seizures, Harm::coma, Harm::poisoning}, {Route::swallowed},
                         {AtRisk::children}),
                  hazard({Harm::seizures}, {Route::breathed}, {AtRisk::epilepsy, AtRisk::infants}),
@@ -1535,7 +1547,7 @@ TEST_CASE("food law is a note, and speaks of what is sold", "[plan][hazards]") {
   }
   CHECK(says(found(with({thujone, safrole}), "regulated-substance", Level::note),
              "safrole and thujone. European law forbids adding these substances"));
-  // Each hazard names the body in its basis.
+  // Each hazard names the body whose guidance it follows.
   CHECK(found(with({estragole}), "plant-hazard", Level::note).follows == "a body's guidance");
 }
 
@@ -1557,7 +1569,7 @@ TEST_CASE("vapour that is not caught is said", "[plan][hazards]") {
 // --- confidence ----------------------------------------------------------------------------------
 
 TEST_CASE("a confidence sizes charge, water and stop", "[plan][confidence]") {
-  // 10 times as many samples, of another sequence, as the plan was made with.
+  // With 10 times as many samples as the plan, from another sequence.
   const auto chance_again = [](const Plan& p, Recipe r, const GoalOfRun& goal) {
     r.seed = 77;
     const ModelParameters i = model_parameters(r, rules());
@@ -1576,7 +1588,7 @@ TEST_CASE("a confidence sizes charge, water and stop", "[plan][confidence]") {
     GoalOfRun goal;
     goal.oil = grams(0.3) / p.charge.runs;
     CHECK(chance_again(p, r, goal) >= often - 1.5);
-    // No more herb than it takes: the next safer plan takes more.
+    // It takes no more herb than needed: the next safer plan takes more.
     CHECK(p.charge.mass * double(p.charge.runs) >= charge);
     CHECK(chance_again(p, r, goal) <= often + 6.0);
     charge = p.charge.mass * double(p.charge.runs);
@@ -1601,7 +1613,7 @@ TEST_CASE("a confidence sizes charge, water and stop", "[plan][confidence]") {
 }
 
 TEST_CASE("refused: a confidence that no plan reaches", "[plan][confidence][refusal]") {
-  // A clock that half of the runs beat.
+  // A time limit that only half of the runs meet.
   Recipe r = hydrosol(500);
   const Plan free = plan(r, default_samples);
   r.limits.time = run_of(free).uncertainty.stop.typical;
@@ -1610,7 +1622,7 @@ TEST_CASE("refused: a confidence that no plan reaches", "[plan][confidence][refu
   const Finding f = found(late, "confidence-out-of-reach", Level::refuse);
   CHECK(f.value->number < 60.0);
   CHECK(f.limit->number == 90.0);
-  // More oil than the given charge parts so often.
+  // More oil than the given charge separates that often.
   Recipe oil = recipe(herb(), column_still(), OilGoal{grams(0.5)});
   oil.charge = grams(150);
   oil.confidence = percent(95);
@@ -1633,7 +1645,7 @@ TEST_CASE("a confidence needs a goal that can be missed", "[plan][confidence]") 
 }
 
 TEST_CASE("more hydrosol than anybody draws is said to be thin", "[plan]") {
-  // Published waters of fresh herb draw 2.5 L/kg at most: twice that are 750 mL of 150 g.
+  // Published hydrosols of fresh herb draw at most 2.5 L/kg. Twice that is 750 mL from 150 g.
   Recipe r = hydrosol(750);
   r.charge = grams(150);
   lacks(plan(r), "hydrosol-thin");
@@ -1646,19 +1658,19 @@ TEST_CASE("more hydrosol than anybody draws is said to be thin", "[plan]") {
 
 TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {
   Recipe r = hydrosol(300);
-  // 150 g x 0.014 % = 21 mg, while 300 mL dissolve 60 to 180 mg.
+  // 150 g x 0.014 % = 21 mg, while 300 mL dissolves 60 to 180 mg.
   r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.014));
   const Plan p = plan(r);
   CHECK(says(found(p, "oil-all-in-hydrosol", Level::note), "none parts"));
   CHECK(in_millilitres(run_of(p).uncertainty.oil_volume.high) < 0.05);
   lacks(p, "oil-stays-in-hydrosol");
   lacks(p, "oil-hard-to-part");
-  // Ten times that parts, as a film.
+  // Ten times as much separates as a film.
   r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.14));
   const Plan film = plan(r);
   lacks(film, "oil-all-in-hydrosol");
   found(film, "oil-hard-to-part", Level::note);
-  // Up to half a millilitre.
+  // The note appears up to half a millilitre.
   int little = 0;
   int enough = 0;
   for (double content = 0.3; content < 1.2; content += 0.01) {
@@ -1674,7 +1686,7 @@ TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {
 }
 
 TEST_CASE("a goal that is hardly met", "[plan]") {
-  // 600 mL take 34 min of typical running and 13 min before.
+  // In the nominal run 600 mL takes 34 min, after 13 min of heating up.
   Recipe r = hydrosol(600);
   r.limits.time = minutes(40);
   const Plan p = plan(r, default_samples);
@@ -1709,7 +1721,8 @@ TEST_CASE("an oil goal is aimed so that the median gets there", "[plan][oil]") {
     const Plan p =
         plan(recipe(herb(), column_still(), OilGoal{grams(grams_wanted)}), default_samples);
     CAPTURE(grams_wanted);
-    // The median of an even number of samples lies between two of them, one of which may miss it.
+    // The median of an even number of samples is between two of them, and one of these may miss the
+    // goal.
     CHECK(in_grams(run_of(p).uncertainty.oil_in_receiver.typical) * p.charge.runs >=
           grams_wanted * (1 - 1e-3));
     CHECK(*p.run->uncertainty.chance_of_goal >= percent(49.9));
@@ -1717,8 +1730,8 @@ TEST_CASE("an oil goal is aimed so that the median gets there", "[plan][oil]") {
   }
   const Plan p = plan(recipe(herb(), column_still(), OilGoal{millilitres(2)}), default_samples);
   CHECK(in_millilitres(run_of(p).uncertainty.oil_volume.typical) * p.charge.runs >= 2 * (1 - 1e-9));
-  // What the typical run only just parts cannot be aimed higher than its crest: it is still
-  // planned, and the chance is said.
+  // If the nominal run can only just separate this much, the planner can't aim above that maximum.
+  // It still makes a plan, and the plan says how likely the goal is.
   Recipe r = recipe(herb(), column_still(), OilGoal{grams(0.7)});
   r.charge = grams(150);
   const Plan most = plan(r, default_samples);
@@ -1732,8 +1745,8 @@ TEST_CASE("an oil goal is aimed so that the median gets there", "[plan][oil]") {
 }
 
 TEST_CASE("more herb comes before more runs", "[plan][oil]") {
-  // A slow herb: the least charge that parts the oil takes more water over than the pot has. A
-  // larger charge parts it sooner.
+  // A slow herb: the smallest charge that separates this much oil needs more water than the pot
+  // has. A larger charge separates it sooner.
   Recipe r = recipe(herb(), column_still(), OilGoal{grams(0.1)});
   r.plant.change().release.at(Method::steam).half_life = exactly(minutes(90));
   r.plant.change().hydrosol_oil = exactly(milligrams_per_litre(100));
@@ -1741,14 +1754,14 @@ TEST_CASE("more herb comes before more runs", "[plan][oil]") {
   CHECK(run_of(p).stop_criterion == StopRule::oil);
   CHECK(p.charge.runs == 1);
   CHECK(p.charge.mass < grams(150));
-  // With nobody late there is more water to spare, and the least charge does.
+  // With no lateness there is more water to spare, and the smallest charge is enough.
   Recipe prompt = r;
   prompt.limits.absence = minutes(0);
   const Plan least = plan(prompt);
   CHECK(run_of(least).stop_criterion == StopRule::oil);
   CHECK(least.charge.runs == 1);
   CHECK(least.charge.mass < p.charge.mass);
-  // That charge with the usual lateness is refused for the water, not for the oil.
+  // With the usual lateness, that charge is refused because of the water, not because of the oil.
   r.charge = least.charge.mass;
   const Plan dry = plan(r);
   refusal(dry, "target-exceeds-pot");
@@ -1758,8 +1771,8 @@ TEST_CASE("more herb comes before more runs", "[plan][oil]") {
 // --- regressions ---------------------------------------------------------------------------------
 
 TEST_CASE("a level and a clock together keep the reserve", "[plan][safety]") {
-  // The weakest plates run into the clock, the others into the level: the most water is held
-  // somewhere between.
+  // With the weakest heaters the clock ends the run, and with the others the level does. The most
+  // water is held somewhere in between.
   Recipe r = recipe("clove-bud", shipped().stills.at("bench-column"), HydrosolGoal{litres(0.6)});
   r.state = State::dried;
   r.cut = Cut::whole;
@@ -1811,7 +1824,7 @@ TEST_CASE("what no run can mean is an input error", "[plan]") {
   Still still = column_still();
   still.column.reset();
   CHECK_THROWS_AS(plan(recipe(herb(), still)), InputError);
-  CHECK_NOTHROW(plan(recipe(herb(), hydro_still())));  // herb in water needs none
+  CHECK_NOTHROW(plan(recipe(herb(), hydro_still())));  // none is needed for herb in water
 }
 
 // --- receivers, and the marks of scale and jug --------------------------------------------------
@@ -1837,7 +1850,7 @@ TEST_CASE("receivers are changed when they are full", "[plan]") {
   for (std::size_t i = 0; i < changes.size(); ++i) {
     const double caught = 250.0 * double(i + 1);
     CHECK_THAT(in_millilitres(changes[i].caught), WithinRel(caught, 1e-12));
-    // At the typical rate from first drop on.
+    // At the nominal rate from first drop on.
     const double minutes_after = caught / in_millilitres_per_minute(p.run->rates.distillate);
     CHECK_THAT(in_minutes(changes[i].at - p.run->times.first_drop), WithinRel(minutes_after, 1e-9));
     CHECK(std::any_of(p.run->timeline.begin(), p.run->timeline.end(),
@@ -1845,7 +1858,7 @@ TEST_CASE("receivers are changed when they are full", "[plan]") {
                         return point.event == "next receiver" && point.at == changes[i].at;
                       }));
   }
-  // One that is just enough is not changed.
+  // A receiver that is just large enough isn't changed.
   r.receiver = millilitres(600);
   CHECK(changes_of(r).empty());
   r.receiver = millilitres(300);
@@ -1854,11 +1867,11 @@ TEST_CASE("receivers are changed when they are full", "[plan]") {
 
 TEST_CASE("caution: a receiver that is changed all the time", "[plan][caution]") {
   Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(600)});
-  r.receiver = millilitres(23);  // 26.1 of them
+  r.receiver = millilitres(23);  // 26.1 receivers full
   const Finding f = found(plan(r), "receiver-small", Level::caution);
   CHECK(f.value->number == 26);
   CHECK(changes_of(r).empty());
-  r.receiver = millilitres(24);  // 25, so 24 changes
+  r.receiver = millilitres(24);  // 25 receivers full, so 24 changes
   lacks(plan(r), "receiver-small");
   CHECK(changes_of(r).size() == 24);
 }
@@ -1874,15 +1887,16 @@ TEST_CASE("the timeline has the coolant before and after ice", "[plan][cooling]"
   CHECK(before->event == "before ice");
   CHECK(before->at == ice->at);
   CHECK(before->pot_water == ice->pot_water);
-  // A kilogram of ice and its water take 22 L of coolant down by about 21 of ice point to it:
-  // 1 kg x 333.6 kJ/kg / (22 kg x 4.18 kJ/(kg K)) = 3.6 K, and a 22nd of the way to 0 degC.
+  // Melting 1 kg of ice cools 22 L of coolant by 1 kg x 333.6 kJ/kg / (22 kg x 4.18 kJ/(kg K)) =
+  // 3.6 K. Its melt water, in place of 1 kg of coolant, cools the rest by a 22nd of the way to 0
+  // degC.
   const double warm = in_celsius(*before->coolant);
   const double expected = warm - 333.6 / (22 * 4.18) - warm / 22;
   CHECK_THAT(in_celsius(*ice->coolant), WithinAbs(expected, 0.05));
 }
 
 TEST_CASE("charge, fill and levels are on the marks of the bench's scale and jug", "[plan]") {
-  // A tenth of an ounce below a pound, a fluid ounce below a gallon.
+  // Marks of a tenth of an ounce below a pound, and of a fluid ounce below a gallon.
   constexpr double ounce_g = 28.349523125;
   constexpr double fluid_ounce_ml = 29.5735295625;
   const auto is_on = [](double value, double mark) {
@@ -1901,6 +1915,6 @@ TEST_CASE("charge, fill and levels are on the marks of the bench's scale and jug
   CHECK(is_on(in_grams(us.charge.mass) / ounce_g, 0.1));
   CHECK(is_on(in_millilitres(us.run->water.first_fill) / fluid_ounce_ml, 1));
   CHECK(is_on(in_millilitres(us.run->water.never_beyond) / fluid_ounce_ml, 1));
-  // What is asked for, up to a mark: 20.3 fl oz.
+  // The amount asked for, 20.3 fl oz, rounded up to a mark.
   CHECK_THAT(in_millilitres(*us.run->stop.hydrosol), WithinRel(21 * fluid_ounce_ml, 1e-12));
 }

@@ -40,7 +40,7 @@ std::optional<WayOut> way_with(const Recipe& recipe, const std::string& words) {
   return std::nullopt;
 }
 
-/// The number that follows these words in the text of a way out.
+/// The number after these words in the text of a way out.
 double number_after(const Recipe& recipe, const std::string& words) {
   const auto way = way_with(recipe, words);
   INFO(words);
@@ -48,7 +48,7 @@ double number_after(const Recipe& recipe, const std::string& words) {
   return std::stod(way->text.substr(way->text.find(words) + words.size()));
 }
 
-/// The recipe as changed is planned, and with a little more of what it was refused for it is not.
+/// Checks that the changed recipe is accepted, and that a slightly smaller change is still refused.
 void only_just(const Recipe& recipe, const std::function<void(Recipe&, double)>& change,
                double enough, double too_far) {
   Recipe good = recipe;
@@ -106,7 +106,7 @@ TEST_CASE("a goal of several runs is lowered in all", "[ways]") {
 }
 
 TEST_CASE("where no run can be had with the still as it is, another", "[ways]") {
-  // 29.6 W at 4 % of 740 W; pot and column lose 75.1 W.
+  // 4 % of 740 W is 29.6 W; pot and column lose 75.1 W.
   Recipe r = recipe(herb(), column_still());
   r.setting = percent(4);
   CHECK(number_after(r, "set the heater to ") >= 15.0);
@@ -162,7 +162,7 @@ TEST_CASE("a time to boil stays that of the water it was measured with", "[ways]
   CHECK(way->text.ends_with(
       " (and set own.boil_water to 250 mL, with which own.boil_time was measured)"));
 
-  // Where the recipe says so itself, or has no such time, there is nothing to write.
+  // If the recipe already gives the water, or has no such time, there is nothing to add.
   r.own.boil_water = millilitres(250);
   const auto said = way_with(r, "pour ");
   REQUIRE(said);
@@ -174,7 +174,7 @@ TEST_CASE("a time to boil stays that of the water it was measured with", "[ways]
 }
 
 TEST_CASE("a confidence that no plan reaches: less, longer, or less sure", "[ways]") {
-  // A clock that half of the runs beat.
+  // A time limit that only half of the runs meet.
   Recipe r = hydrosol(500);
   r.limits.time = plan(r, default_samples).run.value().uncertainty.stop.typical;
   r.confidence = percent(90);

@@ -1,4 +1,4 @@
-// Clock times: what is one, and the end of hours, days, months and years.
+// Clock times: which texts are valid, and how they pass the end of an hour, day, month and year.
 #include "quantity/clock_time.hpp"
 
 #include "catch.hpp"
@@ -66,7 +66,7 @@ TEST_CASE("days and times of day by themselves", "[clock_time]") {
     CAPTURE(bad);
     CHECK_FALSE(parse_time_of_day(bad));
   }
-  // Of these the weekday is common knowledge: the first landing on the moon was on a Sunday.
+  // Well-known weekdays: the first Moon landing was on a Sunday.
   CHECK(weekday_text(parse_local_day("1969-07-20").value()) == "Sun");
   CHECK(weekday_text(parse_local_day("2000-01-01").value()) == "Sat");
   CHECK(weekday_text(parse_local_day("2026-07-06").value()) == "Mon");
@@ -110,15 +110,15 @@ TEST_CASE("the nights in which clocks may change", "[clock_time]") {
   CHECK(day("2026-09-05T21:00", "2026-09-05T23:00") == "2026-09-06");
   CHECK(day("2026-04-23T20:00", "2026-04-24T09:00") == "2026-04-24");
   CHECK(day("2026-02-14T23:30", "2026-02-15T04:00") == "2026-02-15");
-  // The first of several; far off.
+  // The first of several such nights; one that comes months after the start.
   CHECK(day("2026-10-20T08:00", "2026-10-27T08:00") == "2026-10-23");
   CHECK(day("2026-05-01T08:00", "2026-10-27T08:00") == "2026-09-04");
-  // By day, in another night, in summer and winter.
+  // None by day, in a night to a Monday, in summer or in winter.
   CHECK(day("2026-10-25T09:30", "2026-10-25T21:00").empty());
   CHECK(day("2026-10-25T22:30", "2026-10-26T05:00").empty());
   CHECK(day("2026-06-20T22:30", "2026-06-21T05:00").empty());
   CHECK(day("2026-12-19T22:30", "2026-12-20T05:00").empty());
-  // To the minute.
+  // The limits are exact to the minute.
   CHECK(day("2026-10-24T20:00", "2026-10-24T22:00").empty());
   CHECK(day("2026-10-24T20:00", "2026-10-24T22:01") == "2026-10-25");
   CHECK(day("2026-10-25T03:59", "2026-10-25T06:00") == "2026-10-25");

@@ -9,7 +9,7 @@ using namespace firstdrop;
 
 namespace {
 
-// From a gram or millilitre up to a ton, in steps that meet no mark.
+// From a gram or millilitre up to a tonne, in steps that don't fall on marks.
 template <class Check>
 void for_sizes(Check check) {
   for (double x = 1.003; x < 1e6; x *= 1.0137) check(x);
@@ -30,13 +30,14 @@ TEST_CASE("quantities in metric units", "[numbers_text]") {
   CHECK(text(square_metres(0.16), units) == "0.160 m²");
 }
 
-// The factors by hand from 28.3495 g, 29.5735 mL and 3.785412 L.
+// Worked out by hand with 28.3495 g/oz, 29.5735 mL/fl oz and 3.785412 L/gal. Trailing comments give
+// the unrounded numbers.
 TEST_CASE("quantities in US units", "[numbers_text]") {
   const Units units = Units::us;
-  CHECK(text(grams(0.384), units) == "0.38 g");        // fine scales are in grams
+  CHECK(text(grams(0.384), units) == "0.38 g");        // fine scales show grams
   CHECK(text(grams(265), units) == "9.3 oz");          // 9.348
   CHECK(text(grams(1350), units) == "2.98 lb");        // 2.9762
-  CHECK(text(millilitres(14), units) == "14 mL");      // as is lab glass
+  CHECK(text(millilitres(14), units) == "14 mL");      // lab glass is marked in mL
   CHECK(text(millilitres(848), units) == "29 fl oz");  // 28.67
   CHECK(text(litres(1.94), units) == "66 fl oz");      // 65.6
   CHECK(text(litres(5), units) == "5.28 qt");          // 5.283
@@ -53,7 +54,7 @@ TEST_CASE("quantities in US units", "[numbers_text]") {
   CHECK(text(metres(1), units) == "3.3 ft");
 }
 
-// Two figures are shown at least: half a step of the second is 5 %.
+// At least two digits are shown, so rounding changes a number by at most 5 %.
 TEST_CASE("what is said in US units is read again as the same", "[numbers_text]") {
   for_sizes([](double x) {
     const auto mass = parse_quantity<Mass>(text(grams(x), Units::us));

@@ -57,16 +57,16 @@ TEST_CASE("temperature is a point, its difference an interval", "[quantity]") {
 }
 
 TEST_CASE("physics by hand", "[quantity]") {
-  // 1 kW for an hour is 3600 kJ, a kilowatt-hour.
+  // 1 kW for an hour is 3600 kJ, which is one kilowatt-hour.
   CHECK_THAT(in_kilojoules(kilowatts(1) * hours(1)), WithinRel(3600.0, 1e-14));
   CHECK_THAT(in_kilowatt_hours(kilowatts(1) * hours(1)), WithinRel(1.0, 1e-14));
-  // 260 g that lie at 160 g/L fill 1.625 L.
+  // 260 g at a bulk density of 160 g/L fill 1.625 L.
   CHECK_THAT(in_litres(grams(260) / grams_per_litre(160)), WithinRel(1.625, 1e-14));
-  // A circle of 2 m has an area of pi square metres.
+  // A circle with a diameter of 2 m has an area of pi square metres.
   CHECK_THAT(in_square_metres(circle_area(metres(2))), WithinRel(3.14159265358979, 1e-14));
 }
 
-// Each maker against the SI value from the unit's definition, and against its mirror image.
+// Checks each maker against the SI value by the unit's definition, and against its inverse.
 TEST_CASE("makers and their mirror images", "[quantity]") {
   const auto mirrors = [](auto make, auto in, double per_unit) {
     CHECK_THAT(make(1.0).si(), WithinRel(per_unit, 1e-14));

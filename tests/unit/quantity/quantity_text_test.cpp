@@ -12,12 +12,13 @@ using namespace firstdrop;
 namespace {
 
 struct Row {
-  const char* symbol;     ///< as we write it
-  double si;              ///< of one such unit
-  const char* reference;  ///< the expression that gave it in GNU units 2.22
+  const char* symbol;     ///< the symbol as firstdrop writes it
+  double si;              ///< SI value of one unit
+  const char* reference;  ///< the expression that gave this value in GNU units 2.22
 };
 
-/// Every symbol of the family has a row, and every row holds for text and for table numbers.
+/// Checks that every symbol of the family has a row, and every row both as text and as a number
+/// with a unit.
 template <class Q>
 void check_units(const std::vector<Row>& rows) {
   std::set<std::string> checked;
@@ -36,7 +37,7 @@ void check_units(const std::vector<Row>& rows) {
   CHECK(checked.size() == symbols.size());
 }
 
-/// The quantity, or the end of the test.
+/// The quantity; fails the test if there is none.
 template <class Q>
 Q taken(std::string_view text) {
   const auto parsed = parse_quantity<Q>(text);
@@ -69,8 +70,8 @@ bool accepts(std::string_view text) {
 
 }  // namespace
 
-// The second figure is the answer of GNU units 2.22 (units -t -o%.17g EXPRESSION SI-UNIT) to the
-// expression beside it. It reckons in steps, which costs it the last one or two places.
+// The number in each row is the answer of GNU units 2.22 (units -t -o%.17g EXPRESSION SI-UNIT) to
+// the expression beside it. GNU units calculates in steps and so loses the last one or two digits.
 TEST_CASE("units against GNU units", "[quantity_text]") {
   check_units<Mass>({
       {"g", 0.001, "g"},
@@ -201,8 +202,8 @@ TEST_CASE("temperatures against GNU units", "[quantity_text]") {
   CHECK(taken_from_unit<Temperature>(18, "°C") == celsius(18));
 }
 
-// Seven printed figures of NIST Special Publication 811 (2008), appendix B.8, as transcribed by
-// others; half a unit of the last figure is allowed.
+// Six printed values of NIST Special Publication 811 (2008), appendix B.8, as transcribed by
+// others. A difference of half a unit in the last digit is allowed.
 TEST_CASE("units outside the SI against NIST SP 811", "[quantity_text]") {
   CHECK_THAT(taken_from_unit<Mass>(1, "lb").si(), WithinAbs(4.535924e-1, 0.5e-7));
   CHECK_THAT(taken_from_unit<Mass>(1, "oz").si(), WithinAbs(2.834952e-2, 0.5e-8));
@@ -230,7 +231,7 @@ TEST_CASE("text gives the same double as the named maker", "[quantity_text]") {
 }
 
 TEST_CASE("kitchen measures", "[quantity_text]") {
-  // 231 cubic inches to the gallon, of 16 cups or 128 fluid ounces.
+  // A gallon is 231 cubic inches, 16 cups or 128 fluid ounces.
   CHECK_THAT(in_millilitres(taken<Volume>("2 cups")), WithinRel(473.176473, 1e-14));
   CHECK_THAT(in_millilitres(taken<Volume>("1 cup")), WithinRel(236.5882365, 1e-14));
   CHECK_THAT(in_millilitres(taken<Volume>("12 fl oz")), WithinRel(354.88235475, 1e-14));
@@ -275,7 +276,7 @@ TEST_CASE("blanks", "[quantity_text]") {
   CHECK_FALSE(accepts<Mass>("260 k g"));
   CHECK_FALSE(accepts<Volume>("12 floz"));
   CHECK_FALSE(accepts<Mass>(std::string_view("260 g\0", 6)));
-  CHECK_FALSE(accepts<Mass>("260\xc2g"));  // half of a no-break space
+  CHECK_FALSE(accepts<Mass>("260\xc2g"));  // the first byte of a no-break space
 }
 
 TEST_CASE("times of several parts", "[quantity_text]") {
@@ -334,7 +335,7 @@ TEST_CASE("a decimal comma is not guessed at", "[quantity_text]") {
   CHECK(fault_of<Volume>("1,5 L").hint == "decimal point, not comma: 1.5 L");
   CHECK(fault_of<Volume>("0,125 L").hint == "decimal point, not comma: 0.125 L");
   CHECK(fault_of<Volume>("1,5 litres").hint == "decimal point, not comma");
-  // Three figures: it may be either.
+  // Three digits after the comma: it may be either kind.
   CHECK(fault_of<Mass>("1,500 g").hint ==
         "no comma in numbers: 1500 g or 1.500 g, whichever is meant");
   CHECK_FALSE(fault_of<Mass>("1,500,000 g").hint.empty());
@@ -349,7 +350,7 @@ TEST_CASE("numbers that are not finite", "[quantity_text]") {
   CHECK(fault_of<Mass>("1e400 g").hint == "the number is too large or too small");
   CHECK(fault_of<Mass>("-1e400 g").hint == "the number is too large or too small");
   CHECK(fault_of<Mass>("1e-400 g").hint == "the number is too large or too small");
-  // Finite as written, infinite in watts.
+  // Finite as written, but infinite in watts.
   CHECK(fault_of<Power>("1e308 kW").hint == "the number is too large");
   CHECK(accepts<Power>("1e308 W"));
   CHECK_FALSE(accepts<Duration>("1e308 h 20 min"));
@@ -397,7 +398,7 @@ TEST_CASE("hostile text is shown, cut and never trusted", "[quantity_text]") {
   const std::string longest(1'000'000, '7');
   CHECK(fault_of<Mass>(longest).found == "\"" + std::string(60, '7') + "…\"");
   CHECK(fault_of<Mass>(std::string(100'000, ' ')).found.size() < 80);
-  // A great many figures are no fault as such.
+  // A large number of digits is not a fault in itself.
   CHECK(taken<Mass>("260." + std::string(500, '0') + " g") == grams(260));
 }
 
@@ -415,8 +416,8 @@ TEST_CASE("numbers of the tables", "[quantity_text]") {
   CHECK(from_unit<Power>(1e308, "kW").fault.hint == "the number is too large");
 }
 
-// Whatever is written is either taken whole or refused with words: bytes of the grammar in every
-// order up to four, and good quantities with one byte changed.
+// Any text is either accepted or refused with a message. The test tries all sequences of four
+// tokens of the grammar, and valid quantities with one byte changed.
 TEST_CASE("no text makes the reader fail", "[quantity_text]") {
   const std::array<std::string_view, 15> bytes{"1",   "0", ".", ",", "-", "e",    "g",   "h",
                                                "min", "s", " ", "/", "%", "\xc2", "\xa0"};
@@ -427,7 +428,7 @@ TEST_CASE("no text makes the reader fail", "[quantity_text]") {
     const auto time = parse_quantity<Duration>(text);
     const auto share = parse_quantity<Fraction>(text);
     const int kinds = (mass ? 1 : 0) + (time ? 1 : 0) + (share ? 1 : 0);
-    REQUIRE(kinds <= 1);  // no text is of two of these kinds
+    REQUIRE(kinds <= 1);  // no text can be of two of these kinds
     if (!mass) {
       REQUIRE(mass.fault.found.size() >= 2);
       REQUIRE(mass.fault.text().find('\n') == std::string::npos);

@@ -8,7 +8,7 @@ using namespace firstdrop;
 
 namespace {
 
-// Lopsided, and of figures that a double holds exactly: the bounds lie at 2 and 14.
+// An asymmetric range of numbers that a double holds exactly. Its bounds are 2 and 14.
 constexpr Range<double> skewed{3.0, 4.0, 9.0};
 
 }  // namespace
@@ -24,7 +24,7 @@ TEST_CASE("the value at a probability goes through bounds and percentiles", "[ra
   CHECK_THAT(skewed.at(0.5), WithinRel(4.0, 1e-14));
   CHECK_THAT(skewed.at(0.9), WithinRel(9.0, 1e-14));
   CHECK_THAT(skewed.at(1.0), WithinRel(14.0, 1e-14));
-  // Half way between neighbours.
+  // Halfway between neighbours.
   CHECK_THAT(skewed.at(0.05), WithinRel(2.5, 1e-14));
   CHECK_THAT(skewed.at(0.3), WithinRel(3.5, 1e-14));
   CHECK_THAT(skewed.at(0.7), WithinRel(6.5, 1e-14));
@@ -67,7 +67,7 @@ TEST_CASE("ranges of quantities and of temperatures", "[range]") {
   CHECK_THAT(in_grams(mass.most()), WithinRel(550.0, 1e-14));
   CHECK_THAT(in_grams(mass.at(0.3)), WithinRel(225.0, 1e-14));
 
-  // A point on the scale: only differences are scaled.
+  // Temperatures are points on a scale, so only their differences are scaled.
   constexpr Range<Temperature> temperature{celsius(10), celsius(15), celsius(25)};
   CHECK_THAT(in_celsius(temperature.least()), WithinAbs(5.0, 1e-12));
   CHECK_THAT(in_celsius(temperature.most()), WithinAbs(35.0, 1e-12));
@@ -75,7 +75,7 @@ TEST_CASE("ranges of quantities and of temperatures", "[range]") {
 }
 
 TEST_CASE("a range by ratio goes by factors", "[range]") {
-  // 2, 10 and 20: a factor of five below, of two above; the bounds lie at 0.4 and 40.
+  // 2, 10 and 20: a factor of five below the median, of two above. The bounds are 0.4 and 40.
   constexpr Range<Duration> range{minutes(2), minutes(10), minutes(20), true};
   CHECK_THAT(in_minutes(range.least()), WithinRel(0.4, 1e-14));
   CHECK_THAT(in_minutes(range.most()), WithinRel(40.0, 1e-14));
@@ -85,7 +85,7 @@ TEST_CASE("a range by ratio goes by factors", "[range]") {
   CHECK_THAT(in_minutes(range.at(0.5)), WithinRel(10.0, 1e-14));
   CHECK_THAT(in_minutes(range.at(0.9)), WithinRel(20.0, 1e-14));
   CHECK_THAT(in_minutes(range.at(1.0)), WithinRel(40.0, 1e-14));
-  // The same figures straight would have a bound below zero.
+  // With linear interpolation, the same numbers would have a bound below zero.
   CHECK(Range<Duration>{minutes(2), minutes(10), minutes(20)}.least() < minutes(0));
   STATIC_REQUIRE(HasRatio<Duration>);
   STATIC_REQUIRE_FALSE(HasRatio<Temperature>);

@@ -1,4 +1,4 @@
-// How many sources are real ones, and how many of those were read in full.
+// Counts real sources and those of them that were read in full.
 #include "firstdrop/quantity/source.hpp"
 
 #include <string>

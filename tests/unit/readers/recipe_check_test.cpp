@@ -1,5 +1,5 @@
-// Bounds of recipes: as text they are what they are as numbers, and a recipe made in code has those
-// of one that is read from a file.
+// Bounds of recipes: their texts match their numbers, and a recipe made in code has the same bounds
+// as one read from a file.
 #include "readers/recipe_check.hpp"
 
 #include <functional>
@@ -34,7 +34,7 @@ Recipe lavender() {
                      shipped_tables(), nullptr);
 }
 
-/// Whether the planner takes a recipe made in code, and what it says where it does not.
+/// What the planner reports about a recipe made in code; empty if it accepts the recipe.
 std::string said_of(const Recipe& recipe) {
   try {
     model_parameters(recipe, shipped_tables());
@@ -80,7 +80,7 @@ TEST_CASE("a recipe made in code has the least amounts of one that is read", "[r
   struct Row {
     const char* pointer;
     std::string wanted;
-    std::function<void(Recipe&, double)> set;  ///< to so many times the least
+    std::function<void(Recipe&, double)> set;  ///< to this many times the least amount
   };
   const std::vector<Row> rows = {
       {"/charge", bounds::charge.text(),

@@ -56,10 +56,10 @@ TEST_CASE("a recipe with other values in it", "[recipe]") {
   CHECK_THAT(in_metres(r.site.altitude.value()), WithinRel(900, 1e-12));
   CHECK(std::holds_alternative<HydrosolGoal>(r.goal));
   CHECK(r.seed == 1);
-  // In their order: one goal goes, another comes.
+  // In their order: one goal is removed, another added.
   CHECK(std::holds_alternative<TimeGoal>(
       read_with(R"("goal": {"hydrosol": "1 L"})", {"goal.hydrosol=", "goal.time=1 h"}).goal));
-  // What is not there can be left out.
+  // A key that isn't there can be left out.
   CHECK_NOTHROW(read_with("", {"site.room=", "limits="}));
 }
 

@@ -76,7 +76,7 @@ TEST_CASE("several values", "[recipe_grid]") {
 TEST_CASE("even steps", "[recipe_grid]") {
   CHECK(values("charge=100 g..200 g by 50 g") == Values{"\"100 g\"", "\"150 g\"", "\"200 g\""});
   CHECK(values("charge=100g..150g by 50g") == Values{"\"100g\"", "\"150g\""});
-  // Down, and a step that leads beyond the end.
+  // Downwards, with a last step beyond the end.
   CHECK(values("site.room=22 °C .. 17 °C by 2 °C") ==
         Values{"\"22 °C\"", "\"20 °C\"", "\"18 °C\""});
   // In binary the third would be 0.30000000000000004.

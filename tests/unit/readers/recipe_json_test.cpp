@@ -105,7 +105,8 @@ TEST_CASE("the cut that is meant when none is named", "[recipe]") {
   plant.loaded = Cut::ground;  // its entry says otherwise
   CHECK(default_cut(plant, State::fresh) == Cut::ground);
   plant.loaded.reset();
-  // A plant of one's own without a form: the first cut with a bulk density, unless chopped has one.
+  // A user's own plant without a form: chopped if that has a bulk density, or else the first cut
+  // that has one.
   plant.form.reset();
   CHECK(default_cut(plant, State::dried) == Cut::whole);
   CHECK(default_cut(plant, State::fresh) == Cut::chopped);
@@ -369,7 +370,7 @@ TEST_CASE("plants and stills in files of their own", "[recipe]") {
   REQUIRE(faults.size() == 1);
   CHECK(faults[0].hint == "a file of your own is named by a path that ends in .json");
 
-  // A path must not carry escapes to the terminal by way of the file name in a fault.
+  // A path must not carry escape sequences to the terminal through the file name in a fault.
   faults = faults_of([&] { read(text("hedge-herb", R"(\u001b[2J.json)"), files); });
   REQUIRE(faults.size() == 1);
   CHECK(faults[0].pointer == "/still");
@@ -395,7 +396,7 @@ TEST_CASE("what a recipe names by key", "[recipe]") {
       named_in_recipe(R"({"recipe": 1, "plant": "rose", "still": "herb-pot", "title": "x"})");
   CHECK(part.plants == std::set<std::string>{"rose"});
   CHECK(part.stills == std::set<std::string>{"herb-pot"});
-  // What is spelt out is no key; what is no recipe names nothing.
+  // What is spelled out is no key, and a text that is no recipe names nothing.
   const TablePart inline_plant = named_in_recipe(R"({"plant": {"name": "x"}, "still": 3})");
   CHECK(inline_plant.plants.empty());
   CHECK(inline_plant.stills.empty());

@@ -21,8 +21,8 @@ using nlohmann::json;
 namespace {
 
 struct Expected {
-  std::string part;     ///< of the good text
-  std::string instead;  ///< what makes it bad
+  std::string part;     ///< of the valid text
+  std::string instead;  ///< replaces it and makes the text invalid
   std::string pointer;
   std::string found;
   std::string wanted;
@@ -203,7 +203,7 @@ TEST_CASE("faults of several tables come together, each with its file", "[librar
   all.liquids = "{";
   all.stills = bad_stills;
   const auto faults = faults_of([&] { read_tables(all); });
-  // The plant's constituent is not reported as unknown: its table could not be read at all.
+  // The plant's constituent isn't reported as unknown, because its table couldn't be read at all.
   REQUIRE(faults.size() == 2);
   CHECK(faults[0].file == "liquids.json");
   CHECK(faults[0].line == 1);
@@ -312,7 +312,7 @@ TEST_CASE("plants: each fault at its place", "[library]") {
     check(faults_of([&] { read_plant(with(good, row.part, row.instead), "own.json", tables()); }),
           row);
   }
-  // A spread by factors needs something to multiply.
+  // A range by factors can't start at zero.
   const auto from_zero = with(good, figure("0.5", "0.8", "1", "%"),
                               with(figure("0", "0.8", "1", "%"), "}", ", \"scale\": \"ratio\"}"));
   CHECK_FALSE(faults_of([&] { read_plant(from_zero, "own.json", tables()); }).empty());
@@ -353,13 +353,13 @@ TEST_CASE("a plant has oil in one state and a bulk density in each", "[library]"
 TEST_CASE("what a state leaves out, its form must have", "[library]") {
   const std::string good = R"({"plant": 1, )" + plant_fields + "}";
   const std::string fresh_moisture = R"("moisture": )" + figure("60", "70", "80", "%") + ", ";
-  // The form has no fresh material.
+  // The form has no defaults for fresh material.
   auto faults =
       faults_of([&] { read_plant(with(good, fresh_moisture, ""), "own.json", tables()); });
   REQUIRE(faults.size() == 1);
   CHECK(faults[0].pointer == "/states/fresh");
   CHECK(faults[0].found == "no moisture, and none in its form leafy-herb");
-  // It has dried; without the form that is no help.
+  // It has some for dried material, which don't help without the form.
   const std::string dried_moisture = R"("moisture": )" + figure("8", "10", "12", "%") + ", ";
   const std::string no_dried = with(good, dried_moisture, "");
   CHECK(faults_of([&] { read_plant(no_dried, "own.json", tables()); }).empty());
@@ -367,11 +367,11 @@ TEST_CASE("what a state leaves out, its form must have", "[library]") {
       [&] { read_plant(with(no_dried, R"("form": "leafy-herb", )", ""), "own.json", tables()); });
   REQUIRE(faults.size() == 1);
   CHECK(faults[0].found == "no moisture, and no form");
-  // A form that could not be read is one fault, not two.
+  // A form that couldn't be read is one fault, not two.
   faults = faults_of(
       [&] { read_plant(with(no_dried, R"("leafy-herb")", R"("leaves")"), "own.json", tables()); });
   CHECK(faults.size() == 1);
-  // So is a class that could not be read, also where the plant has no release of its own.
+  // The same goes for a class that couldn't be read, even if the plant has no release of its own.
   const auto at = good.find(R"("release": {)");
   const std::string no_release = good.substr(0, at) + good.substr(good.find(R"("oil_density")"));
   CHECK(faults_of([&] { read_plant(no_release, "own.json", tables()); }).empty());
@@ -544,7 +544,7 @@ TEST_CASE("shipped tables", "[library]") {
 TEST_CASE("a part of the tables plans as the whole does", "[library]") {
   const TableTexts texts = embedded_table_texts();
   const Tables whole = read_tables(texts);
-  // A plant that is not in the table may be one's own, and name any liquid.
+  // A plant that isn't in the table may be a user's own and name any liquid.
   const Tables open = read_tables(texts, {{"clove-bud", "my-plant.json"}, {"bench-basket"}});
   CHECK(open.plants.size() == 1);
   CHECK(open.liquids.size() == whole.liquids.size());

@@ -1,4 +1,4 @@
-// The table of findings: whole, and each of them provoked.
+// The table of findings: it is complete, and each finding in it can be triggered.
 #include "firstdrop/tables/finding.hpp"
 
 #include <algorithm>
@@ -22,8 +22,8 @@ bool is_sentence(const std::string& text) {
   return text.size() > 8 && text.back() == '.' && !(text.front() >= 'a' && text.front() <= 'z');
 }
 
-/// A recipe that brings a finding about: 300 mL of hydrosol from the test herb in the test column,
-/// with this change.
+/// A recipe that triggers a finding: 300 mL of hydrosol from the test herb in the test column, with
+/// one change.
 struct Provocation {
   std::string code;
   Level level;
@@ -46,7 +46,7 @@ void in(Recipe& r, Still still) {
   r.method = still.methods.front();
   r.still = std::move(still);
 }
-/// A reservoir of 22 L that is warm after three quarters of an hour.
+/// Sets a reservoir of 22 L that gets warm within three quarters of an hour.
 void in_a_bucket(Recipe& r, Area surface, Mass ice_per_change) {
   condenser(r).coolant = exactly(litres(22));
   condenser(r).surface = exactly(surface);
@@ -277,7 +277,7 @@ TEST_CASE("the table of findings is whole", "[findings]") {
     CHECK_FALSE(kind.guidance->evidence.sources.empty());
   }
   CHECK(guided >= 30);
-  // The hazards of a run each have a reason and a body.
+  // Each hazard of a run has guidance: a reason and the body that says so.
   for (const char* code :
        {"gas-indoors", "open-flame", "circuit-overloaded", "circuit-near-limit", "circuit-check",
         "steam-escapes", "coolant-when-late", "vapour-in-the-room", "glass-over-heat",
@@ -320,5 +320,6 @@ TEST_CASE("every finding of the table is provoked, at each of its levels", "[fin
       CHECK(provoked.erase(named(code, level)) == 1);
     }
   }
-  CHECK(provoked == std::set<std::string>{});  // at a level that the table lacks
+  // Nothing is triggered at a level that the table lacks.
+  CHECK(provoked == std::set<std::string>{});
 }

@@ -1,4 +1,4 @@
-// Whether a still has invented figures.
+// Tests whether a still has invented figures.
 #include "firstdrop/tables/still.hpp"
 
 #include <nlohmann/json.hpp>
@@ -13,7 +13,7 @@ using nlohmann::json;
 
 namespace {
 
-/// A shipped still as a file of one's own, every figure with this evidence.
+/// A shipped still as a person's own still file, with `known` set to this for every figure.
 json all_known_as(const std::string& key, const std::string& known) {
   json still = json::parse(embedded_table_texts().stills).at("entries").at(key);
   still["still"] = 1;

@@ -1,0 +1,59 @@
+// The recipes of a batch in one text, which comes in pieces: JSON Lines, one list, or one document.
+//
+// JSON Lines take constant memory. A list or a document is held until its end. A text is JSON Lines
+// if its file is called so (.jsonl) or its first line is an object by itself.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <string_view>
+
+namespace firstdrop {
+
+/// The longest line of JSON Lines, in bytes, and the longest list or document.
+inline constexpr std::size_t longest_line = 4U << 20U;
+inline constexpr std::size_t longest_document = 64U << 20U;
+
+/// One of them, or what is wrong with the text where one should be.
+struct Record {
+  std::string_view text;         ///< without blanks around it; valid during the call only
+  std::int64_t line = 1;         ///< where it begins, from 1
+  std::int64_t column = 1;       ///< where it begins, from 1, in characters
+  std::string_view found = {};   ///< set in place of a text that is too long
+  std::string_view wanted = {};  ///< set with `found`
+  bool is_fault() const { return !found.empty(); }
+};
+
+class RecordReader {
+ public:
+  using Take = std::function<void(const Record&)>;
+
+  explicit RecordReader(std::string_view file_name)
+      : form_(file_name.ends_with(".jsonl") ? Form::lines : Form::unknown) {}
+
+  /// The next bytes of the text, any number of them. Calls `take` for each record that is complete,
+  /// in order. The records don't depend on how the text was cut into pieces.
+  void add(std::string_view bytes, const Take& take);
+  /// The text is at its end.
+  void finish(const Take& take);
+  /// Whether the text was one list. Known after finish().
+  bool is_list() const { return is_list_; }
+
+ private:
+  enum class Form { unknown, lines, document };
+
+  void hold(std::string_view bytes);
+  void take_line(std::string_view line, const Take& take);
+  void take_document(const Take& take);
+  static void take_items(const Record& list, const Take& take);
+
+  Form form_;
+  bool is_list_ = false;
+  std::string held_;       // of the line, list or document that isn't complete
+  bool too_long_ = false;  // some of it was dropped
+  std::int64_t line_ = 1;  // where `held_` begins
+};
+
+}  // namespace firstdrop
