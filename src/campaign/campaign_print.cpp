@@ -5,27 +5,21 @@
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
 #include "campaign/campaign_content.hpp"
+#include "output/html_page.hpp"
 
 namespace firstdrop {
 namespace {
 
-// As on the run sheet (sheet_html): black on white, frames and weight for meaning, the printer's
-// own paper. A day is not split over two pages.
+// A day is not split over two pages.
 constexpr const char* style = R"(
 @page { margin: 9mm 12mm; }
-* { box-sizing: border-box; }
-html { color: #000; background: #fff; }
-body { font: 9.5pt/1.25 "Liberation Sans", Arial, Helvetica, sans-serif; font-size-adjust: 0.519;
-  margin: 0 auto; max-width: 186mm; padding: 0 0.4mm; }
-h1 { font-size: 17pt; line-height: 1.1; margin: 0; overflow-wrap: anywhere; }
-h2 { font-size: 11pt; margin: 4mm 0 1mm; border-bottom: 0.5mm solid #000; break-after: avoid; }
+body { font-size: 9.5pt; line-height: 1.25; max-width: 186mm; }
+h1 { font-size: 17pt; }
+h2 { font-size: 11pt; margin: 4mm 0 1mm; break-after: avoid; }
 h3 { font-size: 10pt; margin: 0 0 0.8mm; overflow-wrap: anywhere; }
-p, ul, dl, table { margin: 0; }
-ul { list-style: none; padding: 0; }
-.head { display: grid; grid-template-columns: 1fr fit-content(90mm); gap: 1mm 6mm; align-items: end; }
-.verdict { border: 0.6mm solid #000; padding: 0.3mm 1.5mm; font-weight: bold; }
-.first { border: 0.9mm solid #000; padding: 0.8mm 2mm 1mm; margin-top: 2mm; }
-.first h2 { border: 0; margin: 0; }
+.head { grid-template-columns: 1fr fit-content(90mm); }
+.verdict { padding: 0.3mm 1.5mm; }
+.first { padding: 0.8mm 2mm 1mm; margin-top: 2mm; }
 .item, .day { break-inside: avoid; }
 .item { margin-bottom: 1.8mm; overflow-wrap: anywhere; }
 .item dl { display: grid; grid-template-columns: 14mm 1fr; }
@@ -34,32 +28,21 @@ ul { list-style: none; padding: 0; }
 .marked li { padding-left: 3mm; text-indent: -3mm; overflow-wrap: anywhere; }
 .warn li::before { content: "! "; font-weight: bold; }
 .plain li::before { content: "- "; }
-.amounts { display: flex; flex-wrap: wrap; gap: 1.6mm; }
-.amount { border: 0.3mm solid #000; padding: 0.6mm 1.6mm 0.8mm; flex: 1 1 30mm; }
-.amount dt { font-size: 8.5pt; font-weight: bold; }
-.amount dd { margin: 0; font-size: 8pt; line-height: 1.15; overflow-wrap: anywhere; }
-.amount dd.figure { font-size: 14pt; font-weight: bold; line-height: 1.1; white-space: nowrap; }
-.tick { display: inline-block; width: 3mm; height: 3mm; border: 0.3mm solid #000;
-  margin-right: 1.8mm; vertical-align: -0.4mm; }
+.amount { padding: 0.6mm 1.6mm 0.8mm; flex: 1 1 30mm; }
+.amount dd { overflow-wrap: anywhere; }
+.amount dd.figure { font-size: 14pt; }
 .day { border: 0.3mm solid #000; padding: 1.2mm 2mm 1.6mm; margin-bottom: 2mm; }
 .day .amount { border-width: 0.2mm; flex: 1 1 26mm; padding: 0.4mm 1.4mm; }
 .day .amount dd.figure { font-size: 12pt; }
-table { border-collapse: collapse; width: 100%; margin-top: 1.2mm; }
-th { font-size: 8pt; font-weight: normal; text-align: left; padding: 0 2mm 0 0; }
-td { border-top: 0.2mm solid #000; padding: 0.5mm 2mm 0.5mm 0; vertical-align: top;
-  overflow-wrap: anywhere; }
+table { margin-top: 1.2mm; }
+th { font-size: 8pt; }
+td { padding: 0.5mm 2mm 0.5mm 0; overflow-wrap: anywhere; }
 td.clock { font-size: 11pt; font-weight: bold; white-space: nowrap; width: 1%; }
 td.box { width: 17mm; border: 0.2mm solid #000; }
 .two { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
 .two, .two li { break-inside: avoid; }
 .foot { font-size: 8.5pt; margin-top: 2mm; }
-@media screen { body { padding: 4mm; } }
 )";
-
-// A figure and its unit stay on one line.
-std::string marked_up(const std::string& text) {
-  return with_glue(as_markup(text), "\u00a0");
-}
 
 std::string verdict_text(const CampaignContent& content) {
   const char* word = content.verdict == Verdict::go        ? "Go"
@@ -73,13 +56,7 @@ class HtmlPage {
   explicit HtmlPage(const CampaignContent& content) : content_(content) {}
 
   std::string write() {
-    add("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
-    // The page needs nothing but itself; whoever finds a way to put more into it, gets no further.
-    add("<meta http-equiv=\"Content-Security-Policy\" "
-        "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n");
-    add("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-    add(fmt::format("<title>Campaign: {}</title>\n", marked_up(content_.title)));
-    add(fmt::format("<style>{}</style>\n</head>\n<body>\n", style));
+    add(html_head("Campaign: " + marked_up(content_.title), style));
     add(fmt::format(
         "<header class=\"head\">\n<div><h1>{}</h1>\n<p>{}</p>{}</div>\n"
         "<p class=\"verdict\">{}</p>\n</header>\n<main>\n",

@@ -2,51 +2,36 @@
 
 #include <fmt/core.h>
 
-#include "base/text_layout.hpp"
-#include "base/visible_text.hpp"
+#include "output/html_page.hpp"
 
 namespace firstdrop {
 namespace {
 
-// Black on white, since most benches print so; weight and frames carry the meaning, no background
-// does, since browsers leave those out. No size of paper is asked for: the printer's own is used.
-// Small letters are as high in any font as in Arial (0.519 of its size, from memory), so that a
-// wider font hardly takes another page.
 constexpr const char* style = R"(
 @page { margin: 6.5mm 10mm; }
-* { box-sizing: border-box; }
-html { color: #000; background: #fff; }
-body { font: 8.8pt/1.19 "Liberation Sans", Arial, Helvetica, sans-serif; font-size-adjust: 0.519;
-  margin: 0 auto; max-width: 190mm; padding: 0 0.4mm; }
-h1 { font-size: 16pt; line-height: 1.1; margin: 0; overflow-wrap: anywhere; }
-h2 { font-size: 9.5pt; margin: 0 0 0.8mm; border-bottom: 0.5mm solid #000; }
+body { font-size: 8.8pt; line-height: 1.19; max-width: 190mm; }
+h1 { font-size: 16pt; }
+h2 { font-size: 9.5pt; margin: 0 0 0.8mm; }
 h2 b { display: inline-block; min-width: 3.5mm; }
-p, ul, dl, figure, table { margin: 0; }
-ul { list-style: none; padding: 0; }
 section, figure { break-inside: avoid; }
 section, main > figure { margin-top: 0.7mm; }
-.head { display: grid; grid-template-columns: 1fr fit-content(80mm); gap: 1mm 6mm; align-items: end; }
+.head { grid-template-columns: 1fr fit-content(80mm); }
 .subject { overflow-wrap: anywhere; }
 .lot { text-align: right; }
 .lot strong { font-size: 12pt; overflow-wrap: anywhere; }
-.verdict { border: 0.6mm solid #000; padding: 0 1.5mm; font-weight: bold; }
+.verdict { padding: 0 1.5mm; }
 .rule { display: inline-block; border-bottom: 0.25mm solid #000; min-width: 24mm; height: 3.4mm; }
-.amounts { display: flex; flex-wrap: wrap; gap: 1.6mm; }
-.amount { border: 0.3mm solid #000; padding: 0.7mm 1.6mm 0.8mm; flex: 1 1 26mm; }
-.amount dt { font-size: 8.5pt; font-weight: bold; }
-.amount dd { margin: 0; font-size: 8pt; line-height: 1.15; }
-.amount dd.figure { font-size: 18pt; font-weight: bold; line-height: 1.1; white-space: nowrap; }
+.amount { padding: 0.7mm 1.6mm 0.8mm; flex: 1 1 26mm; }
+.amount dd.figure { font-size: 18pt; }
 .work { display: grid; grid-template-columns: 56mm 1fr; gap: 0 4mm;
   grid-template-areas: "setup run" "checks run"; grid-template-rows: auto 1fr; }
 .setup { grid-area: setup; }
 .checks { grid-area: checks; margin-top: 1.2mm; }
 .run { grid-area: run; }
 .ticks li { padding-left: 4.8mm; text-indent: -4.8mm; margin-bottom: 0.3mm; }
-.tick { display: inline-block; width: 3mm; height: 3mm; border: 0.3mm solid #000;
-  margin-right: 1.8mm; vertical-align: -0.4mm; text-indent: 0; }
-table { border-collapse: collapse; width: 100%; }
-th { font-size: 7.5pt; font-weight: normal; text-align: left; padding: 0 2mm 0 0; }
-td { border-top: 0.2mm solid #000; padding: 0.4mm 2mm 0.4mm 0; vertical-align: top; }
+.tick { text-indent: 0; }
+th { font-size: 7.5pt; }
+td { padding: 0.4mm 2mm 0.4mm 0; }
 td.at { width: 19mm; font-size: 7.5pt; }
 td.at strong { white-space: nowrap; }
 td.at strong, td.clock { font-size: 11.5pt; line-height: 1.1; }
@@ -68,20 +53,13 @@ svg { display: block; width: 100%; height: auto; font-family: inherit; }
 .label { border: 0.3mm dashed #000; padding: 0.6mm 1.2mm; margin-bottom: 1mm; font-size: 7.5pt; line-height: 1.2;
   overflow-wrap: anywhere; }
 .label strong { font-size: 9pt; }
-.first { border: 0.9mm solid #000; padding: 0.6mm 2mm 0.8mm; }
-.first h2 { border: 0; margin: 0; }
+.first { padding: 0.6mm 2mm 0.8mm; }
 .cautions li, .hazards li { padding-left: 3mm; text-indent: -3mm; overflow-wrap: anywhere; }
 .cautions li::before { content: "! "; font-weight: bold; }
 .hazards { font-size: 8pt; line-height: 1.2; }
 .hazards li::before { content: "- "; }
 .foot { font-size: 7.5pt; margin-top: 1mm; grid-column: 1 / -1; }
-@media screen { body { padding: 4mm; } }
 )";
-
-// A figure and its unit stay on one line.
-std::string marked_up(const std::string& text) {
-  return with_glue(as_markup(text), "\u00a0");
-}
 
 class HtmlSheet {
  public:
@@ -89,14 +67,9 @@ class HtmlSheet {
       : sheet_(sheet), picture_(picture) {}
 
   std::string write() {
-    add("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
-    // The page needs nothing but itself; whoever finds a way to put more into it, gets no further.
-    add("<meta http-equiv=\"Content-Security-Policy\" "
-        "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n");
-    add("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-    add(fmt::format("<title>Run sheet: {}, lot {}</title>\n", marked_up(sheet_.title),
-                    marked_up(sheet_.lot)));
-    add(fmt::format("<style>{}</style>\n</head>\n<body>\n", style));
+    add(html_head(
+        fmt::format("Run sheet: {}, lot {}", marked_up(sheet_.title), marked_up(sheet_.lot)),
+        style));
     head();
     add("<main>\n");
     cautions();
