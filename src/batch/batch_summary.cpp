@@ -19,12 +19,16 @@ void add_sums(const BatchSummary& s, Json& j) {
   j["runs"] = s.runs;
   j["herb_kg"] = in_kilograms(s.herb);
   j["water_l"] = in_litres(s.water);
-  j["ice_kg"] = range_json(s.ice, in_kilograms);
-  j["energy_kwh"] = range_json(s.energy, in_kilowatt_hours);
-  j["hydrosol_l"] = range_json(s.hydrosol, in_litres);
-  j["oil_g"] = range_json(s.oil, in_grams);
-  j["oil_ml"] = range_json(s.oil_volume, in_millilitres);
-  j["heat_on_h"] = range_json(s.heat_on, in_hours);
+  Json& sums = s.nominal ? j["nominal"] : j;
+  const auto put = [&](const char* key, const auto& range, auto in) {
+    sums[key] = s.nominal ? Json(in(range.typical)) : Json(range_json(range, in));
+  };
+  put("ice_kg", s.ice, in_kilograms);
+  put("energy_kwh", s.energy, in_kilowatt_hours);
+  put("hydrosol_l", s.hydrosol, in_litres);
+  put("oil_g", s.oil, in_grams);
+  put("oil_ml", s.oil_volume, in_millilitres);
+  put("heat_on_h", s.heat_on, in_hours);
   Json plants = Json::object();
   for (const auto& [name, plant] : s.plants) plants[name] = plant_json(plant);
   j["plants"] = std::move(plants);
@@ -59,7 +63,21 @@ PlanOutcome outcome_of(const Plan& plan) {
   outcome.oil = times(uncertainty.oil_in_receiver, runs);
   outcome.oil_volume = times(uncertainty.oil_volume, runs);
   outcome.heat_on = times(uncertainty.stop, runs);
+  outcome.nominal = uncertainty.samples == 0;
   return outcome;
+}
+
+void RunSums::add(const RunSums& other) {
+  runs += other.runs;
+  herb += other.herb;
+  water += other.water;
+  add_to(ice, other.ice);
+  add_to(energy, other.energy);
+  add_to(hydrosol, other.hydrosol);
+  add_to(oil, other.oil);
+  add_to(oil_volume, other.oil_volume);
+  add_to(heat_on, other.heat_on);
+  nominal = nominal || other.nominal;
 }
 
 void BatchSummary::add(const PlanOutcome& outcome) {
@@ -73,15 +91,7 @@ void BatchSummary::add(const PlanOutcome& outcome) {
     return;
   }
   ++(outcome.verdict == Verdict::caution ? caution : go);
-  runs += outcome.runs;
-  herb += outcome.herb;
-  water += outcome.water;
-  add_to(ice, outcome.ice);
-  add_to(energy, outcome.energy);
-  add_to(hydrosol, outcome.hydrosol);
-  add_to(oil, outcome.oil);
-  add_to(oil_volume, outcome.oil_volume);
-  add_to(heat_on, outcome.heat_on);
+  RunSums::add(outcome);
   const bool has_place = plants.size() < most_plants || plants.contains(outcome.plant);
   add_to(has_place ? plants[outcome.plant] : other_plants, outcome);
 }

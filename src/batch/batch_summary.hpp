@@ -14,23 +14,31 @@
 
 namespace firstdrop {
 
-/// Of one plan, for all of its runs, what is summed up or counted.
-struct PlanOutcome {
-  std::string title;                                          ///< the recipe's
-  Verdict verdict = Verdict::go;                              ///< the plan's
-  std::vector<std::pair<std::string, std::string>> refusals;  ///< code and text
-
-  // Only of a plan that may be run; else empty or zero.
-  std::string plant;         ///< its name
-  int runs = 0;              ///< of the recipe
-  Mass herb;                 ///< of all runs, as the rest
+/// What runs take and give together, as if all of them erred the same way.
+struct RunSums {
+  std::int64_t runs = 0;     ///< how many
+  Mass herb;                 ///< of all of them, as the rest
   Volume water;              ///< first fills
-  Range<Mass> ice;           ///< to have ready
+  Range<Mass> ice;           ///< expected
   Range<Energy> energy;      ///< from the plug, or fuel
   Range<Volume> hydrosol;    ///< caught
   Range<Mass> oil;           ///< in the receiver
   Range<Volume> oil_volume;  ///< the same
-  Range<Duration> heat_on;   ///< heat on to stop
+  Range<Duration> heat_on;   ///< start of heating to stop
+  /// No samples were taken: all of this is of nominal runs, and the ranges have no width.
+  bool nominal = false;
+
+  /// Adds those of other runs.
+  void add(const RunSums& other);
+};
+
+/// What is summed up or counted of one plan, for all of its runs.
+struct PlanOutcome : RunSums {
+  std::string title;                                          ///< the recipe's
+  Verdict verdict = Verdict::go;                              ///< the plan's
+  std::vector<std::pair<std::string, std::string>> refusals;  ///< code and text
+  /// The plant's name; empty, as the sums are, for a plan that may not be run.
+  std::string plant;
 };
 /// Sums over the runs of a plan, as if all of them erred the same way.
 PlanOutcome outcome_of(const Plan& plan);
@@ -43,7 +51,7 @@ struct BrokenRecipe {
 };
 
 /// Grows with the kinds of plants and findings in a batch, not with its recipes.
-struct BatchSummary {
+struct BatchSummary : RunSums {
   static constexpr std::size_t most_plants = 200;  ///< the others are summed up together
   static constexpr std::size_t most_told = 3;      ///< of a kind
 
@@ -64,17 +72,6 @@ struct BatchSummary {
   std::int64_t caution = 0;  ///< plans of this verdict
   std::int64_t refused = 0;  ///< plans of this verdict
   std::int64_t broken = 0;   ///< recipes that have no plan
-
-  // Of the plans that may be run. The ranges are summed as if all runs erred the same way.
-  std::int64_t runs = 0;     ///< of them all
-  Mass herb;                 ///< for all of those, as the rest
-  Volume water;              ///< first fills
-  Range<Mass> ice;           ///< to have ready
-  Range<Energy> energy;      ///< from the plug, or fuel
-  Range<Volume> hydrosol;    ///< caught
-  Range<Mass> oil;           ///< in the receivers
-  Range<Volume> oil_volume;  ///< the same
-  Range<Duration> heat_on;   ///< hours at the stills
 
   std::map<std::string, OfPlant> plants;    ///< by their names
   OfPlant other_plants;                     ///< beyond most_plants

@@ -84,7 +84,7 @@ class Calendar {
     event.summary = fmt::format("Run {}: {}", run.number, short_title(title_of(run.work)));
     event.description = clock_change_in_words(run.heat_on, run.done_by);
     event.description += fmt::format(
-        "{}\n{}.\nHeat on at {}. The typical run stops at {}. {}\nThe bench is kept until {}, "
+        "{}\n{}.\nHeat on at {}. The planned stop is at {}. {}\nThe bench is kept until {}, "
         "which is no limit for the heat.\n",
         title_of(run.work), one_run_in_words(work), clock(run.heat_on), clock(run.stop),
         bounds_in_words(work.plan, clock(run.heat_off_by)), clock(run.done_by));

@@ -269,7 +269,7 @@ class Writer {
         "This page is for planning. Each run is worked from its own run sheet: firstdrop campaign "
         "FILE --run 1 -o run-1.html writes that of run 1.");
     list.push_back(fmt::format(
-        "Stop is when the typical run ends. Bench free is when nine runs in ten have ended, with "
+        "Stop is the planned stop. Bench free is when nine runs in ten have ended, with "
         "you "
         "as late as the recipe allows. It is for planning the day and no limit for the heat: that "
         "is what stands after \"heat off by\". The next run is counted on only {} after the bench "

@@ -162,7 +162,7 @@ complete -c firstdrop -n '__firstdrop_is batch' \
     -l set -x -a '(__firstdrop_override)' -d 'Put a value in place of the recipe\'s'
 complete -c firstdrop -n '__firstdrop_is batch' \
     -l vary -x -a '(__firstdrop_override)' -d 'The same with several values'
-complete -c firstdrop -n '__firstdrop_is batch' -l brief -d 'Short lines of the typical run'
+complete -c firstdrop -n '__firstdrop_is batch' -l brief -d 'Short lines of the nominal run'
 complete -c firstdrop -n '__firstdrop_is batch' -l summary -d 'What all of it takes and gives'
 
 complete -c firstdrop -n '__firstdrop_is new' \

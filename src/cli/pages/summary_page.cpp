@@ -20,6 +20,13 @@ constexpr int summary_label_width = 9;
 constexpr std::size_t most_plants = 40;  // beyond them a page is a list
 constexpr std::size_t longest_told = 200;
 
+constexpr const char* nominal_words =
+    "These are nominal figures: of runs in which every figure is at its median. The medians of "
+    "what "
+    "comes out can differ, mostly for oil. Leave out --brief, or add --samples 1280, for those, "
+    "with "
+    "their ranges.";
+
 class SummaryPage : private TerminalPage {
  public:
   SummaryPage(const BatchResult& result, const RecipeGrid& grid, Units units, const Look& look)
@@ -81,7 +88,8 @@ class SummaryPage : private TerminalPage {
 
   void amounts() {
     const BatchSummary& s = summary_;
-    heading(fmt::format("In all, for {} that may be made", counted(s.runs, "run", "runs")));
+    heading(fmt::format("In all, for {} that may be made{}", counted(s.runs, "run", "runs"),
+                        s.nominal ? ": nominal figures" : ""));
     row("Herb", text(s.herb));
     row("Water", text(s.water) + ", first fills");
     row("Ice", s.ice.high > Mass() ? about(s.ice) : "none");
@@ -91,9 +99,10 @@ class SummaryPage : private TerminalPage {
     row("Oil", about(s.oil_volume) + ", " + about(s.oil));
     plants();
     blank_line();
-    line("",
-         "Ranges are 10 % to 90 % of each run, added as if all runs erred the same way, as they do "
-         "where they share a plant's figures: the widest that the sums can be.");
+    line("", s.nominal ? nominal_words
+                       : "Ranges are 10 % to 90 % of each run, added as if all runs erred the same "
+                         "way, as they do where they share a plant's figures: the widest that the "
+                         "sums can be.");
   }
 
   // --- a row for each point of a grid
@@ -136,6 +145,11 @@ class SummaryPage : private TerminalPage {
     if (std::any_of(result_.variants.begin(), result_.variants.end(), has_range)) {
       blank_line();
       line("", "In brackets: 10 % to 90 % of such runs.");
+    }
+    const auto is_nominal = [](const BatchSummary& one) { return one.nominal; };
+    if (std::any_of(result_.variants.begin(), result_.variants.end(), is_nominal)) {
+      blank_line();
+      line("", nominal_words);
     }
   }
 
