@@ -2,8 +2,8 @@
 // everything before they use it. Whatever is wrong is collected with its JSON pointer, so that one
 // pass over a file reports all of its faults.
 //
-// Private to the readers of tables, recipes and campaigns. They see no JSON library: json_reader.cpp
-// calls its parser. What is written, and the schemas, use the library's own values.
+// Private to the readers of tables, recipes and campaigns. They see no JSON library:
+// json_reader.cpp calls its parser. What is written, and the schemas, use the library's own values.
 #pragma once
 
 #include <array>

@@ -62,7 +62,7 @@ std::string base_units(const Dimensions& dimensions) {
 
 }  // namespace
 
-std::ostream& write_quantity(std::ostream& out, double si, Dimensions dimensions) {
+std::ostream& write_quantity(std::ostream& out, double si, const Dimensions& dimensions) {
   for (const NamedUnit& unit : named_units) {
     if (unit.dimensions == dimensions)
       return out << fmt::format("{:.6g} {}", si / unit.si, unit.symbol);

@@ -30,7 +30,7 @@ struct Dimensions {
 /// Writes a value, given in coherent SI units, with six digits in the unit usual for its
 /// dimensions: "260 g", "5 %", "98.2 mL/min". Dimensions without a usual unit here get base units:
 /// "1 kg m-2".
-std::ostream& write_quantity(std::ostream& out, double si, Dimensions dimensions);
+std::ostream& write_quantity(std::ostream& out, double si, const Dimensions& dimensions);
 
 /// A quantity with integer exponents of kilogram, metre, second, kelvin, mole and ampere.
 ///
