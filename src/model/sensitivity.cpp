@@ -67,7 +67,7 @@ Sensitivities first_order_sensitivity(const std::vector<SamplePoint>& points,
     }
   }
 
-  Sensitivities influences;
+  Sensitivities sensitivities;
   for (std::size_t i = 0; i < parameter_count; ++i) {
     const auto parameter = static_cast<Parameter>(i);
     double between = 0.0;
@@ -84,11 +84,11 @@ Sensitivities first_order_sensitivity(const std::vector<SamplePoint>& points,
     const double within = (total - between) / static_cast<double>(count - filled);
     const double by_chance = static_cast<double>(filled - 1) * within;
     const double share = (between - by_chance) / total;
-    if (share >= least_share) influences.push_back({parameter, fraction(std::min(share, 1.0))});
+    if (share >= least_share) sensitivities.push_back({parameter, fraction(std::min(share, 1.0))});
   }
-  std::stable_sort(influences.begin(), influences.end(),
+  std::stable_sort(sensitivities.begin(), sensitivities.end(),
                    [](const Sensitivity& a, const Sensitivity& b) { return a.share > b.share; });
-  return influences;
+  return sensitivities;
 }
 
 std::string how_to_know(Parameter parameter) {

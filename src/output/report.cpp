@@ -219,9 +219,9 @@ Json explained_json(const std::vector<Chapter>& chapters) {
   return list;
 }
 
-Json sensitivities_json(const Sensitivities& influences) {
+Json sensitivities_json(const Sensitivities& sensitivities) {
   Json list = Json::array();
-  for (const Sensitivity& one : influences) {
+  for (const Sensitivity& one : sensitivities) {
     list.push_back({{"parameter", to_string(one.parameter)}, {"share_pct", in_percent(one.share)}});
   }
   return list;

@@ -322,7 +322,7 @@ class Cautions {
     if (brief()) return;
     about_method();
     if (!parameters_.selected->defaults_used.empty()) {
-      note("stand-in-figures", [&] {
+      note("default-figures", [&] {
         return fmt::format("No figure of its own, so another stands in: {}.",
                            joined(parameters_.selected->defaults_used, ", "));
       });

@@ -32,11 +32,11 @@ void compare(const json& brief, const json& whole, const std::string& pointer, J
     if (is_of_brief_alone(key) || key == "findings") continue;
     const std::string place = pointer + "/" + key;
     if (!whole.contains(key)) {
-      judge.add("a plan in brief has no key that the whole plan has not", place);
+      judge.add("a plan in brief has no key that the full plan has not", place);
     } else if (value.is_object()) {
       compare(value, whole.at(key), place, judge);
     } else if (value != whole.at(key)) {
-      judge.add("a plan in brief has the figures of the whole plan",
+      judge.add("a plan in brief has the figures of the full plan",
                 place + ": " + value.dump() + ", " + whole.at(key).dump());
     }
   }
@@ -62,7 +62,7 @@ Violations brief_violations(const Plan& whole, PlanMaker& maker, int samples) {
   const json brief = in_brief(whole, maker, samples);
   compare(brief, plan, "", judge);
   judge.holds(warnings(brief) == warnings(plan),
-              "a plan in brief warns of what the whole plan warns of");
+              "a plan in brief warns of what the full plan warns of");
   // Without samples, the odds of a goal are worked out with more samples than here, so the plan may
   // aim at another amount.
   const Goal& goal = whole.recipe.goal;
@@ -73,7 +73,7 @@ Violations brief_violations(const Plan& whole, PlanMaker& maker, int samples) {
     if (key != "verdict") continue;
     // Cautions that rest on ranges are missing without samples.
     judge.holds(value == plan.at("verdict") || (value == "go" && plan.at("verdict") == "caution"),
-                "without samples a plan in brief is refused when the whole plan is");
+                "without samples a plan in brief is refused when the full plan is");
     without_chances["verdict"] = value;
   }
   compare(numbers, without_chances, "", judge);

@@ -156,8 +156,9 @@ void check_oil(Judge& judge, const Plan& plan, const Basis& basis) {
     judge.no_more("no more oil dissolves than water holds", oil.dissolved.si(),
                   (v.hydrosol_oil * typical.distillate_rate() * running).si(),
                   v.oil_recoverable.si() * rounding);
-    judge.no_more("parted oil stays parted but for what mixes", oil_before.si() * (1.0 - v.mixing),
-                  oil.separated.si(), v.oil_recoverable.si() * rounding);
+    judge.no_more("separated oil stays separated but for what mixes",
+                  oil_before.si() * (1.0 - v.mixing), oil.separated.si(),
+                  v.oil_recoverable.si() * rounding);
     oil_before = oil.separated;
     if (!v.oil_per_steam) continue;
     judge.no_more("no more oil than steam carries", vaporised.si(),

@@ -172,7 +172,7 @@ enum : std::size_t {
   left_kg,
   held_kg,
   distilled_kg,
-  vented_kg,
+  uncondensed_kg,
   put_in_j,
   pot_lost_j,
   column_lost_j,
@@ -269,8 +269,8 @@ NumericalRun integrate(const RunValues& v, double longest) {
         const double vapour = vapour_of(y);
         condensed = column_lost / latent;
         d[with_vapour_j] = vapour * latent;
-        d[vented_kg] = vapour * v.uncondensed_loss;
-        d[distilled_kg] = vapour - d[vented_kg];
+        d[uncondensed_kg] = vapour * v.uncondensed_loss;
+        d[distilled_kg] = vapour - d[uncondensed_kg];
         d[fast_kg] = -leaves_fast(y);
         d[slow_kg] = -leaves_slow(y);
         const double releasing = -d[fast_kg] - d[slow_kg];
@@ -427,7 +427,7 @@ void compare_bound(const Run& run, const NumericalRun& numerical, Differences& d
   // The closed form ignores a limit that holds for no more than the first second.
   if (numerical.bound_until && *numerical.bound_until > *numerical.first_drop + 2.0) {
     REQUIRE(closed);
-    differences.add("steam bound until", closed->si(), *numerical.bound_until,
+    differences.add("co-distillation limit until", closed->si(), *numerical.bound_until,
                     *numerical.bound_until);
   } else if (closed) {
     const bool goes_on = closed->si() > *numerical.dry;
@@ -465,7 +465,7 @@ void compare_states(const Run& run, const NumericalRun& numerical, Differences& 
     differences.add("water left", water.left.si(), y[left_kg], fill);
     differences.add("water held", (water.held - v.soaked).si(), y[held_kg], fill);
     differences.add("water distilled", water.distilled.si(), y[distilled_kg], fill);
-    differences.add("water vented", water.uncondensed.si(), y[vented_kg], fill);
+    differences.add("water uncondensed", water.uncondensed.si(), y[uncondensed_kg], fill);
     differences.add("hydrosol", run.hydrosol_at(time).si(),
                     y[distilled_kg] / v.distillate_density.si(), fill / 1000.0);
 
@@ -600,7 +600,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: random values", 
     compare(test_random::run_values(random, method), differences);
   }
   // Every comparison that depends on the random values was made often enough.
-  for (const char* kind : {"steam bound until", "hydrosol reached", "oil share reached",
+  for (const char* kind : {"co-distillation limit until", "hydrosol reached", "oil share reached",
                            "oil goal reached", "gain at the stop by rate"}) {
     INFO(kind);
     CHECK(differences.compared(kind) > 10);

@@ -78,7 +78,7 @@ TEST_CASE("published runs of real stills against their plans", "[reference][cove
   std::vector<double> ratios;
   std::vector<double> of_parted;
   std::string report = fmt::format("{:22} {:>10} {:>24} {:>8}\n", "run, oil in g/kg", "published",
-                                   "plan: 10 %, half, 90 %", "parted");
+                                   "plan: 10 %, half, 90 %", "separated");
   for (const csv_table::Row& row : csv_table::read("still_runs.csv")) {
     CAPTURE(row.at("run"));
     const Recipe recipe = recipe_of(row);

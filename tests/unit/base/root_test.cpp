@@ -36,7 +36,7 @@ double halved(const std::function<double(double)>& value, double low = 0.0, doub
 
 }  // namespace
 
-TEST_CASE("a turning point lies between its two sides, where halving finds it", "[root]") {
+TEST_CASE("a root lies between its two sides, where halving finds it", "[root]") {
   const std::function<double(double)> functions[] = {
       [](double x) { return 0.92 - x; },
       [](double x) { return 1e-6 - x; },

@@ -159,8 +159,8 @@ TEST_CASE("threads share the samples and change nothing", "[uncertainty]") {
                                auto in_unit, const char*) {
         into.insert(into.end(), {in_unit(range.low), in_unit(range.typical), in_unit(range.high)});
       });
-      for (const auto* influences : {&from.oil_from, &from.time_from, &from.reserve_from}) {
-        for (const Sensitivity& share : *influences) into.push_back(share.share);
+      for (const auto* sensitivities : {&from.oil_from, &from.time_from, &from.reserve_from}) {
+        for (const Sensitivity& share : *sensitivities) into.push_back(share.share);
       }
       into.insert(into.end(), {in_grams(from.oil_in_receiver.low), *from.chance_of_goal,
                                in_millilitres(from.oil_course.at(0).high)});
@@ -281,8 +281,8 @@ TEST_CASE("what comes so often as asked for, and by when", "[uncertainty]") {
 
 TEST_CASE("where the spread comes from", "[uncertainty]") {
   Recipe r = recipe(herb(), column_still());
-  const auto share = [](const Sensitivities& influences, Parameter input) {
-    for (const Sensitivity& one : influences) {
+  const auto share = [](const Sensitivities& sensitivities, Parameter input) {
+    for (const Sensitivity& one : sensitivities) {
       if (one.parameter == input) return in_percent(one.share);
     }
     return 0.0;
@@ -292,9 +292,9 @@ TEST_CASE("where the spread comes from", "[uncertainty]") {
   CHECK(s.time_from.front().parameter == Parameter::heater);
   CHECK(share(s.time_from, Parameter::oil_content) == 0.0);
   CHECK(share(s.oil_from, Parameter::oil_content) > 10.0);
-  for (const auto* influences : {&s.oil_from, &s.time_from, &s.reserve_from}) {
+  for (const auto* sensitivities : {&s.oil_from, &s.time_from, &s.reserve_from}) {
     double sum = 0.0;
-    for (const Sensitivity& one : *influences) sum += in_percent(one.share);
+    for (const Sensitivity& one : *sensitivities) sum += in_percent(one.share);
     CHECK(sum > 50.0);
     CHECK(sum < 108.0);  // each estimate has an rms error of 1.5
   }

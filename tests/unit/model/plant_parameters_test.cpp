@@ -254,7 +254,8 @@ TEST_CASE("a range by factors stays one through conversions", "[plant_parameters
   CHECK(oil_content_of(plant, State::fresh, l).figure.range.by_ratio);
 }
 
-TEST_CASE("what a steam bound leaves out is named with the reason", "[plant_parameters]") {
+TEST_CASE("what a co-distillation limit leaves out is named with the reason",
+          "[plant_parameters]") {
   Tables l = tables();
   Liquid known = liquid("known", 150, std::nullopt);
   known.vapour_pressure = Antoine{20.0, kelvins(3500), kelvins(-60), celsius(20), celsius(150), {}};

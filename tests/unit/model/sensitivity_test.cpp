@@ -28,8 +28,8 @@ Sensitivities shares_of(const std::function<double(const SamplePoint&)>& outcome
   return first_order_sensitivity(points, outcomes, clipped);
 }
 
-double share(const Sensitivities& influences, Parameter input) {
-  for (const Sensitivity& one : influences) {
+double share(const Sensitivities& sensitivities, Parameter input) {
+  for (const Sensitivity& one : sensitivities) {
     if (one.parameter == input) return one.share;
   }
   return 0.0;
@@ -42,15 +42,15 @@ TEST_CASE("a sum of independent inputs shares its variance by their squares", "[
   const auto sum = [](const SamplePoint& p) {
     return 3.0 * p[Parameter::oil_content] + 2.0 * p[Parameter::heater] - p[Parameter::half_life];
   };
-  const Sensitivities influences = shares_of(sum, 16384);
-  REQUIRE(influences.size() == 3);
-  CHECK(influences[0].parameter == Parameter::oil_content);
-  CHECK(influences[1].parameter == Parameter::heater);
-  CHECK(influences[2].parameter == Parameter::half_life);
+  const Sensitivities sensitivities = shares_of(sum, 16384);
+  REQUIRE(sensitivities.size() == 3);
+  CHECK(sensitivities[0].parameter == Parameter::oil_content);
+  CHECK(sensitivities[1].parameter == Parameter::heater);
+  CHECK(sensitivities[2].parameter == Parameter::half_life);
   // Sixteen classes leave 1/256 of the variance of a straight line within them.
-  CHECK_THAT(influences[0].share, WithinAbs(9.0 / 14, 0.006));
-  CHECK_THAT(influences[1].share, WithinAbs(4.0 / 14, 0.006));
-  CHECK_THAT(influences[2].share, WithinAbs(1.0 / 14, 0.006));
+  CHECK_THAT(sensitivities[0].share, WithinAbs(9.0 / 14, 0.006));
+  CHECK_THAT(sensitivities[1].share, WithinAbs(4.0 / 14, 0.006));
+  CHECK_THAT(sensitivities[2].share, WithinAbs(1.0 / 14, 0.006));
 }
 
 TEST_CASE("the function of Ishigami and Homma", "[sensitivity]") {
@@ -71,12 +71,12 @@ TEST_CASE("the function of Ishigami and Homma", "[sensitivity]") {
   const double v1 = std::pow(1.0 + b * std::pow(pi, 4) / 5.0, 2) / 2.0;
   const double v2 = a * a / 8.0;
   const double v = v1 + v2 + b * b * std::pow(pi, 8) * (1.0 / 18 - 1.0 / 50);
-  const Sensitivities influences = shares_of(y, 65536);
-  CHECK_THAT(share(influences, Parameter::oil_content), WithinAbs(v1 / v, 0.01));  // 0.314
-  CHECK_THAT(share(influences, Parameter::heater), WithinAbs(v2 / v, 0.03));  // 0.442, two waves
+  const Sensitivities sensitivities = shares_of(y, 65536);
+  CHECK_THAT(share(sensitivities, Parameter::oil_content), WithinAbs(v1 / v, 0.01));  // 0.314
+  CHECK_THAT(share(sensitivities, Parameter::heater), WithinAbs(v2 / v, 0.03));  // 0.442, two waves
   // It acts only together with another parameter.
-  CHECK(share(influences, Parameter::half_life) == 0.0);
-  CHECK(share(influences, Parameter::recovery) == 0.0);
+  CHECK(share(sensitivities, Parameter::half_life) == 0.0);
+  CHECK(share(sensitivities, Parameter::recovery) == 0.0);
 }
 
 TEST_CASE("inputs that act together leave a rest", "[sensitivity]") {

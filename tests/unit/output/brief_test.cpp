@@ -94,7 +94,7 @@ TEST_CASE("a plan in brief has no words but those that refuse", "[brief]") {
   CHECK(plan.sources.empty());
 }
 
-TEST_CASE("a goal that rests on odds is settled in brief as in a whole plan", "[brief]") {
+TEST_CASE("a goal that rests on odds is settled in brief as in a full plan", "[brief]") {
   Recipe r = iced(OilGoal{grams(0.4)});
   const Plan whole = make_plan(r, rules());
   const Plan numbers = brief(r);

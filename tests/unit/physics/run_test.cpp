@@ -255,7 +255,7 @@ TEST_CASE("oil comes from first drop on", "[run]") {
   CHECK_FALSE(run.codistillation_limit_until());
 }
 
-TEST_CASE("parted oil stays parted but for what mixes with later water", "[run]") {
+TEST_CASE("separated oil stays separated but for what mixes with later water", "[run]") {
   // 29.4 mL/min dissolves 0.0147 g/min. Oil comes at ln 2 / 10 x 2^(-t/10) g/min. That falls to
   // 0.0147 g/min at t = 10 log2(0.0693147 / 0.0147) = 22.37 min. By then 0.7880 g has come over,
   // with 0.3289 g of it dissolved.
@@ -300,7 +300,7 @@ TEST_CASE("steam per charge sets the pace of the fast stage", "[run]") {
   CHECK(run.release().slow_rate == v.release.slow_rate);
 }
 
-TEST_CASE("the steam bound holds for a while and then the plant does", "[run]") {
+TEST_CASE("the co-distillation limit holds for a while and then the plant does", "[run]") {
   RunValues v = round_figures();
   v.oil_recoverable = grams(10);
   v.oil_per_steam = percent(1);  // 0.5 g/s x 1 % = 0.3 g/min

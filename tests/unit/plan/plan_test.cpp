@@ -986,7 +986,7 @@ TEST_CASE("refused: a coolant limit at the boiling point", "[plan][refusal]") {
   lacks(plan(r), "coolant-limit-high");
 }
 
-TEST_CASE("a bucket that only the hottest plate warms to its limit", "[plan][cooling]") {
+TEST_CASE("a bucket that only the strongest plate warms to its limit", "[plan][cooling]") {
   const Recipe r = bucket_by_clock(square_metres(0.1), grams(0));
   const Plan p = plan(r);
   const Finding f = found(p, "coolant-warm-if-hot", Level::caution);
@@ -1292,7 +1292,7 @@ TEST_CASE("a plant's note, and a method it has no figures for", "[plan]") {
   r.plant.change().release.erase(Method::steam);
   p = plan(r);
   lacks(p, "method-without-figures");
-  CHECK(says(found(p, "stand-in-figures", Level::note), "water-and-steam"));
+  CHECK(says(found(p, "default-figures", Level::note), "water-and-steam"));
   // With figures for hydro-distillation alone, the oil is a guess.
   r.plant.change().release.erase(Method::water_and_steam);
   p = plan(r);
@@ -1300,7 +1300,7 @@ TEST_CASE("a plant's note, and a method it has no figures for", "[plan]") {
   CHECK(says(f, "by steam"));
   CHECK(says(f, "guess"));
   CHECK(says(found(p, "plant-note", Level::note), "It foams at first."));
-  CHECK(says(found(p, "stand-in-figures", Level::note), "hydro"));
+  CHECK(says(found(p, "default-figures", Level::note), "hydro"));
 }
 
 TEST_CASE("the method found best, and when others stop", "[plan]") {

@@ -158,7 +158,7 @@ const std::vector<Provocation>& provocations() {
          r.plant.change().release.erase(Method::steam);
          r.plant.change().release.erase(Method::water_and_steam);
        }},
-      {"stand-in-figures", note, [](Recipe& r) { r.plant.change().release.erase(Method::steam); }},
+      {"default-figures", note, [](Recipe& r) { r.plant.change().release.erase(Method::steam); }},
       {"hydro-scorch", note, [](Recipe& r) { in(r, hydro_still()); }},
       {"charge-not-covered", caution,
        [](Recipe& r) {
