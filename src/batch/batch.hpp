@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "batch/batch_summary.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/tables/tables.hpp"
 #include "model/sampling.hpp"

@@ -7,7 +7,7 @@
 #include <filesystem>
 #include <utility>
 
-#include "readers/bounds.hpp"
+#include "readers/field_bounds.hpp"
 #include "readers/recipe_value.hpp"
 
 namespace firstdrop {

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 
 namespace firstdrop::cli {
 

@@ -8,7 +8,7 @@
 #include <utility>
 
 #include "base/visible_text.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 
 namespace firstdrop::json {
 namespace {

@@ -11,8 +11,7 @@
 #include "model/plant_parameters.hpp"
 #include "physics/basis.hpp"
 #include "physics/charge.hpp"
-#include "physics/heat.hpp"
-#include "physics/heated_body.hpp"
+#include "physics/heat_balance.hpp"
 #include "physics/water.hpp"
 #include "readers/recipe_check.hpp"
 

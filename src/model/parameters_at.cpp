@@ -5,8 +5,7 @@
 #include "model/share_at.hpp"
 #include "physics/basis.hpp"
 #include "physics/charge.hpp"
-#include "physics/heat.hpp"
-#include "physics/heated_body.hpp"
+#include "physics/heat_balance.hpp"
 
 namespace firstdrop {
 namespace {

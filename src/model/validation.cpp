@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "firstdrop/base/error.hpp"
-#include "readers/bounds.hpp"
+#include "readers/field_bounds.hpp"
 
 namespace firstdrop {
 namespace {

@@ -49,8 +49,8 @@ struct HeatCase {
   double quantile;
   double times;
 };
-// Which mains voltage and which dial a bound is for.
-enum class Mains { nominal, at_worst };
+// Whether the margins for mains and dial count, as they do for the pot's water only.
+enum class Margins { left_out, counted };
 // Inequality 1: the end of the heater's range, and P90 or P10 with other mains or another dial.
 std::array<HeatCase, 2> strongest(double mains) {
   return {HeatCase{1.0, 1.0}, {0.9, mains}};
@@ -64,7 +64,8 @@ void heat_by(RunValues& v, double factor) {
   v.heat_boiling = v.heat_boiling * factor;
 }
 
-// Over the corners around `values`, which are at `point` except for the heater.
+// Over the corners of heater, heat loss, moisture and dry heat; `values` is at `point` for the
+// rest.
 ReadingBounds reading_bounds(ParametersAt values, SamplePoint point, Mass charge,
                              const std::array<HeatCase, 2>& heats) {
   ReadingBounds m;
@@ -114,8 +115,8 @@ void start_over_room(RunValues& v, TemperatureDifference excess) {
 // The values at worst_for_water() with the most heat that tables or readings allow: inequality 2.
 RunValues upper_heater_of(const ModelParameters& parameters, const ParametersAt& by_tables,
                           const std::optional<ParametersAt>& own, Mass charge, Mass fill,
-                          Mains mains) {
-  const bool nominal = mains == Mains::nominal;
+                          Margins margins) {
+  const bool nominal = margins == Margins::left_out;
   const double more_than_tables = nominal ? 1.0 : parameters.of_tables.most;
   const double more_than_reading = nominal ? 1.0 : parameters.of_reading.most;
   // The driest charge and the smallest fill give the earliest first drop, and the longest run by
@@ -141,12 +142,12 @@ RunValues upper_heater_of(const ModelParameters& parameters, const ParametersAt&
   return v;
 }
 
-// Inequality 3: the water that charge and walls hold at worst.
+// Inequality 4: the water that charge and walls hold at worst.
 //
 // The driest charge, the highest hold-up and the walls that hold most don't meet in one run of 200;
 // each by itself may. Let each of the three be a fraction s of the way from its median to its
-// bound. We take combinations as credible if their s^2 add up to no more than 1: for parameters
-// that vary independently and normally, that is everything that occurs in one run of 200 or more.
+// bound. We take combinations as credible if their s^2 add up to no more than 1. For parameters
+// that vary independently and normally, the bound below is exceeded in about one run of 200.
 //
 // Within that set, with moisture m, hold-up H, charge c and walls W,
 //
@@ -221,7 +222,7 @@ Run WorstCase::load(Mass charge) {
   slow_runs_ = 0;
   may_never_drip_ = false;
   RunValues at_worst =
-      upper_heater_of(*parameters_, at_worst_, own_at_worst_, charge, any_fill, Mains::at_worst);
+      upper_heater_of(*parameters_, at_worst_, own_at_worst_, charge, any_fill, Margins::counted);
   const Mass held = held_at_worst(*parameters_, charge);
   if (bounded()) {
     at_worst.hold_up = held;
@@ -265,7 +266,7 @@ void WorstCase::load_slow(ParametersAt slow, Mass charge, double uncondensed, do
   }
 }
 
-// Inequality 4: the most that can condense in column and charge, at any point of the ranges, until
+// Inequality 5: the most that can condense in column and charge, at any point of the ranges, until
 // the run has boiled for `lateness` past its stop. `strongest` is the run that boils earliest.
 Mass WorstCase::most_condensed(const Stop& stop, Duration lateness, const Run& strongest) const {
   Mass most = kilograms(1e9);
@@ -290,7 +291,7 @@ Mass WorstCase::most_condensed(const Stop& stop, Duration lateness, const Run& s
   return most;
 }
 
-// Inequality 5: the water that the run with the strongest heater must have lost to charge and
+// Inequality 6: the water that the run with the strongest heater must have lost to charge and
 // walls, so that no run with any other heater has less left when each stops at this level and boils
 // on for `lateness`. `most` is the most that charge and walls can have taken up by then.
 //
@@ -359,7 +360,7 @@ RunValues worst_values(const ModelParameters& parameters, Mass charge, Mass firs
 RunValues upper_heater_values(const ModelParameters& parameters, Mass charge, Mass first_fill) {
   const SamplePoint point = worst_for_water();
   return upper_heater_of(parameters, ParametersAt(parameters, point, HeatFrom::tables),
-                         own_values(parameters, point), charge, first_fill, Mains::nominal);
+                         own_values(parameters, point), charge, first_fill, Margins::left_out);
 }
 
 RunValues lower_heater_values(const ModelParameters& parameters, Mass charge, Mass first_fill) {

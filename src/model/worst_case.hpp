@@ -1,76 +1,90 @@
+// clang-format off
 /// @file
 /// The worst credible case: how little water a pot can have left, and the strongest and the weakest
 /// heater that the condenser must cope with.
 ///
 /// A plan is accepted only if the worst case, with the person as late as the recipe allows, still
-/// has the reserve in its pot. No single run has every parameter at its worst end, so the worst
-/// case is not a run: it is a bound that holds for all runs within the ranges together. It rests on
-/// the inequalities below. "Ranges" are those of the tables, of the recipe and of the bench's own
-/// readings; the bounds of a range (quantiles 0 and 1) are as far beyond P10 and P90 as those are
-/// from the median.
+/// has its reserve in the pot. The worst case isn't one run, because no run has every parameter at
+/// its worst end. It is a bound for all credible runs; inequalities 1 and 4 say which runs are
+/// credible. The bounds of a range (quantiles 0 and 1) are as far beyond P10 and P90 as those are
+/// from the median, in a range by ratio by the same factor.
 ///
-/// 1. **Heat.** No heater gives more, or less, than
+/// 1. Heat. In a credible run the heat into the pot lies between
 ///
 ///        Q_most  = max(Q(1), Q(0.9) * mains_most, Q(0.9) * dial)
 ///        Q_least = min(Q(0), Q(0.1) * mains_least)
 ///
-///    with Q(p) the heat into the pot at quantile p, and mains and dial by HeatMargin. One of the
-///    three terms may be at its end in a run, not all of them: that would be rarer than one run in
-///    200. Held by worst_case_test "mains and dial are in the worst case of the pot's water, and
-///    not in the condenser's".
+///    where Q(p) is the heat at quantile p of the heater's range. set_heat_margins() in
+///    model_parameters.cpp has the other factors: mains within 10 % of nominal or as measured, and
+///    a dial that gives more than it says, but never more than the heater has, and not for a
+///    reading taken at this setting. Only one term is at its end in a run; several would be rarer
+///    than one run in 200.
+///    Tests: worst_case_test, "mains and dial are in the worst case of the pot's water, and not in
+///    the condenser's" and "a weak heater on low mains leaves no less than the worst case".
 ///
-/// 2. **Readings.** A reading of the bench may raise the bound and never lowers it, because one
-/// reading
-///    says nothing of the hottest run. The pot boils as early, makes as much vapour, and heats the
-///    column as soon as by either:
+/// 2. Readings. A reading of the bench may raise the bound and never lowers it, because one reading
+///    says nothing about the hottest run. With V for the vapour that reaches the condenser,
 ///
-///        Q_warm = max(tables, bench),  V = max(tables, bench),  t_steaming = min(tables, bench)
+///        Q_warm = max(tables, bench),  V = max(tables, bench),  t_steaming = min(tables, bench).
 ///
-///    Held by worst_case_test "the worst case is that of the tables or of the bench, whichever is
-///    hotter" and plan_test "one reading raises the worst case and never lowers it".
+///    Tests: worst_case_test, "the worst case is that of the tables or of the bench, whichever is
+///    hotter"; plan_test, "one reading raises the worst case and never lowers it".
 ///
-/// 3. **Water held.** Charge and walls together hold at most
+/// 3. Start. The charge is the driest, the fill the smallest that a misread jug gives, and water
+///    and pot start at the warmer of room and poured water: each makes the pot boil dry sooner.
+///    Test: worst_case_test, "the worst point for water is worse in every figure".
 ///
-///        held <= held_median + sqrt(d_m^2 + d_H^2 + d_W^2) + c * dm * dH / 2
+/// 4. Water held. Moisture m, hold-up H and walls W aren't all at their ends in a credible run, nor
+///    are film F and walls. With charge c, and d_i for what one of them adds at its bound (see
+///    held_at_worst()),
 ///
-///    (see held_at_worst()): moisture, hold-up and walls are never all at their ends in one run.
-///    Held by worst_case_test "what charge and walls hold at worst bounds all combinations that
+///        held <= W + max(dry, wet), and no more than with all of them at their ends,
+///        dry = c * ((1 - m) * H - m) + sqrt(d_m^2 + d_H^2 + d_W^2) + c * dm * dH / 2,
+///        wet = c * F + sqrt(d_F^2 + d_W^2).
+///
+///    Test: worst_case_test, "what charge and walls hold at worst bounds all combinations that
 ///    occur together".
 ///
-/// 4. **Water condensed.** What column and charge have taken up cannot be more than has condensed
-/// in
-///    them by then (see most_condensed()):
+/// 5. Water condensed. Column and charge can't have taken up more than has condensed in them (see
+///    most_condensed()):
 ///
-///        lost <= min(held, condensed by the slowest run that gets there)
+///        lost <= min(held, condensed until the end of the run).
 ///
-/// 5. **Heater against time.** A weak heater has the time to soak the charge; a strong one boils
-/// off
-///    most while the person is late. No heater does both (see lost_at_worst()):
+///    For a level, that is the most over the runs that take longest to get there; there is no such
+///    bound if the weakest heater never brings a drop. For a clock, it is what heats column and
+///    charge through, and their loss from the earliest boil on. In hydro all of `held` counts.
 ///
-///        lost + V * lateness <= max over V of [V * lateness + min(held, a + b / V)]
+/// 6. Heater against time. A weak heater has time to soak the charge; a strong one boils off the
+///    most while the person is late. No heater does both (see lost_at_worst(), which defines a and
+///    b):
 ///
-///    4 and 5 are held by worst_case_test "a level and a clock: the worst case holds at every
-///    plate", and by plan_properties "the worst credible case is a bound" over random recipes.
+///        lost + V * lateness <= max [V * lateness + min(lost_5, a + b / V)]
 ///
-/// 6. **Lateness.** The pot boils on after the planned stop for at most
+///    over V up to the strongest heater's, with lost_5 from inequality 5. Where a clock ends the strongest run before the level, other
+///    runs may boil off the rest, and that is added.
+///    Tests of 5 and 6: worst_case_test, "a level and a clock: the worst case holds at every
+///    plate"; plan_properties, "the worst credible case is a bound", over random recipes.
 ///
-///        lateness = limits.absence + stored heat of the heater
+/// 7. Lateness. The pot boils on after the planned stop for at most
 ///
-///    Held by worst_case_test "what the heater has stored goes on boiling".
+///        lateness = limits.absence + the stored heat, as a time at full heat.
 ///
-/// 7. **The condenser** is tried with the upper-bound heater at nominal mains. Steam at the outlet
-/// and
-///    warm coolant can be seen, and the sheet says to turn the heat off at either; nobody sees the
-///    level in a metal pot. Held by worst_case_test "no point asks more of the condenser than the
-///    hottest run".
+///    Test: worst_case_test, "what the heater has stored goes on boiling".
 ///
-/// Together: for every point of the ranges that is credible by 1 and 3,
+/// 8. Condenser. It is tried with the strongest heater, and ice and coolant also with the weakest,
+///    at nominal or measured mains and with the dial as it says: Q(1) and Q(0). Steam at the outlet
+///    and warm coolant can be seen, and the sheet says to turn the heat off at either; nobody sees
+///    the level in a metal pot.
+///    Test: worst_case_test, "no point asks more of the condenser than the hottest run".
 ///
-///     left(run, stop, lateness) >= left(WorstCase::run(fill, stop, lateness))
+/// Together, for every credible run:
 ///
-/// and an accepted plan has the right-hand side at its reserve or above. Held by plan_test "no
-/// credible case of an accepted plan reaches the reserve" and plan_properties "the reserve is not
+///     left(run, stop, lateness) >= left(WorstCase::run(fill, stop, lateness)),
+///
+/// and in an accepted plan the right-hand side is the reserve or more. Tests: plan_test, "no
+/// credible case of an accepted plan reaches the reserve"; plan_properties, "the reserve is not
 /// touched".
+// clang-format on
 #pragma once
 
 #include <array>
@@ -94,12 +108,12 @@ SamplePoint worst_for_water();
 /// How long the pot boils on at full heat after the heat is off, at most: the stored heat of the
 /// heater, as a time at the heat that it gave.
 Duration longest_after_heat(const ModelParameters& parameters);
-/// How long the pot may boil past the planned stop (inequality 6).
+/// How long the pot may boil past the planned stop (inequality 7).
 Duration longest_lateness(const ModelParameters& parameters);
 
 /// The worst case for the pot's water, for one charge and any first fill, stop and lateness. It is
 /// the run at worst_for_water() with the heat of inequalities 1 and 2, and with so much water taken
-/// out of the pot at once that inequalities 3 to 5 hold.
+/// out of the pot at once that inequalities 4 to 6 hold.
 class WorstCase {
  public:
   /// Works out what doesn't depend on fill, stop and lateness. Keeps a reference to the parameters.
@@ -109,7 +123,8 @@ class WorstCase {
   /// The run with this nominal first fill, ended by this stop and boiling on for `lateness`. It may
   /// have a failure.
   Run run(Mass first_fill, const Stop& stop, Duration lateness) const;
-  /// The same run with no water taken out: the earliest boil and first drop, and the most vapour.
+  /// The same run before that water is taken out: the earliest boil and first drop, the most
+  /// vapour.
   Run strongest_heater(Mass first_fill) const;
 
  private:
@@ -141,7 +156,7 @@ class WorstCase {
 RunValues worst_values(const ModelParameters& parameters, Mass charge, Mass first_fill,
                        const Stop& stop, Duration lateness);
 
-/// The upper-bound heater case, for the condenser (inequality 7): the most vapour, the earliest
+/// The upper-bound heater case, for the condenser (inequality 8): the most vapour, the earliest
 /// first drop, and the most vapour in all, whether the run ends by a level or by the clock. A bound
 /// over all sample points, by the tables and by the bench's readings.
 RunValues upper_heater_values(const ModelParameters& parameters, Mass charge, Mass first_fill);

@@ -610,8 +610,8 @@ class Explanation {
       given("w", name, parameters_.selected->oil_content, in_percent, "%");
       return;
     }
-    const auto& [state, selected] = *found_in;
-    const OilContent& content = *selected.oil_content;
+    const auto& [state, of_state] = *found_in;
+    const OilContent& content = *of_state.oil_content;
     const bool converts = state != recipe_.state;
     const bool to_end = content.distilled == Distilled::to_stated_end;
     if (content.by_mass && !converts && !to_end) {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "physics/heated_body.hpp"
+#include "physics/heat_balance.hpp"
 #include "physics/water.hpp"
 
 namespace firstdrop {

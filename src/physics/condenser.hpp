@@ -11,7 +11,7 @@
 
 #include "firstdrop/physics/course.hpp"
 #include "firstdrop/quantity/quantity.hpp"
-#include "physics/heated_body.hpp"
+#include "physics/heat_balance.hpp"
 
 namespace firstdrop {
 

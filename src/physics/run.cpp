@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "physics/heat.hpp"
+#include "physics/heat_balance.hpp"
 
 namespace firstdrop {
 

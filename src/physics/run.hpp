@@ -15,7 +15,7 @@
 
 #include "firstdrop/physics/course.hpp"
 #include "firstdrop/quantity/quantity.hpp"
-#include "physics/heated_body.hpp"
+#include "physics/heat_balance.hpp"
 #include "physics/release.hpp"
 
 namespace firstdrop {

@@ -12,6 +12,18 @@ constexpr Fraction all_but_nothing = fraction(0.9999);
 
 }  // namespace
 
+std::string to_string(Phase phase) {
+  switch (phase) {
+    case Phase::warming:
+      return "warming";
+    case Phase::steaming:
+      return "steaming";
+    case Phase::running:
+      break;
+  }
+  return "running";
+}
+
 std::string to_string(StopRule rule) {
   switch (rule) {
     case StopRule::hydrosol:

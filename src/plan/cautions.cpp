@@ -15,7 +15,7 @@
 #include "model/parameters_at.hpp"
 #include "model/plant_parameters.hpp"
 #include "physics/charge.hpp"
-#include "plan/finding_words.hpp"
+#include "plan/make_finding.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace firstdrop {

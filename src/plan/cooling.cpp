@@ -10,7 +10,7 @@
 #include "model/cold_side.hpp"
 #include "model/outcomes.hpp"
 #include "model/worst_case.hpp"
-#include "plan/finding_words.hpp"
+#include "plan/make_finding.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace firstdrop {

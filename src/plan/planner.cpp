@@ -20,7 +20,7 @@
 #include "physics/water.hpp"
 #include "plan/cautions.hpp"
 #include "plan/cooling.hpp"
-#include "plan/finding_words.hpp"
+#include "plan/make_finding.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace firstdrop {

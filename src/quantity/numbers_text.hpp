@@ -9,7 +9,7 @@
 #include <string>
 
 #include "firstdrop/quantity/quantity.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 
 namespace firstdrop {
 

@@ -11,8 +11,8 @@ namespace {
 
 struct NamedUnit {
   Dimensions dimensions;
-  double si;  // SI value of one unit
-  const char* symbol;
+  double si = 1.0;  // SI value of one unit
+  const char* symbol = "";
 };
 
 constexpr std::array named_units = {

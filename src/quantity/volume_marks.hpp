@@ -2,7 +2,7 @@
 #pragma once
 
 #include "firstdrop/quantity/quantity.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 #include "quantity/unit_factors.hpp"
 
 namespace firstdrop {

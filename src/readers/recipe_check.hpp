@@ -5,8 +5,8 @@
 
 namespace firstdrop {
 
-/// Throws InputError with the first amount that is out of its bounds (readers/bounds.hpp). Also
-/// checks that the still has the parts for the method and its coolant, that the plant has the
+/// Throws InputError with the first amount that is out of its bounds (readers/field_bounds.hpp).
+/// Also checks that the still has the parts for the method and its coolant, that the plant has the
 /// state, and that the goal allows a confidence. Pointers are those of a recipe's file.
 void check_recipe(const Recipe& recipe);
 

@@ -6,9 +6,9 @@
 #include <utility>
 
 #include "base/visible_text.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 #include "quantity/clock_time.hpp"
-#include "readers/bounds.hpp"
+#include "readers/field_bounds.hpp"
 #include "readers/recipe_value.hpp"
 #include "readers/table_json.hpp"
 

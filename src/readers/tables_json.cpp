@@ -6,8 +6,8 @@
 #include <utility>
 
 #include "base/visible_text.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
-#include "readers/bounds.hpp"
+#include "firstdrop/quantity/units.hpp"
+#include "readers/field_bounds.hpp"
 #include "readers/table_entries.hpp"
 #include "readers/table_json.hpp"
 

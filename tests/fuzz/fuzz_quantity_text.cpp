@@ -8,7 +8,7 @@
 #include <string_view>
 #include <type_traits>
 
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 #include "plan_checks.hpp"
 
 using namespace firstdrop;

@@ -3,8 +3,7 @@
 #include <cmath>
 
 #include "catch.hpp"
-#include "physics/heat.hpp"
-#include "physics/heated_body.hpp"
+#include "physics/heat_balance.hpp"
 #include "physics/run.hpp"
 #include "physics/water.hpp"
 

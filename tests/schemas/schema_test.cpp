@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 #include "model/sample_point.hpp"
 #include "schemas/schema_check.hpp"
 #include "tables/embedded_schemas.hpp"

@@ -2,7 +2,7 @@
 // wrong one that differs from it in the quantity only. Compiled without a name this file is the
 // control: it must be accepted, so that a case is refused for its wrong line and nothing else.
 #include "firstdrop/quantity/quantity.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 
 namespace firstdrop {
 

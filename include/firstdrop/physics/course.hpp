@@ -15,6 +15,8 @@ enum class Phase {
   steaming,  ///< from boiling until the first drop
   running,   ///< from the first drop on
 };
+/// As JSON has it: the names above.
+std::string to_string(Phase phase);
 
 /// The stop criterion that ends a run.
 enum class StopRule {

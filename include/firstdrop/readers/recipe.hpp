@@ -9,7 +9,7 @@
 
 #include "firstdrop/base/shared.hpp"
 #include "firstdrop/quantity/quantity.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 #include "firstdrop/tables/plant.hpp"
 #include "firstdrop/tables/still.hpp"
 
@@ -99,8 +99,8 @@ struct Prices {
 };
 
 /// A recipe. read_recipe() makes one from a file. A recipe made in code is checked when it is
-/// planned; see model_parameters(). Its texts must be UTF-8. readers/bounds.hpp has the bounds of
-/// all amounts.
+/// planned; see model_parameters(). Its texts must be UTF-8. readers/field_bounds.hpp has the
+/// bounds of all amounts.
 struct Recipe {
   std::string title;           ///< for people; may be empty
   Shared<Plant> plant;         ///< from the tables, a file, or made in code

@@ -7,7 +7,7 @@
 #include <utility>
 
 #include "cli/terminal.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 
 namespace firstdrop::cli {
 

@@ -4,7 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 #include "firstdrop/tables/finding.hpp"
 
 namespace firstdrop::cli {

@@ -5,7 +5,7 @@
 
 #include "batch/batch.hpp"
 #include "cli/terminal.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 
 namespace firstdrop::cli {
 

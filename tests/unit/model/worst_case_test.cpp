@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "credible_point.hpp"
 #include "firstdrop/base/error.hpp"
 #include "model/parameters_at.hpp"
 #include "physics/charge.hpp"
@@ -112,6 +113,42 @@ TEST_CASE("a level and a clock: the worst case holds at every plate", "[paramete
       CHECK(in_grams(run.water_at(stop_time(run, stop)).left) >= in_grams(least) - 1e-6);
     }
   }
+}
+
+TEST_CASE("a weak heater on low mains leaves no less than the worst case", "[parameters]") {
+  // By a level, the weakest heaters soak the charge longest: P10 of the range with mains 10 % low
+  // draws 0.81 of its power. The worst case must cover those too.
+  Recipe r = recipe(herb(), column_still(litres(1), kilowatts(0.6)));
+  r.state = State::dried;
+  Tables tables = rules();
+  tables.design_defaults.mains = between(percent(81), percent(100), percent(121));
+  const ModelParameters i = model_parameters(r, tables);
+  REQUIRE(i.of_tables.least == 0.81);
+  const Mass charge = grams(90);
+  const Mass fill = kilograms(1.5);
+  const Stop stop{millilitres(400), std::nullopt};
+  int runs = 0;
+  for (const double late : {0.0, 15.0}) {
+    const Run worst(worst_values(i, charge, fill, stop, minutes(late)));
+    const Mass least = worst.water_at(stop_time(worst, stop) + minutes(late)).left;
+    for (const double loss : {0.0, 0.5, 1.0}) {
+      for (const double wet : {0.0, 1.0}) {
+        SamplePoint point = worst_for_water();
+        point.set(Parameter::heater, 0.1).set(Parameter::heat_loss, loss);
+        point.set(Parameter::moisture, wet).set(Parameter::dry_specific_heat, wet);
+        RunValues v = run_values_at(i, credible_point::credible(point), charge, fill);
+        v.heat_warming = v.heat_warming * i.of_tables.least;
+        v.heat_boiling = v.heat_boiling * i.of_tables.least;
+        const Run run(v);
+        if (run.failure()) continue;
+        ++runs;
+        CAPTURE(late, loss, wet);
+        CHECK(in_grams(run.water_at(stop_time(run, stop) + minutes(late)).left) >=
+              in_grams(least) - 1e-6);
+      }
+    }
+  }
+  CHECK(runs == 12);
 }
 
 TEST_CASE("no point asks more of the condenser than the hottest run", "[parameters]") {

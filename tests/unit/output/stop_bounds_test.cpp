@@ -17,7 +17,7 @@
 #include "catch.hpp"
 #include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 #include "model/model_parameters.hpp"
 #include "model/worst_case.hpp"
 #include "output/bench_words.hpp"

@@ -1,7 +1,6 @@
 // Heat into the pot and out of it: hand-worked values.
-#include "physics/heat.hpp"
-
 #include "catch.hpp"
+#include "physics/heat_balance.hpp"
 
 using namespace firstdrop;
 

@@ -1,10 +1,9 @@
 // The differential equation in closed form: hand-worked values, limits, inverses and energy
 // balance.
-#include "physics/heated_body.hpp"
-
 #include <cmath>
 
 #include "catch.hpp"
+#include "physics/heat_balance.hpp"
 
 using namespace firstdrop;
 

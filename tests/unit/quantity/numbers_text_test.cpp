@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "catch.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 
 using namespace firstdrop;
 

@@ -9,10 +9,10 @@
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/quantity/quantity_text.hpp"
+#include "firstdrop/quantity/units.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "model/model_parameters.hpp"
-#include "readers/bounds.hpp"
+#include "readers/field_bounds.hpp"
 #include "test_tables.hpp"
 
 using namespace firstdrop;

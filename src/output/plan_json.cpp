@@ -150,22 +150,10 @@ Json receiver_changes_json(const std::vector<ReceiverChange>& changes) {
   return list;
 }
 
-std::string phase_name(Phase phase) {
-  switch (phase) {
-    case Phase::warming:
-      return "warming";
-    case Phase::steaming:
-      return "steaming";
-    case Phase::running:
-      break;
-  }
-  return "running";
-}
-
 Json timeline_json(const std::vector<TimelinePoint>& timeline) {
   Json list = Json::array();
   for (const TimelinePoint& point : timeline) {
-    Json entry = {{"at_min", in_minutes(point.at)}, {"phase", phase_name(point.phase)}};
+    Json entry = {{"at_min", in_minutes(point.at)}, {"phase", to_string(point.phase)}};
     if (!point.event.empty()) entry["event"] = point.event;
     entry["pot_water_ml"] = in_millilitres(point.pot_water);
     entry["pot_c"] = in_celsius(point.pot);
@@ -179,14 +167,6 @@ Json timeline_json(const std::vector<TimelinePoint>& timeline) {
   return list;
 }
 
-// The shortest decimal form that gives the same number back, without an exponent.
-std::string plain(double number) {
-  std::array<char, 400> selected{};  // the smallest number takes 326 characters
-  const auto end = std::to_chars(selected.data(), selected.data() + selected.size(), number,
-                                 std::chars_format::fixed);
-  return {selected.data(), end.ptr};
-}
-
 Json stop_json(const Stop& stop) {
   Json j = Json::object();
   if (stop.hydrosol) j["hydrosol_ml"] = in_millilitres(*stop.hydrosol);
@@ -197,7 +177,7 @@ Json stop_json(const Stop& stop) {
 Json explained_json(const std::vector<Chapter>& chapters) {
   Json list = Json::array();
   for (const Chapter& chapter : chapters) {
-    Json selected = Json::array();
+    Json figures = Json::array();
     for (const ExplainedFigure& figure : chapter.figures) {
       Json entry = {{"symbol", figure.symbol},
                     {"name", figure.name},
@@ -212,9 +192,9 @@ Json explained_json(const std::vector<Chapter>& chapters) {
         entry["known"] = to_string(evidence.known);
       }
       if (!evidence.sources.empty()) entry["sources"] = evidence.sources;
-      selected.push_back(std::move(entry));
+      figures.push_back(std::move(entry));
     }
-    list.push_back({{"chapter", chapter.title}, {"figures", std::move(selected)}});
+    list.push_back({{"chapter", chapter.title}, {"figures", std::move(figures)}});
   }
   return list;
 }
@@ -306,30 +286,6 @@ std::string plan_json(const Plan& plan, const std::vector<Chapter>& explained) {
   Json j = plan_as_json(plan);
   j["explain"] = explained_json(explained);
   return json_document(j, 2);
-}
-
-std::string timeline_csv(const Plan& plan) {
-  const RunPlan& run = plan.runnable();
-  // Phases and events are the program's own words. They have no comma, quote or character that a
-  // spreadsheet would take for a formula. No text from outside may be written here.
-  std::string csv =
-      "at_min,clock,phase,event,pot_water_ml,pot_c,hydrosol_ml,oil_ml,oil_p10_ml,oil_p90_ml,"
-      "reservoir_c\r\n";
-  const std::optional<LocalMinute> start = parse_local_minute(plan.recipe.start);
-  for (const TimelinePoint& p : run.timeline) {
-    csv += plain(in_minutes(p.at)) + ',';
-    if (start) csv += date_and_time(clock_time(*start, p.at));
-    csv += ',' + phase_name(p.phase) + ',' + p.event;
-    for (const double number :
-         {in_millilitres(p.pot_water), in_celsius(p.pot), in_millilitres(p.hydrosol),
-          in_millilitres(p.oil.typical), in_millilitres(p.oil.low), in_millilitres(p.oil.high)}) {
-      csv += ',' + plain(number);
-    }
-    csv += ',';
-    if (p.coolant) csv += plain(in_celsius(*p.coolant));
-    csv += "\r\n";
-  }
-  return csv;
 }
 
 }  // namespace firstdrop
