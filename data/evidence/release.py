@@ -1,4 +1,5 @@
-"""How fast the oil comes: fits curves.csv. README.md beside this file has the model; `fit` runs it."""
+"""Fits the release of oil over time to curves.csv. README.md in this folder has the model; `fit`
+runs it."""
 import collections
 import csv
 import math
@@ -12,15 +13,15 @@ HERE = pathlib.Path(__file__).resolve().parent
 
 LOG_HALF_LIVES = numpy.linspace(math.log(0.5), math.log(5000), 185)  # minutes; a step is 5 %
 
-# What a printed time says of the share that is out by then, and how sharply. The first is what a
-# maximum in a test of means often comes to; the rest is our choice.
-LEVELLED = 0.85  # by the time from which no more came, at least
-HALF_EARLIER = 0.98  # at half that time, at most: times tried mostly double
-ENDED = (0.70, 0.99)  # when somebody ends a run, or an optimum is named
-RISING = 0.95  # where it still rose at the end, at most
+# The share that a printed time implies is released by then, and how precisely. LEVELLED is what a
+# maximum in a test of means often comes to; the other values are our choice.
+LEVELLED = 0.85  # at least this by the time after which no more came
+HALF_EARLIER = 0.98  # at most this at half that time: times tried mostly double
+ENDED = (0.70, 0.99)  # the range at the end of a run or at a stated optimum
+RISING = 0.95  # at most this if the oil still increased at the end
 EDGE = 0.05  # standard deviation of these
-POINT = 0.06  # of a published share at a time
-HALF_LIFE = 0.2  # of the logarithm of a half-life from a printed rate constant
+POINT = 0.06  # standard deviation of a published share at a time
+HALF_LIFE = 0.2  # the same of the logarithm of a half-life from a printed rate constant
 
 TO_90TH = float(scipy.stats.norm.ppf(0.9))
 
@@ -28,17 +29,18 @@ Curve = collections.namedtuple("Curve", "name source group method rows")
 
 
 class Washing(collections.namedtuple("Washing", "share")):
-    """Some of the oil at once, the rest in first order; a share of 0 is first order alone."""
+    """Releases a share of the oil at once and the rest in first order. A share of 0 is pure first
+    order."""
 
     def out(self, minutes, half_life):
-        """Released by so many minutes from first drop; half_life may be an array."""
+        """Share released by this many minutes after first drop; half_life may be an array."""
         rate = math.log((1 - self.share) / 0.5)
         return 1 - (1 - self.share) * numpy.exp(-rate * minutes / half_life)
 
 
 class Stages(collections.namedtuple("Stages", "fast slow")):
-    """Two exponentials: the fast stage's share of the oil, and the slow stage's rate over the fast
-    one's."""
+    """Two exponentials. `fast` is the fast fraction of the oil; `slow` is the ratio of the slow
+    rate to the fast rate."""
 
     def scale(self):
         """The fast rate times the half-life: f exp(-x) + (1 - f) exp(-slow x) = 1/2."""
@@ -51,7 +53,7 @@ class Stages(collections.namedtuple("Stages", "fast slow")):
         return fast * numpy.exp(-x) + (1 - fast) * numpy.exp(-self.slow * x)
 
     def out(self, minutes, half_life, fast=None):
-        """As of Washing; `fast`: another share at the same rates."""
+        """As in Washing. `fast` is a different fast fraction at the same rates."""
         return 1 - self.left(self.scale() * minutes / half_life, fast)
 
 
@@ -59,7 +61,7 @@ SCALES = {}
 
 
 def rows_of(name):
-    """The rows of a table in this folder, each by its columns' names."""
+    """The rows of a table in this folder, each as a dictionary by column name."""
     with open(HERE / name, encoding="utf-8", newline="") as file:
         return list(csv.DictReader(line for line in file if not line.startswith("#")))
 
@@ -87,7 +89,8 @@ def log_below(share, bound):
 
 
 def likelihood(curve, form):
-    """Logarithm of what the curve's rows say of each half-life of the grid: points, the rest."""
+    """Log-likelihood of each half-life of the grid by the curve's rows: of points, and of the
+    rest."""
     half = numpy.exp(LOG_HALF_LIVES)
     of_points = numpy.zeros(len(half))
     rest = numpy.zeros(len(half))
@@ -97,7 +100,7 @@ def likelihood(curve, form):
         values = numpy.array([float(r["value"]) for r in points])
         if points[0]["unit"] == "% of all":
             end = numpy.full(len(half), 100.0)
-        else:  # the yield that it would come to in the end, by least squares
+        else:  # the final yield, estimated by least squares
             end = (values[:, None] * shares).sum(axis=0) / (shares ** 2).sum(axis=0)
         misses = values[:, None] / end - shares
         of_points = -0.5 * (misses ** 2).sum(axis=0) / POINT ** 2
@@ -122,11 +125,11 @@ def likelihood(curve, form):
 
 
 class Release:
-    """Logarithm of a curve's half-life: its class's, its method's, and what differs from study to
-    study, which is normal. A class with few curves is pulled to the mean of all."""
+    """The logarithm of a curve's half-life: the sum of a class effect, a method effect and a normal
+    difference between studies. A class with few curves is shrunk to the mean of all classes."""
 
-    BETWEEN_CLASSES = 1.5  # standard deviation of the classes' logarithms (our choice, by leaving out)
-    METHODS = {"water-and-steam": 0.3, "hydro": 0.5}  # the same of a method's over steam's (our choice)
+    BETWEEN_CLASSES = 1.5  # standard deviation of classes' logarithms (our choice, by leaving out)
+    METHODS = {"water-and-steam": 0.3, "hydro": 0.5}  # the same of a method over steam (our choice)
 
     def __init__(self, curves, likelihoods):
         self.names = ["all"] + sorted({c.group for c in curves}) + list(self.METHODS)
@@ -135,7 +138,7 @@ class Release:
         prior = numpy.diag([1e-6] + [self.BETWEEN_CLASSES ** -2] *
                            (len(self.names) - 1 - len(self.METHODS)) +
                            [sd ** -2 for sd in self.METHODS.values()])
-        # Expectation and maximisation in turns.
+        # Expectation-maximisation.
         effects = numpy.zeros(len(self.names))
         effects[0] = math.log(40)
         sigma = 1.0
@@ -149,7 +152,7 @@ class Release:
             before = effects, sigma
             effects = numpy.linalg.solve(joint, design.T @ mean / sigma ** 2)
             middle = design @ effects
-            # The classes' own errors count too, or sigma comes out too small.
+            # Include the errors of the class effects, or sigma would be too small.
             error = numpy.einsum("ij,jk,ik->i", design, numpy.linalg.inv(joint), design)
             sigma = math.sqrt(float(numpy.mean(square - 2 * middle * mean + middle ** 2 + error)))
             if abs(sigma - before[1]) < 1e-7 and numpy.max(numpy.abs(effects - before[0])) < 1e-7:
@@ -160,8 +163,8 @@ class Release:
         return [1.0 if name in ("all", group, method) else 0.0 for name in self.names]
 
     def range(self, group, method):
-        """Logarithm of the half-life of a class run this way: the middle, and from there to the 90th
-        percentile of a run."""
+        """Logarithm of the half-life of a class with this method: the median, and the distance from
+        it to the 90th percentile of a run."""
         x = numpy.array(self._design(group, method))
         error = math.sqrt(float(x @ numpy.linalg.solve(self.joint, x)))
         if group not in self.names:
@@ -173,9 +176,9 @@ Miss = collections.namedtuple("Miss", "curve source method minutes published mid
 
 
 def misses(curve, form, middle, width, fast_range):
-    """What is published at each real point and what is predicted: shares of all the oil, or of the
-    last point of the curve where the end is not known. `fast_range`: 10th and 90th percentile of the
-    fast share."""
+    """The published and the predicted share at each real point. Shares are of all the oil, or of
+    the last point of the curve if the end isn't known. `fast_range` has the 10th and 90th
+    percentiles of the fast fraction."""
     points = [r for r in curve.rows if r["kind"] == "point"]
     result = []
     for row in points:
@@ -196,7 +199,7 @@ def misses(curve, form, middle, width, fast_range):
 
         low, high = math.nan, math.nan
         if isinstance(form, Stages):
-            # A run's half-life and its fast share, drawn independently.
+            # A run's half-life and its fast fraction, drawn independently.
             n = 400
             place = (numpy.arange(n) + 0.5) / n
             other = (numpy.arange(n) * 0.6180339887) % 1 * 0.998 + 0.001
@@ -211,8 +214,8 @@ def misses(curve, form, middle, width, fast_range):
 
 
 def left_out(curves, form, fast_range):
-    """Each study left out in turn: the misses at its real points, and the logarithm of how likely its
-    other rows are."""
+    """Leaves out each study in turn. Returns the misses at its real points, and the log-likelihood
+    of its other rows."""
     likelihoods = {c.name: likelihood(c, form) for c in curves}
     at_points, of_rest = [], 0.0
     for source in sorted({c.source for c in curves}):
@@ -236,7 +239,7 @@ def summary(name, at_points, of_rest):
 
 
 def report(form, fast_range):
-    """The comparison of the form of design_defaults.json with others, and each real point."""
+    """Compares the release form of design_defaults.json with others, and lists each real point."""
     curves = read_curves()
     lines = ["courses of the oil, each study left out in turn: points of share by which real points "
              "are missed (median, 90th percentile, root mean square); logarithm of how likely the "
@@ -260,7 +263,7 @@ def report(form, fast_range):
 
 
 def half_lives(form):
-    """The half-life of each class and method that has a curve, as its entry has it."""
+    """The half-life of each class and method with a curve, as in its table entry."""
     curves = read_curves()
     model = Release(curves, {c.name: likelihood(c, form) for c in curves})
     figures = {}

@@ -1,4 +1,6 @@
-// Finds where a falling function goes through zero. The library has no other root search.
+// Finds where a falling function goes through zero, between two ends. physics/release.cpp has two
+// searches of its own by Newton's method, for functions whose derivative is known;
+// plan/ways_out.cpp halves, because each of its steps is a whole plan.
 #pragma once
 
 #include <algorithm>

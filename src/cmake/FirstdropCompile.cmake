@@ -1,13 +1,14 @@
-# Language, warnings and sanitizers for our own targets; a project around ours keeps its own.
+# Sets the language standard, warnings and sanitizers of our own targets. An enclosing project keeps
+# its own settings.
 function(firstdrop_compile_options target)
   target_compile_features(${target} PRIVATE cxx_std_20)
   set_target_properties(${target} PROPERTIES CXX_EXTENSIONS OFF)
   target_compile_options(
     ${target} PRIVATE -Wall -Wextra -Wpedantic -Wconversion -Wsign-conversion
                       -Wold-style-cast -Wnon-virtual-dtor -Woverloaded-virtual
-                      # Of sources compiled as one it would tell the names of a neighbour.
+                      # In a unity build it would report names from other sources.
                       $<$<NOT:$<BOOL:${CMAKE_UNITY_BUILD}>>:-Wshadow>
-                      # g++ 12 sees overlaps in std::string that are none (GCC bug 105651).
+                      # g++ 12 falsely reports overlaps in std::string (GCC bug 105651).
                       $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>
                       $<$<BOOL:${FIRSTDROP_WARNINGS_AS_ERRORS}>:-Werror>)
   if(FIRSTDROP_SANITIZE)

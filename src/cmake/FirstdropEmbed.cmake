@@ -1,5 +1,6 @@
-# Turns data files into one C++ source with a raw string per file, so that the program carries its
-# tables and schemas. `what` is tables or schemas: embed_${what}.cmake writes embedded_${what}.cpp.
+# Turns data files into one C++ source with a character array per file, so that the program contains
+# its tables and schemas. `what` is tables or schemas: embed_${what}.cmake writes
+# embedded_${what}.cpp.
 set(FIRSTDROP_EMBED_FOLDER ${CMAKE_CURRENT_LIST_DIR})
 
 function(firstdrop_embed out_variable what)
@@ -14,8 +15,8 @@ function(firstdrop_embed out_variable what)
   set(${out_variable} ${output} PARENT_SCOPE)
 endfunction()
 
-# The codes of the table of findings for the compiler, as the header finding_codes.hpp in `folder`.
-# Made when the project is configured, since tools read it that build nothing.
+# Writes the codes of the findings table as the header finding_codes.hpp in `folder`. This happens
+# at configure time, because some tools read the header without building anything.
 function(firstdrop_finding_codes table folder)
   set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${table})
   file(READ ${table} text)

@@ -1,5 +1,5 @@
-# What `cmake --install` puts where. Component Runtime is for the bench: the program and what
-# belongs to it; Development is for programs that use the library.
+# Defines what `cmake --install` installs, and where. The component Runtime has the program and its
+# files, for people who distil. Development is for programs that use the library.
 include(GNUInstallDirs)
 include(CMakePackageConfigHelpers)
 
@@ -8,14 +8,15 @@ set(FIRSTDROP_CMAKEDIR ${CMAKE_INSTALL_LIBDIR}/cmake/firstdrop)
 set(FIRSTDROP_PKGCONFIGDIR ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
 set(FIRSTDROP_DOCDIR ${CMAKE_INSTALL_DATAROOTDIR}/doc/firstdrop)
 
-# An archive does not say what it needs; a shared library does.
+# A static library doesn't record its dependencies; a shared library does.
 get_target_property(type firstdrop TYPE)
 set(FIRSTDROP_IS_ARCHIVE OFF)
 if(type STREQUAL "STATIC_LIBRARY")
   set(FIRSTDROP_IS_ARCHIVE ON)
 endif()
 
-# install(FILES) by itself would miss a file only when somebody installs.
+# Installs files, and reports a missing one at configure time. install(FILES) alone would report it
+# only during installation.
 function(firstdrop_install_files destination)
   cmake_parse_arguments(PARSE_ARGV 1 ARG "" "RENAME" "")
   foreach(file IN LISTS ARG_UNPARSED_ARGUMENTS)
@@ -51,12 +52,12 @@ if(TARGET firstdrop_cli)
   firstdrop_install_files(${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d
                           src/completions/firstdrop.fish)
   firstdrop_install_files(${FIRSTDROP_DOCDIR} README.md LICENSE)
-  # The quick start builds from a clone; programs that use the library come with it.
+  # quickstart works only in a clone. The examples of the library are in the Development component.
   install(DIRECTORY ${PROJECT_SOURCE_DIR}/examples DESTINATION ${FIRSTDROP_DOCDIR}
           COMPONENT Runtime
           PATTERN quickstart EXCLUDE PATTERN shard EXCLUDE PATTERN library EXCLUDE
           PATTERN "*.json" EXCLUDE)
-  # They name their schema, which lies elsewhere when installed.
+  # The examples name their schema by path, which is a different one when installed.
   file(GLOB_RECURSE examples CONFIGURE_DEPENDS RELATIVE ${PROJECT_SOURCE_DIR}/examples
        ${PROJECT_SOURCE_DIR}/examples/*.json)
   file(RELATIVE_PATH to_schemas ${CMAKE_INSTALL_FULL_DATAROOTDIR}/doc/firstdrop/examples
@@ -77,7 +78,7 @@ endif()
 
 # --- the library
 
-# Until 1.0 a program has to be built anew for each minor version.
+# Until 1.0, programs must be rebuilt for each minor version.
 set_target_properties(firstdrop PROPERTIES VERSION ${PROJECT_VERSION}
                       SOVERSION ${PROJECT_VERSION_MAJOR}.${PROJECT_VERSION_MINOR})
 install(TARGETS firstdrop EXPORT firstdrop-targets
@@ -102,7 +103,7 @@ install(FILES ${FIRSTDROP_MADE}/firstdrop-config.cmake
               ${FIRSTDROP_MADE}/firstdrop-config-version.cmake
         DESTINATION ${FIRSTDROP_CMAKEDIR} COMPONENT Development)
 
-# For pkg-config: all paths from where its file lies, so that the tree may be moved.
+# For pkg-config. All paths are relative to the .pc file, so that the installed tree can be moved.
 set(from ${CMAKE_INSTALL_FULL_LIBDIR}/pkgconfig)
 set(prefix ${CMAKE_INSTALL_PREFIX})
 cmake_path(RELATIVE_PATH prefix BASE_DIRECTORY ${from} OUTPUT_VARIABLE FIRSTDROP_UP)

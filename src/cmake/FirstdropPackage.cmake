@@ -1,6 +1,7 @@
-# Debian packages, by `cpack` in the build folder: firstdrop is for the bench, libfirstdrop-dev for
-# programs that use the library. The program carries the library in itself, and so neither needs the
-# other. A shared library would want a package of its own, named by its version; none is made.
+# Debian packages, made by `cpack` in the build folder. firstdrop has the program; libfirstdrop-dev
+# is for programs that use the library. The program is linked statically with the library, so
+# neither package needs the other. A shared library would need a third package, named by its
+# version, so no packages are made from a shared build.
 if(BUILD_SHARED_LIBS)
   return()
 endif()
@@ -35,7 +36,7 @@ range, and a plan that could run its pot dry is refused.")
 
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME libfirstdrop-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
-# The archive calls functions of this fmt, which have its major version in their names.
+# The static library calls functions of fmt whose symbols contain fmt's major version.
 math(EXPR next_fmt "${fmt_VERSION_MAJOR} + 1")
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS
     "libfmt-dev (>= ${fmt_VERSION_MAJOR}), libfmt-dev (<< ${next_fmt})")
@@ -45,10 +46,10 @@ set(CPACK_COMPONENT_DEVELOPMENT_DESCRIPTION
 plans out. This package has its headers, the static library, and what CMake
 and pkg-config need to find them.")
 
-# No package without the tools that find out what it depends on.
+# Stops packaging if the tools that determine a package's dependencies are missing.
 set(CPACK_PROJECT_CONFIG_FILE ${CMAKE_CURRENT_LIST_DIR}/debian_tools.cmake)
 
-# What Debian wants otherwise than `cmake --install` leaves it.
+# Changes the installed files where Debian's rules differ from `cmake --install`.
 set(CPACK_PRE_BUILD_SCRIPTS ${CMAKE_CURRENT_LIST_DIR}/debian_files.cmake)
 set(CPACK_FIRSTDROP_SOURCE_DIR ${PROJECT_SOURCE_DIR})
 set(CPACK_FIRSTDROP_DOCDIR ${CMAKE_INSTALL_DATAROOTDIR}/doc)

@@ -1,6 +1,6 @@
-# Run by cpack when the files of each package lie where they will be installed, and before they are
-# packed. Debian's policy wants man pages and changelogs compressed (12.1, 12.7), a copyright file
-# in each package (12.5), no licence beside it, and archives without what only a debugger reads.
+# cpack runs this after it has staged the files of each package and before it packs them. Debian's
+# policy requires compressed man pages and changelogs (12.1, 12.7) and a copyright file in each
+# package (12.5). It wants no separate licence file, and static libraries without debug symbols.
 set(root ${CPACK_TEMPORARY_INSTALL_DIRECTORY})
 set(package_Runtime ${CPACK_DEBIAN_RUNTIME_PACKAGE_NAME})
 set(package_Development ${CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME})
@@ -23,7 +23,7 @@ foreach(component IN LISTS CPACK_COMPONENTS_ALL)
   file(READ ${CPACK_FIRSTDROP_SOURCE_DIR}/LICENSE licence)
   string(REGEX MATCH "Copyright \\(c\\) ([^\n]*)" line "${licence}")
   set(holder ${CMAKE_MATCH_1})
-  # As the format wants it: each line indented by a blank, an empty one as a dot.
+  # The format requires each line to be indented by a space, and an empty line to be a dot.
   string(REGEX REPLACE "\n+$" "" licence "${licence}")
   string(REGEX REPLACE "\n\n" "\n.\n" licence "${licence}")
   string(REPLACE "\n" "\n " licence "${licence}")

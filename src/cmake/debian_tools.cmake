@@ -1,5 +1,5 @@
-# Run by cpack before it does anything. Without dpkg-shlibdeps CPack itself would only warn, and make
-# a package that depends on nothing and whose program does not start where a library is missing.
+# cpack runs this first. Without dpkg-shlibdeps, CPack itself would only warn. It would make a
+# package without dependencies, whose program doesn't start where a library is missing.
 if(NOT CPACK_GENERATOR STREQUAL "DEB")
   return()
 endif()
@@ -12,7 +12,7 @@ foreach(tool IN ITEMS dpkg-shlibdeps file)
 endforeach()
 if(missing)
   list(JOIN missing ", " missing)
-  # CMake leaves an indented line as it is.
+  # CMake doesn't rewrap an indented line.
   message(FATAL_ERROR "No package was made. These programs, which find out what it depends on, are "
                       "missing: ${missing}. Install them, then call cpack again:\n"
                       "  ${CPACK_FIRSTDROP_SOURCE_DIR}/src/cmake/install-packages build")

@@ -1,4 +1,4 @@
-# Run by FirstdropEmbed.cmake: FILES -> OUTPUT.
+# Run by FirstdropEmbed.cmake. Writes the tables in FILES as the C++ source OUTPUT.
 include(${CMAKE_CURRENT_LIST_DIR}/embedded_text.cmake)
 set(text "// Generated from data/ by embed_tables.cmake.\n#include \"firstdrop/readers/tables_json.hpp\"\n\n")
 string(APPEND text "namespace firstdrop {\nnamespace {\n")

@@ -1,10 +1,11 @@
-# A file as the C++ definition of a character array, for embed_tables and embed_schemas. The literal
-# is split because compilers bound the length of one.
+# Turns a file into the C++ definition of a character array, for embed_tables and embed_schemas. The
+# literal is split because compilers limit the length of a single one.
 function(embedded_text file name out_variable)
   set(chunk 8000)
   file(READ ${file} bytes HEX)
   string(LENGTH "${bytes}" hex_length)
-  # Put together they are longer than the standard asks of every compiler; g++ and clang take them.
+  # Joined, the literals are longer than the standard requires compilers to accept. g++ and clang
+  # accept them.
   set(text "#pragma GCC diagnostic ignored \"-Woverlength-strings\"\nconstexpr char ${name}[] =\n")
   set(at 0)
   math(EXPR step "${chunk} * 2")

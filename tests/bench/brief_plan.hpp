@@ -1,5 +1,4 @@
-// One plan without sampling, as everything in this folder takes it: the way `firstdrop batch
-// --brief` plans.
+// Makes one plan without sampling, the way `firstdrop batch --brief` does.
 #pragma once
 
 #include "firstdrop/plan/planner.hpp"
@@ -7,7 +6,7 @@
 
 inline firstdrop::Plan brief_plan(const firstdrop::Recipe& recipe,
                                   const firstdrop::Tables& tables) {
-  // One batch of all that is planned with this library.
+  // Like a batch, all calls share one maker, so it keeps the tables of the first call.
   static firstdrop::PlanMaker maker(tables);
   return maker.make(recipe, 0, firstdrop::Detail::brief);
 }

@@ -1,4 +1,4 @@
-// The example recipes, which the benches take their figures from.
+// The example recipes, on which the benches are run.
 #pragma once
 
 #include <algorithm>

@@ -1,7 +1,7 @@
-// What each step of a plan takes, by google-benchmark. Cycles over the example recipes, so that a
-// step's time is the mean over them.
+// Times each step of a plan with google-benchmark. Each benchmark cycles over the example recipes,
+// so the time of a step is the mean over them.
 //
-//   build/bench/tests/bench/bench_functions [--benchmark_filter=spread]
+//   build/bench/tests/bench/bench_functions [--benchmark_filter=uncertainty]
 #include <benchmark/benchmark.h>
 
 #include <cstddef>
@@ -30,7 +30,7 @@ using Timing = benchmark::State;
 
 namespace {
 
-/// An example with what later steps take from earlier ones.
+/// An example, with the results of earlier steps that later steps need.
 struct Case {
   Example example;
   ModelParameters parameters;
@@ -107,8 +107,7 @@ void plan_to_csv(Timing& state) {
   over_examples(state, [](const Case& one) { return timeline_csv(one.plan); });
 }
 
-// Items are evaluations of the model: one sample, one run from its place in the ranges to all its
-// outcomes.
+// An item is one evaluation of the model: one sample, from its sample point to all its outcomes.
 void uncertainty(Timing& state) {
   const int samples = static_cast<int>(state.range(0));
   over_examples(state, [&](const Case& one) {
@@ -139,7 +138,7 @@ void place_of_a_sample(Timing& state) {
   for (auto _ : state) DoNotOptimize(points[index++]);
 }
 
-// Of a value that the compiler cannot know.
+// Times a property of water at a value that the compiler can't know in advance.
 template <class Property>
 void of_water(Timing& state, double value, Property property) {
   for (auto _ : state) {

@@ -1,11 +1,12 @@
-// Time of one plan, in process, by the number of samples or of timeline points. One size a process,
-// so that its peak memory is that size's; tests/bench/growth calls it and makes the table.
+// Times one plan, in process, as the number of samples, timeline points or marks grows. Each
+// process measures one size, so its peak memory belongs to that size. tests/bench/growth calls it
+// and makes the table.
 //
-//   bench_growth samples COUNT     a plan of an example with so many samples
-//   bench_growth points COUNT      a plan with at least so many points, as far as that goes
-//   bench_growth marks COUNT       the spread at so many moments of a run, 1024 samples
+//   bench_growth samples COUNT     a plan of an example with COUNT samples
+//   bench_growth points COUNT      a plan with at least COUNT timeline points, if it can have them
+//   bench_growth marks COUNT       the uncertainty at COUNT moments of a run, by default_samples
 //
-// Prints the number of points (or samples, or marks) and the median time in microseconds.
+// Prints the number of samples, points or marks, and the median time in microseconds.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -29,7 +30,7 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-/// Median over at least five times and half a second.
+/// Median time of `work`, repeated at least five times and for at least half a second.
 template <class Work>
 double median_microseconds(Work work) {
   std::vector<double> times;
@@ -50,12 +51,12 @@ Recipe recipe_named(const std::string& name) {
   throw std::runtime_error("no example " + name);
 }
 
-// `size` is what was reached, where that is not what was asked for.
+// `size` is the size reached, which may differ from the size asked for.
 void print(std::size_t size, double time) {
   fmt::print("{} {:.1f}\n", size, time);
 }
 
-// The outcome is looked at, so that it is worked out.
+// Results are stored here, so that the compiler can't leave out the work.
 volatile std::size_t sink;
 
 void with_samples(int count) {
@@ -65,7 +66,8 @@ void with_samples(int count) {
         median_microseconds([&] { sink = make_plan(recipe, tables, count).findings.size(); }));
 }
 
-// On a plan over ice, since each change of ice has two points, and each change of receiver one.
+// Uses a plan with ice. Each change of ice adds two timeline points, and each change of receiver
+// adds one. Too many changes of ice aren't listed, so COUNT may not be reached.
 Recipe recipe_with_points(int count) {
   const Tables& tables = shipped_tables();
   Recipe recipe = recipe_named("window-sill-peppermint");

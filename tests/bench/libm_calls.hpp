@@ -7,8 +7,8 @@
 
 struct LibmFunction {
   const char* name;
-  double (*one)(double);          ///< of one argument, or null
-  double (*two)(double, double);  ///< of two, or null
+  double (*one)(double);          ///< null if it takes two arguments
+  double (*two)(double, double);  ///< null if it takes one argument
 };
 
 inline constexpr std::array libm_functions = {

@@ -1,10 +1,12 @@
-"""Times and peak memory of whole processes, and tables in Markdown.
+"""Measures the time and peak memory of whole processes, and prints Markdown tables.
 
-Times are hyperfine's, of processes that no shell starts. All of one table are taken in turns, forwards
-and backwards, so that a machine that slows down slows all of them; a ratio is one of medians.
+hyperfine takes the times, of processes started without a shell. The commands of a table take turns,
+forwards and backwards, so that a machine that slows down slows all of them. Ratios are ratios of
+medians.
 
-The cores of a virtual machine may be of different speed, for what its neighbours do. What runs on one
-core is therefore kept on one, the faster of two, and what runs on both is compared with their mean.
+The cores of a virtual machine may differ in speed, because other machines share the hardware. So
+processes for one core are kept on the faster of two. Those that use both are compared with the mean
+of the two.
 """
 
 import json
@@ -21,16 +23,16 @@ BUILD = pathlib.Path(sys.argv[1]).resolve()
 BENCH = BUILD / "tests" / "bench"
 SOURCE = pathlib.Path(__file__).resolve().parents[2]
 PROGRAM = str(BUILD / "firstdrop")
-# Sizes and repetitions that only show whether all of it works.
+# Use small sizes and few repetitions, only to see whether everything works.
 QUICK = os.environ.get("FIRSTDROP_BENCH_QUICK", "") not in ("", "0")
-# Of `firstdrop batch`: 1 says that some of the recipes are refused.
+# Accepted exit statuses of `firstdrop batch`: 1 means that some recipes are refused.
 BATCH_STATUSES = (0, 1)
-# Seconds; a peer that hangs must not hold up the rest.
+# Seconds after which a hanging peer is stopped, so that the rest can run.
 PATIENCE = 900
 
 
 def speeds():
-    """How often a second each of two cores can do the same small piece of work."""
+    """How many times per second each of two cores can do the same small piece of work."""
     allowed = os.sched_getaffinity(0)
     took = {core: [] for core in sorted(allowed)[:2]}
     for _ in range(3 if QUICK else 15):
@@ -49,7 +51,7 @@ BOTH = ",".join(map(str, CORES))
 
 
 def on_core(core, command):
-    """The command kept on this core, or on both."""
+    """The command, restricted to this core or to both."""
     return ["taskset", "--cpu-list", str(core), *command]
 
 
@@ -72,8 +74,8 @@ def hyperfine(command, runs, warm_up, statuses, core):
 
 
 def medians(commands, runs=5, rounds=4, statuses=(0,), elsewhere=None):
-    """Median time in seconds of each of the commands, by its name. They must exit so. Each is kept
-    on the fastest core; `elsewhere` has where those run that are not.
+    """Median time in seconds of each command, by its name. Their exit statuses must be among
+    `statuses`. Each runs on the fastest core, unless `elsewhere` has other cores for it.
     """
     if QUICK:
         runs, rounds = 1, 2
@@ -86,7 +88,7 @@ def medians(commands, runs=5, rounds=4, statuses=(0,), elsewhere=None):
 
 
 def peak_mib(command, statuses=(0,)):
-    """The most memory of the process, in MiB: its resident set, by GNU time."""
+    """The peak resident memory of the process, in MiB, by GNU time."""
     with tempfile.NamedTemporaryFile("r") as peak:
         done = subprocess.run(["/usr/bin/time", "--quiet", "--format=%M", f"--output={peak.name}",
                                "--", *map(str, command)], check=False,
@@ -96,7 +98,8 @@ def peak_mib(command, statuses=(0,)):
 
 
 def write_recipes(count, folder, *tables):
-    """So many recipes as JSON Lines; with the names of two tables those that may be run."""
+    """Writes `count` recipes as JSON Lines. With the names of two tables to write, it writes only
+    recipes whose plan isn't refused."""
     lines = folder / f"recipes-{count}.jsonl"
     with lines.open("wb") as file:
         subprocess.run([BENCH / "bench_recipes", str(count), *tables], check=True, stdout=file)
@@ -108,7 +111,7 @@ def heading(text):
 
 
 def table(heads, rows):
-    """Heads that begin with ">" are of numbers, on the right."""
+    """Prints a table. A head that begins with ">" aligns its column to the right, for numbers."""
     print("| " + " | ".join(head.lstrip(">") for head in heads) + " |")
     print("|" + "|".join(" ---: " if head.startswith(">") else " --- " for head in heads) + "|")
     for row in rows:

@@ -1,11 +1,12 @@
-// One plan without sampling, in process, against the calls of exp, log, pow and their like in it.
+// Compares the time of one plan without sampling, in process, with the time of the calls to exp,
+// log, pow and similar functions that it makes.
 //
 //   bench_record_libm_calls | bench_plan_cost
 //
-// The very calls of the plan, with their arguments, are made again, each function's in a row: the
-// least that they can cost, since nothing waits for a result. Plan and calls are timed in turns;
-// the medians are printed as a table in Markdown. (An empty table of calls is a fault of the
-// measurement, and ends it.)
+// The calls of the plan are repeated with the same arguments, one function after the other. That is
+// the least they can cost, because no call waits for the result of another. Plan and calls are
+// timed alternately, and the medians are printed as a Markdown table. It's an error if standard
+// input has no calls for an example.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -31,10 +32,10 @@ struct Arguments {
   std::vector<double> first;
   std::vector<double> second;
 };
-/// Of one plan: for each of libm_functions the arguments of its calls.
+/// The arguments of all calls in one plan, for each of libm_functions.
 using Calls = std::array<Arguments, libm_functions.size()>;
 
-// strtod, since streams do not read hexadecimal numbers.
+// Uses strtod, because streams don't read hexadecimal floating-point numbers.
 std::map<std::string, Calls> read_calls(std::istream& in) {
   std::map<std::string, Calls> all;
   std::string example, function, first, second;

@@ -1,11 +1,12 @@
-// Recipes as JSON Lines, and what a typical run of each is made of, for the peers to work from.
+// Writes recipes as JSON Lines, and on request the values of each one's nominal run for the peers.
 //
 //   bench_recipes COUNT > recipes.jsonl
 //   bench_recipes COUNT VALUES.csv EXPECTED.csv > recipes.jsonl
 //
-// The first writes recipes as they come. The second keeps those whose plan may be run, and writes
-// for each the values of its typical run with what the plan decided (charge, fill and stop are in
-// them), and what firstdrop says of that run. Both tables are in SI; 0 stands for none.
+// The first form writes COUNT random recipes. The second form writes only recipes whose plan isn't
+// refused, COUNT of them. VALUES.csv then holds the values of each nominal run, including what the
+// plan decided (charge, fill and stop). EXPECTED.csv holds what firstdrop computes for that run.
+// Both tables are in SI units, and 0 stands for none.
 #include <fmt/format.h>
 
 #include <cmath>
@@ -41,7 +42,7 @@ void write_row(std::ofstream& file, const std::vector<Cell>& row, bool with_name
   for (const Cell& cell : row) {
     const char* comma = numbers.empty() ? "" : ",";
     names += comma + std::string(cell.name);
-    // The shortest text that reads back as the same number.
+    // {} gives the shortest text that reads back as the same number.
     numbers += comma + fmt::format("{}", cell.value);
   }
   if (with_names) file << names << '\n';
@@ -104,7 +105,8 @@ std::vector<Cell> expected_of(const Run& run, const ModelParameters& parameters,
   };
 }
 
-// The run that the oil is taken from must be the one that the plan describes.
+// Checks that `run`, which gives the expected oil and energy, is the run that the plan describes.
+// Throws std::runtime_error if it isn't.
 void must_be_of(const Run& run, const RunPlan& plan) {
   const double off = std::abs(run.time_until_left(grams(0)) / plan.times.dry - 1.0);
   if (off < 1e-12) return;

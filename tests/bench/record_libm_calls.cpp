@@ -1,6 +1,7 @@
-// Every call of exp, log, pow and their like in one plan without sampling of each example, with its
-// arguments, for bench_plan_cost. The linker puts the functions below in place of libm's
-// (ld's --wrap), in this program alone: what is timed has no counting in it.
+// Records the arguments of every call to exp, log, pow and similar functions, for bench_plan_cost.
+// The calls are those of one plan without sampling of each example. The linker replaces libm's
+// functions with those below (ld's --wrap). It does so in this program only, so the program that is
+// timed doesn't record anything.
 //
 //   bench_record_libm_calls > calls        lines like "hedge-lavender expm1 -0x1.8p-2 0"
 #include <cstdio>
@@ -53,7 +54,7 @@ extern "C" double __wrap_pow(double x, double y) {
 
 int main() {
   for (const Example& example : examples()) {
-    // The tables are read, and the first plan made, before anything is recorded.
+    // Reads the tables and makes a first plan before anything is recorded.
     brief_plan(example.recipe, shipped_tables());
     calls.clear();
     recording = true;

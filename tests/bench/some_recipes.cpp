@@ -19,7 +19,7 @@ const auto& any_of(Random& random, const All& all) {
   return *std::next(all.begin(), static_cast<std::ptrdiff_t>(random.below(all.size())));
 }
 
-/// Such as a person would write it: "260 g", "1.7 kg".
+/// The mass as a person would write it, such as "260 g" or "1.70 kg".
 std::string weight(Mass mass) {
   return in_grams(mass) < 1000 ? fmt::format("{:.0f} g", in_grams(mass))
                                : fmt::format("{:.2f} kg", in_kilograms(mass));

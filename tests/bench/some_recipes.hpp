@@ -1,4 +1,5 @@
-// Recipes for measurements: as varied as those of many benches, all of them read without a fault.
+// Random recipes for measurements, as varied as those of many users. The reader accepts all of
+// them.
 #pragma once
 
 #include <cstdint>
@@ -6,7 +7,7 @@
 
 #include "firstdrop/tables/tables.hpp"
 
-/// One line of JSON, without the line feed: a shipped plant on a shipped still, in a usual site and
-/// with a usual goal. The same number gives the same recipe on any machine. Some ask for what the
-/// still cannot do, as people's do.
+/// One recipe as a line of JSON, without the line feed. It has a shipped plant, a shipped still, a
+/// common site and a common goal. The same number gives the same recipe on any machine. Some
+/// recipes ask for more than the still can do, as users' recipes do.
 std::string some_recipe(std::uint64_t number, const firstdrop::Tables& tables);

@@ -1,9 +1,9 @@
-// The peers' own task, by the library: the typical run of each recipe from the same table of
-// values.
+// Does the peers' task with the library: computes the nominal run of each recipe from the same
+// table of values.
 //
 //   bench_typical_runs VALUES.csv > results.csv
 //
-// VALUES.csv is what bench_recipes writes; both tables are in SI, and 0 stands for none.
+// bench_recipes writes VALUES.csv. Both tables are in SI units, and 0 stands for none.
 #include <fmt/format.h>
 
 #include <array>
@@ -43,7 +43,7 @@ std::array<double, columns> numbers_in(const std::string& line) {
   return numbers;
 }
 
-// In the order in which bench_recipes writes them.
+// Reads the values in the order in which bench_recipes writes them.
 Row row_in(const std::string& line) {
   const std::array<double, columns> numbers = numbers_in(line);
   const double* next = numbers.data();
@@ -68,7 +68,7 @@ Row row_in(const std::string& line) {
   v.release.fast = fraction(*next++);
   v.release.fast_rate = Rate::from_si(*next++);
   v.release.slow_rate = Rate::from_si(*next++);
-  v.flow_effect.reference = Rate::from_si(1);  // the rates are those at the run's own flow
+  v.flow_effect.reference = Rate::from_si(1);  // the rates already hold at the run's flow
   v.charge = kilograms(1);
   if (const double bound = *next++; bound > 0.0) v.oil_per_steam = fraction(bound);
   v.hydrosol_oil = kilograms_per_cubic_metre(*next++);

@@ -1,5 +1,5 @@
-"""Completions held against the program: what they offer behind each command and option is what the
-program has, no more and no less; and what they must offer and must not, line by line."""
+"""Compares completions with the program. After each command and option they must offer exactly what
+the program has. The file "cases" lists further lines, with what must and must not be offered."""
 
 import json
 import pathlib
@@ -21,7 +21,8 @@ NO_FIGURES = ("still", "key", "$schema", "note", "title", "about", "methods")
 
 
 class Wanted:
-    """What a line must offer: `among` them, or `exactly`; and `none` of some."""
+    """What a line must offer: words that must be `among` the offers, or be `exactly` the offers;
+    and words of which it must offer `none`."""
 
     def __init__(self, line, among=(), exactly=None, none=()):
         self.line = line
@@ -40,7 +41,7 @@ class Wanted:
 
 
 def cases(text):
-    """Of the file "cases"; see there."""
+    """Parses the file "cases", which describes its own format."""
     for line in text.splitlines():
         if not line.strip() or line.startswith("#"):
             continue
@@ -59,14 +60,14 @@ def table_keys(program, table):
 
 
 def schema_keys(program):
-    """The first word of each line, save those that go on with the line before."""
+    """The first word of each line, except lines that continue the one before."""
     done = subprocess.run([program, "schemas"], check=True, capture_output=True, encoding="utf-8",
                           timeout=PATIENCE)
     return {line.split()[0] for line in done.stdout.splitlines() if not line.startswith(" ")}
 
 
 def recipe_keys(program):
-    """Keys that --set takes, with the words that their values can be."""
+    """Keys that --set accepts, with the words that their values can be."""
     keys = {}
     for prefix, kind in (("", "recipe"), ("still.", "still")):
         for key in reader_keys.Reader(program, kind).read():
@@ -75,14 +76,14 @@ def recipe_keys(program):
                 apart = apart or key.path in NO_FIGURES or key.kind == "object"
             if apart or key.path.startswith("FIGURE."):
                 continue
-            # "mass | volume" are kinds, not words.
+            # "mass | volume" are kinds of quantities, not words to type.
             words = key.kind.split(" | ")
             keys[prefix + key.path] = words if len(words) > 1 and "mass" not in words else []
     return keys
 
 
 def wanted_by_help(of_program, tables):
-    """What --help calls for, and the tables that its keys are from."""
+    """The offers that follow from --help, and from the tables whose keys it takes."""
     yield Wanted("firstdrop ", exactly=of_program.commands)
     yield Wanted("firstdrop -", exactly={name for option in of_program.itself.options
                                          for name in option.names})
@@ -108,7 +109,7 @@ def wanted_by_help(of_program, tables):
 
 
 def wanted_by_readers(keys, tables):
-    """What --set and --vary call for."""
+    """The offers for --set and --vary."""
     for option in ("--set", "--vary"):
         yield Wanted(f"firstdrop batch {option} ", exactly=keys)
         for key, words in keys.items():
@@ -126,7 +127,7 @@ def wanted_by_program(program):
 
 
 def write_stills(program, file):
-    """A table with two stills under names of their own."""
+    """Writes a table with two stills that have new names."""
     done = subprocess.run([program, "stills", "--json"], check=True, capture_output=True,
                           encoding="utf-8", timeout=PATIENCE)
     still = json.loads(done.stdout)["bench-column"]
@@ -135,7 +136,7 @@ def write_stills(program, file):
 
 
 def faults(shell, completions, wanted, path):
-    """Of one shell, with the completions in a folder, and `path` where the program is."""
+    """The faults of one shell. `completions` is their folder; `path` is the program's folder."""
     with tempfile.TemporaryDirectory() as folder:
         for name in FILES:
             file = pathlib.Path(folder) / name
@@ -151,7 +152,7 @@ def faults(shell, completions, wanted, path):
 
 
 def faults_without_program(shell, completions):
-    """Where the program is not there, files and options are offered and no word is said."""
+    """If the program isn't installed, files and options must still be offered, without messages."""
     wanted = [Wanted("firstdrop plants ", exactly=[]), Wanted("firstdrop batch --set plant=", exactly=[]),
               Wanted("firstdrop new --plant ", exactly=["my-recipe.json", "folder"]),
               Wanted("firstdrop plan --u", exactly=["--units"])]

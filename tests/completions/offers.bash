@@ -1,8 +1,10 @@
-# offers.bash COMPLETION: reads lines of words with tabs between them, the last being the one at the
-# cursor, and prints what the completion offers for each, then an empty line.
+# offers.bash COMPLETION
+#
+# Reads pairs of lines: a command line, then its words, separated by tabs. The last word is the one
+# at the cursor. For each pair it prints what the completion offers, then an empty line.
 source /usr/share/bash-completion/bash_completion
 source "$1"
-compopt() { :; }  # speaks of a line that is being edited
+compopt() { :; }  # the real one works only while a line is being edited
 
 while IFS= read -r COMP_LINE && IFS= read -r words; do
   IFS=$'\t' read -ra COMP_WORDS <<<"$words"

@@ -1,5 +1,6 @@
-# offers.fish COMPLETION: reads lines, and prints what fish offers at the end of each, then an empty
-# line.
+# offers.fish COMPLETION
+#
+# Reads lines. For each it prints what fish offers at its end, then an empty line.
 source $argv[1]
 while read -l line
     complete -C $line

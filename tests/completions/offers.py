@@ -1,5 +1,5 @@
-"""What the completions offer, asked of the shells themselves: bash by its completion function, fish by
-`complete -C`, zsh at a terminal with the tabulator key."""
+"""Asks the shells themselves what the completions offer: bash by its completion function, fish by
+`complete -C`, zsh on a terminal with the Tab key."""
 
 import os
 import pathlib
@@ -17,7 +17,7 @@ FILES = {"bash": "firstdrop.bash", "zsh": "_firstdrop", "fish": "firstdrop.fish"
 
 
 class Answers:
-    """What was offered for each line, and what was said beside it, which should be nothing."""
+    """What was offered for each line, and any other messages, of which there should be none."""
 
     def __init__(self, offers, said):
         self.offers = offers
@@ -25,15 +25,15 @@ class Answers:
 
 
 def plain(line, offer):
-    """An offer as a person sees the word that it completes, without what stands before it on the
-    line already. Shells differ in whether they repeat that."""
+    """The word that an offer adds, without the part that precedes it on the line. Shells differ in
+    whether they repeat that part."""
     offer = offer.split("\t")[0]
     at_cursor = re.split(r"\s", line)[-1]
     for mark in "=,/":
         before, there, _ = at_cursor.rpartition(mark)
         if there and offer.startswith(before + mark):
             offer = offer[len(before + mark):]
-    # bash takes what stands behind the = for the word.
+    # bash takes only the part after the = as the word.
     behind = at_cursor.rpartition("=")[2]
     before, there, _ = behind.rpartition(",")
     if there and offer.startswith(before + ","):
@@ -42,7 +42,7 @@ def plain(line, offer):
 
 
 def split_answers(text, lines):
-    """Each answer ends with an empty line."""
+    """Splits the text into answers, each of which ends with an empty line."""
     answers = [[]]
     for line in text.splitlines():
         if line:
@@ -55,7 +55,7 @@ def split_answers(text, lines):
 
 
 def words_of(line):
-    """As bash breaks a line into words: at blanks, and = and : are words of their own."""
+    """Breaks a line into words as bash does: at spaces, with = and : as separate words."""
     words = [word for part in line.split() for word in re.findall(r"[=:]+|[^=:]+", part)]
     return words + [""] if line.endswith(" ") else words
 
@@ -80,7 +80,7 @@ def fish_offers(file, lines, folder, environment):
 
 
 class Terminal:
-    """zsh, interactive, at a terminal of its own."""
+    """An interactive zsh on its own pseudo-terminal."""
 
     def __init__(self, file, folder, environment, home):
         self.answers = home / "answers"
@@ -93,13 +93,13 @@ class Terminal:
         if self.process == 0:
             os.chdir(folder)
             os.execvpe("zsh", ["zsh", "-i", "+o", "GLOBAL_RCS"], environment)
-        # Opened for writing too, so that its end never comes between two answers.
+        # Opened for writing, too, so that there is no end of file between two answers.
         self.reader = os.open(self.answers, os.O_RDWR | os.O_NONBLOCK)
         self.shown = ""
-        self.answer()  # it is ready
+        self.answer()  # wait until zsh is ready
 
     def answer(self):
-        """Up to the empty line; what the terminal shows meanwhile is kept."""
+        """Reads up to the empty line, and keeps what the terminal shows meanwhile."""
         text = b""
         end = time.monotonic() + PATIENCE
         while not (text.endswith(b"\n\n") or text == b"\n"):
@@ -127,7 +127,7 @@ class Terminal:
             if select.select([self.terminal], [], [], 0.05)[0]:
                 try:
                     os.read(self.terminal, 65536)
-                except OSError:  # it has gone
+                except OSError:  # zsh has ended
                     pass
         os.close(self.terminal)
         os.close(self.reader)
@@ -140,13 +140,14 @@ def zsh_offers(file, lines, folder, environment):
             answer = "".join(terminal.ask(line) for line in lines)
         finally:
             terminal.close()
-    # The terminal shows the choices, too; a complaint names a function or file, and its line.
+    # The terminal also shows the choices. An error message starts with a function or file, and a
+    # line number.
     complaints = re.findall(r"\S+:\d+: [^\r\n]+", terminal.shown)
     return Answers(split_answers(answer, lines), "\n".join(complaints))
 
 
 def offers(shell, folder_of_completions, lines, folder, path):
-    """Of a shell in `folder`, with `path` in front of where it looks for programs."""
+    """What a shell offers in `folder`, with `path` at the front of its PATH."""
     with tempfile.TemporaryDirectory() as home:
         environment = {"PATH": f"{path}:/usr/local/bin:/usr/bin:/bin", "HOME": home,
                        "XDG_CONFIG_HOME": home, "XDG_DATA_HOME": home, "LC_ALL": "C.UTF-8"}

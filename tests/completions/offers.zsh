@@ -1,14 +1,14 @@
-# What an interactive zsh runs at its start, see offers.py: the tabulator key writes to $ANSWERS what
-# the completion offers for the line, then an empty line, and clears the line.
+# An interactive zsh runs this at its start, see offers.py. The Tab key then writes to $ANSWERS what
+# the completion offers for the line, and an empty line. Then it clears the line.
 fpath=($COMPLETIONS $fpath)
 autoload -Uz compinit
 compinit -u -d $ZDOTDIR/dump
 unsetopt beep
-LISTMAX=100000 # or it asks before it shows a long list, and takes the next line's first letter for the answer
+LISTMAX=100000 # else zsh asks before a long list, and takes the next line's first letter as answer
 PROMPT= RPROMPT=
 
 typeset -ga offered
-# All that is offered goes through compadd; with -O, -A or -D it only sorts out words.
+# All offers go through compadd. With -O, -A or -D it only filters words.
 compadd() {
   local word
   local -a added

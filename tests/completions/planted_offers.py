@@ -1,12 +1,13 @@
-"""Faults that the check of completions must find, so that it can't pass by seeing nothing: a word that
-is missing, one too many and files of the wrong kind, and a complaint where there is no program."""
+"""Faults that the check of completions must find, so that it can't pass by overlooking everything.
+They are a missing word, an extra word, files of the wrong kind, and an error message without the
+program."""
 
 import shutil
 
 import offers
 
-# What is asked about, what has to be said of it, and for each shell the text that is replaced and by
-# what.
+# The line to complete, the fault to be reported, and for each shell the text to replace with its
+# replacement.
 FAULTS = [
     ("firstdrop sheet --format ", "lacks md", {
         "bash": ("format) echo html md txt", "format) echo html txt"),
@@ -20,14 +21,14 @@ FAULTS = [
         "fish": ("'__firstdrop_starts plan sheet campaign' -a '(__firstdrop_files json)'",
                  "'__firstdrop_starts plan sheet campaign' -F")}),
 ]
-# Without the program: the text that is replaced so that the shell complains.
+# The text to replace, with its replacement, so that the shell complains without the program.
 LOUD = {"bash": ('"${data[@]}" 2>/dev/null', '"${data[@]}"'),
         "zsh": ("$(_call_program $1 ${(q)program} $1 ${(q)data} 2>/dev/null", "$($program $1"),
         "fish": ("    type -q -- $program; or return\n", "")}
 
 
 def completions(source, shell, folder):
-    """A copy of the completions in which this shell's have all of the faults."""
+    """Copies the completions and plants all faults in this shell's."""
     copy = folder / "completions"
     shutil.copytree(source, copy)
     file = copy / offers.FILES[shell]
@@ -41,7 +42,7 @@ def completions(source, shell, folder):
 
 
 def unnoticed(shell, faults, faults_without_program):
-    """Which of the planted faults are not among these."""
+    """Reports the planted faults that are missing from `faults`."""
     for line, words, _ in FAULTS:
         if f"{shell}: {line}^: {words}" not in faults:
             yield f"the check itself is broken: it does not find: {line}^: {words}"

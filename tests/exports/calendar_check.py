@@ -1,4 +1,4 @@
-"""Calendars by the letter of RFC 5545, since a parser forgives much."""
+"""Checks calendars strictly against RFC 5545, because a parser accepts many faults."""
 
 import datetime
 import re
@@ -14,12 +14,12 @@ EPOCH = str(int(MADE_AT.timestamp()))
 
 
 def calendar_of(raw):
-    """By a parser that is not ours."""
+    """Parses a calendar with an independent parser."""
     return Calendar.from_ical(raw)
 
 
 def check_lines(raw):
-    """Line ends, lengths and characters; gives the unfolded lines as (name, value)."""
+    """Checks line ends, lengths and characters. Returns the unfolded lines as (name, value)."""
     assert raw.endswith(b"\r\n")
     lines = raw[:-2].split(b"\r\n")
     for line in lines:
@@ -31,7 +31,7 @@ def check_lines(raw):
 
 
 def check_structure(lines):
-    """Everything is closed in its turn, and no property stands where it may not."""
+    """Checks that components are nested correctly and have only allowed properties."""
     allowed = {
         "VCALENDAR": {"VERSION", "PRODID", "CALSCALE"},
         "VEVENT": {"UID", "DTSTAMP", "DTSTART", "DTEND", "SUMMARY", "DESCRIPTION", "TRANSP"},
@@ -56,7 +56,7 @@ def check_structure(lines):
             assert name in allowed[component], (component, name)
             assert name not in seen, f"{name} twice in {component}"
             seen.add(name)
-            if name in ("DTSTART", "DTEND"):  # of the local clock, whatever the zone
+            if name in ("DTSTART", "DTEND"):  # local time without a time zone
                 assert re.fullmatch(r"\d{8}T\d{6}", value), value
             if name == "DTSTAMP":
                 assert value == MADE_AT.strftime("%Y%m%dT%H%M%SZ"), value
@@ -66,7 +66,7 @@ def check_structure(lines):
 
 
 def unescaped(value):
-    """TEXT by section 3.3.11; nothing else may be escaped."""
+    """Undoes the escapes of a TEXT value (section 3.3.11), and drops any other backslash."""
     return re.sub(r"\\([\\;,nN])|\\", lambda m: {"n": "\n", "N": "\n"}.get(m[1], m[1]), value)
 
 

@@ -1,4 +1,4 @@
-"""The program under test, and the recipes that it is tried on."""
+"""Runs the program under test, and lists the recipes for it."""
 
 import json
 import os
@@ -16,7 +16,7 @@ assert len(RECIPES) >= 5, RECIPES
 
 
 def run(recipe, *options, **environment):
-    """What `firstdrop plan` writes to standard output, as bytes."""
+    """The standard output of `firstdrop plan`, as bytes."""
     done = subprocess.run([PROGRAM, "plan", str(recipe), *options], check=True,
                           stdout=subprocess.PIPE, env={**os.environ, **environment})
     kept.keep(done.stdout.decode("utf-8"))

@@ -1,7 +1,6 @@
-// Any text as a batch: told apart in pieces of any size, and planned with any values in place of
-// its own. Lines at the beginning that start with % are such values: "%charge=100 g" as --set has
-// them,
-// "%%charge=100 g,200 g" as --vary.
+// Takes any text as a batch. Splits it into records, fed in pieces of several sizes, and plans them
+// with overrides. Leading lines that start with % are the overrides: "%charge=100 g" stands for
+// --set, and "%%charge=100 g,200 g" for --vary.
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
@@ -20,7 +19,7 @@ using namespace firstdrop;
 
 namespace {
 
-// What a batch does is the same for one point more; the speed of the search is not.
+// More grid points would test nothing new, and would slow down the search.
 constexpr std::uint64_t most_points = 6;
 
 std::string records_of(std::string_view text, std::size_t piece) {
@@ -33,7 +32,7 @@ std::string records_of(std::string_view text, std::size_t piece) {
   };
   RecordReader records("batch.json");
   for (std::size_t at = 0; at < text.size(); at += piece) {
-    // A copy of its own, so that a look beyond it is seen.
+    // A separate copy, so that sanitizers detect reads beyond its end.
     const std::vector<char> part(
         text.begin() + static_cast<std::ptrdiff_t>(at),
         text.begin() + static_cast<std::ptrdiff_t>(std::min(at + piece, text.size())));

@@ -1,4 +1,4 @@
-// Any text as a campaign, and the days of what comes through.
+// Takes any text as a campaign. If the reader accepts it, plans it and checks its days.
 #include <cstddef>
 #include <cstdint>
 #include <string_view>
@@ -18,7 +18,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     fuzz::check_message(error.what());
     return 0;
   }
-  // Each takes its plans; more of them reach nothing new.
+  // Each piece of work costs several plans. More pieces would test nothing new.
   constexpr std::size_t enough = 4;
   if (campaign.work.size() > enough) campaign.work.resize(enough);
   fuzz::check_campaign(campaign, text);

@@ -1,4 +1,4 @@
-// Any text as a plant of a person's own, and plans of each of its states.
+// Takes any text as a user's own plant. If the reader accepts it, plans each of its states.
 #include <fmt/format.h>
 
 #include <array>
@@ -23,11 +23,11 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     fuzz::check_message(error.what());
     return 0;
   }
-  // One still for each method; which of them a state gets, the text decides.
+  // One still for each method. The size of the text decides which of them a state gets.
   constexpr std::array stills = {"bench-column", "herb-pot", "farm-grid"};
   std::size_t turn = size;
   for (const auto& [state, figures] : plant.states) {
-    // A plant that is good by itself is good in a recipe: nothing may be thrown here.
+    // A plant that is valid by itself is valid in a recipe, so nothing may be thrown here.
     const std::string recipe =
         fmt::format(R"({{"recipe": 1, "plant": "plant.json", "state": "{}", "still": "{}"}})",
                     to_string(state), stills[turn++ % stills.size()]);

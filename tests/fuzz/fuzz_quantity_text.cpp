@@ -1,4 +1,5 @@
-// Any text as a quantity of every kind; what is read can be written in each unit and read again.
+// Takes any text as a quantity of each kind. A quantity that is read must be the same when it is
+// written in any of its units and read again.
 #include <fmt/format.h>
 
 #include <cmath>
@@ -29,7 +30,7 @@ void check_fault(const Fault& fault) {
   fuzz::check_message(fault.text());
 }
 
-/// The number that this is in that unit, by two points of the scale, which is a straight line.
+/// The number for `si` in a unit. Every scale is linear, so two of its points are enough.
 template <class Q>
 double in_unit(double si, const std::string& symbol) {
   const double zero = si_of(*from_unit<Q>(0.0, symbol));
@@ -39,7 +40,7 @@ double in_unit(double si, const std::string& symbol) {
 
 template <class Q>
 void check(std::string_view text) {
-  // The unit alone, as the tables have it.
+  // The text as a unit by itself, as the tables have it.
   if (const auto one = from_unit<Q>(1.0, text); !one)
     check_fault(one.fault);
   else if (!std::isfinite(si_of(*one)))
@@ -59,10 +60,10 @@ void check(std::string_view text) {
     if (!std::isfinite(number) || (number != 0.0 && std::abs(number) < 1e-300)) continue;
     const std::string written = fmt::format("{} {}", number, symbol);
     const auto again = parse_quantity<Q>(written);
-    // Near the end of the range of doubles the factor overflows, and that is said.
+    // Near the largest double the unit's factor overflows, and the reader reports a fault.
     if (!again && std::abs(si) > 1e300) continue;
     if (!again) fuzz::broken("not read again", written);
-    // A zero of the scale that lies elsewhere costs digits of small numbers.
+    // A temperature scale has its zero elsewhere, so small numbers lose digits.
     const double scale = std::is_same_v<Q, Temperature> ? std::abs(si) + 500.0 : std::abs(si);
     if (std::abs(si_of(*again) - si) > 1e-12 * scale + 1e-300)
       fuzz::broken("another value when read again", written);

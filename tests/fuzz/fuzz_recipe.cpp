@@ -1,4 +1,4 @@
-// Any text as a recipe, and the plan of what comes through.
+// Takes any text as a recipe. If the reader accepts it, plans it and checks the plan.
 #include <cstddef>
 #include <cstdint>
 #include <string_view>
@@ -11,7 +11,7 @@ using namespace firstdrop;
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view text(reinterpret_cast<const char*>(data), size);
-  named_in_recipe(text);  // throw nothing
+  named_in_recipe(text);  // this and the next must not throw
   document_kind(text);
   Recipe recipe;
   try {

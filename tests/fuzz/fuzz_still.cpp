@@ -1,4 +1,4 @@
-// Any text as a still of a person's own, and plans of every method that it says it can do.
+// Takes any text as a user's own still. If the reader accepts it, plans each of its methods.
 #include <fmt/format.h>
 
 #include <cstddef>
@@ -23,7 +23,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     return 0;
   }
   for (const Method method : still.methods) {
-    // A still that is good by itself is good in a recipe: nothing may be thrown here.
+    // A still that is valid by itself is valid in a recipe, so nothing may be thrown here.
     const std::string recipe = fmt::format(
         R"({{"recipe": 1, "plant": "lavender", "still": "still.json", "method": "{}"}})",
         to_string(method));

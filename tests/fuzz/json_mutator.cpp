@@ -1,5 +1,6 @@
-// Changes JSON as JSON, so that the search gets past the parser: most of what is wrong with a plan
-// is behind a text that the readers take. One change in eight is libFuzzer's own, of bytes.
+// Mutates JSON by its structure, so that the search gets past the parser. Most faults in a plan can
+// only be reached by a text that the readers accept. One change in eight is libFuzzer's own change
+// of bytes.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -15,7 +16,7 @@
 #include <string_view>
 #include <vector>
 
-// Names and signatures are libFuzzer's.
+// libFuzzer defines this name and signature, and those of the two functions at the end.
 extern "C" std::size_t LLVMFuzzerMutate(std::uint8_t* data, std::size_t size, std::size_t max_size);
 
 namespace {
@@ -32,7 +33,7 @@ constexpr std::array words = {"",         "<b>&amp;</b>", "\u001b[31m", "2026-06
                               "lavender", "measured",     "ratio",      "read",
                               "x.json",   "\u202e"};
 
-/// What a key takes besides quantities, so that a change often is one that the readers let through.
+/// A key and the words that it accepts. They make it likely that the readers accept a change.
 struct Choice {
   std::string_view key;
   std::vector<std::string_view> values;
@@ -63,7 +64,7 @@ const std::vector<Choice>& choices() {
   return all;
 }
 
-/// Members that a recipe or still may have, each with a value that the readers take.
+/// Members that a recipe, campaign or still may have, each with a value that the readers accept.
 constexpr std::array members = {
     R"({"charge": "180 g"})",
     R"({"charge": "30 kg"})",
@@ -132,7 +133,8 @@ double other_number(double number, Random& random) {
   }
 }
 
-/// "1.7 L" with another number or another unit; any other text as it is.
+/// Gives a text such as "1.7 L" another number or another unit. Leaves any other text unchanged and
+/// returns false.
 bool change_quantity(std::string& text, Random& random) {
   double number = 0.0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
@@ -143,7 +145,7 @@ bool change_quantity(std::string& text, Random& random) {
   return true;
 }
 
-/// A node and the key under which it or the list that holds it stands.
+/// A node with its key, or with the key of the list that holds it.
 struct Place {
   Json* node;
   std::string key;
@@ -166,7 +168,7 @@ std::string changed_bytes(std::string text, Random& random) {
 }
 
 void change_object(Json& object, Random& random) {
-  // All three numbers of a figure by the same factor, so that they stay in order.
+  // All three numbers of a figure change by the same factor, so that they stay in order.
   if (object.contains("typical") && random() % 8 != 0) {
     const double factor = std::pow(10.0, static_cast<double>(random() % 13) / 4.0 - 1.5);
     for (const char* key : {"low", "typical", "high"})
@@ -215,7 +217,7 @@ void change(Json& tree, Random& random) {
   } else if (node.is_number()) {
     node = other_number(node.get<double>(), random);
   } else if (node.is_object()) {
-    // The document itself is one of many places, and has the most keys to gain.
+    // The document itself would seldom be picked, but it's where most members belong.
     change_object(tree.is_object() && random() % 2 == 0 ? tree : node, random);
   } else if (node.is_array() && !node.empty()) {
     change_list(node, random);
@@ -224,7 +226,8 @@ void change(Json& tree, Random& random) {
   }
 }
 
-/// Nothing for a text that is not JSON, or so deep that writing it out would fill the stack.
+/// The text as JSON. The result is discarded if the text isn't JSON, or is nested so deep (above 64
+/// levels) that writing it out could overflow the stack.
 Json tree_of(const std::uint8_t* data, std::size_t size) {
   std::size_t depth = 0;
   for (std::size_t i = 0; i < size; ++i) {
@@ -235,7 +238,7 @@ Json tree_of(const std::uint8_t* data, std::size_t size) {
   return Json::parse(data, data + size, nullptr, false);
 }
 
-/// Bytes written; none where the text has no room.
+/// Writes the tree as text. Returns the number of bytes, or 0 if the text doesn't fit.
 std::size_t put(const Json& tree, std::uint8_t* data, std::size_t max_size) {
   const std::string text = tree.dump(-1, ' ', false, Json::error_handler_t::replace);
   if (text.size() > max_size) return 0;
@@ -257,7 +260,7 @@ extern "C" std::size_t LLVMFuzzerCustomMutator(std::uint8_t* data, std::size_t s
   return LLVMFuzzerMutate(data, size, max_size);
 }
 
-/// One text with some of what another has under the same keys.
+/// Combines two documents: the first, with about a quarter of the top-level members of the other.
 extern "C" std::size_t LLVMFuzzerCustomCrossOver(const std::uint8_t* one, std::size_t one_size,
                                                  const std::uint8_t* other, std::size_t other_size,
                                                  std::uint8_t* out, std::size_t max_size,

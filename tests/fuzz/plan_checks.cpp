@@ -26,14 +26,15 @@ namespace {
 
 using Json = nlohmann::json;
 
-// What a number is does not hang on how many samples there are; the speed of the search does.
+// Few samples keep the search fast. What the checks look for doesn't need many.
 constexpr int few_samples = 4;
 
 unsigned byte(std::string_view text, std::size_t i) {
   return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U;
 }
 
-/// Controls of both sets, save the line feed, and marks that turn the direction of a text.
+/// Rejects C0 and C1 control characters and DEL, except the line feed. Also rejects Unicode line
+/// and paragraph separators, and marks that change the direction of text.
 void check_inert(std::string_view text) {
   for (std::size_t i = 0; i < text.size(); ++i) {
     const unsigned a = byte(text, i);
@@ -60,7 +61,7 @@ std::string lower(std::string_view text) {
   return out;
 }
 
-/// "nan" and "inf" as words, where the input does not have them.
+/// Rejects "nan" and "inf" as words, unless the input contains them.
 void check_no_wild_numbers(std::string_view page, std::string_view input) {
   const std::string given = lower(input);
   for (const std::string_view wild : {"nan", "inf"}) {
@@ -75,7 +76,8 @@ void check_no_wild_numbers(std::string_view page, std::string_view input) {
   }
 }
 
-/// A number that is not finite comes out as null, and null has no other use in a plan.
+/// Rejects null and infinite numbers. A number that isn't finite is written as null, and a plan has
+/// no other use for null.
 void check_numbers(const Json& node, const std::string& pointer) {
   if (node.is_null()) broken("null, which is a number that is not finite", pointer);
   if (node.is_number() && !std::isfinite(node.get<double>())) broken("not finite", pointer);
@@ -90,7 +92,8 @@ void check_json(const std::string& text) {
   check_numbers(Json::parse(text), "");
 }
 
-/// Lines as RFC 5545 wants them, with nothing in them that a text brought along.
+/// Checks lines as RFC 5545 requires them: they end in CR LF, have at most 75 bytes, and have no
+/// other control characters. Every component that begins must also end.
 void check_calendar(std::string_view calendar) {
   int begun = 0;
   while (!calendar.empty()) {
@@ -106,14 +109,14 @@ void check_calendar(std::string_view calendar) {
   if (begun != 0) broken("a component that is open", "");
 }
 
-/// Without the line breaks of folding, which may stand in the middle of a word.
+/// The calendar without the line breaks of folding, which may be in the middle of a word.
 std::string unfolded(std::string calendar) {
   for (std::size_t at = 0; (at = calendar.find("\r\n ", at)) != std::string::npos;)
     calendar.erase(at, 3);
   return calendar;
 }
 
-/// Cells that no spreadsheet takes for a formula, and as many in each row.
+/// Checks that each row has 11 cells, none of which a spreadsheet could take for a formula.
 void check_csv(std::string_view csv) {
   while (!csv.empty()) {
     const std::size_t end = csv.find("\r\n");
@@ -141,7 +144,7 @@ void check_days(const CampaignPlan& plan) {
                       static_cast<double>((run.heat_on - *free).count()) + 1e-6)
         broken("a run before the last is cleared", date_and_time(run.heat_on));
       if (run.stop > run.done_by)
-        broken("a typical run after its done_by", date_and_time(run.stop));
+        broken("a planned stop after its done_by", date_and_time(run.stop));
       if (!plan.work.at(run.work).plan.may_be_run()) broken("a run that is refused", "");
       free = run.done_by;
     }
@@ -195,7 +198,7 @@ void check_plan(const Recipe& recipe, std::string_view input) {
     }
     broken("a refused plan that has amounts to work from", "");
   }
-  // Text from outside stays text in the drawing, or is left out of it.
+  // Text from the recipe must stay harmless text in the drawing, or be left out of it.
   const std::string drawn = run_picture(*plan) + cli::plan_chart(*plan, cli::Look{});
   check_inert(drawn);
   check_no_wild_numbers(drawn, input);

@@ -1,4 +1,4 @@
-// What must hold of the plan of any recipe, however odd, that the readers let through.
+// Checks for the plan of any recipe that the readers accept, however odd it is.
 #pragma once
 
 #include <string_view>
@@ -12,19 +12,19 @@ namespace firstdrop::fuzz {
 /// The shipped tables, read once.
 const Tables& shipped_tables();
 
-/// Plans the recipe and writes the plan in every form there is. Either the recipe is refused as bad
-/// input, or every number is finite and nothing in the output acts on a terminal or as markup.
-/// Aborts where that does not hold. `input` is the text that the recipe comes from.
+/// Plans the recipe and writes the plan in every output format. Either the recipe is rejected as
+/// bad input, or every number is finite and nothing in the output acts on a terminal or as markup.
+/// Aborts otherwise. `input` is the text that the recipe comes from.
 void check_plan(const Recipe& recipe, std::string_view input);
 
-/// The same for a campaign; and no two of its runs take the still at once, none is outside of the
-/// bench's hours and no day takes more ice than there is.
+/// Makes the same checks for a campaign. It also checks that no two of its runs overlap, that no
+/// run is outside the bench's hours, and that no day needs more ice than there is.
 void check_campaign(const Campaign& campaign, std::string_view input);
 
-/// A message stands on lines of its own and shows nothing that acts on a terminal.
+/// Checks that a message isn't empty and has nothing that acts on a terminal. Aborts otherwise.
 void check_message(std::string_view text);
 
-/// Says what does not hold, and aborts.
+/// Prints on standard error what is wrong and the text where it was seen, then aborts.
 [[noreturn]] void broken(std::string_view what, std::string_view seen);
 
 }  // namespace firstdrop::fuzz

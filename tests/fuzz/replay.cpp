@@ -1,7 +1,7 @@
 // replay FOLDER...
 //
-// Feeds every file of the folders to a fuzz target, without libFuzzer: what was found once is
-// tested by any compiler. A folder that is not there counts as empty.
+// Feeds every file of the folders to a fuzz target, without libFuzzer. So inputs that were found
+// once are tested with any compiler. A missing folder counts as empty.
 #include <cstddef>
 #include <cstdint>
 #include <cstdio>
@@ -16,7 +16,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
 
 namespace {
 
-// Processor time, since the machine may be busy; the targets plan up to nine times for one input.
+// Limit for one input, in processor time because the machine may be busy. A target may make many
+// plans for one input.
 constexpr double most_seconds = 5.0;
 
 bool replay(const std::filesystem::path& path) {
@@ -24,7 +25,7 @@ bool replay(const std::filesystem::path& path) {
   const std::vector<char> bytes((std::istreambuf_iterator<char>(file)),
                                 std::istreambuf_iterator<char>());
   std::printf("%s\n", path.c_str());
-  std::fflush(stdout);  // an abort must not swallow which file it was
+  std::fflush(stdout);  // so that an abort doesn't lose the name of the file
   const std::clock_t begin = std::clock();
   LLVMFuzzerTestOneInput(reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
   const double seconds = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;

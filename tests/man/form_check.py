@@ -1,5 +1,5 @@
-"""Whether manual pages are well formed: no remark of mandoc and groff, no line wider than a
-terminal, nothing but ASCII, which every formatter reads, and examples that do what they are there for."""
+"""Checks the form of the manual pages. mandoc and groff must have no remarks, and no line may be
+wider than a terminal. Pages must be ASCII, which every formatter reads. Examples must work."""
 
 import json
 import os
@@ -30,7 +30,7 @@ def remarks(path):
         yield f"{path.name}: has other characters than ASCII"
     if f".Dt {name.upper()} {section}\n".encode() not in source:
         yield f"{path.name}: its title is another"
-    # In the folder of the pages, which refer to each other.
+    # Run in the folder of the pages, because they refer to each other.
     for line in printed(["mandoc", "-Tlint", path.name], path.parent)[1].splitlines():
         yield f"{path.name}: {line}"
     for line in printed(["groff", "-mdoc", "-ww", "-Tutf8", "-z", f"-rLL={WIDTH}n", path.name],
@@ -45,7 +45,7 @@ def remarks(path):
 
 
 class Examples:
-    """Runs them in a folder of their own, with firstdrop on the PATH."""
+    """Runs the examples in a separate folder, with firstdrop on the PATH."""
 
     def __init__(self, program, source, folder):
         self.folder = folder
@@ -75,7 +75,7 @@ class Examples:
             if not text.lstrip().startswith("{"):
                 commands = re.split(r"\n(?=firstdrop)", text.strip())
                 for command in commands:
-                    if "firstdrop new" in command:  # which writes over nothing
+                    if "firstdrop new" in command:  # it never overwrites a file
                         (self.folder / "my-recipe.json").unlink(missing_ok=True)
                     wrong = self.run(command)
                     if wrong:
@@ -86,7 +86,7 @@ class Examples:
             except ValueError as error:
                 yield f"{page.path.name}, {section}: {error}"
                 continue
-            if "typical" in document:  # a figure: in the place of one of a still
+            if "typical" in document:  # a figure: try it as one of a still's
                 still = next(json.loads(other) for one in pages for _, other in one.displays
                              if other.lstrip().startswith('{\n  "still"'))
                 document = {**still, "wall_hold_up": document}
@@ -98,7 +98,7 @@ class Examples:
 
 
 def faults(program, source, man, some=None):
-    """Of all pages, or of some."""
+    """The faults of all pages, or only of `some`."""
     names = {path.name for path in man.iterdir()}
     for name in sorted(names ^ PAGES):
         yield f"{name}: {'nobody knows it' if name in names else 'is not there'}"

@@ -1,14 +1,15 @@
-"""The pages of section 5 held against what the readers take and what the program prints: every key
-in both, with its form, and of a reader's keys whether they are needed and in which bounds."""
+"""Compares the pages of section 5 with the keys that the readers accept and the program prints.
+Both must have the same keys, each with its form. A reader's keys must also agree in whether they
+are needed, and in their bounds."""
 
 import re
 
-# Sections of the page of plans that hold no keys of JSON.
+# The section of the page of plans that lists columns instead of JSON keys.
 TABLE = "THE RUN AS A TABLE"
 
 
 def split(tag):
-    """Of "site.room: temperature": key and form."""
+    """Splits a tag such as "site.room: temperature" into key and form."""
     key, _, form = tag.partition(": ")
     return key, form
 
@@ -33,7 +34,7 @@ def forms_in(where, items):
 
 
 def check_reader(page, keys):
-    """`keys` as reader_keys finds them."""
+    """Checks a reader's page. `keys` are those that reader_keys finds."""
     where = page.path.name
     forms = yield from forms_in(where, page.items_in("KEYS") + page.items_in("FIGURES"))
     yield from compared(where, forms, [key.path for key in keys])
@@ -43,18 +44,18 @@ def check_reader(page, keys):
         form, text = forms[key.path]
         if form != key.kind:
             yield f"{where}: {key.path} is \"{form}\", the reader wants \"{key.kind}\""
-        # "Needed, if …" holds on a condition.
+        # "Needed, if …" is conditional, so it doesn't count as needed.
         if key.needed != bool(re.match(r"Needed(?:\.|, unless)", text)):
             yield f"{where}: {key.path} is{'' if key.needed else ' not'} needed: {text}"
         for bounds in key.bounds:
-            # Of a second unit only what differs is said.
+            # For a second unit the page gives only the part that differs.
             number = re.sub(r"^more than 0 and ", "", bounds)
             if (bounds if bounds is key.bounds[0] else number).lower() not in text.lower():
                 yield f"{where}: {key.path} is {bounds}: {text}"
 
 
 def check_outputs(page, parts, columns):
-    """`parts`: the keys by the section that tells of them, each with kinds and texts."""
+    """Checks the page of plans. `parts` maps each section to its keys, with kinds and texts."""
     where = page.path.name
     for section, keys in parts.items():
         forms = yield from forms_in(f"{where}, {section}", page.items_in(section))
@@ -74,7 +75,7 @@ def check_outputs(page, parts, columns):
 
 
 def check_units(page, units):
-    """`units`: of each kind of quantity, as the program lists them."""
+    """Checks a page's units. `units` maps each kind of quantity to the program's list of units."""
     forms = {item.tag: item.text for item in page.items_in("QUANTITIES")}
     for kind, listed in units.items():
         said = re.split(r"; also |, or as in", forms.get(kind, ""))[0]

@@ -1,4 +1,4 @@
-"""A manual page as mandoc makes HTML of it: sections, synopsis, items with what is said of them."""
+"""Reads a manual page from mandoc's HTML: sections, synopsis, and items with their descriptions."""
 
 import html.parser
 import re
@@ -23,9 +23,9 @@ class Page(html.parser.HTMLParser):
         self.synopsis = []
         self.items = []
         self.displays = []    # (section, literal text)
-        self.words = ""       # all of it
+        self.words = ""       # the text of the whole page
         self.section = self.subsection = ""
-        self.into = []        # what the text goes to: h1, h2, dt, dd, pre, table
+        self.into = []        # open elements that receive text: h1, h2, dt, dd, pre, table
         done = subprocess.run(["mandoc", "-Thtml", path], capture_output=True, encoding="utf-8",
                               timeout=PATIENCE, check=True)
         self.feed(done.stdout[done.stdout.index('<div class="manual-text">'):])

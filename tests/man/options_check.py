@@ -1,5 +1,6 @@
-"""The manual page of the program held against its help: every command, option, value and argument
-in both, each described once; and every variable of the environment that the program asks for."""
+"""Compares the program's manual page with its help. Both must have the same commands, options,
+values and arguments, each described once. The page must also list every environment variable that
+the program reads."""
 
 import re
 
@@ -9,7 +10,7 @@ SEVERAL = "OPTIONS OF SEVERAL COMMANDS"
 
 
 def option_of(tag):
-    """Of "-o FILE, --output FILE" or "--units metric | us"."""
+    """Parses a tag such as "-o FILE, --output FILE" or "--units metric | us"."""
     names, values = [], set()
     for words in re.split(r", (?=-)", tag):
         name, _, value = words.partition(" ")
@@ -19,7 +20,7 @@ def option_of(tag):
 
 
 def options_of(line):
-    """All options of a line of the synopsis."""
+    """All options in a line of the synopsis."""
     value = r"[^\s|-]\S*(?: \| [a-z]\S*)*"
     for name, words in re.findall(rf"(?<!\S)(--?[a-z][a-z-]*)((?: {value})?)(?!\S)",
                                   re.sub(r"[\[\]]", "  ", line)):
@@ -27,14 +28,14 @@ def options_of(line):
 
 
 def arguments_of(line):
-    """What stands behind the options, as the help writes it."""
+    """The arguments after the options, spelled as in the help."""
     while "[-" in line:
         line = re.sub(r"\[-[^\[\]]*\]", "", line)
     return line.replace(" ...", "...").split()
 
 
 def synopses(page):
-    """Of each command: its options and arguments."""
+    """Each command of the synopsis with its options and arguments."""
     for line in page.synopsis:
         command, _, rest = re.sub(r"^firstdrop ", "", line).partition(" ")
         if re.fullmatch("[a-z]+", command):
@@ -114,7 +115,7 @@ def check_statuses(page, program_help):
 
 
 def variables(source):
-    """That the program asks the environment for."""
+    """The environment variables that the program reads."""
     names = set()
     for path in sorted((source / "src/cli").glob("*.cpp")):
         text = path.read_text(encoding="utf-8")

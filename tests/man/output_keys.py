@@ -1,5 +1,5 @@
-"""Which keys the program's JSON has, as it prints them: of plans, lines of a batch, summaries and
-campaigns of the examples, and of runs that have what the examples lack.
+"""Finds the keys in the JSON that the program prints: plans, batch lines, summaries and campaigns.
+It runs the examples, and further recipes with features that the examples lack.
 """
 
 import json
@@ -8,11 +8,11 @@ import subprocess
 import tempfile
 
 PATIENCE = 120  # seconds
-# Objects whose members have names from outside, and what the pages call those.
+# Objects whose keys come from the user or the tables, and what the pages call these keys.
 OPEN = {"set": "KEY", "variants[].set": "KEY", "plants": "PLANT", "refusals": "CODE"}
 
-# What no example has: a lot, prices of all kinds, receivers to change, a confidence, a stop by the
-# clock, plans that are refused before or after there is a run, orders of oil by mass.
+# Features that no example has: a lot, prices of all kinds, receivers to change, a confidence, a
+# stop by the clock, plans refused before or after a run is computed, orders of oil by mass.
 PLANS = [
     {"plant": "lavender", "still": "bench-column", "lot": "L1", "receiver": "200 mL",
      "goal": {"hydrosol": "800 mL", "confidence": "80 %"}, "title": "Hedge", "site": {"coolant": "14 °C"},
@@ -25,13 +25,13 @@ CAMPAIGN = {
     "bench": {"first_day": "2026-07-06", "from": "08:00", "to": "20:00"},
     "work": [{"recipe": PLANS[1], "wanted": {"oil": "0.5 g", "confidence": "80 %"}}],
 }
-# Its freezer has the ice that is expected, but not what to have ready.
+# A campaign whose freezer makes enough ice for the expected need, but not for the reserve.
 COLD_CAMPAIGN = {
     "bench": {"first_day": "2026-07-06", "from": "08:00", "to": "20:00", "ice_per_day": "4.5 kg"},
     "work": [{"recipe": {"plant": "lavender", "still": "bench-basket", "goal": {"time": "90 min"}},
               "harvest": "110 g"}],
 }
-MOST_PLANTS = 200  # that a summary has places for
+MOST_PLANTS = 200  # a summary lists no more plants than this
 
 
 def kind_of(value):
@@ -50,7 +50,7 @@ def kind_of(value):
 
 
 def collect(value, path, keys):
-    """Adds the kinds of all members, and what texts they have, by their ways."""
+    """Adds the kinds and texts of all members to `keys`, by their paths."""
     if isinstance(value, list):
         for one in value:
             collect(one, path[:-1] + "[].", keys)
@@ -68,17 +68,17 @@ def collect(value, path, keys):
 
 
 def keys_of(documents):
-    """By the way of each key: its kind, and the texts that it was seen with."""
+    """Maps the path of each key to its kind and the texts found there."""
     keys = {}
     for document in documents:
         collect(document, "", keys)
-    # A list that was empty somewhere is of what it holds elsewhere.
+    # A list that is empty in one place takes the kind of its items elsewhere.
     return {way: (" | ".join(sorted(kinds - {"list"} if len(kinds) > 1 else kinds)), texts)
             for way, (kinds, texts) in keys.items()}
 
 
 class Outputs:
-    """Runs the program; what it prints, by the part of the page that tells of it."""
+    """Runs the program and groups its output by the section of the page that describes it."""
 
     def __init__(self, program, source):
         self.program = program
@@ -87,7 +87,7 @@ class Outputs:
         self.campaigns = sorted((source / "examples/campaigns").glob("*.json")) + sorted(
             (source / "tests/page/campaigns").glob("*.json"))
         self.plans = [{"recipe": 1, **plan} for plan in PLANS]
-        # The same in JSON Lines, then a broken one.
+        # The same recipes in JSON Lines, then broken lines.
         self.lines = "".join(json.dumps(plan) + "\n" for plan in self.plans)
         self.broken = '{"recipe": 1, "plant": "rose", "still": "no"}\n{"recipe": 1, "plnt": "rose"\n'
 
@@ -117,13 +117,13 @@ class Outputs:
         yield from self.run("batch", "-", "--summary", "--brief", "--json",
                             text="".join(json.dumps(recipe) + "\n" for recipe in many))
         for summary in self.run("batch", "-", "--summary", "--json", *vary, text=text):
-            # Each variant is like the whole, which the page says once.
+            # Each variant has the keys of a full summary, and the page describes these once.
             yield from ({key: one[key] for key in one if key != "set"} for one in summary["variants"])
             summary["variants"] = [{"set": one["set"]} for one in summary["variants"]]
             yield summary
 
     def by_part(self):
-        """All documents that tell of keys, by the section of the page that has these."""
+        """The keys of all documents, by the section of the page that describes them."""
         vary = ["--vary", "charge=100 g,150 g", "--vary", "site.coolant=,14 °C"]
         plans = self.run("batch", "-", *self.recipes, text=self.lines, one=False)
         plans += self.run("batch", "-", "--vary", "water=,2 L", text=self.lines, one=False)

@@ -1,4 +1,4 @@
-"""What is wrong with the manual pages in a folder, by the program and the source beside it."""
+"""Finds faults in a folder of manual pages, by comparing them with the program and its source."""
 
 import keys_check
 import man_page
@@ -20,7 +20,7 @@ def options_faults(program, source, man):
 
 
 class RealKeys:
-    """What the program says itself; it takes a while to ask."""
+    """Keys and units as the program itself reports them. This takes a while."""
 
     def __init__(self, program, source):
         self.readers = {kind: reader_keys.Reader(program, kind) for kind in READERS}

@@ -1,9 +1,9 @@
-"""Faults that the check of the manual pages must find in them, so that it can't pass by seeing
-nothing: a check of one part of the pages, one fault for each thing that it compares."""
+"""Faults that the check of the manual pages must find, so that it can't pass by overlooking
+everything. Each part of the check has one fault for each thing that it compares."""
 
 import shutil
 
-# By the part: the page, the text that is replaced and by what, and what has to be said of it.
+# For each part: the page, the text to replace, its replacement, and the fault to be reported.
 FAULTS = {
     "options": [
         ("firstdrop.1", ".Op Fl \\-explain\n", "", "SYNOPSIS of plan: lacks --explain"),
@@ -45,12 +45,12 @@ FAULTS = {
 
 
 def changed(part):
-    """The pages that have a fault."""
+    """The pages in which this part has faults."""
     return {name for name, *_ in FAULTS[part]}
 
 
 def pages(man, part, folder):
-    """A copy of the pages with all faults of this part."""
+    """Copies the pages and plants all faults of this part."""
     copy = folder / "man"
     shutil.copytree(man, copy)
     for name, old, new, _ in FAULTS[part]:
@@ -62,7 +62,7 @@ def pages(man, part, folder):
 
 
 def unnoticed(part, faults):
-    """Which of the planted faults are not among these."""
+    """Reports the planted faults that are missing from `faults`."""
     for name, _, _, wanted in FAULTS[part]:
         if not any(wanted in fault for fault in faults):
             yield f"the check itself is broken: it does not find in {name}: {wanted}"

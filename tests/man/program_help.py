@@ -1,4 +1,4 @@
-"""What the program's --help says: commands, their options with values, their arguments."""
+"""Reads the program's --help: its commands with their options, values and arguments."""
 
 import os
 import re
@@ -10,7 +10,7 @@ HELP = ("-h", "--help")
 
 
 class Option:
-    """Names in the order in which they are written, and the value: "", "FILE" or "metric|us"."""
+    """An option: its names in the order shown, and its value, such as "", "FILE" or "metric|us"."""
 
     def __init__(self, names, value=""):
         self.names = tuple(names)
@@ -22,7 +22,7 @@ class Option:
 
     @property
     def words(self):
-        """What its value can be, where that is one of a few words."""
+        """The words that its value can be, or [] if the value is free."""
         return self.value.split("|") if "|" in self.value else []
 
     def __str__(self):
@@ -36,7 +36,7 @@ class Command:
         self.arguments = [word for word in usage[1:] if "OPTION" not in word][1:]
         self.commands = self.listed("Commands", r"  ([a-z]\S*)")
         self.options = self.options_in("Options")
-        self.for_all = self.options_in("For all commands")  # those of the program
+        self.for_all = self.options_in("For all commands")  # the program's own options
 
     def options_in(self, title):
         return [self.option(words) for words in self.listed(title, r"  (-\S.*?)")]
@@ -49,21 +49,22 @@ class Command:
 
     @staticmethod
     def option(words):
-        """Of "-o, --output FILE"."""
+        """Parses an option such as "-o, --output FILE"."""
         *names, last = words.split(", ")
         last, _, value = last.partition(" ")
         return Option([*names, last], value)
 
 
 class Help:
-    """`ask` prints the help of a command, "" for the program's own."""
+    """The help of the program and its commands. `ask` returns a command's help; "" means the
+    program's own."""
 
     def __init__(self, ask):
         self.itself = Command(ask(""))
         self.commands = {name: Command(ask(name)) for name in self.itself.commands}
 
     def for_all(self):
-        """Options that may stand before and behind every command."""
+        """Options that may be given before or after any command."""
         return [option for option in self.itself.options
                 if option.name not in (HELP[-1], "--version")]
 

@@ -1,8 +1,8 @@
-"""Which keys the readers take, as they say themselves.
+"""Finds the keys that the readers accept, by asking the readers.
 
-Documents with a key that nobody has, or with a value that nothing can be, are put to `firstdrop
-check`; its faults name the keys that there are, what kind of value each wants, and in which bounds.
-So the readers' own code answers, and no second list of keys is kept.
+It passes documents with an unknown key or an impossible value to `firstdrop check`. The reported
+faults name the existing keys, and the kind and bounds of each value. So the answers come from the
+readers' own code, and no second list of keys is needed.
 """
 
 import json
@@ -14,14 +14,14 @@ import tempfile
 PATIENCE = 120  # seconds
 NOBODY_HAS = "zzzzzz"
 NO_VALUE = "?"
-# What the readers resolve by themselves has a page of its own.
+# Keys whose values the readers resolve themselves. Those documents have their own pages.
 ELSEWHERE = {("recipe", "plant"), ("recipe", "still"), ("campaign", "work[].recipe")}
-# Keys that are looked at only beside another.
+# Keys that are checked only if another key is present.
 BESIDE = {("recipe", "site.mains"): {"circuit": "16 A"}, ("recipe", "site.circuit"): {"mains": "230 V"}}
-# Where the unit decides between two kinds, one of the second.
+# For keys whose unit decides between two kinds, a unit of the second kind.
 OTHER_UNIT = {("recipe", "goal.oil"): "L", ("campaign", "work[].wanted.oil"): "L",
               ("plant", "states.STATE.oil_content.figure"): "L/kg"}
-# Kinds of values as the readers say them; the pages have shorter words.
+# Kinds of values as the readers describe them, and the shorter names in the pages.
 KINDS = {
     'a day that exists, from 1900 on, as "2026-06-20"': "day",
     'a day and time that exist, from 1900 on, as "2026-06-20T09:30"': "date and time",
@@ -32,17 +32,17 @@ KINDS = {
     "a list, [ … ]": "list",
     "an object, { … }": "object",
 }
-# How a figure is known stands beside many things; the page tells it once.
+# Keys that say how a figure is known. Many objects have them; the page describes them once.
 EVIDENCE = ["basis", "source", "known"]
 
 
 class Key:
-    """One key: its way from the root, with dots, lists as [], open names in capitals."""
+    """One key. Its path from the root has dots, [] for lists, and open names in capitals."""
 
     def __init__(self, path, kind, needed=False):
         self.path = path
         self.kind = kind      # "mass", "fresh | wilted | dried", "text", …
-        self.needed = needed  # whatever else the document says
+        self.needed = needed  # unconditionally
         self.bounds = []      # "from 1 to 50 °C"
 
 
@@ -74,12 +74,12 @@ def checked(program, documents):
 
 
 def names_in(words):
-    """Of "a, b or c", each once."""
+    """The names in a list such as "a, b or c", without duplicates."""
     return list(dict.fromkeys(re.split(r", | or ", words)))
 
 
 def kind_of(wanted):
-    """The kind of value, and the first unit of it, if it is a quantity."""
+    """The kind of value, and its first unit if it is a quantity."""
     quantities = re.findall(r"an? ([a-z ]+?) with its unit: ([^,;]+)", wanted)
     if quantities:
         return " | ".join(name for name, _ in quantities), quantities[0][1]
@@ -95,10 +95,10 @@ class Reader:
         self.program = program
         self.kind = kind
         self.keys = []
-        self.figure = None  # the way to some figure
-        self.units = {}     # of each kind of quantity, as the reader lists them
+        self.figure = None  # the path to any one figure
+        self.units = {}     # the reader's list of units for each kind of quantity
 
-    # A way is a list of steps: a key, or 0 for the first item of a list.
+    # A `way` is a path as a list of steps: a key, or 0 for the first item of a list.
     def document(self, way, value, beside=None):
         for step in reversed(way):
             value = [value] if step == 0 else {step: value, **(beside or {})}
@@ -106,7 +106,7 @@ class Reader:
         return {self.kind: 1, **value} if way else {self.kind: 1}
 
     def ask(self, questions):
-        """For each (way, path, value): the fault there, and the names that faults below it have."""
+        """For each (way, path, value): the fault there, and the names in the faults below it."""
         documents = [self.document(way, value, BESIDE.get((self.kind, path)))
                      for way, path, value in questions]
         answers = []
@@ -119,8 +119,8 @@ class Reader:
         return answers
 
     def members(self, objects):
-        """Of each object (way, path): the members (way, path, whether needed), and whether it has
-        evidence."""
+        """For each object (way, path): its members (way, path, whether needed), and whether it has
+        the keys in EVIDENCE."""
         unknown = self.ask([(way + [NOBODY_HAS], "", 1) for way, _ in objects])
         empty = self.ask([(way, "", {}) for way, _ in objects])
         for (way, path), (fault, _), (_, missing) in zip(objects, unknown, empty):
@@ -156,7 +156,7 @@ class Reader:
         return self.keys
 
     def look_at(self, found):
-        """Finds what each wants, and gives the objects among them."""
+        """Finds the kind of value that each key wants, and returns the objects among them."""
         texts = self.ask([(way, path, NO_VALUE) for way, path, _ in found])
         numbers = self.ask([(way, path, 1) for way, path, _ in found])
         inside = self.ask([(way + [NOBODY_HAS], "", 1) for way, path, _ in found])
@@ -198,7 +198,7 @@ class Reader:
         return objects
 
     def read_figure(self):
-        """What a figure has in it, and evidence with it."""
+        """The keys of a figure, and its evidence keys."""
         (unknown, _), (_, missing) = self.ask(
             [(self.figure + [NOBODY_HAS], "", 1), (self.figure, "", {})])
         for name in names_in(unknown.wanted[len("one of "):]):

@@ -1,7 +1,8 @@
-"""What a printed run sheet has to hold, looked at in a real browser.
+"""Checks a run sheet in a real browser and in print.
 
-A headless Chromium is driven by chromedriver over the W3C WebDriver protocol. One browser serves all
-pages. Nothing here knows what a sheet says: only that all of it can be read, on paper too.
+chromedriver drives a headless Chromium over the W3C WebDriver protocol. One browser serves all
+pages. The checks don't depend on what a sheet says. They only check that everything on it can be
+read, also on paper.
 """
 
 import base64
@@ -24,21 +25,21 @@ PATIENCE = 120  # seconds
 # Sizes in cm, and in points as pdfinfo prints them: ISO 216 and ANSI/ASME Y14.1.
 PAPERS = {"A4": (21.0, 29.7), "US Letter": (21.59, 27.94)}
 POINTS_PER_CM = 72 / 2.54
-PIXELS_PER_CM = 96 / 2.54  # of CSS
-USUAL_MARGIN = 1.0  # cm: WebDriver's default, near that of print dialogs; @page's comes first
-# Nearer to the edge of the paper many printers print nothing (from memory: 3 to 5 mm).
+PIXELS_PER_CM = 96 / 2.54  # CSS pixels
+USUAL_MARGIN = 1.0  # cm: WebDriver's default, close to that of print dialogs; @page overrides it
+# Many printers can't print closer to the edge of the paper (from memory: 3 to 5 mm).
 UNPRINTABLE = 0.5  # cm
-# Lower words are hard to read at arm's length (common practice, no source).
-LOWEST_WORD = 7  # points, from the highest to the lowest letters of the font
+# Smaller words are hard to read at arm's length (common practice, no source).
+LOWEST_WORD = 7  # points, from the top of the font's tallest letters to the bottom of its lowest
 MOST_PAGES = 2
-LONG_WORD = 30  # characters: no column is so narrow that it breaks a shorter one
+LONG_WORD = 30  # characters; every column is wide enough for shorter words
 
-# Messages of tidy about what is valid, each with the reason. Nothing else is let through.
+# False messages of tidy about valid HTML, each with the reason. Any other message is a fault.
 TIDY_IS_WRONG = {
-    # SVG's title, which may have an id as every element may; tidy 5.6 takes it for that of the head.
+    # SVG's title may have an id, like any element; tidy 5.6 takes it for the title of the head.
     'Warning: <title> proprietary attribute "id"',
-    # Attributes of SVG 2: lengths with their unit (section 7.2) and presentation attributes (section
-    # 6.6). tidy 5.6 knows the element but not these of its attributes.
+    # Attributes of SVG 2: lengths with a unit (section 7.2) and presentation attributes (section
+    # 6.6). tidy 5.6 knows the element, but not these attributes.
     'Warning: <svg> attribute "width" has invalid value "186mm"',
     'Warning: <svg> attribute "height" has invalid value "54mm"',
     'Warning: <svg> proprietary attribute "font-family"',
@@ -50,15 +51,15 @@ FLAGS = [
     "--headless", "--disable-gpu", "--disable-quic", "--no-first-run",
     "--disable-background-networking", "--disable-component-update", "--disable-sync",
     "--disable-dev-shm-usage",
-    # Root and most containers have no sandbox to give; all pages are our own.
+    # Chromium has no sandbox as root and in most containers. All pages here are our own.
     "--no-sandbox",
-    # A request to the outside is a fault, and goes nowhere.
+    # A request to another host is a fault, so block it.
     "--host-resolver-rules=MAP * ~NOTFOUND",
 ]
 
 
 class Browser:
-    """A WebDriver session. Close it, or the browser stays."""
+    """A WebDriver session. Close it, or the browser keeps running."""
 
     def __init__(self):
         self.profile = tempfile.mkdtemp()
@@ -74,7 +75,7 @@ class Browser:
                 "goog:loggingPrefs": {"browser": "ALL", "performance": "ALL"},
             }}})
             self.session = made["sessionId"]
-            # Away from the browser's own first page, which asks for much.
+            # Leave the browser's own start page, which makes many requests.
             self.ask("POST", "/url", {"url": "about:blank"})
         except BaseException:
             self.close()
@@ -93,7 +94,7 @@ class Browser:
             data=None if body is None else json.dumps(body).encode(),
             headers={"Content-Type": "application/json"})
         try:
-            # No proxy: it is this machine.
+            # chromedriver runs on this machine, so bypass any proxy.
             opener = urllib.request.build_opener(urllib.request.ProxyHandler({}))
             with opener.open(request, timeout=PATIENCE) as answer:
                 return json.load(answer)["value"]
@@ -113,11 +114,11 @@ class Browser:
         return self.ask("POST", "/se/log", {"type": kind})
 
     def open(self, path):
-        self.log("browser"), self.log("performance")  # what is left of the page before
+        self.log("browser"), self.log("performance")  # discard entries of the previous page
         self.ask("POST", "/url", {"url": path.resolve().as_uri()})
 
     def lay_out(self, width, media):
-        """As wide as this, for the screen or for print."""
+        """Lays out the page at this width, for the screen or for print."""
         self.devtools("Emulation.setEmulatedMedia", media=media)
         self.devtools("Emulation.setDeviceMetricsOverride", width=round(width), height=1000,
                       deviceScaleFactor=1, mobile=False)
@@ -137,7 +138,7 @@ class Browser:
             shutil.rmtree(self.profile, ignore_errors=True)
 
 
-# --- what is asked of the page, in the page
+# --- scripts that run in the page
 
 IN_THE_PAGE = r"""
 const faults = [];
@@ -238,7 +239,7 @@ for (const p of pictures) p.style.removeProperty('display');
 return text + '\n' + labels.join('\n');
 """
 
-# The margins that the page's own style sheet asks for.
+# The margins set in the page's own style sheet.
 MARGINS = r"""
 const cm = {mm: 0.1, cm: 1, in: 2.54, pt: 2.54 / 72, px: 2.54 / 96};
 const length = (text) => {
@@ -259,7 +260,8 @@ PICTURES = "svg, img, [role=img]"
 
 
 def tokens(text):
-    """Words and signs one by one: a line may break within a compound, a PDF has its ligatures."""
+    """Single words and signs. They can be compared although a line may break within a compound, and
+    a PDF has ligatures."""
     plain = unicodedata.normalize("NFKC", text).replace("\u00ad", "")
     return re.findall(r"\w+|[^\w\s]", plain)
 
@@ -270,7 +272,7 @@ def tool(*command, text=None):
 
 
 class PageCheck:
-    """Everything that is wrong with one page."""
+    """Collects the faults of one page."""
 
     def __init__(self, browser, path, keep=None, most_pages=MOST_PAGES):
         self.browser = browser
@@ -325,7 +327,7 @@ class PageCheck:
                 self.add("picture", [f"not well-formed: {error}"])
 
     def alternatives(self):
-        """What a screen reader is told of each picture, as the browser works it out."""
+        """Checks what the browser would tell a screen reader about each picture."""
         found = self.browser.ask("POST", "/elements", {"using": "css selector", "value": PICTURES})
         for reference in found:
             element = next(iter(reference.values()))
@@ -366,14 +368,14 @@ class PageCheck:
     def lacking(words, boxes):
         printed = [html.unescape(word) for word in re.findall(r"<word [^>]*>(.*?)</word>", boxes)]
         lacking = collections.Counter(words) - collections.Counter(tokens(" ".join(printed)))
-        # A word longer than its column is broken anywhere.
+        # A word longer than its column may be broken anywhere.
         unbroken = "".join(printed)
         gone = [word for word in lacking if len(word) < LONG_WORD or word not in unbroken]
         return f"lacks {' '.join(gone[:20])}" if gone else ""
 
     @staticmethod
     def on_paper(boxes):
-        """Each page has words, which lie where a printer prints and can be read."""
+        """Checks that each page has words, and that they are printable and large enough."""
         page = 0
         edge = UNPRINTABLE * POINTS_PER_CM
         for sheet in re.finditer(r'<page width="([0-9.]+)" height="([0-9.]+)">(.*?)</page>', boxes,
@@ -394,7 +396,7 @@ class PageCheck:
             yield "no pages"
 
     def quiet(self):
-        """Nothing on the console, and nothing asked of anyone."""
+        """Checks that the console has no messages and that the page makes no requests."""
         self.add("console", [entry["message"] for entry in self.browser.log("browser")
                              if entry["level"] in ("SEVERE", "WARNING")])
         own = self.path.resolve().as_uri()
@@ -408,7 +410,7 @@ class PageCheck:
 
 
 def need_programs():
-    """Ends the program, unless all that is called here is there."""
+    """Ends the program if a program that it calls isn't installed."""
     packages = {"chromedriver": "chromium-driver", "tidy": "tidy", "pdftotext": "poppler-utils",
                 "pdfinfo": "poppler-utils"}
     missing = sorted({package for name, package in packages.items() if shutil.which(name) is None})

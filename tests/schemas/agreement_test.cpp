@@ -1,7 +1,8 @@
-// Schemas and strict readers agree. Documents that hold every key there is are spoilt in one place
-// after the other; what the reader takes the schema must take, and what the reader refuses the
-// schema must refuse too, but for the kinds of faults that no schema can see. With
-// FIRSTDROP_SPOILT_ALL in the environment each place gets every value, else some in turns.
+// Schemas and strict readers agree. Documents that together hold every key are spoilt, one place at
+// a time. The schema must accept what the reader accepts. It must reject what the reader rejects,
+// except for the kinds of faults that no schema can detect. With FIRSTDROP_SPOILT_ALL in the
+// environment, each place gets every wrong value. Otherwise each place gets some of them, in
+// rotation.
 #include <algorithm>
 #include <cstdlib>
 #include <functional>
@@ -129,7 +130,7 @@ json campaign_with_all() {
   return campaign;
 }
 
-/// The document with other values in some places.
+/// The document with other values in some places, given by JSON pointers.
 json with(json document, const std::map<std::string, json>& values) {
   for (const auto& [pointer, value] : values) document[json::json_pointer(pointer)] = value;
   return document;
@@ -163,7 +164,7 @@ Faults of_campaign(const json& document) {
       [&] { read_campaign(document.dump(), "it", shipped_tables(), read_named_file); });
 }
 
-/// What a schema is held against.
+/// A document to compare a schema with its reader.
 struct Case {
   std::string schema;
   json document;
@@ -214,10 +215,10 @@ std::vector<Case> cases() {
   return all;
 }
 
-/// The tables, small ones, each with every key; faults of a table are those of its reader when all
-/// others are sound.
+/// Small tables that hold every key. Each table's reader reads it together with the valid versions
+/// of all others, so its faults are those of that table.
 std::vector<Case> tables() {
-  // The schema names the materials of the shipped table.
+  // The schema only accepts the names of materials in the shipped table.
   const auto renamed = [](std::string text) {
     for (auto at = text.find("\"steel\""); at != std::string::npos; at = text.find("\"steel\"", at))
       text.replace(at, 7, "\"copper\"");
@@ -286,8 +287,9 @@ void for_each_place(const json& value, const json::json_pointer& pointer,
   }
 }
 
-/// What a schema says of a place: the parts that may mean the value that stands there, through
-/// references, combinations and conditions, and the keys that must not be there.
+/// What a schema says about a place in a document. It has the parts of the schema that may apply to
+/// the value there, after following references, combinations and conditions. It also has the keys
+/// that must not be there.
 struct Meant {
   std::vector<const json*> parts;
   std::set<std::string> forbidden;
@@ -335,7 +337,7 @@ void collect(const json& part, const json& whole, const json& value, Meant& mean
   }
 }
 
-/// Calls visit(value, pointer, meant) for each place of a document.
+/// Called as visit(value, pointer, meant) for each place of a document.
 using Visit = std::function<void(const json&, const json::json_pointer&, const Meant&)>;
 void walk(const json& value, const json& whole, const std::vector<const json*>& parts,
           const json::json_pointer& pointer, const Visit& visit) {
@@ -363,7 +365,8 @@ void walk(const json& value, const json& whole, const std::vector<const json*>& 
   }
 }
 
-/// The parts for keys in closed objects, each with the way to it from the definition that it is in.
+/// Collects in `names` the schema parts for keys of objects that say what other keys they take.
+/// Each gets its path from the definition that contains it.
 void name_parts(const json& part, const std::string& way,
                 std::map<const json*, std::string>& names) {
   if (!part.is_object()) return;
@@ -382,7 +385,7 @@ void name_parts(const json& part, const std::string& way,
   }
 }
 
-/// "one of a, b or c", "a cut: a or b" as names.
+/// The names in a text such as "one of a, b or c" or "a cut: a or b".
 std::set<std::string> names_wanted(const std::string& wanted) {
   const std::size_t colon = wanted.rfind(": ");
   std::string words = colon != std::string::npos ? wanted.substr(colon + 2) : wanted;
@@ -404,11 +407,11 @@ std::string shown(const Faults& faults) {
   return text;
 }
 
-// --- kinds of faults that no schema can see -----------------------------------------------------
+// --- kinds of faults that no schema can detect --------------------------------------------------
 
 struct Unseen {
   std::string kind;
-  std::vector<std::string> wanted;  ///< parts of what the reader says it wants
+  std::vector<std::string> wanted;  ///< parts of Fault::wanted that identify this kind
 };
 
 const std::vector<Unseen>& unseen() {
@@ -490,7 +493,7 @@ TEST_CASE("schemas have the readers' keys and no other", "[schema]") {
          });
   }
   CHECK(compared > 150);
-  // Every key of every schema has been in one of the documents.
+  // Every key of every schema must be in one of the documents.
   std::set<std::string> missed;
   std::set_difference(all_keys.begin(), all_keys.end(), seen.begin(), seen.end(),
                       std::inserter(missed, missed.end()));
@@ -556,7 +559,8 @@ TEST_CASE("what a reader refuses its schema refuses, and the other way round", "
   std::map<std::string, Counts> counts;
   for (const Case& one : all_cases()) {
     Counts& count = counts[one.schema];
-    // All values in all places are a matter of a minute; in turns every value comes to many places.
+    // All values in all places would take about a minute. In rotation, every value still gets to
+    // many places.
     static const char* const all = std::getenv("FIRSTDROP_SPOILT_ALL");
     const std::size_t every = all ? 1 : (one.schema == "table" ? 12 : 4) * fewer;
     std::size_t turn = 0;
@@ -623,11 +627,12 @@ TEST_CASE("what a reader refuses its schema refuses, and the other way round", "
   std::cout << std::flush;
 }
 
-// --- amounts that nobody means ------------------------------------------------------------------
+// --- amounts too small to be intended -----------------------------------------------------------
 
 namespace {
 
-/// Places of all texts that are a number with a unit, and of all figures with three numbers.
+/// Collects the places of all texts that are a number with a unit, and of all figures with three
+/// numbers.
 void amounts_in(const json& node, const json::json_pointer& place, std::vector<std::string>& all) {
   if (node.is_string()) {
     const auto text = node.get<std::string>();
@@ -646,7 +651,7 @@ void amounts_in(const json& node, const json::json_pointer& place, std::vector<s
   for (const auto& item : node.items()) amounts_in(item.value(), place / item.key(), all);
 }
 
-/// The amount at this place with the number in the place of its own.
+/// The document with another number in the amount at this place. The unit stays.
 json with_number(json document, const std::string& place, const std::string& number) {
   json& amount = document[json::json_pointer(place)];
   if (amount.is_object()) {
@@ -658,8 +663,8 @@ json with_number(json document, const std::string& place, const std::string& num
   return document;
 }
 
-/// What is wrong with what comes of a recipe; empty: it is refused by the reader, or planned with
-/// numbers everywhere.
+/// What is wrong with how a recipe is handled. Empty if the reader rejects it with a message, or if
+/// its plan has only finite numbers.
 std::string unsound(const json& document) {
   Recipe recipe;
   try {
@@ -711,7 +716,7 @@ TEST_CASE("an amount that is far too small is refused, or planned without a null
       }
     }
   }
-  // Of the recipe itself, its still and its plant.
+  // Places in the recipe itself, its still and its plant.
   CHECK(places.size() >= 50);
 }
 

@@ -1,4 +1,4 @@
-// What the program writes fits its schemas, and a document that is wrong in any place does not.
+// What the program writes fits its schemas, and a document with one wrong place doesn't.
 #include <filesystem>
 #include <fstream>
 #include <functional>
@@ -46,7 +46,7 @@ json in_brief(const Recipe& recipe, int samples) {
   return json::parse(line);
 }
 
-/// The texts that were kept of searches by the fuzzer.
+/// The texts that were kept from the fuzzer's searches.
 std::vector<std::string> kept_texts(const std::string& target) {
   std::vector<std::string> texts;
   for (const char* folder : {"corpus", "found"}) {
@@ -70,7 +70,7 @@ Recipe recipe_of(const std::string& members) {
                      no_files);
 }
 
-/// Recipes that between them bring about every key of a plan.
+/// Recipes whose plans, together with those of plain_recipes(), have every key of a plan.
 std::vector<Recipe> telling_recipes() {
   const std::string ice = R"("still": "bench-basket", )";
   const std::string bucket = R"("still": "bench-column", )";
@@ -92,8 +92,8 @@ std::vector<Recipe> telling_recipes() {
   };
 }
 
-/// Calls visit(spoilt, how) for a document that is wrong in one place, one place after the other.
-/// What stands under "set" may be anything.
+/// Calls visit(spoilt, how) for copies of the document, each with one wrong place. Leaves out
+/// values below "set", where anything is valid.
 void for_each_spoilt(const json& document,
                      const std::function<void(const json&, const std::string&)>& visit) {
   const std::function<void(const json&, const json::json_pointer&)> spoil =
@@ -123,7 +123,7 @@ void for_each_spoilt(const json& document,
   spoil(document, json::json_pointer());
 }
 
-/// The keys of a document that its schema names but no document of these has.
+/// Removes from `keys` every key that the document has at any depth.
 void remove_seen(std::set<std::string>& keys, const json& document) {
   for (const auto& [key, value] : document.items()) {
     if (document.is_object()) keys.erase(key);
@@ -166,7 +166,7 @@ TEST_CASE("plans fit their schema, with all of its keys", "[schema]") {
       remove_seen(unseen_in_brief, line);
     }
   }
-  // What only a batch has.
+  // Only a batch has these keys.
   for (const char* key : {"set", "error", "file", "line", "column", "reason", "faults", "pointer",
                           "found", "wanted", "hint"}) {
     unseen.erase(key);

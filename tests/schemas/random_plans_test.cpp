@@ -1,6 +1,6 @@
-// Random recipes fit the schema of recipes, and what is written of their plans fits its own.
+// Random recipes fit the recipe schema, and their plans fit the schemas of plans and batch lines.
 //
-// FIRSTDROP_SCHEMA_RECIPES in the environment sets how many valid recipes.
+// FIRSTDROP_SCHEMA_RECIPES in the environment sets the number of valid recipes.
 #include <algorithm>
 #include <cstdint>
 #include <nlohmann/json.hpp>
@@ -57,7 +57,7 @@ TEST_CASE("random recipes and their plans fit their schemas", "[schema]") {
       CHECK(faults("batch-line", json::parse(line)) == "");
       ++planned;
     } catch (const InputError&) {
-      continue;  // a recipe that does not hold together has no plan
+      continue;  // a recipe whose parts contradict each other has no plan
     }
   }
   CHECK(planned > wanted / 2);

@@ -31,7 +31,7 @@ class Checker {
   std::string faults(const json& document) {
     const NlohmannJsonAdapter adapted(document);
     if (validator_.validate(schema_, adapted, nullptr)) return {};
-    valijson::ValidationResults results;  // a tenth slower, so only where there is a fault
+    valijson::ValidationResults results;  // a tenth slower, so only if there is a fault
     validator_.validate(schema_, adapted, &results);
     std::string text;
     for (const auto& error : results) {
@@ -44,7 +44,8 @@ class Checker {
  private:
   json json_;
   valijson::Schema schema_;
-  // A text is no number, however much it looks like one. It keeps the patterns that it compiles.
+  // Strong types: a text isn't a number, even if it looks like one. The validator is a member
+  // because it caches compiled patterns.
   valijson::Validator validator_{valijson::Validator::kStrongTypes};
 };
 

@@ -1,4 +1,4 @@
-// The program's JSON Schemas applied by a validator that is not ours, valijson.
+// Applies the program's JSON Schemas with an independent validator, valijson.
 #pragma once
 
 #include <functional>
@@ -7,13 +7,13 @@
 
 namespace schema_check {
 
-/// The program's schema of this key with the shipped tables, as JSON (see firstdrop::schemas()).
+/// The program's schema with this key for the shipped tables, as JSON (see firstdrop::schemas()).
 const nlohmann::json& schema(const std::string& key);
 
-/// What it finds wrong with a document, a line for each fault; empty when it finds nothing.
+/// The faults that the schema with this key finds in a document, one per line; empty if none.
 std::string faults(const std::string& key, const nlohmann::json& document);
 
-/// The same of any schema, for documents one after the other.
+/// The same check by any schema, as a function that can be called for many documents.
 std::function<std::string(const nlohmann::json&)> faults_by(const nlohmann::json& schema);
 
 }  // namespace schema_check

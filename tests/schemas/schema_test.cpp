@@ -1,5 +1,5 @@
-// The form of the schemas: complete by themselves, every key explained, examples that hold, and
-// names and units as the program has them.
+// Tests the schemas themselves. Each is complete on its own, explains every key and has valid
+// examples. Names and units are those of the program.
 #include "tables/schema.hpp"
 
 #include <algorithm>
@@ -29,7 +29,7 @@ std::vector<std::string> keys() {
   return all;
 }
 
-/// Calls visit(part, pointer) for every part of a schema that is a schema itself.
+/// Calls visit(part, pointer) for a schema and every schema inside it.
 void for_each_part(const json& part, const std::string& pointer,
                    const std::function<void(const json&, const std::string&)>& visit) {
   visit(part, pointer);
@@ -52,7 +52,7 @@ void for_each_part(const json& part, const std::string& pointer,
   }
 }
 
-/// By the part alone, with the definitions that it refers to.
+/// Checks documents by this part alone, with the definitions that it refers to.
 std::function<std::string(const json&)> faults_by(const json& part, const json& definitions) {
   return schema_check::faults_by({{"allOf", {part}}, {"definitions", definitions}});
 }
@@ -75,7 +75,8 @@ std::set<std::string> keys_of(const Map& map) {
   return names;
 }
 
-/// The definitions of a file as it is compiled in.
+/// The definitions in a schema file as it is compiled in, before schemas() replaces its names with
+/// those of the tables.
 json in_file(const std::string& key) {
   for (const EmbeddedSchema& schema : embedded_schemas()) {
     if (schema.file == key + ".schema.json") return json::parse(schema.text).at("definitions");
@@ -83,7 +84,7 @@ json in_file(const std::string& key) {
   return {};
 }
 
-/// The names that stand in one of the parts of an anyOf.
+/// The names in the first enum among the parts of an anyOf.
 std::set<std::string> named(const json& part) {
   for (const json& one : part.at("anyOf")) {
     if (one.contains("enum")) return enumerated(one);
@@ -99,7 +100,7 @@ TEST_CASE("there is a schema for all that is read and written", "[schema]") {
   for (const Schema& one : schemas(shipped_tables())) {
     CAPTURE(one.key);
     CHECK_FALSE(one.about.empty());
-    CHECK(one.text.find("\u00a0") == std::string::npos);  // nobody would see it
+    CHECK(one.text.find("\u00a0") == std::string::npos);  // a no-break space, which is invisible
     CHECK(json::parse(one.text).at("$schema") == "http://json-schema.org/draft-07/schema#");
   }
 }
@@ -116,7 +117,7 @@ TEST_CASE("a schema is complete by itself, and has nothing to spare", "[schema]"
       const std::string name = reference.substr(14);
       CHECK(whole.at("definitions").contains(name));
       used.insert(name);
-      // In draft 7 nothing counts beside a reference, and editors do not show it.
+      // In draft 7 everything beside a reference is ignored, and editors don't show it.
       CHECK(part.size() == 1);
     });
     CAPTURE(key);
@@ -174,7 +175,8 @@ TEST_CASE("examples and defaults hold in their schemas", "[schema]") {
 
 TEST_CASE("names in the schemas are those of the tables", "[schema]") {
   const Tables& tables = shipped_tables();
-  std::set<std::string> classes = {"seed"};  // crushed-seed or whole-seed, by the cut
+  // "seed" means crushed-seed or whole-seed, depending on the cut.
+  std::set<std::string> classes = {"seed"};
   for (const auto& entry : tables.release_classes) {
     if (!entry.first.ends_with("-seed")) classes.insert(entry.first);
   }
@@ -201,7 +203,7 @@ TEST_CASE("names in the schemas are those of the tables", "[schema]") {
   const json& plan = schema("plan").at("definitions");
   CHECK(enumerated(plan.at("sensitivities").at("items").at("properties").at("parameter")) ==
         parameters);
-  // A code is any word of its form; those of the table are.
+  // The schema accepts any code of the right form, including all codes of the table.
   const auto code = schema_check::faults_by(plan.at("code"));
   for (const auto& finding : tables.findings) {
     CAPTURE(finding.first);
@@ -227,21 +229,21 @@ TEST_CASE("with other tables the schemas have their names", "[schema]") {
 
 namespace {
 
-/// Those of all that is read.
+/// The definitions of tables and recipes together, which cover every kind of quantity that is read.
 json all_definitions() {
   json all = schema("table").at("definitions");
   all.update(schema("recipe").at("definitions"));
   return all;
 }
 
-/// Whether a definition takes a value.
+/// A function that tells whether a definition accepts a value.
 std::function<bool(const json&)> taker(const std::string& definition) {
   const auto faults = faults_by({{"$ref", "#/definitions/" + definition}}, all_definitions());
   return [faults](const json& value) { return faults(value).empty(); };
 }
 
-/// The texts and the units in figures of one kind of quantity: the schema takes what the reader
-/// takes and nothing else.
+/// Checks the texts of one kind of quantity, and the units in its figures. The schema must accept
+/// what the reader accepts and nothing else.
 template <class Q>
 void check_units(const std::string& name, const std::vector<std::string>& others) {
   CAPTURE(name);

@@ -1,6 +1,7 @@
-// Code that the types must refuse. Every function holds a right line and, behind its case's name, a
-// wrong one that differs from it in the quantity only. Compiled without a name this file is the
-// control: it must be accepted, so that a case is refused for its wrong line and nothing else.
+// Code that the types must reject. Each case is a function with a right line and a wrong line. They
+// differ only in a quantity or an operation on it. Defining the name of the case selects the wrong
+// line. Compiled without a name, this file is the control and must compile. So a case can fail only
+// because of its wrong line.
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/units.hpp"
 
@@ -31,7 +32,7 @@ double mass_for_number() {
 }
 
 double share_for_number() {
-  return percent(20);  // the one quantity that is a number already
+  return percent(20);  // Fraction is the only quantity that converts to a number
 }
 
 Mass mass_plus_volume() {

@@ -1,11 +1,13 @@
-/* The typical run of each recipe by numerical integration, as somebody with GSL would do it: the
- * balances as differential equations under error control, and each event (boiling, first drop, a
- * charge that holds its fill, oil that no longer waits for steam, the stop, the reserve, a dry pot)
- * as a root within the step that it falls in. No closed form is in here.
+/* The nominal run of each recipe by numerical integration, as a user of GSL would do it. The
+ * balances are differential equations, solved under error control. Each event is a root within the
+ * integration step in which it happens. The events are boiling, first drop, a charge that can hold
+ * no more water, oil that no longer waits for steam, distillate that no longer saturates its water
+ * with oil, the stop, the reserve and a dry pot. A stop by clock isn't a root: a step ends at it.
+ * No closed form is used.
  *
  *   steam_run VALUES.csv > results.csv
  *
- * VALUES.csv is what bench_recipes writes; both tables are in SI units, and 0 stands for none.
+ * bench_recipes writes VALUES.csv. Both tables are in SI units, and 0 stands for none.
  */
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_odeiv2.h>
@@ -23,7 +25,7 @@ static const char* const values_head =
     "hydrosol_oil_kg_per_m3,mixing,"
     "condensing_heat_j_per_kg,reserve_kg,stop_hydrosol_m3,stop_clock_s\n";
 
-/* In the order of the table. */
+/* The values of a run, in the order of the table's columns. */
 struct values {
   double boiling, latent_heat, room, water_heat, first_fill;
   double pot_capacity, pot_loss, heat_warming, heat_boiling, column_capacity;
@@ -48,11 +50,11 @@ enum state {
   distilled_kg,
   vented_kg,
   put_in_j,
-  fast_kg,    /* oil still in the plant that is quick to leave it */
-  slow_kg,    /* and that is slow */
-  waiting_kg, /* released, but steam could not take it yet */
+  fast_kg,    /* oil of the fast fraction still in the plant */
+  slow_kg,    /* oil of the slow fraction still in the plant */
+  waiting_kg, /* oil released, but not yet carried off by steam */
   vaporised_kg,
-  dissolved_kg, /* of it, in its own water as it came over */
+  dissolved_kg, /* of that, dissolved if oil meets only the water it came over with */
   state_size
 };
 
@@ -61,14 +63,14 @@ enum phase { warming, steaming, running };
 struct still {
   struct values v;
   enum phase phase;
-  bool wet_through; /* charge and walls hold their fill */
-  bool waiting;     /* steam, not the plant, sets the pace of the oil */
-  bool saturated;   /* what comes over brings as much oil as its water can hold */
-  bool stopped;     /* noted; the heat stays on until the pot is dry */
+  bool wet_through; /* charge and walls can hold no more water */
+  bool waiting;     /* steam, not release from the plant, limits the oil */
+  bool saturated;   /* the distillate brings at least as much oil as its water can hold */
+  bool stopped;     /* the stop is noted; the heat stays on until the pot is dry */
   bool reserve_reached;
 };
 
-/* Made in the pot, and what of it goes over the top. */
+/* Steam made in the pot, and the part of it that reaches the condenser, in kg/s. */
 static double steam_of(const struct values* v, const double y[]) {
   return (v->heat_boiling - v->pot_loss * (y[pot_k] - v->room)) / v->latent_heat;
 }
@@ -76,7 +78,7 @@ static double vapour_of(const struct values* v, const double y[]) {
   return steam_of(v, y) - v->column_loss * (y[column_k] - v->room) / v->latent_heat;
 }
 
-/* Oil that the plant releases per time, and that the water coming over can hold. */
+/* Oil that the plant releases, and oil that the water coming over can dissolve, in kg/s. */
 static double released_of(const struct values* v, const double y[]) {
   return v->fast_rate * y[fast_kg] + v->slow_rate * y[slow_kg];
 }
@@ -130,7 +132,7 @@ enum event {
   events
 };
 
-/* Positive before an event, zero at it; never zero or less for one that cannot come now. */
+/* Positive before an event and zero at it. Always positive for an event that can't happen now. */
 static double until(const struct still* still, enum event event, const double y[]) {
   const struct values* v = &still->v;
   switch (event) {
@@ -157,7 +159,7 @@ static double until(const struct still* still, enum event event, const double y[
   }
 }
 
-/* A step's share, and what is watched at its end. */
+/* An integration step, and the event that is looked for in it. */
 struct within_step {
   gsl_odeiv2_step* stepper;
   const gsl_odeiv2_system* system;
@@ -257,14 +259,15 @@ static void happens(struct still* still, enum event event, double time, double y
 }
 
 struct tools {
-  gsl_odeiv2_step* stepper; /* of the integration */
-  gsl_odeiv2_step* aside;   /* of the search within a step */
+  gsl_odeiv2_step* stepper; /* for the integration */
+  gsl_odeiv2_step* aside;   /* for the root search within a step */
   gsl_odeiv2_control* control;
   gsl_odeiv2_evolve* evolve;
   gsl_root_fsolver* solver;
 };
 
-/* False when the pot is not dry after `longest` seconds. */
+/* False if the pot isn't dry after `longest` seconds, if it is dry before the stop, or if the
+ * integration fails. */
 static bool integrate(const struct values* values, const struct tools* tools, struct results* r) {
   const double longest = 1e8;
   struct still still = {.v = *values, .wet_through = values->hold_up <= 0.0};
@@ -311,7 +314,7 @@ static bool integrate(const struct values* values, const struct tools* tools, st
     time = begin + first * (time - begin);
     happens(&still, which, time, y, r);
     if (which == dry) return still.stopped;
-    /* The balances have changed: start anew, with a step that nothing can hide in. */
+    /* The balances have changed. Start again with a step so short that no event can be missed. */
     step = 1e-3;
     gsl_odeiv2_step_reset(tools->stepper);
     gsl_odeiv2_evolve_reset(tools->evolve);
@@ -339,8 +342,8 @@ int main(int argc, char** argv) {
     fprintf(stderr, "steam_run VALUES.csv: there is no such table\n");
     return 2;
   }
-  /* Enough for results within 1e-6, also of a milligram of oil, and no more: it has a race to run.
-   */
+  /* Tolerances are just tight enough for results within 1e-6, even of a milligram of oil. Tighter
+   * ones would slow it down in a comparison of speed. */
   const gsl_odeiv2_step_type* method = gsl_odeiv2_step_rk8pd;
   const struct tools tools = {
       gsl_odeiv2_step_alloc(method, state_size), gsl_odeiv2_step_alloc(method, state_size),

@@ -1,9 +1,9 @@
-% The typical run of each recipe in closed form, all recipes at once: what somebody who works with
-% GNU Octave would write. Usage:
+% The nominal run of each recipe in closed form, for all recipes at once, as a user of GNU Octave
+% would write it. Usage:
 %
 %   octave-cli --quiet --no-init-file steam_run.m VALUES.csv > results.csv
 %
-% VALUES.csv is what bench_recipes writes; both tables are in SI units, and 0 stands for none.
+% bench_recipes writes VALUES.csv. Both tables are in SI units, and 0 stands for none.
 
 file = argv (){end};
 id = fopen (file);
@@ -11,7 +11,7 @@ names = strsplit (strtrim (fgetl (id)), ",");
 fclose (id);
 v = cell2struct (num2cell (dlmread (file, ",", 1, 0), 1), names, 2);
 
-% Time for a body with a constant loss per kelvin to warm by `rise`, from the room's temperature on.
+% Time in which a body with a constant heat loss per kelvin warms by `rise` from room temperature.
 function t = warming (capacity, loss, heat, rise)
   x = loss .* rise ./ heat;
   t = -log1p (-x) .* capacity ./ loss;
@@ -19,8 +19,8 @@ function t = warming (capacity, loss, heat, rise)
   t(lossless) = capacity(lossless) .* rise(lossless) ./ heat(lossless);
 endfunction
 
-% Time at which `left` of water is in the pot. Steam is lost to the pot until the charge holds its
-% fill; from then on what condenses in the column drips back.
+% Time at which `left` kg of water is still in the pot. The pot loses all the steam it makes until
+% charge and walls can hold no more water. From then on, condensate from the column drips back.
 function t = time_until (left, v, boil, first_drop, steam, vapour)
   spare = v.first_fill_kg - v.soaked_kg - left;
   caught = min (steam .* (first_drop - boil), v.hold_up_kg);
@@ -28,12 +28,12 @@ function t = time_until (left, v, boil, first_drop, steam, vapour)
   fills = (v.hold_up_kg - caught) ./ condensate;
   fills(v.hold_up_kg <= caught) = 0;
   after = spare - caught;
-  t = first_drop + after ./ steam;                       % the charge still takes it up
+  t = first_drop + after ./ steam;                       % the charge still takes up condensate
   late = after > steam .* fills;
   wet = first_drop + fills + (after - steam .* fills) ./ vapour;
   wet(isinf (fills)) = Inf;
   t(late) = wet(late);
-  early = spare <= caught;                               % before any drips back
+  early = spare <= caught;                               % before first drop, with no drip back
   soon = boil + spare ./ steam;
   t(early) = soon(early);
 endfunction
@@ -65,8 +65,9 @@ left = v.first_fill_kg - v.soaked_kg - steam .* (stop - boil) + condensed - take
 reserve = time_until (v.reserve_kg, v, boil, first_drop, steam, vapour);
 dry = time_until (0, v, boil, first_drop, steam, vapour);
 
-% Until what comes over is thinner than its water could hold, the water is saturated; later all of it
-% dissolves. Both ends of that time by Newton's method.
+% At first the distillate brings more oil than its water can dissolve, so the water is saturated.
+% Later it brings less, and all of that oil dissolves. Newton's method finds two times: when oil no
+% longer waits for steam (held_back), and when released oil no longer saturates the water (thin).
 carries = v.oil_per_steam .* vapour ./ v.oil_recoverable_kg;
 carries(v.oil_per_steam == 0) = Inf;
 saturates = v.hydrosol_oil_kg_per_m3 .* distillate ./ v.oil_recoverable_kg;

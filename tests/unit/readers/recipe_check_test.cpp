@@ -171,3 +171,20 @@ TEST_CASE("a site made in code has the bounds of one that is read", "[recipe]") 
       CHECK_THROWS_AS(reads(), InputError);
   }
 }
+
+TEST_CASE("a still brings its method with it", "[recipe]") {
+  Recipe recipe = lavender();
+  CHECK_FALSE(recipe.method);
+  CHECK(recipe.method_used() == recipe.still->methods.front());
+  // Another still in its place needs nothing else to be set.
+  for (const auto& [key, still] : shipped_tables().stills) {
+    INFO(key);
+    recipe.still = still;
+    REQUIRE_FALSE(still->methods.empty());
+    CHECK(recipe.method_used() == still->methods.front());
+    CHECK(said_of(recipe) == "");
+  }
+  // The recipe's own comes first.
+  recipe.method = Method::hydro;
+  CHECK(recipe.method_used() == Method::hydro);
+}

@@ -1,4 +1,4 @@
-// Does not include what it uses.
+// Uses std::string without including <string>.
 #pragma once
 
 inline std::string word() {

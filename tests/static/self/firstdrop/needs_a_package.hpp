@@ -1,4 +1,4 @@
-// A library's user would have to install fmt.
+// A user of the library would have to install fmt.
 #pragma once
 
 #include <fmt/core.h>

@@ -1,4 +1,4 @@
-// Here the standard library reads it as well; elsewhere it may not be there at all.
+// The standard library here includes this header too, but other systems may not have it.
 #pragma once
 
 #include <unistd.h>

@@ -1,2 +1,2 @@
-// Included twice, it does not compile.
+// Doesn't compile if it is included twice.
 struct Once {};
