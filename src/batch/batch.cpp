@@ -138,7 +138,7 @@ class Worker {
       Recipe recipe = document.read(tables_, item.origin->beside, order_.grid.point(point), texts_);
       if (order_.units) recipe.units = *order_.units;
       Plan plan = maker_.make(std::move(recipe), order_.samples, detail());
-      if (order_.lines == BatchLines::whole) add_ways_out(plan, tables_, order_.samples);
+      if (order_.lines == BatchLines::full) add_ways_out(plan, tables_, order_.samples);
       write(plan, varied, chunk.lines);
       if (order_.summary) chunk.outcomes.push_back({point, outcome_of(plan)});
       ++chunk.counts.planned;
@@ -155,7 +155,7 @@ class Worker {
   }
 
   // Sums need no words either.
-  Detail detail() const { return order_.lines == BatchLines::whole ? Detail::full : Detail::brief; }
+  Detail detail() const { return order_.lines == BatchLines::full ? Detail::full : Detail::brief; }
 
   void write(const Plan& plan, const std::vector<Override>& varied, std::string& lines) const {
     if (order_.lines == BatchLines::none) return;
@@ -275,7 +275,7 @@ class Supply {
         edge_(edge),
         // Four to ten milliseconds of work: little beside that to give it out, and soon done when
         // the batch shall end.
-        most_points_(order.lines == BatchLines::whole || order.samples > 0 ? 8 : 256) {}
+        most_points_(order.lines == BatchLines::full || order.samples > 0 ? 8 : 256) {}
 
   void run() {
     while (!stopped()) {

@@ -33,7 +33,7 @@ struct BatchInput {
 
 /// What a batch writes of each plan.
 enum class BatchLines {
-  whole,  ///< each plan as plan_json() has it
+  full,   ///< each plan as plan_json() has it
   brief,  ///< as append_brief() has it
   none,   ///< only summed up
 };
@@ -41,7 +41,7 @@ enum class BatchLines {
 /// What is wanted of a batch.
 struct BatchOrder {
   RecipeGrid grid;                       ///< every recipe is planned at each of its points
-  BatchLines lines = BatchLines::whole;  ///< what is written
+  BatchLines lines = BatchLines::full;  ///< what is written
   bool summary = false;                  ///< whether all is summed up, too
   int samples = default_samples;         ///< of each plan, 0 or more; see Sampling
   std::optional<Units> units;            ///< in place of the recipes' own

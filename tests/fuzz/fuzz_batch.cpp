@@ -81,7 +81,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
 
   order.samples = 4;
   order.summary = true;
-  order.lines = size % 2 == 0 ? BatchLines::whole : BatchLines::brief;
+  order.lines = size % 2 == 0 ? BatchLines::full : BatchLines::brief;
   std::int64_t lines = 0;
   BatchEdge edge;
   edge.next_input = [&, given = false]() mutable -> std::optional<BatchInput> {
