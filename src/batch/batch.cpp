@@ -23,31 +23,31 @@ namespace {
 constexpr std::size_t block_size = 1U << 16U;
 constexpr std::size_t most_text_in_chunk = 1U << 18U;
 
-// Where recipes come from, as long as any of them is in hand.
+// Where recipes come from. The items of one input share it, and the last of them frees it.
 struct Origin {
   std::string file;
   FileReader beside;
 };
 
-// One recipe, at some points of the grid.
+// One recipe, to be planned at `points` grid points in a row, from `first_point` on.
 struct Item {
   std::shared_ptr<const Origin> origin;
   std::size_t begin = 0;  // in the chunk's text
   std::size_t size = 0;
   std::int64_t line = 0;
   std::int64_t column = 0;
-  std::vector<Fault> faults = {};  // nothing to plan
+  std::vector<Fault> faults = {};  // if there are any, nothing is planned
   std::uint64_t first_point = 0;
   std::uint64_t points = 1;
 };
 
-// What is summed up, and of which point of the grid; of none, if the recipe is no JSON.
+// A result for the summary, and its grid point. Text that can't be read or isn't JSON has no point.
 struct Outcome {
   std::optional<std::uint64_t> point;
   std::variant<PlanOutcome, BrokenRecipe> what;
 };
 
-// What one worker does at a time.
+// The work that a worker takes at a time, and its results.
 struct Chunk {
   std::string text;
   std::vector<Item> items;
@@ -56,11 +56,11 @@ struct Chunk {
   std::string lines;
   std::vector<Outcome> outcomes;
   BatchCounts counts;
-  bool cut = false;  // the batch was stopped in it
+  bool cut = false;  // the batch was stopped before all items were planned
 };
 
-// Chunks that are done with, whose memory serves the next: the allocator gives so much back to the
-// system, and takes it again page by page.
+// Finished chunks. Later chunks reuse their memory. Otherwise the allocator would return blocks of
+// this size to the system and get them back page by page.
 class SpareChunks {
  public:
   void put(Chunk chunk) {
@@ -87,7 +87,7 @@ class SpareChunks {
   std::vector<Chunk> spare_;
 };
 
-// --- what a worker does
+// --- planning the items of a chunk, in a worker thread
 
 class Worker {
  public:
@@ -148,13 +148,13 @@ class Worker {
     } catch (const std::bad_alloc&) {
       throw;
     } catch (const std::exception& error) {
-      // A figure outside of the range of its equation, or whatever else one recipe may bring about:
-      // no reason to leave the others unplanned.
+      // A value outside the range of its equation, or any other error that one recipe causes. The
+      // other recipes are still planned.
       broken({Fault{"", "", error.what(), "a recipe that can be worked out", "", 0, 0}});
     }
   }
 
-  // Sums need no words either.
+  // A batch that is only summed up needs no more detail than a brief one.
   Detail detail() const { return order_.lines == BatchLines::full ? Detail::full : Detail::brief; }
 
   void write(const Plan& plan, const std::vector<Override>& varied, std::string& lines) const {
@@ -174,7 +174,8 @@ class Worker {
     std::int64_t line = item.line;
     std::int64_t column = 0;
     if (const Fault& first = faults.front(); first.line > 0 && first.file == item.origin->file) {
-      // A fault in the JSON has its place in the record, which has its own in the file.
+      // The line and column of a fault in the JSON count from the start of the record. Convert them
+      // to places in the file.
       line += first.line - 1;
       column = first.column + (first.line == 1 ? item.column - 1 : 0);
     }
@@ -203,7 +204,7 @@ class Worker {
     out += "]}\n";
   }
 
-  // Without the place, which stands beside it.
+  // Leaves out file, line and column, which have their own keys.
   static std::string reason_of(const std::vector<Fault>& faults, const std::string& file) {
     Fault first = faults.front();
     first.line = first.column = 0;
@@ -220,7 +221,7 @@ class Worker {
   PlanMaker maker_;
 };
 
-// --- what comes of it, in order
+// --- collecting the results, in the order of the recipes
 
 class Results {
  public:
@@ -245,8 +246,8 @@ class Results {
   BatchResult result() && { return std::move(result_); }
 
  private:
-  // One by one in their order: the sums then are the same to the last bit, however the recipes were
-  // shared out.
+  // Adds outcomes one by one, in the order of the recipes. So the sums are the same to the last
+  // bit, however the work was split among threads.
   void sum_up(const Chunk& chunk) {
     for (const Outcome& outcome : chunk.outcomes) {
       const auto add_to = [&](BatchSummary& summary) {
@@ -263,7 +264,7 @@ class Results {
   BatchResult result_;
 };
 
-// --- what is given out to be done
+// --- splitting the input into chunks for the workers
 
 class Supply {
  public:
@@ -273,8 +274,8 @@ class Supply {
         work_(work),
         spare_(spare),
         edge_(edge),
-        // Four to ten milliseconds of work: little beside that to give it out, and soon done when
-        // the batch shall end.
+        // A full chunk takes four to ten milliseconds. Handing it out costs little compared with
+        // that, and a batch that is stopped ends soon.
         most_points_(order.lines == BatchLines::full || order.samples > 0 ? 8 : 256) {}
 
   void run() {
@@ -317,7 +318,7 @@ class Supply {
         return;
       }
       if (size == 0) {
-        // What was being read when the batch was stopped is not at its end.
+        // When the batch is stopped, read() also returns 0. The last record may then be incomplete.
         if (!stopped()) records.finish(take);
         return;
       }

@@ -1,5 +1,5 @@
 /// @file
-/// What a whole batch takes and gives: sums over its plans, and what could not be planned.
+/// The summary of a batch: sums over its plans, refused plans and broken recipes.
 #pragma once
 
 #include <cstdint>
@@ -14,33 +14,33 @@
 
 namespace firstdrop {
 
-/// What runs take and give together, as if all of them erred the same way.
+/// Sums of what several runs take and give. Ranges are summed with errors fully correlated.
 struct RunSums {
   std::int64_t runs = 0;     ///< how many
-  Mass herb;                 ///< of all of them, as the rest
-  Volume water;              ///< first fills
-  Range<Mass> ice;           ///< expected
-  Range<Energy> energy;      ///< from the plug, or fuel
-  Range<Volume> hydrosol;    ///< caught
+  Mass herb;                 ///< for all of these runs, like every amount below
+  Volume water;              ///< first fills of the pot
+  Range<Mass> ice;           ///< in all; zero if no ice is needed
+  Range<Energy> energy;      ///< from the socket, or of fuel
+  Range<Volume> hydrosol;    ///< in the receiver
   Range<Mass> oil;           ///< in the receiver
-  Range<Volume> oil_volume;  ///< the same
+  Range<Volume> oil_volume;  ///< the same oil by volume
   Range<Duration> heat_on;   ///< start of heating to stop
-  /// No samples were taken: all of this is of nominal runs, and the ranges have no width.
+  /// Set if no samples were taken. Then all amounts are of nominal runs, and ranges have no width.
   bool nominal = false;
 
-  /// Adds those of other runs.
+  /// Adds the sums of other runs.
   void add(const RunSums& other);
 };
 
-/// What is summed up or counted of one plan, for all of its runs.
+/// What the summary needs of one plan: the sums over its runs, and its verdict.
 struct PlanOutcome : RunSums {
   std::string title;                                          ///< the recipe's
   Verdict verdict = Verdict::go;                              ///< the plan's
   std::vector<std::pair<std::string, std::string>> refusals;  ///< code and text
-  /// The plant's name; empty, as the sums are, for a plan that may not be run.
+  /// The plant's name. For a refused plan it is empty, and the sums are zero.
   std::string plant;
 };
-/// Sums over the runs of a plan, as if all of them erred the same way.
+/// The outcome of a plan. Ranges are summed over its runs with errors fully correlated.
 PlanOutcome outcome_of(const Plan& plan);
 
 /// A recipe that could not be planned.
@@ -50,35 +50,36 @@ struct BrokenRecipe {
   std::string reason;     ///< one line
 };
 
-/// Grows with the kinds of plants and findings in a batch, not with its recipes.
+/// The summary of a batch. Its size depends on how many different plants and findings there are,
+/// not on how many recipes.
 struct BatchSummary : RunSums {
-  static constexpr std::size_t most_plants = 200;  ///< the others are summed up together
-  static constexpr std::size_t most_told = 3;      ///< of a kind
+  static constexpr std::size_t most_plants = 200;  ///< any others are added up in other_plants
+  static constexpr std::size_t most_told = 3;      ///< examples kept of each kind
 
-  /// What one plant takes.
+  /// What all plans of one plant take.
   struct OfPlant {
-    std::int64_t plans = 0;  ///< that may be run
-    std::int64_t runs = 0;   ///< of them all
-    Mass herb;               ///< for all of those
+    std::int64_t plans = 0;  ///< plans that may be run
+    std::int64_t runs = 0;   ///< the runs of these plans
+    Mass herb;               ///< for all of these runs
   };
-  /// What was refused for one reason.
+  /// The plans that were refused for one reason.
   struct Refused {
     std::int64_t plans = 0;  ///< how many
-    /// Titles and texts, most_told of them.
+    /// Title of the recipe and text of the finding, for the first plans: at most most_told.
     std::vector<std::pair<std::string, std::string>> first;
   };
 
   std::int64_t go = 0;       ///< plans of this verdict
   std::int64_t caution = 0;  ///< plans of this verdict
   std::int64_t refused = 0;  ///< plans of this verdict
-  std::int64_t broken = 0;   ///< recipes that have no plan
+  std::int64_t broken = 0;   ///< recipes without a plan
 
-  std::map<std::string, OfPlant> plants;    ///< by their names
-  OfPlant other_plants;                     ///< beyond most_plants
-  std::map<std::string, Refused> refusals;  ///< by the codes of their findings
-  std::vector<BrokenRecipe> first_broken;   ///< most_told of them
+  std::map<std::string, OfPlant> plants;    ///< by the plant's name
+  OfPlant other_plants;                     ///< all plants beyond the first most_plants
+  std::map<std::string, Refused> refusals;  ///< by the code of the finding
+  std::vector<BrokenRecipe> first_broken;   ///< at most most_told
 
-  /// All plans, whatever their verdict.
+  /// Number of plans with any verdict.
   std::int64_t planned() const { return go + caution + refused; }
   /// Counts a plan, and adds it to the sums unless it is refused.
   void add(const PlanOutcome& outcome);
@@ -86,8 +87,8 @@ struct BatchSummary : RunSums {
   void add(const BrokenRecipe& recipe);
 };
 
-/// The members of a JSON object, without its braces: how many plans of each verdict, and unless
-/// they are alternatives to each other, their sums.
+/// The summary as the members of a JSON object, without its braces. The sums are left out unless
+/// `with_sums` is set, because sums over alternatives mean nothing.
 std::string summary_members(const BatchSummary& summary, bool with_sums);
 
 }  // namespace firstdrop

@@ -21,8 +21,8 @@
 namespace firstdrop::cli {
 namespace {
 
-// How far it is. Not where the plans themselves run over the same terminal, and not before it has
-// taken so long that somebody may wonder.
+// Shows progress on the terminal. It stays silent if the plans are written to the same terminal,
+// and for the first half second, because a short batch needs no progress line.
 class Progress {
  public:
   explicit Progress(bool lines_on_terminal) : line_(!lines_on_terminal) {}
@@ -48,8 +48,8 @@ class Progress {
   Clock::time_point last_ = begin_;
 };
 
-// A key or value that no recipe can have is said once, before anything is planned. Of very many
-// values not all are looked at.
+// Reports a key or value that no recipe can have once, before anything is planned. Checks only the
+// first 1000 values of each axis, and the last.
 void check_grid(const RecipeGrid& grid, const Tables& tables) {
   constexpr std::uint64_t most = 1000;
   for (const Override& value : grid.set()) check_override(value, tables);
@@ -104,7 +104,7 @@ std::string summary_of(const BatchResult& result, const RecipeGrid& grid,
   return summary_page(result, grid, units, to_stdout ? look_of_stdout("auto") : Look{});
 }
 
-// The exit status, or none where it was stopped.
+// Returns the exit status, or nothing if the batch was stopped.
 std::optional<int> plan_all(const BatchOptions& options, const TableFolder& folder) {
   bool to_stdout = true;
   for (const std::string& file : options.files)
@@ -128,7 +128,7 @@ std::optional<int> plan_all(const BatchOptions& options, const TableFolder& fold
     try {
       result_file.write(lines);
     } catch (...) {
-      Interruption::wake();  // nobody shall wait for more input
+      Interruption::wake();  // so that reading stops waiting for more input
       throw;
     }
   };

@@ -263,14 +263,14 @@ int run(int argc, char** argv) {
   app.formatter(cli::help_format());
   app.set_help_flag("-h,--help", "print this page and end");
   app.require_subcommand(1);
-  app.fallthrough();  // what is for all commands may also stand behind one
+  app.fallthrough();  // options of all commands may also follow the command
   cli::DataFolder data;
   app.add_option("--data", data,
                  "read the tables from this folder, before or behind the command; what it has not "
                  "is as compiled in; if left out, FIRSTDROP_DATA may name it")
       ->option_text("FOLDER")
       ->envname("FIRSTDROP_DATA");
-  // Behind --data, whose value it names.
+  // Added after --data, because its text names the folder that --data gives.
   app.set_version_flag(
       "--version", [&data] { return version(data); }, "print the version and end");
   int status = cli::done;
@@ -325,7 +325,7 @@ int run(int argc, char** argv) {
       ->required();
   check_command->callback([&] { status = cli::check(check, cli::TableFolder(data)); });
 
-  app.footer(after_options);  // commands would take it over
+  app.footer(after_options);  // set last, or the commands would inherit it
 
   try {
     app.parse(argc, argv);
@@ -343,18 +343,18 @@ int run(int argc, char** argv) {
   return status;
 }
 
-/// Whether the system would not start a thread: it says so with this code, and nothing else does.
+/// Whether the system refused to start a thread. Nothing else gives this error code.
 bool is_of_a_thread(const std::exception& error) {
   const auto* of_system = dynamic_cast<const std::system_error*>(&error);
   return of_system != nullptr && of_system->code() == std::errc::resource_unavailable_try_again;
 }
 
-/// Needs no memory itself.
+/// Reports that memory ran out. Allocates no memory itself.
 void out_of_memory() {
   constexpr std::string_view words =
       "firstdrop: out of memory; raise the limit of this shell (ulimit -v), or ask for fewer "
       "--samples or --jobs\n";
-  if (::write(STDERR_FILENO, words.data(), words.size()) < 0) return;  // nobody left to tell
+  if (::write(STDERR_FILENO, words.data(), words.size()) < 0) return;  // nowhere else to report it
 }
 
 }  // namespace

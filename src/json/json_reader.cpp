@@ -14,17 +14,18 @@ namespace firstdrop::json {
 namespace {
 
 constexpr std::size_t deepest = 32;
-/// No recipe or table comes near it; it bounds what a hostile text can make us hold.
+/// In bytes; far more than any recipe or table needs. It limits the memory that a hostile text can
+/// take.
 constexpr std::size_t longest_text = 8'000'000;
 constexpr std::size_t most_faults = 100;
-/// Names, titles, notes: fifteen times the longest of the shipped tables.
+/// In bytes, for names, titles and notes: fifteen times the longest in the shipped tables.
 constexpr std::size_t longest_words = 10'000;
 
 bool is_continuation(char byte) {
   return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
 }
 
-/// The first `most` bytes, or a few less so as not to cut through a character.
+/// The first `most` bytes, or a few less, so that no character is split.
 std::string cut(std::string_view text, std::size_t most) {
   if (text.size() <= most) return std::string(text);
   while (most > 0 && is_continuation(text[most])) --most;
@@ -71,7 +72,7 @@ struct LineAndColumn {
   int column;
 };
 
-/// Counts characters, not bytes, so that an editor's cursor agrees.
+/// Counts characters, not bytes, to agree with the cursor position in an editor.
 LineAndColumn place_of(std::string_view text, std::size_t offset) {
   const auto before = text.substr(0, std::min(offset, text.size()));
   const auto line_start = before.rfind('\n') + 1;  // npos + 1 is 0
@@ -82,7 +83,7 @@ LineAndColumn place_of(std::string_view text, std::size_t offset) {
   return {static_cast<int>(line), static_cast<int>(column)};
 }
 
-/// Where the text stops being UTF-8.
+/// Offset of the first byte that isn't UTF-8, or the size of the text.
 std::size_t first_not_utf8(std::string_view text) {
   std::size_t at = 0;
   while (at < text.size()) {
@@ -94,7 +95,8 @@ std::size_t first_not_utf8(std::string_view text) {
   return text.size();
 }
 
-/// What a person can do about a syntax error at this byte; empty where only the parser's words say.
+/// How to fix a syntax error at this byte. Empty if there's no better hint than the parser's
+/// message.
 std::string syntax_hint(std::string_view text, std::size_t at) {
   const char here = at < text.size() ? text[at] : ' ';
   const auto before = text.substr(0, std::min(at, text.size())).find_last_not_of(" \t\r\n");
@@ -109,14 +111,15 @@ std::string syntax_hint(std::string_view text, std::size_t at) {
   return {};
 }
 
-/// Whether a token is a text in quotes or a number, from its first to its last character.
+/// Whether a token is a complete quoted text or has only the characters of a number.
 bool is_whole(std::string_view token) {
   if (token.starts_with('"')) return token.size() > 1 && token.ends_with('"');
   return !token.empty() && token.find_first_not_of("+-.0123456789eE") == std::string_view::npos;
 }
 
-/// A syntax error in the JSON library's own words, which change with its versions and are not taken
-/// apart here. `read` is how many bytes the parser had taken, `token` the last of them.
+/// A fault for a syntax error. It quotes the JSON library's message, which changes with the
+/// library's version, so only its prefix is removed. `read` is how many bytes the parser had read,
+/// and `token` is the last of them.
 Fault syntax_fault(std::string_view text, std::size_t read, std::string_view token,
                    std::string_view message) {
   Fault fault;
@@ -128,7 +131,7 @@ Fault syntax_fault(std::string_view text, std::size_t read, std::string_view tok
     fault.wanted = "text in UTF-8";
     fault.hint = "save the file with the encoding UTF-8";
   } else {
-    // Its number and its own place, which counts bytes, stand before the reason.
+    // The message starts with an error number and a position in bytes. Leave both out.
     const std::size_t reason = message.find("syntax error");
     const std::size_t number_end = message.find("] ");
     const std::string_view words = reason < message.size()       ? message.substr(reason)
@@ -149,7 +152,7 @@ class Builder {
  public:
   Builder(std::string_view text, Context& context) : text_(text), context_(context) {}
 
-  // The names and signatures of the events are the JSON library's.
+  // The JSON library prescribes the names and signatures of these functions.
   bool null() {
     put(Kind::null);
     return true;
@@ -176,7 +179,7 @@ class Builder {
     put(Kind::text).text = std::move(value);
     return true;
   }
-  static bool binary(nlohmann::json::binary_t& /*value*/) { return false; }  // not in text
+  static bool binary(nlohmann::json::binary_t& /*value*/) { return false; }  // never in JSON text
   bool start_object(std::size_t /*size*/) { return open(Kind::object); }
   bool start_array(std::size_t /*size*/) { return open(Kind::list); }
   bool end_object() { return close(); }
@@ -215,7 +218,7 @@ class Builder {
       context_.add(std::move(fault));
       return false;
     }
-    // Stays valid: a parent's children are only added to after this one is closed.
+    // The pointer stays valid, because its parent gets no more children until this node is closed.
     open_.push_back(&put(kind));
     return true;
   }
@@ -318,7 +321,7 @@ std::optional<Node> parse(std::string_view text, Context& context) {
     context.add(std::move(fault));
     return std::nullopt;
   }
-  // The parser takes a NUL for the end of its input and would not see what follows.
+  // The parser would take a NUL for the end of the text and ignore what follows.
   if (const auto nul = text.find('\0'); nul != std::string_view::npos) {
     const auto place = place_of(text, nul);
     Fault fault;
@@ -445,7 +448,7 @@ std::vector<Value> Value::items() const {
 
 namespace {
 
-/// Of an amount that is too little: the same number with the unit that was perhaps meant.
+/// A hint for an amount that is too small: the same number with a unit that puts it within bounds.
 template <class Q>
 std::string slip_of_unit(const std::string& text, const Bounds<Q>& bounds) {
   const std::size_t begin = text.find_first_of("+-.0123456789");
@@ -517,7 +520,7 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
   std::string unit;
   if (const auto value = object.required("unit", "a unit in quotes")) {
     unit = value->words().value_or("");
-    // Any number tells whether the unit is one.
+    // Converting any number shows whether the unit is valid.
     if (!unit.empty())
       if (const auto trial = from_unit<Q>(1.0, unit); !trial) {
         value->fault(visible(trial.fault.found), trial.fault.wanted, visible(trial.fault.hint));
@@ -659,7 +662,7 @@ Evidence Object::evidence() {
   const auto choice = known->choice(all, "how the figure is known");
   if (!choice) return evidence;
   evidence.known = *choice;
-  // A person may have read it in what our table does not list, and say so in the basis.
+  // A person's own file may name a source that isn't in the source table in "basis" instead.
   const bool needs_source =
       value_.context().shipped && (*choice == Known::read || *choice == Known::computed);
   if (needs_source && (!source || (source->is(Kind::list) && source->node().children.empty())))
@@ -682,7 +685,7 @@ void Object::finish() const {
   if (!value_.is(Kind::object)) return;
   for (const Node& child : value_.node().children) {
     if (std::find(asked_.begin(), asked_.end(), child.key) != asked_.end()) continue;
-    if (value_.context().full()) {  // of a hundred thousand, no names need be compared
+    if (value_.context().full()) {  // comparing names for many thousands would be slow
       ++value_.context().left_out;
       continue;
     }

@@ -1,9 +1,10 @@
-// Strict reading of JSON: the text becomes a small tree, and cursors walk it, checking the kind of
-// everything before they use it. Whatever is wrong is collected with its JSON pointer, so that one
-// pass over a file reports all of its faults.
+// Strict reading of JSON. The text becomes a small tree. Cursors (Value, Object) walk the tree and
+// check the kind of each value before they use it. Faults are collected with their JSON pointers,
+// so one pass over a file reports all of them.
 //
-// Private to the readers of tables, recipes and campaigns. They see no JSON library:
-// json_reader.cpp calls its parser. What is written, and the schemas, use the library's own values.
+// Private to the readers of tables, recipes and campaigns. They don't see the JSON library: only
+// json_reader.cpp calls its parser. Code that writes JSON, and the schemas, use the library's
+// types.
 #pragma once
 
 #include <array>
@@ -34,48 +35,51 @@ struct Node {
   std::vector<Node> children;  ///< in the order of the file
 };
 
-/// What holds for one text while it is read, and what was found wrong with it.
+/// The settings for reading one text, and the faults found in it.
 struct Context {
   std::string file;
-  /// Sources that figures may name; null while they are not known (no check then).
+  /// Sources that figures may name. Null if they aren't known; then names aren't checked.
   const std::map<std::string, Source>* sources = nullptr;
-  /// The shipped tables: every figure is an object with its evidence, and none was measured here.
+  /// The text is a shipped table. Every figure must be an object with its evidence, and none may be
+  /// known as measured.
   bool shipped = false;
-  /// A part of them: a table may be empty.
+  /// The text is only a part of the tables, so a table may be empty.
   bool partial = false;
   std::vector<Fault> faults = {};
-  std::size_t left_out = 0;  ///< faults beyond those that are kept
-  /// Values that do not come from the text: their pointers, and the options that gave them.
+  std::size_t left_out = 0;  ///< faults that were only counted, because full()
+  /// Values that come from options instead of the text: the pointer, and the option that gave it.
   std::vector<std::pair<std::string, std::string>> given = {};
 
   void add(Fault fault);
-  /// No more faults are kept, only counted.
+  /// Whether further faults are only counted, not kept.
   bool full() const;
-  /// Throws InputError if anything was wrong.
+  /// Throws InputError with the faults, if there are any.
   void finish() const;
 };
 
-/// Text to tree. Syntax errors (with line and column), duplicate keys, nesting over 32 levels,
-/// numbers beyond double precision's range, NUL bytes and text that is not UTF-8 are faults.
-/// A byte order mark at the start is skipped. Nothing comes back if the text is not JSON.
+/// Parses a text into a tree. Faults are syntax errors (with line and column), duplicate keys,
+/// nesting over 32 levels, numbers beyond the range of double precision, NUL bytes, text that isn't
+/// UTF-8, empty text and text over 8 000 000 bytes. A byte order mark at the start is skipped.
+/// Returns nothing after any fault other than duplicate keys.
 std::optional<Node> parse(std::string_view text, Context& context);
 
-/// Whether a text is JSON at all.
+/// Whether a text is valid JSON.
 bool is_json(std::string_view text);
 
-/// A key as a step of a JSON pointer (RFC 6901), made fit for a message.
+/// A key as a step of a JSON pointer (RFC 6901), for a message: control characters are made
+/// visible, and a long key is cut.
 std::string pointer_token(std::string_view key);
-/// What stands there, for a message.
+/// Describes a value for a message: "a list", "the number 3".
 std::string described(const Node& node);
 
-/// "a, b or c".
+/// Joins names for a message: "a, b or c".
 std::string either(const std::vector<std::string>& names);
 
-/// "a mass with its unit: g, kg, …", for messages.
+/// What a quantity must look like, for messages: "a mass with its unit: g, kg, …".
 template <class Q>
 std::string wanted_of();
 
-/// A place in the tree. The value that holds it must outlive it.
+/// A cursor to one node of the tree. Its parent value must outlive it.
 class Value {
  public:
   Value(const Node& node, Context& context, const Value* parent = nullptr)
@@ -88,26 +92,26 @@ class Value {
   std::string pointer() const;
 
   void fault(std::string found, std::string wanted, std::string hint = {}) const;
-  /// A fault whose `found` is the value itself.
+  /// Adds a fault whose `found` describes this value.
   void refuse(std::string wanted, std::string hint = {}) const;
-  /// A name that is not in a list of valid ones.
+  /// Adds a fault for a name that isn't in the list of valid ones, and suggests the nearest.
   void refuse_name(const std::vector<std::string>& names, const std::string& of_what,
                    std::string hint = {}) const;
 
-  /// Text without control characters.
+  /// The text. Control characters are a fault, and so is a text over 10 000 bytes.
   std::optional<std::string> text() const;
-  /// The same, and not empty.
+  /// The same as text(), but an empty or blank text is a fault, too.
   std::optional<std::string> words() const;
   std::optional<double> number(double low, double high) const;
   std::optional<std::uint64_t> whole_number() const;
   std::optional<bool> truth() const;
-  /// Its members or items.
+  /// The members of an object, or the items of a list. Any other kind is a fault.
   std::vector<Value> members() const;
   std::vector<Value> items() const;
 
   template <class Q>
   std::optional<Q> quantity(const Bounds<Q>& bounds) const;
-  /// A figure with its evidence. Without a basis if it could not be read, see was_read().
+  /// A figure with its evidence. The basis is empty if the figure couldn't be read; see was_read().
   template <class Q>
   Cited<Q> figure(const Bounds<Q>& bounds) const;
 
@@ -129,10 +133,10 @@ class Value {
   const Value* parent_;
 };
 
-/// An object whose keys are asked for one by one; finish() reports those that nobody asked for.
+/// An object whose keys are read one by one. finish() reports keys that were never asked for.
 class Object {
  public:
-  /// A fault if the value is no object; then no further faults come from it.
+  /// Adds a fault if the value isn't an object. Then missing keys aren't reported as well.
   explicit Object(const Value& value);
   Object(const Object&) = delete;
   Object& operator=(const Object&) = delete;
@@ -143,14 +147,15 @@ class Object {
   void fault_at(std::string_view key, std::string found, std::string wanted,
                 std::string hint = {}) const;
 
-  /// A fault, unless this is no object at all, which is a fault already.
+  /// Adds a fault for a missing key. If the value isn't an object, that fault was added already, so
+  /// this adds none.
   void missing(std::string_view key, std::string wanted) const;
 
-  /// The format version, the document's marker: must be 1.
+  /// Checks the format version, which also marks the kind of document. It must be 1.
   void marker(std::string_view key, bool may_be_missing = false);
   void words(std::string_view key, std::string& into, std::string_view wanted);
   void optional_text(std::string_view key, std::string& into);
-  /// Keys that are allowed and mean nothing to the planner.
+  /// Accepts "$schema" and "note", which mean nothing to the planner.
   void remarks();
   Evidence evidence();
 
@@ -158,7 +163,7 @@ class Object {
   void optional_quantity(std::string_view key, std::optional<Q>& into, const Bounds<Q>& bounds) {
     if (const auto value = optional(key)) into = value->quantity(bounds);
   }
-  /// Whether it could be read.
+  /// Reads a required quantity and returns whether it could be read.
   template <class Q>
   bool quantity(std::string_view key, Q& into, const Bounds<Q>& bounds) {
     const auto value = optional(key);
@@ -185,7 +190,7 @@ class Object {
   std::vector<std::string> asked_;
 };
 
-/// Whether a figure could be read; checks between figures need both.
+/// Whether a figure could be read. Check this before comparing it with another figure.
 template <class T>
 bool was_read(const Cited<T>& figure) {
   return !figure.evidence.basis.empty();

@@ -20,7 +20,8 @@ void move_past(char byte, Record& place) {
   }
 }
 
-// Removes blanks, and the byte order mark in the first line, and moves the place along.
+// Removes blanks around the text, and a byte order mark in the first line. Moves `place` to where
+// the rest begins.
 std::string_view trimmed(std::string_view text, Record& place) {
   if (place.line == 1 && text.starts_with(byte_order_mark)) {
     text.remove_prefix(byte_order_mark.size());
@@ -31,7 +32,7 @@ std::string_view trimmed(std::string_view text, Record& place) {
   return text.substr(0, text.find_last_not_of(blanks) + 1);
 }
 
-// Follows strings and brackets of JSON, byte by byte.
+// Keeps track of strings and brackets in JSON, byte by byte.
 class Nesting {
  public:
   void step(char byte) {
@@ -55,7 +56,7 @@ class Nesting {
   int depth_ = 0;
 };
 
-// Whether a line that opens an object closes as many brackets as it opens.
+// Whether a line starts with an object and closes as many brackets as it opens.
 bool is_whole_object(std::string_view line) {
   if (!line.starts_with('{')) return false;
   Nesting nesting;
@@ -126,7 +127,8 @@ void RecordReader::take_document(const Take& take) {
     record.found = "a list or document of more than 64 MiB";
     record.wanted = "JSON Lines for so many recipes: one on each line";
   }
-  // A list that is no JSON stays one record, for the strict reader to say what is wrong where.
+  // A list that isn't valid JSON stays one record. The strict reader then reports the fault and its
+  // place.
   if (is_list_ && !too_long_ && json::is_json(record.text)) {
     take_items(record, take);
   } else if (!record.text.empty() || record.is_fault()) {

@@ -1,7 +1,9 @@
-// The recipes of a batch in one text, which comes in pieces: JSON Lines, one list, or one document.
+// Splits the text of a batch, which arrives in pieces, into recipes. The text is JSON Lines, one
+// list or one document.
 //
 // JSON Lines take constant memory. A list or a document is held until its end. A text is JSON Lines
-// if its file is called so (.jsonl) or its first line is an object by itself.
+// if the name of its file ends in .jsonl, or if its first line that isn't blank is a complete
+// object.
 #pragma once
 
 #include <cstddef>
@@ -12,16 +14,16 @@
 
 namespace firstdrop {
 
-/// The longest line of JSON Lines, in bytes, and the longest list or document.
+/// The longest line of JSON Lines, and the longest list or document, in bytes.
 inline constexpr std::size_t longest_line = 4U << 20U;
 inline constexpr std::size_t longest_document = 64U << 20U;
 
-/// One of them, or what is wrong with the text where one should be.
+/// One recipe, or the fault in the text in its place.
 struct Record {
   std::string_view text;         ///< without blanks around it; valid during the call only
   std::int64_t line = 1;         ///< where it begins, from 1
   std::int64_t column = 1;       ///< where it begins, from 1, in characters
-  std::string_view found = {};   ///< set in place of a text that is too long
+  std::string_view found = {};   ///< set if the text was too long; then `text` is empty
   std::string_view wanted = {};  ///< set with `found`
   bool is_fault() const { return !found.empty(); }
 };
@@ -36,7 +38,7 @@ class RecordReader {
   /// The next bytes of the text, any number of them. Calls `take` for each record that is complete,
   /// in order. The records don't depend on how the text was cut into pieces.
   void add(std::string_view bytes, const Take& take);
-  /// The text is at its end.
+  /// Ends the text. Calls `take` for the records that are left.
   void finish(const Take& take);
   /// Whether the text was one list. Known after finish().
   bool is_list() const { return is_list_; }
@@ -51,8 +53,8 @@ class RecordReader {
 
   Form form_;
   bool is_list_ = false;
-  std::string held_;       // of the line, list or document that isn't complete
-  bool too_long_ = false;  // some of it was dropped
+  std::string held_;       // the start of a line, list or document that isn't complete
+  bool too_long_ = false;  // part of it was dropped
   std::int64_t line_ = 1;  // where `held_` begins
 };
 

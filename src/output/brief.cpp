@@ -9,8 +9,8 @@
 namespace firstdrop {
 namespace {
 
-/// Writes JSON as it comes, without a document in between: a line has some thirty numbers, and the
-/// library's document would take longer than the plan.
+/// Writes JSON straight to text, without a document in between. A line has about thirty numbers,
+/// and building the JSON library's document would take longer than planning the run.
 class Writer {
  public:
   explicit Writer(std::string& out) : out_(out) {}
@@ -30,7 +30,7 @@ class Writer {
     const auto end = std::to_chars(figures.data(), figures.data() + figures.size(), value);
     out_.append(figures.data(), end.ptr);
   }
-  /// Of the program's own words, which need no escapes.
+  /// Only for the program's own words, which need no escapes.
   void word(std::string_view key, std::string_view value) {
     begin(key);
     out_ += '"';
@@ -58,7 +58,7 @@ class Writer {
     out_ += ']';
     first_ = false;
   }
-  /// An item of a list.
+  /// Opens an object as an item of a list.
   void open() {
     comma();
     out_ += '{';

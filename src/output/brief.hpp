@@ -1,5 +1,5 @@
 /// @file
-/// What a plan comes to, in one line: for batches, where nobody reads ten thousand whole plans.
+/// A plan on one short line, for batches. Nobody reads ten thousand full plans.
 #pragma once
 
 #include <string>
@@ -8,12 +8,15 @@
 
 namespace firstdrop {
 
-/// Appends one line of JSON, without the line's end: of the keys of plan_json() those that say what
-/// to load and pour, what comes when and how much, what to have ready, and what it is refused for,
-/// with the same meaning; "brief": 1 in the place of "plan": 1. A refused plan has its charge and
-/// its findings, no amounts to work from. Hydrosol, oil and ice are those of the typical run; where
-/// there were samples, their ranges follow as in plan_json(). Numbers are in full. A plan of
-/// Detail::brief has all that is needed.
+/// Appends one line of JSON, without a line break at the end. It has the most important keys of
+/// plan_json(), with the same meaning: charge, water, times, yields, coolant, energy and stop, and
+/// the findings that refuse or caution. It starts with "brief": 1 instead of "plan": 1.
+///
+/// A refused plan has its charge and findings, but no amounts to work from. Hydrosol, oil and ice
+/// are those of the nominal run. The keys of hydrosol and oil say so ("nominal_ml"), and
+/// plan_json() doesn't have those keys. If there were samples, hydrosol and oil also have their
+/// ranges, as in plan_json(). Numbers aren't rounded. A plan made with Detail::brief has everything
+/// this needs.
 void append_brief(std::string& line, const Plan& plan);
 
 }  // namespace firstdrop

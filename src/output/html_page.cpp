@@ -45,7 +45,8 @@ std::string marked_up(const std::string& text) {
 }
 
 std::string html_head(std::string_view title, std::string_view style) {
-  // The security policy keeps out whatever somebody finds a way to put into a page.
+  // The security policy blocks scripts and requests, in case someone finds a way to put markup into
+  // a page.
   return fmt::format(
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta http-equiv=\"Content-Security-Policy\" "

@@ -85,7 +85,7 @@ class HtmlSheet {
     ticks("after", "Afterwards", sheet_.afterwards);
     labels();
     hazards();
-    // In here, or it might be all that there is on a second page.
+    // Keep the footing in this section. On its own it could end up alone on a second page.
     add(fmt::format("<p class=\"foot\">{}</p>\n", marked_up(sheet_.footing)));
     add("</section>\n</main>\n</body>\n</html>\n");
     return std::move(out_);
@@ -145,7 +145,7 @@ class HtmlSheet {
                     s.at.empty() ? "" : fmt::format("<strong>{}</strong>", marked_up(s.at)),
                     s.range.empty() ? "" : "<br>" + marked_up(s.range)));
     if (clock) add(fmt::format("<td class=\"clock\">{}</td>", marked_up(s.clock)));
-    // Where nothing is timed there is no box, and the words take its room.
+    // A step that isn't timed has no box for the real time. Its words take that space.
     add(fmt::format("<td{}>{}{}<b>{}</b></td>{}</tr>\n", s.timed ? "" : " colspan=\"2\"", see,
                     see.empty() ? "" : "<br>", marked_up(s.act),
                     s.timed ? "<td class=\"really\"></td>" : ""));

@@ -51,8 +51,8 @@ std::string run_sheet(const Plan& plan, SheetFormat format);
 std::string run_picture(const Plan& plan, std::string_view id = "run-picture");
 
 /// An iCalendar file for one run of the plan, with heating started at `start`. It has one event for
-/// the run, from heat on to heat off, and one for each thing to do, with alarms. Times are those of
-/// the local clock in any zone ("floating").
+/// the run, from the start of heating to heat off, and one for each thing to do, with alarms. Times
+/// are those of the local clock in any zone ("floating").
 ///
 /// The same run at the same start gives events with the same UIDs, so that a newer file replaces an
 /// older one; `made_at` tells which is newer. Throws RefusedError; throws RangeError past the year

@@ -17,7 +17,7 @@ namespace firstdrop::cli {
 namespace {
 
 constexpr int summary_label_width = 9;
-constexpr std::size_t most_plants = 40;  // beyond them a page is a list
+constexpr std::size_t most_plants = 40;  // any others share one row, to keep the page short
 constexpr std::size_t longest_told = 200;
 
 constexpr const char* nominal_words =
@@ -65,7 +65,7 @@ class SummaryPage : private TerminalPage {
     return text(range.low) == text(range.high) ? typical : fmt::format("{} ({})", typical, span);
   }
 
-  // "0.78 mL (0.09 to 3.3)": the unit once, where both have the same.
+  // "0.78 mL (0.09 to 3.3)": gives the unit once, if the value and its range have the same unit.
   template <class Quantity>
   std::string in_few_words(const Range<Quantity>& range) const {
     std::string words = about(range);
@@ -105,9 +105,9 @@ class SummaryPage : private TerminalPage {
                          "sums can be.");
   }
 
-  // --- a row for each point of a grid
+  // --- a table with a row for each point of the grid
 
-  // As much of it as fits: the left columns matter most.
+  // Leaves out columns on the right that don't fit. The left ones matter most.
   void variants() {
     heading("What if");
     if (result_.variants.empty()) {
@@ -182,7 +182,7 @@ class SummaryPage : private TerminalPage {
 
   using Cell = std::function<std::string(const BatchSummary&)>;
   std::vector<std::pair<std::string, Cell>> cells() const {
-    // More than one run is worth a word: their water never is in the pot at once.
+    // Show the runs if a plan has more than one. The water of all runs is never in the pot at once.
     return {{"runs",
              [](const auto& s) {
                return s.runs > s.go + s.caution ? fmt::format("{}", s.runs) : std::string();
@@ -199,7 +199,7 @@ class SummaryPage : private TerminalPage {
             {"energy", [this](const auto& s) { return text(s.energy.typical); }}};
   }
 
-  // What must not go unseen beside the amounts.
+  // The warning beside the amounts of a row: how many plans have cautions, are refused or broken.
   static std::string mind(const BatchSummary& s) {
     if (s.caution == 1 && s.planned() == 1 && s.broken == 0) return "caution";
     std::string words;
@@ -216,9 +216,9 @@ class SummaryPage : private TerminalPage {
     return s.refused > 0 ? "refused" + visible(words) : "broken";
   }
 
-  // --- what could not be planned
+  // --- totals, refused plans and broken recipes
 
-  // Minutes are of no use in what takes days.
+  // Rounds times of a day or more to whole hours.
   static Range<Duration> whole_hours(Range<Duration> range) {
     if (range.high < hours(24)) return range;
     for (Duration* time : {&range.low, &range.typical, &range.high})
@@ -248,7 +248,7 @@ class SummaryPage : private TerminalPage {
     }
   }
 
-  // Of texts from outside no more than a few lines.
+  // Cuts a text from outside to a few lines.
   static std::string told(const std::string& text) {
     if (text.size() <= longest_told) return visible(text);
     std::size_t end = longest_told;

@@ -29,7 +29,7 @@ struct Text {
 struct Batch {
   std::vector<Text> inputs;
   BatchOrder order = {};
-  std::size_t piece = 1U << 20U;  // bytes that one read gives at most
+  std::size_t piece = 1U << 20U;  // most bytes that one read gives
   FileReader beside = nullptr;
   std::function<bool()> stop = nullptr;
   std::function<void(std::string_view)> also_write = nullptr;
@@ -84,7 +84,7 @@ std::vector<Json> planned(const std::string& content) {
   return lines(batch.run());
 }
 
-// Good ones, refused ones and broken ones, among blank lines.
+// Good, refused and broken recipes, with blank lines among them.
 std::string mixed(int count) {
   std::string text;
   for (int i = 0; i < count; ++i) {
@@ -189,13 +189,13 @@ TEST_CASE("every recipe at every point of the grid", "[batch]") {
   batch.order.grid =
       RecipeGrid({"limits.absence=5 min"}, {"charge=,100 g", "still.heater.power=800 W,1200 W"});
   const std::vector<Json> seen = lines(batch.run());
-  REQUIRE(seen.size() == 9);  // no JSON is an error once
+  REQUIRE(seen.size() == 9);  // text that isn't JSON gives one error line
   CHECK(seen[4].at("error") == 1);
   CHECK(seen[0].at("set") == Json::parse(R"({"charge": null, "still.heater.power": "800 W"})"));
   CHECK(seen[3].at("set") == Json::parse(R"({"charge": "100 g", "still.heater.power": "1200 W"})"));
   CHECK(seen[3].at("title") == "a");
   CHECK(seen[5].at("title") == "b");
-  // Named still, other heater; all else as in its table.
+  // The still is named and has another heater. Anything else is as in its table.
   CHECK(seen[3].at("still") == "bench-column");
   CHECK(seen[3].at("times").at("boil_min").get<double>() <
         0.85 * seen[2].at("times").at("boil_min").get<double>());
@@ -289,7 +289,7 @@ TEST_CASE("the sums of a batch are those of its lines", "[batch]") {
   REQUIRE(s.first_broken.size() == BatchSummary::most_told);
   CHECK(s.first_broken.front().line == 6);
 
-  // The sums alone are the same.
+  // Without lines, the summary is the same.
   batch.order.lines = BatchLines::none;
   const std::string before = batch_summary_json(batch.result, batch.order.grid);
   CHECK(batch.run().empty());
@@ -307,7 +307,7 @@ TEST_CASE("each point of a grid has sums of its own", "[batch]") {
   REQUIRE(all.variants.size() == 4);
   for (const BatchSummary& one : all.variants) {
     CHECK(one.planned() == 10);
-    CHECK(one.broken == 1);  // the misspelt key; what is no JSON is in none
+    CHECK(one.broken == 1);  // the misspelt key; text that isn't JSON is in none
   }
   CHECK(all.summary.planned() == 40);
   CHECK(all.summary.broken == 6);
@@ -363,7 +363,7 @@ TEST_CASE("what the outside throws ends the batch", "[batch]") {
   batch.inputs = {{"all.jsonl", R"({"recipe": 1, "plant": "rose", "still": "mine.json"})"}};
   batch.beside = [](const std::string&) -> std::string { throw std::bad_alloc(); };
   CHECK_THROWS_AS(batch.run(), std::bad_alloc);
-  // Anything else is that one recipe's.
+  // Any other exception becomes the error line of that one recipe.
   batch.beside = [](const std::string&) -> std::string { throw std::length_error("odd"); };
   CHECK_THAT(batch.run(), ContainsSubstring("\"reason\":\"found odd"));
 }

@@ -79,7 +79,7 @@ TEST_CASE("syntax errors name the line, the column and what would do", "[json]")
   }
   CHECK(only_fault("").found == "an empty text");
   CHECK(only_fault(" \n\t").wanted == "a JSON object");
-  // The JSON library's own words.
+  // These messages quote the JSON library.
   CHECK(only_fault(R"({"a": 1e400})").found.find("1e400") != std::string::npos);
   CHECK(only_fault(R"({"a": 1)").found.find("unexpected end of input") != std::string::npos);
 }
@@ -158,7 +158,7 @@ TEST_CASE("huge text and floods of faults are bounded", "[json]") {
 
 TEST_CASE("nothing from a file reaches a message as a control character", "[json]") {
   Context context{"herb.json"};
-  // U+009B is a control of its own, U+202E turns the writing direction.
+  // U+009B is a control character, and U+202E reverses the writing direction.
   const auto root = json::parse(
       R"({"\u001b[31m": "x", "t": "\u001b]0;x\u0007", "m": "\u202e3 g\u009b", "ok": "a\u00a0b é"})",
       context);

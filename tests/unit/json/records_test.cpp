@@ -22,7 +22,7 @@ std::ostream& operator<<(std::ostream& out, const Seen& seen) {
   return out << seen.line << ':' << seen.column << ' ' << seen.text << seen.found;
 }
 
-// The text in pieces of this many bytes.
+// The records of a text that arrives in pieces of `piece` bytes.
 std::vector<Seen> records(const std::string& text, std::size_t piece = 1U << 30U,
                           const char* file = "recipes") {
   std::vector<Seen> seen;
@@ -75,7 +75,7 @@ TEST_CASE("a broken line stops no other, a broken list is one record", "[records
   CHECK(texts("{\"a\" 1}\n{\"b\": 2}\n") == Texts{"{\"a\" 1}", "{\"b\": 2}"});
   CHECK(texts("{}\n{\"a\": \"open\nnonsense\n{\"b\": 2}\n") ==
         Texts{"{}", "{\"a\": \"open", "nonsense", "{\"b\": 2}"});
-  // By its name it is JSON Lines whatever its first line is.
+  // A name that ends in .jsonl makes it JSON Lines, whatever its first line is.
   CHECK(texts("{\"a\": \"open\n{\"b\": 2}", "x.jsonl") == Texts{"{\"a\": \"open", "{\"b\": 2}"});
   CHECK(texts("{\"a\": \"open\n{\"b\": 2}") == Texts{"{\"a\": \"open\n{\"b\": 2}"});
   CHECK(texts("[{},\n{} {}]") == Texts{"[{},\n{} {}]"});
