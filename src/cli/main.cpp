@@ -142,7 +142,7 @@ void add_batch(CLI::App& app, const cli::DataFolder& data, cli::BatchOptions& op
   command->footer(batch_examples);
   command
       ->add_option("FILE", options.files,
-                   "JSON Lines, recipes, or lists of recipes; - is standard input")
+                   "one recipe, a list of recipes, or JSON Lines; - is standard input")
       ->required();
   command
       ->add_option(
