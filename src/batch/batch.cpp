@@ -34,8 +34,7 @@ struct Item {
   std::shared_ptr<const Origin> origin;
   std::size_t begin = 0;  // in the chunk's text
   std::size_t size = 0;
-  std::int64_t line = 0;
-  std::int64_t column = 0;
+  PlaceInFile place = {0, 0};      // in the file; 0 if the input could not be read
   std::vector<Fault> faults = {};  // if there are any, nothing is planned
   std::uint64_t first_point = 0;
   std::uint64_t points = 1;
@@ -171,25 +170,20 @@ class Worker {
   void refuse(const Item& item, const std::vector<Fault>& faults,
               std::optional<std::uint64_t> point, Chunk& chunk) const {
     ++chunk.counts.broken;
-    std::int64_t line = item.line;
-    std::int64_t column = 0;
-    if (const Fault& first = faults.front(); first.line > 0 && first.file == item.origin->file) {
-      // The line and column of a fault in the JSON count from the start of the record. Convert them
-      // to places in the file.
-      line += first.line - 1;
-      column = first.column + (first.line == 1 ? item.column - 1 : 0);
-    }
+    const Fault& first = faults.front();
+    const PlaceInFile at = first.file == item.origin->file ? place_in_file(first, item.place)
+                                                           : PlaceInFile{item.place.line, 0};
     const std::string reason = reason_of(faults, item.origin->file);
     if (order_.summary)
-      chunk.outcomes.push_back({point, BrokenRecipe{item.origin->file, line, reason}});
+      chunk.outcomes.push_back({point, BrokenRecipe{item.origin->file, at.line, reason}});
     if (order_.lines == BatchLines::none) return;
     std::string& out = chunk.lines;
     out += '{';
     if (point && order_.grid.varies())
       out += "\"set\":" + values_json(order_.grid.varied(*point)) + ",";
     out += "\"error\":1,\"file\":" + json_text(visible(item.origin->file));
-    if (line > 0) out += ",\"line\":" + std::to_string(line);
-    if (column > 0) out += ",\"column\":" + std::to_string(column);
+    if (at.line > 0) out += ",\"line\":" + std::to_string(at.line);
+    if (at.column > 0) out += ",\"column\":" + std::to_string(at.column);
     out += ",\"reason\":" + json_text(reason) + ",\"faults\":[";
     for (const Fault& fault : faults) {
       out += &fault == &faults.front() ? "{" : ",{";
@@ -329,8 +323,7 @@ class Supply {
   void take(const Record& record, const std::shared_ptr<const Origin>& origin) {
     Item item;
     item.origin = origin;
-    item.line = record.line;
-    item.column = record.column;
+    item.place = record.begin;
     if (record.is_fault()) {
       item.faults.push_back(
           Fault{origin->file, "", std::string(record.found), std::string(record.wanted), "", 0, 0});

@@ -100,15 +100,14 @@ class Checked {
   static constexpr std::size_t block_size = 1U << 16U;
 
   struct Result {
-    Record record;              // only where it begins
+    PlaceInFile begin;          // of the record
     std::string what;           // in words, of a good one
     std::vector<Fault> faults;  // as if the record were a file by itself
   };
 
   Result result_of(const Record& record, const std::string& path) {
     Result result;
-    result.record.line = record.line;
-    result.record.column = record.column;
+    result.begin = record.begin;
     try {
       if (record.is_fault()) {
         result.faults.push_back(
@@ -122,13 +121,13 @@ class Checked {
     return result;
   }
 
-  // A syntax error gets its own line in the file; any other fault gets the line where its record
-  // begins.
+  // The faults with their places in the file.
   static std::vector<Fault> placed(Result result, const std::string& path) {
     for (Fault& fault : result.faults) {
       if (fault.file != path) continue;
-      if (fault.line == 1) fault.column += static_cast<int>(result.record.column) - 1;
-      fault.line = static_cast<int>(result.record.line) + std::max(fault.line, 1) - 1;
+      const PlaceInFile at = place_in_file(fault, result.begin);
+      fault.line = static_cast<int>(at.line);
+      fault.column = static_cast<int>(at.column);
     }
     return std::move(result.faults);
   }

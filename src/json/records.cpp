@@ -11,7 +11,7 @@ namespace {
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 constexpr std::string_view blanks = " \t\r\n";
 
-void move_past(char byte, Record& place) {
+void move_past(char byte, PlaceInFile& place) {
   if (byte == '\n') {
     ++place.line;
     place.column = 1;
@@ -22,7 +22,7 @@ void move_past(char byte, Record& place) {
 
 // Removes blanks around the text, and a byte order mark in the first line. Moves `place` to where
 // the rest begins.
-std::string_view trimmed(std::string_view text, Record& place) {
+std::string_view trimmed(std::string_view text, PlaceInFile& place) {
   if (place.line == 1 && text.starts_with(byte_order_mark)) {
     text.remove_prefix(byte_order_mark.size());
   }
@@ -66,6 +66,11 @@ bool is_whole_object(std::string_view line) {
 
 }  // namespace
 
+PlaceInFile place_in_file(const Fault& fault, const PlaceInFile& record) {
+  if (fault.line == 0) return {record.line, 0};
+  return {record.line + fault.line - 1, fault.column + (fault.line == 1 ? record.column - 1 : 0)};
+}
+
 void RecordReader::add(std::string_view bytes, const Take& take) {
   while (!bytes.empty() && form_ != Form::document) {
     const std::size_t end = bytes.find('\n');
@@ -74,8 +79,8 @@ void RecordReader::add(std::string_view bytes, const Take& take) {
       take_line(bytes.substr(0, end), take);
     } else {
       hold(bytes.substr(0, end + 1));
-      Record first;
-      const std::string_view line = trimmed(held_, first);
+      PlaceInFile begin;
+      const std::string_view line = trimmed(held_, begin);
       if (form_ == Form::unknown && !line.empty()) {
         form_ = is_whole_object(line) ? Form::lines : Form::document;
       }
@@ -106,9 +111,9 @@ void RecordReader::hold(std::string_view bytes) {
 
 void RecordReader::take_line(std::string_view line, const Take& take) {
   Record record;
-  record.line = line_++;
+  record.begin.line = line_++;
   if (line.ends_with('\n')) line.remove_suffix(1);
-  record.text = trimmed(line, record);
+  record.text = trimmed(line, record.begin);
   if (std::exchange(too_long_, false) || line.size() > longest_line) {
     record.text = {};
     record.found = "more than 4 MiB in one line";
@@ -119,8 +124,8 @@ void RecordReader::take_line(std::string_view line, const Take& take) {
 
 void RecordReader::take_document(const Take& take) {
   Record record;
-  record.line = line_;
-  record.text = trimmed(held_, record);
+  record.begin.line = line_;
+  record.text = trimmed(held_, record.begin);
   is_list_ = record.text.starts_with('[');
   if (too_long_) {
     record.text = {};
@@ -138,7 +143,7 @@ void RecordReader::take_document(const Take& take) {
 
 void RecordReader::take_items(const Record& list, const Take& take) {
   Nesting nesting;
-  Record place = list;
+  PlaceInFile place = list.begin;
   Record item;
   std::size_t begin = 0;
   for (std::size_t i = 0; i < list.text.size(); ++i) {
@@ -146,14 +151,14 @@ void RecordReader::take_items(const Record& list, const Take& take) {
     const bool between = !nesting.in_string() && nesting.depth() == 1;
     const bool ends = between && (byte == ',' || byte == ']');
     if (ends) {
-      item.text = trimmed(list.text.substr(begin, i - begin), item);
+      item.text = trimmed(list.text.substr(begin, i - begin), item.begin);
       if (!item.text.empty()) take(item);
     }
     nesting.step(byte);
     move_past(byte, place);
     if (ends || i == 0) {
       begin = i + 1;
-      item = place;
+      item.begin = place;
     }
   }
 }

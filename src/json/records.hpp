@@ -12,21 +12,33 @@
 #include <string>
 #include <string_view>
 
+#include "firstdrop/base/error.hpp"
+
 namespace firstdrop {
 
 /// The longest line of JSON Lines, and the longest list or document, in bytes.
 inline constexpr std::size_t longest_line = 4U << 20U;
 inline constexpr std::size_t longest_document = 64U << 20U;
 
+/// Where something begins in a file, from 1, the column in characters.
+struct PlaceInFile {
+  std::int64_t line = 1;
+  std::int64_t column = 1;
+};
+
 /// One recipe, or the fault in the text in its place.
 struct Record {
-  std::string_view text;         ///< without blanks around it; valid during the call only
-  std::int64_t line = 1;         ///< where it begins, from 1
-  std::int64_t column = 1;       ///< where it begins, from 1, in characters
+  std::string_view text = {};    ///< without blanks around it; valid during the call only
+  PlaceInFile begin = {};        ///< of the text
   std::string_view found = {};   ///< set if the text was too long; then `text` is empty
   std::string_view wanted = {};  ///< set with `found`
   bool is_fault() const { return !found.empty(); }
 };
+
+/// Where in the file a fault of a record is. The reader counts from the beginning of the record,
+/// and gives syntax errors alone a place; any other fault gets the record's line, and 0 for a
+/// column.
+PlaceInFile place_in_file(const Fault& fault, const PlaceInFile& record);
 
 class RecordReader {
  public:

@@ -3,15 +3,11 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <utility>
 
 #include "firstdrop/base/error.hpp"
 #include "model/plant_parameters.hpp"
-#include "physics/basis.hpp"
-#include "physics/charge.hpp"
-#include "physics/heat_balance.hpp"
 #include "physics/water.hpp"
 #include "readers/recipe_check.hpp"
 
@@ -23,10 +19,6 @@ Range<T> within(T value, const Cited<Fraction>& accuracy) {
   const double share = accuracy.range.typical;
   return {value * (1.0 - share), value, value * (1.0 + share)};
 }
-
-}  // namespace
-
-namespace {
 
 ParameterCache::SiteWater water_at(Pressure ambient, Temperature room) {
   ParameterCache::SiteWater water;

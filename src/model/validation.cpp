@@ -61,12 +61,12 @@ class Validation {
       const std::string pointer = "/plant/states/" + to_string(state);
       within(pointer + "/moisture", of_state.moisture, bounds::wet);
       for (const BulkDensity& bulk : of_state.bulk_density)
-        within(pointer + "/bulk_density", bulk.density, bounds::charge_density);
+        within(pointer + "/bulk_density", bulk.density, bounds::bulk_density);
       if (!of_state.oil_content) continue;
       const OilContent& content = *of_state.oil_content;
       if (content.by_mass.has_value() == content.by_volume.has_value())
         fault(pointer + "/oil_content", "both figures or none", "either by mass or by volume");
-      within(pointer + "/oil_content", content.by_mass, bounds::oil_by_mass);
+      within(pointer + "/oil_content", content.by_mass, bounds::oil_content);
       within(pointer + "/oil_content", content.by_volume, bounds::oil_by_volume);
     }
     for (const auto& [method, release] : plant.release)

@@ -10,7 +10,7 @@ namespace firstdrop {
 namespace {
 
 // The shortest decimal form that gives the same number back, without an exponent.
-std::string plain(double number) {
+std::string in_full(double number) {
   std::array<char, 400> digits{};  // the smallest number takes 326 characters
   const auto end =
       std::to_chars(digits.data(), digits.data() + digits.size(), number, std::chars_format::fixed);
@@ -28,16 +28,16 @@ std::string timeline_csv(const Plan& plan) {
       "reservoir_c\r\n";
   const std::optional<LocalMinute> start = parse_local_minute(plan.recipe.start);
   for (const TimelinePoint& p : run.timeline) {
-    csv += plain(in_minutes(p.at)) + ',';
+    csv += in_full(in_minutes(p.at)) + ',';
     if (start) csv += date_and_time(clock_time(*start, p.at));
     csv += ',' + to_string(p.phase) + ',' + p.event;
     for (const double number :
          {in_millilitres(p.pot_water), in_celsius(p.pot), in_millilitres(p.hydrosol),
           in_millilitres(p.oil.typical), in_millilitres(p.oil.low), in_millilitres(p.oil.high)}) {
-      csv += ',' + plain(number);
+      csv += ',' + in_full(number);
     }
     csv += ',';
-    if (p.coolant) csv += plain(in_celsius(*p.coolant));
+    if (p.coolant) csv += in_full(in_celsius(*p.coolant));
     csv += "\r\n";
   }
   return csv;

@@ -4,8 +4,6 @@
 
 #include <charconv>
 
-#include "firstdrop/quantity/quantity.hpp"
-
 namespace firstdrop {
 
 std::string plain(double number) {
@@ -14,39 +12,16 @@ std::string plain(double number) {
   return fmt::format("{}", number);
 }
 
-template <class Q>
-std::string Bounds<Q>::text() const {
-  if (least) {
-    return below_high
-               ? fmt::format("at least {} and less than {} {}", least->words, plain(high), unit)
-               : fmt::format("from {} to {} {}", least->words, plain(high), unit);
+std::string bounds_text(double low, double high, const char* unit, bool above_low, bool below_high,
+                        const char* least) {
+  if (least != nullptr) {
+    return below_high ? fmt::format("at least {} and less than {} {}", least, plain(high), unit)
+                      : fmt::format("from {} to {} {}", least, plain(high), unit);
   }
   if (above_low && low == 0.0 && !below_high)
     return fmt::format("more than 0 and at most {} {}", plain(high), unit);
   return fmt::format("{} {} {} {} {}", above_low ? "more than" : "from", plain(low),
                      below_high ? "and less than" : "to", plain(high), unit);
 }
-
-// clang-format off
-template struct Bounds<Fraction>;
-template struct Bounds<Mass>;
-template struct Bounds<Length>;
-template struct Bounds<Area>;
-template struct Bounds<Volume>;
-template struct Bounds<Duration>;
-template struct Bounds<Rate>;
-template struct Bounds<VolumeFlow>;
-template struct Bounds<Power>;
-template struct Bounds<Pressure>;
-template struct Bounds<Density>;
-template struct Bounds<SpecificVolume>;
-template struct Bounds<Temperature>;
-template struct Bounds<TemperatureDifference>;
-template struct Bounds<SpecificHeat>;
-template struct Bounds<HeatTransfer>;
-template struct Bounds<MolarMass>;
-template struct Bounds<Current>;
-template struct Bounds<Voltage>;
-// clang-format on
 
 }  // namespace firstdrop

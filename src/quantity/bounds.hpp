@@ -15,6 +15,12 @@ struct Least {
 template <class Q>
 Least(Q, const char*) -> Least<Q>;
 
+/// A number as people write it: six significant digits, and no exponent below 1e16.
+std::string plain(double number);
+/// Bounds in words; see Bounds. `least` is null where there is none.
+std::string bounds_text(double low, double high, const char* unit, bool above_low, bool below_high,
+                        const char* least);
+
 /// The bounds of a quantity, in the unit that messages use.
 template <class Q>
 struct Bounds {
@@ -49,7 +55,9 @@ struct Bounds {
     return (above_low ? value > lowest : value >= lowest) &&
            (below_high ? value < most : value <= most);
   }
-  std::string text() const;
+  std::string text() const {
+    return bounds_text(low, high, unit, above_low, below_high, least ? least->words : nullptr);
+  }
 };
 
 template <class Q>
@@ -77,8 +85,5 @@ template <class Q>
 constexpr Bounds<Q> between(double low, double high, const char* unit, Q (*make)(double)) {
   return {low, high, unit, make, true, true};
 }
-
-/// A number as people write it: six significant digits, and no exponent below 1e16.
-std::string plain(double number);
 
 }  // namespace firstdrop

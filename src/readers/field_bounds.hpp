@@ -60,18 +60,13 @@ inline constexpr auto part_share = between(0, 100, "%", percent);
 inline constexpr Bounds<Fraction> wet{0, 97, "%", percent, false, true};
 // For ratios of the order of 1, kg per kg.
 inline constexpr auto small_ratio = from_to(0, 2000, "%", percent);
-inline constexpr auto oil_by_mass =
-    least_below(Least{percent(0.0001), "0.0001 %"}, 50, "%", percent);
 inline constexpr auto oil_by_volume =
     least_below(Least{litres_per_kilogram(1e-6), "0.001 mL/kg"}, 0.6, "L/kg", litres_per_kilogram);
-inline constexpr auto charge_density =
-    least_to(Least{grams_per_litre(1), "1 g/L"}, 1500, "g/L", grams_per_litre);
 inline constexpr auto of_liquid = from_to(500, 2000, "g/L", grams_per_litre);
 inline constexpr auto in_water = from_to(0, 50, "g/L", grams_per_litre);
 inline constexpr auto water_per_charge = from_to(0, 100, "L/kg", litres_per_kilogram);
 inline constexpr auto chemist_range = from_to(-150, 500, "°C", celsius);
 inline constexpr auto half_life = least_to(Least{seconds(1), "1 s"}, 48, "h", hours);
-inline constexpr auto running_time = least_to(Least{minutes(1), "1 min"}, 168, "h", hours);
 inline constexpr auto recovered = least_to(Least{percent(1), "1 %"}, 100, "%", percent);
 inline constexpr auto solid_heat = from_to(0.05, 5, "kJ/(kg K)", kilojoules_per_kilogram_kelvin);
 inline constexpr auto surface_loss = up_to(1000, "W/(m2 K)", watts_per_square_metre_kelvin);

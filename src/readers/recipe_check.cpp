@@ -1,6 +1,5 @@
 #include "readers/recipe_check.hpp"
 
-#include <cmath>
 #include <optional>
 #include <string>
 #include <variant>

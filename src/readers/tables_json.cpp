@@ -253,7 +253,7 @@ OilContent oil_content_from(const Value& value) {
     if (is_by_volume(*figure))
       content.by_volume = figure->figure(bounds::oil_by_volume);
     else
-      content.by_mass = figure->figure(bounds::oil_by_mass);
+      content.by_mass = figure->figure(bounds::oil_content);
   }
   if (const auto per = object.required("per", "as-received or dry-matter"))
     if (const auto choice = per->choice(all_bases, "what the oil is a share of"))
@@ -274,7 +274,7 @@ PlantState state_from(const Value& value) {
   if (const auto densities = object.optional("bulk_density")) {
     for (const auto& member : densities->members())
       if (const auto cut = named(member, all_cuts, "a cut"))
-        state.bulk_density.push_back({*cut, member.figure(bounds::charge_density)});
+        state.bulk_density.push_back({*cut, member.figure(bounds::bulk_density)});
     if (densities->is(Kind::object) && densities->node().children.empty())
       densities->fault("an empty object", "a figure for at least one cut");
   }
@@ -416,7 +416,7 @@ void read_constituents(const Value& value, Plant& plant, const Tables& tables) {
 UsualCut usual_cut_from(const Value& value) {
   UsualCut cut;
   Object object(value);
-  object.optional_figure("time", cut.time, bounds::running_time);
+  object.optional_figure("time", cut.time, bounds::run);
   object.words("sign", cut.sign, "what to watch for");
   cut.evidence = object.evidence();
   object.finish();

@@ -25,7 +25,7 @@ constexpr std::uint64_t most_points = 6;
 std::string records_of(std::string_view text, std::size_t piece) {
   std::string all;
   const auto take = [&](const Record& record) {
-    all += std::to_string(record.line) + ':' + std::to_string(record.column) + ' ';
+    all += std::to_string(record.begin.line) + ':' + std::to_string(record.begin.column) + ' ';
     all += record.text;
     all += record.found;
     all += '\0';

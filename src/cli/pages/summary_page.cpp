@@ -22,10 +22,8 @@ constexpr std::size_t longest_told = 200;
 
 constexpr const char* nominal_words =
     "These are nominal figures: of runs in which every figure is at its median. The medians of "
-    "what "
-    "comes out can differ, mostly for oil. Leave out --brief, or add --samples 1280, for those, "
-    "with "
-    "their ranges.";
+    "what comes out can differ, mostly for oil. Leave out --brief, or add --samples 1280, for "
+    "those, with their ranges.";
 
 class SummaryPage : private TerminalPage {
  public:

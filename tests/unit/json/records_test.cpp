@@ -27,8 +27,8 @@ std::vector<Seen> records(const std::string& text, std::size_t piece = 1U << 30U
                           const char* file = "recipes") {
   std::vector<Seen> seen;
   const auto take = [&](const Record& record) {
-    seen.push_back(
-        {std::string(record.text), std::string(record.found), record.line, record.column});
+    seen.push_back({std::string(record.text), std::string(record.found), record.begin.line,
+                    record.begin.column});
   };
   RecordReader reader(file);
   for (std::size_t at = 0; at < text.size(); at += piece) {

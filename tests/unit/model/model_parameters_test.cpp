@@ -12,26 +12,12 @@
 #include "physics/basis.hpp"
 #include "physics/water.hpp"
 #include "test_stills.hpp"
+#include "unit/model/parameters_of.hpp"
 
 using namespace firstdrop;
 using namespace test_stills;
 
 namespace {
-
-ModelParameters parameters_of(const Recipe& r) {
-  return model_parameters(r, rules());
-}
-
-Fault fault_of(const Recipe& r) {
-  try {
-    parameters_of(r);
-  } catch (const InputError& error) {
-    REQUIRE(error.faults().size() == 1);
-    return error.faults().front();
-  }
-  FAIL("nothing was wrong");
-  return {};
-}
 
 bool mentions(const std::vector<std::string>& notes, const std::string& text) {
   return std::any_of(notes.begin(), notes.end(),

@@ -11,26 +11,12 @@
 #include "model/worst_case.hpp"
 #include "physics/charge.hpp"
 #include "test_stills.hpp"
+#include "unit/model/parameters_of.hpp"
 
 using namespace firstdrop;
 using namespace test_stills;
 
 namespace {
-
-ModelParameters parameters_of(const Recipe& r) {
-  return model_parameters(r, rules());
-}
-
-Fault fault_of(const Recipe& r) {
-  try {
-    parameters_of(r);
-  } catch (const InputError& error) {
-    REQUIRE(error.faults().size() == 1);
-    return error.faults().front();
-  }
-  FAIL("nothing was wrong");
-  return {};
-}
 
 /// The share of its power that the heater gives to the nominal run with 150 g and 1.5 kg of water.
 Fraction implied(const Recipe& recipe) {

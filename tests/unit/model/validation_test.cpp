@@ -11,28 +11,10 @@
 #include "firstdrop/base/error.hpp"
 #include "model/model_parameters.hpp"
 #include "test_stills.hpp"
+#include "unit/model/parameters_of.hpp"
 
 using namespace firstdrop;
 using namespace test_stills;
-
-namespace {
-
-ModelParameters parameters_of(const Recipe& r) {
-  return model_parameters(r, rules());
-}
-
-Fault fault_of(const Recipe& r) {
-  try {
-    parameters_of(r);
-  } catch (const InputError& error) {
-    REQUIRE(error.faults().size() == 1);
-    return error.faults().front();
-  }
-  FAIL("nothing was wrong");
-  return {};
-}
-
-}  // namespace
 
 TEST_CASE("all of the oil is no goal, nearly all is", "[parameters]") {
   Recipe r = recipe(herb(), column_still(), OilShareGoal{fraction(1)});

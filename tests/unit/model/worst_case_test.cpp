@@ -12,17 +12,10 @@
 #include "physics/charge.hpp"
 #include "test_stills.hpp"
 #include "test_tables.hpp"
+#include "unit/model/parameters_of.hpp"
 
 using namespace firstdrop;
 using namespace test_stills;
-
-namespace {
-
-ModelParameters parameters_of(const Recipe& r) {
-  return model_parameters(r, rules());
-}
-
-}  // namespace
 
 TEST_CASE("the worst point for water is worse in every figure", "[parameters]") {
   const ModelParameters i = parameters_of(recipe(herb(), column_still()));

@@ -69,9 +69,7 @@ TEST_CASE("the words of the least amounts are the amounts", "[recipe]") {
   check_words(bounds::efficiency);
   check_words(bounds::tap);
   check_words(bounds::half_life);
-  check_words(bounds::oil_by_mass);
   check_words(bounds::oil_by_volume);
-  check_words(bounds::charge_density);
   check_words(bounds::recovered);
   check_words(bounds::steam_flow);
 }
