@@ -1,6 +1,8 @@
 // Bounds of the amounts in files and in objects made in code. A bound that is no law of nature is
 // common practice, no source. Such a bound is wide: it catches a wrong factor or unit, not what is
 // merely unusual. The least amounts are below what any still takes, or any scale or jug shows.
+// Altitudes and pressures are those of the lowest and highest places that people live at (from
+// memory).
 #pragma once
 
 #include "firstdrop/quantity/quantity.hpp"
