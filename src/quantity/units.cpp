@@ -9,7 +9,9 @@
 #include <type_traits>
 
 #include "base/visible_text.hpp"
+#include "quantity/quantity_kind.hpp"
 #include "quantity/unit_factors.hpp"
+#include "quantity/words.hpp"
 
 namespace firstdrop {
 
@@ -695,10 +697,20 @@ std::vector<std::string> unit_symbols() {
   return symbols_of(*family_of<Q>);
 }
 
+template <class Q>
+QuantityKind quantity_kind() {
+  const Family& family = *family_of<Q>;
+  QuantityKind kind{std::string(family.name), std::string(family.wanted), {}, {}};
+  for (const Unit& unit : family.units)
+    (unit.alias ? kind.aliases : kind.units).emplace_back(unit.symbol);
+  return kind;
+}
+
 #define FIRSTDROP_QUANTITY_TEXT(Q)                                       \
   template Parsed<Q> parse_quantity<Q>(std::string_view text);           \
   template Parsed<Q> from_unit<Q>(double number, std::string_view unit); \
-  template std::vector<std::string> unit_symbols<Q>();
+  template std::vector<std::string> unit_symbols<Q>();                   \
+  template QuantityKind quantity_kind<Q>();
 
 FIRSTDROP_QUANTITY_TEXT(Mass)
 FIRSTDROP_QUANTITY_TEXT(Volume)
@@ -724,7 +736,7 @@ FIRSTDROP_QUANTITY_TEXT(Voltage)
 #undef FIRSTDROP_QUANTITY_TEXT
 
 std::string to_string(Units units) {
-  return units == Units::us ? "us" : "metric";
+  return word_of(units);
 }
 
 }  // namespace firstdrop

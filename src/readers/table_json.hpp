@@ -5,19 +5,13 @@
 
 #include "firstdrop/tables/tables.hpp"
 #include "json/json_reader.hpp"
+#include "readers/fields.hpp"
 
 namespace firstdrop {
 
 inline constexpr std::array all_methods = {Method::steam, Method::water_and_steam, Method::hydro};
 inline constexpr std::array all_states = {State::fresh, State::wilted, State::dried};
 inline constexpr std::array all_cuts = {Cut::whole, Cut::chopped, Cut::crushed, Cut::ground};
-
-/// Where a plant or still is written.
-enum class Form {
-  table_entry,   ///< in the shipped tables, under its key
-  own_file,      ///< in a user's own file, with the marker key
-  inline_object  ///< in a recipe; the marker key may be missing
-};
 
 /// Faults go to the value's context. If there are any, the result must not be used.
 Plant plant_from(const json::Value& value, Form form, const Tables& tables);

@@ -7,6 +7,7 @@
 
 #include "base/visible_text.hpp"
 #include "firstdrop/quantity/units.hpp"
+#include "readers/documents.hpp"
 #include "readers/field_bounds.hpp"
 #include "readers/table_entries.hpp"
 #include "readers/table_json.hpp"
@@ -31,16 +32,11 @@ using json::was_read;
 
 constexpr std::array all_heaters = {HeaterKind::electric_plate, HeaterKind::induction_plate,
                                     HeaterKind::immersed_element, HeaterKind::gas_burner};
-constexpr std::array all_condensers = {CondenserKind::ice_bath, CondenserKind::reservoir,
-                                       CondenserKind::run_through};
 constexpr std::array all_forms = {PlantForm::leafy_herb, PlantForm::leaf, PlantForm::flowers,
                                   PlantForm::needles,    PlantForm::seed, PlantForm::wood,
                                   PlantForm::root,       PlantForm::peel};
 constexpr std::array all_bases = {OilPer::as_received, OilPer::dry_matter};
 constexpr std::array all_distilled = {Distilled::to_exhaustion, Distilled::to_stated_end};
-
-/// Density of ice at 0 °C; from memory, agrees with IAPWS R10-06(2009) to the digits given.
-constexpr Density ice_density = kilograms_per_cubic_metre(916.7);
 
 template <class Map>
 std::vector<std::string> keys_of(const Map& map) {
@@ -512,189 +508,10 @@ Plant plant_from(const Value& value, Form form, const Tables& tables) {
   return plant;
 }
 
-// --- Stills
-
-namespace {
-
-/// Checks that a round vessel of this volume and diameter has a plausible height.
-void check_proportions(const Object& vessel, const char* name, const Cited<Volume>& volume,
-                       const Cited<Length>& diameter) {
-  if (!was_read(volume) || !was_read(diameter)) return;
-  const Length height = volume.typical() / circle_area(diameter.typical());
-  const Fraction ratio = height / diameter.typical();
-  if (ratio >= 0.2 && ratio <= 5.0) return;
-  vessel.fault_at(
-      "diameter",
-      fmt::format("a {} of {} L and {} mm across: {} mm high, {} times its diameter", name,
-                  plain(in_litres(volume.typical())), plain(in_millimetres(diameter.typical())),
-                  plain(in_millimetres(height)), plain(ratio)),
-      "a height of 0.2 to 5 times the diameter");
-}
-
-Pot pot_from(const Value& value, const Tables& tables) {
-  Pot pot;
-  Object object(value);
-  reference(object, "material", pot.material, tables.materials, "a material");
-  object.figure("volume", pot.volume, bounds::vessel_volume);
-  object.figure("diameter", pot.diameter, bounds::vessel_diameter);
-  object.figure("mass", pot.mass, bounds::vessel_mass);
-  object.figure("fill_limit", pot.fill_limit, bounds::fill_limit);
-  object.figure("minimum_water", pot.minimum_water, bounds::minimum_water);
-  object.finish();
-  check_proportions(object, "pot", pot.volume, pot.diameter);
-  if (was_read(pot.volume) && was_read(pot.fill_limit) && was_read(pot.minimum_water)) {
-    const Volume limit = pot.fill_limit.typical() * pot.volume.typical();
-    if (pot.minimum_water.typical() >= limit)
-      object.fault_at(
-          "minimum_water",
-          fmt::format("{} L of water at least", plain(in_litres(pot.minimum_water.typical()))),
-          fmt::format("less than the pot may be filled to, {} % of {} L, that is {} L",
-                      plain(in_percent(pot.fill_limit.typical())),
-                      plain(in_litres(pot.volume.typical())), plain(in_litres(limit))));
-  }
-  return pot;
-}
-
-Column column_from(const Value& value, const Tables& tables) {
-  Column column;
-  Object object(value);
-  reference(object, "material", column.material, tables.materials, "a material");
-  object.figure("volume", column.volume, bounds::vessel_volume);
-  object.figure("diameter", column.diameter, bounds::vessel_diameter);
-  object.figure("mass", column.mass, bounds::vessel_mass);
-  object.finish();
-  check_proportions(object, "column", column.volume, column.diameter);
-  return column;
-}
-
-Grid grid_from(const Value& value, const Pot& pot) {
-  Grid grid;
-  Object object(value);
-  object.figure("water_below", grid.water_below, bounds::vessel_volume);
-  object.figure("space", grid.space, bounds::vessel_volume);
-  object.figure("mass", grid.mass, bounds::grid_mass);
-  object.finish();
-  if (was_read(grid.water_below) && was_read(grid.space) && was_read(pot.volume)) {
-    const Volume both = grid.water_below.typical() + grid.space.typical();
-    const Volume whole = pot.volume.typical();
-    if (both > whole * (1 + 1e-9))
-      value.fault(fmt::format("{} L below the grid and {} L above it, {} L together",
-                              plain(in_litres(grid.water_below.typical())),
-                              plain(in_litres(grid.space.typical())), plain(in_litres(both))),
-                  fmt::format("at most the pot's {} L", plain(in_litres(whole))));
-    if (was_read(pot.minimum_water) && pot.minimum_water.typical() > grid.water_below.typical())
-      object.fault_at(
-          "water_below",
-          fmt::format("{} L below the grid", plain(in_litres(grid.water_below.typical()))),
-          fmt::format("room for the pot's minimum_water, {} L",
-                      plain(in_litres(pot.minimum_water.typical()))));
-  }
-  return grid;
-}
-
-Head head_from(const Value& value, const Tables& tables) {
-  Head head;
-  Object object(value);
-  reference(object, "material", head.material, tables.materials, "a material");
-  object.figure("mass", head.mass, bounds::vessel_mass);
-  object.figure("surface", head.surface, bounds::surface);
-  object.finish();
-  return head;
-}
-
-Heater heater_from(const Value& value) {
-  Heater heater;
-  Object object(value);
-  if (const auto kind = object.required("kind", "the kind of heater"))
-    heater.kind = kind->choice(all_heaters, "a kind of heater").value_or(heater.kind);
-  object.figure("power", heater.power, bounds::heater_power);
-  object.optional_figure("efficiency", heater.efficiency, bounds::efficiency);
-  object.finish();
-  return heater;
-}
-
-Condenser condenser_from(const Value& value, const Tables& tables) {
-  Condenser condenser;
-  Object object(value);
-  std::optional<CondenserKind> kind;
-  if (const auto name = object.required("kind", "the kind of condenser"))
-    kind = name->choice(all_condensers, "a kind of condenser");
-  condenser.kind = kind.value_or(condenser.kind);
-  reference(object, "wall", condenser.wall, tables.materials, "a material");
-  object.figure("surface", condenser.surface, bounds::surface);
-  object.figure("outlet", condenser.outlet, bounds::outlet);
-  object.figure("coolant_limit", condenser.coolant_limit, bounds::coolant_limit);
-  object.optional_figure("coolant", condenser.coolant, bounds::vessel_volume);
-  object.optional_figure("ice_per_change", condenser.ice_per_change, bounds::ice_per_change);
-  object.optional_figure("flow_limit", condenser.flow_limit, bounds::tap);
-  object.finish();
-
-  const auto needs = [&](const char* key, bool given, const char* wanted) {
-    if (kind && !given)
-      object.fault_at(key, "nothing",
-                      fmt::format("a figure: {}, for the kind {}", wanted, to_string(*kind)));
-  };
-  if (kind == CondenserKind::run_through) {
-    needs("flow_limit", condenser.flow_limit.has_value(), "the most that the tap or hose gives");
-  } else {
-    needs("coolant", condenser.coolant.has_value(), "the filling of the coolant vessel");
-    needs("ice_per_change", condenser.ice_per_change.has_value(),
-          "the ice that one change takes, 0 kg for none");
-  }
-  if (condenser.coolant && condenser.ice_per_change && was_read(*condenser.coolant) &&
-      was_read(*condenser.ice_per_change)) {
-    const Mass ice = condenser.ice_per_change->typical();
-    const Volume room = condenser.coolant->typical();
-    if (ice / ice_density > room)
-      object.fault_at(
-          "ice_per_change",
-          fmt::format("{} kg of ice, which take {} L", plain(in_kilograms(ice)),
-                      plain(in_litres(ice / ice_density))),
-          fmt::format("at most what the coolant vessel holds, {} L", plain(in_litres(room))));
-  }
-  return condenser;
-}
-
-void read_methods(const Value& value, Still& still) {
-  read_choices(value, all_methods, "method", still.methods);
-  if (value.is(Kind::list) && value.node().children.empty())
-    value.fault("an empty list", "at least one method");
-}
-
-}  // namespace
-
 Still still_from(const Value& value, Form form, const Tables& tables) {
   Still still;
-  Object object(value);
-  still.key = identity(object, "still", form);
-  object.remarks();
-  object.words("title", still.title, "the still's name");
-  if (form == Form::table_entry) {
-    object.words("about", still.about, "a sentence on the still");
-  } else if (const auto about = object.optional("about")) {
-    still.about = about->words().value_or("");
-  }
-  if (const auto methods = object.required("methods", "a list of methods"))
-    read_methods(*methods, still);
-  if (const auto pot = object.required("pot", "the pot")) still.pot = pot_from(*pot, tables);
-  if (const auto column = object.optional("column")) still.column = column_from(*column, tables);
-  if (const auto grid = object.optional("grid")) still.grid = grid_from(*grid, still.pot);
-  if (const auto head = object.required("head", "lid and vapour path"))
-    still.head = head_from(*head, tables);
-  if (const auto heater = object.required("heater", "the heater"))
-    still.heater = heater_from(*heater);
-  if (const auto condenser = object.required("condenser", "the condenser"))
-    still.condenser = condenser_from(*condenser, tables);
-  object.figure("wall_hold_up", still.wall_hold_up, bounds::small_mass);
-  object.finish();
-
-  const auto runs = [&](Method method) {
-    return std::find(still.methods.begin(), still.methods.end(), method) != still.methods.end();
-  };
-  if (runs(Method::steam) && !still.column)
-    object.fault_at("column", "nothing", "a column, since methods name steam");
-  if (runs(Method::water_and_steam) && !still.grid)
-    object.fault_at("grid", "nothing", "a grid, since methods name water-and-steam");
+  still.key = form == Form::table_entry ? std::string(value.key()) : "own";
+  still_fields().read(value, still, {tables, {}, form});
   return still;
 }
 

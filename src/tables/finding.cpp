@@ -1,17 +1,11 @@
 #include "firstdrop/tables/finding.hpp"
 
+#include "tables/words.hpp"
+
 namespace firstdrop {
 
 std::string to_string(Level level) {
-  switch (level) {
-    case Level::note:
-      return "note";
-    case Level::caution:
-      return "caution";
-    case Level::refuse:
-      break;
-  }
-  return "refuse";
+  return word_of(level);
 }
 
 }  // namespace firstdrop

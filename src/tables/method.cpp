@@ -1,17 +1,10 @@
 #include "firstdrop/tables/still.hpp"
+#include "tables/words.hpp"
 
 namespace firstdrop {
 
 std::string to_string(Method method) {
-  switch (method) {
-    case Method::steam:
-      return "steam";
-    case Method::water_and_steam:
-      return "water-and-steam";
-    case Method::hydro:
-      return "hydro";
-  }
-  return {};
+  return word_of(method);
 }
 
 const char* in_words(Method method) {

@@ -2,146 +2,36 @@
 
 #include <algorithm>
 
+#include "tables/words.hpp"
+
 namespace firstdrop {
 
 std::string to_string(State state) {
-  switch (state) {
-    case State::fresh:
-      return "fresh";
-    case State::wilted:
-      return "wilted";
-    case State::dried:
-      return "dried";
-  }
-  return {};
+  return word_of(state);
 }
 
 std::string to_string(Cut cut) {
-  switch (cut) {
-    case Cut::whole:
-      return "whole";
-    case Cut::chopped:
-      return "chopped";
-    case Cut::crushed:
-      return "crushed";
-    case Cut::ground:
-      return "ground";
-  }
-  return {};
+  return word_of(cut);
 }
 
 std::string to_string(PlantForm form) {
-  switch (form) {
-    case PlantForm::leafy_herb:
-      return "leafy-herb";
-    case PlantForm::leaf:
-      return "leaf";
-    case PlantForm::flowers:
-      return "flowers";
-    case PlantForm::needles:
-      return "needles";
-    case PlantForm::seed:
-      return "seed";
-    case PlantForm::wood:
-      return "wood";
-    case PlantForm::root:
-      return "root";
-    case PlantForm::peel:
-      return "peel";
-  }
-  return {};
+  return word_of(form);
 }
 
 std::string to_string(Harm harm) {
-  switch (harm) {
-    case Harm::seizures:
-      return "seizures";
-    case Harm::coma:
-      return "coma";
-    case Harm::poisoning:
-      return "poisoning";
-    case Harm::lungs:
-      return "lungs";
-    case Harm::liver:
-      return "liver";
-    case Harm::harmful:
-      return "harmful";
-    case Harm::cancer:
-      return "cancer";
-    case Harm::reproduction:
-      return "reproduction";
-    case Harm::allergy:
-      return "allergy";
-    case Harm::irritation:
-      return "irritation";
-    case Harm::sunburn:
-      return "sunburn";
-    case Harm::fire:
-      return "fire";
-    case Harm::look_alike:
-      return "look-alike";
-  }
-  return {};
+  return word_of(harm);
 }
 
 std::string to_string(Route route) {
-  switch (route) {
-    case Route::swallowed:
-      return "swallowed";
-    case Route::breathed:
-      return "breathed";
-    case Route::on_skin:
-      return "on-skin";
-    case Route::in_eyes:
-      return "in-eyes";
-  }
-  return {};
+  return word_of(route);
 }
 
 std::string to_string(AtRisk group) {
-  switch (group) {
-    case AtRisk::infants:
-      return "infants";
-    case AtRisk::children:
-      return "children";
-    case AtRisk::pregnancy:
-      return "pregnancy";
-    case AtRisk::epilepsy:
-      return "epilepsy";
-    case AtRisk::allergic:
-      return "allergic";
-    case AtRisk::pets:
-      return "pets";
-  }
-  return {};
+  return word_of(group);
 }
 
 std::string to_string(HarmfulSubstance substance) {
-  switch (substance) {
-    case HarmfulSubstance::camphor:
-      return "camphor";
-    case HarmfulSubstance::cineole:
-      return "cineole";
-    case HarmfulSubstance::estragole:
-      return "estragole";
-    case HarmfulSubstance::menthofuran:
-      return "menthofuran";
-    case HarmfulSubstance::menthol:
-      return "menthol";
-    case HarmfulSubstance::methyleugenol:
-      return "methyleugenol";
-    case HarmfulSubstance::phenols:
-      return "phenols";
-    case HarmfulSubstance::pinocamphone:
-      return "pinocamphone";
-    case HarmfulSubstance::pulegone:
-      return "pulegone";
-    case HarmfulSubstance::safrole:
-      return "safrole";
-    case HarmfulSubstance::thujone:
-      return "thujone";
-  }
-  return {};
+  return word_of(substance);
 }
 
 bool regulated_in_food(HarmfulSubstance substance) {

@@ -1,0 +1,21 @@
+// The kinds of quantities as data, for schemas and reference pages.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace firstdrop {
+
+/// One kind of quantity.
+struct QuantityKind {
+  std::string name;                  ///< "mass"
+  std::string wanted;                ///< "a mass"
+  std::vector<std::string> units;    ///< as messages list them, preferred ones first
+  std::vector<std::string> aliases;  ///< accepted, but not listed
+};
+
+/// The kind that Q belongs to. Q is any type that parse_quantity() takes.
+template <class Q>
+QuantityKind quantity_kind();
+
+}  // namespace firstdrop

@@ -1,0 +1,26 @@
+// The words of the enumerations that belong to quantities and their sources.
+#pragma once
+
+#include "base/words.hpp"
+#include "firstdrop/quantity/source.hpp"
+#include "firstdrop/quantity/units.hpp"
+
+namespace firstdrop {
+
+template <>
+inline constexpr auto words_of<Known> = std::to_array<Word<Known>>({
+    {Known::measured, "measured", "by you, on this bench"},
+    {Known::read, "read", "in the named source"},
+    {Known::computed, "computed", "from figures of the named source"},
+    {Known::common_practice, "common-practice", "a rule of the trade, no source"},
+    {Known::from_memory, "from-memory", "by heart, unconfirmed"},
+    {Known::own_invention, "own-invention", "made up"},
+});
+
+template <>
+inline constexpr auto words_of<Units> = std::to_array<Word<Units>>({
+    {Units::metric, "metric", "g, kg, mL, L, °C"},
+    {Units::us, "us", "oz, lb, fl oz, qt, gal, °F"},
+});
+
+}  // namespace firstdrop

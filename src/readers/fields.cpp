@@ -1,0 +1,285 @@
+#include "readers/fields.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "base/text_layout.hpp"
+#include "base/visible_text.hpp"
+#include "quantity/clock_time.hpp"
+#include "quantity/words.hpp"
+
+namespace firstdrop {
+
+void KeyPath::fault(std::string found, std::string wanted, std::string hint) const {
+  faults_->push_back({"", pointer(), std::move(found), std::move(wanted), std::move(hint), 0, 0});
+}
+
+std::string KeyPath::pointer() const {
+  const std::string outer = outer_ == nullptr ? std::string() : outer_->pointer();
+  return key_.empty() ? outer : outer + '/' + json::pointer_token(key_);
+}
+
+namespace field_detail {
+
+Key described(const char* name, KeyForm form, const Says& says, Need need) {
+  Key key;
+  key.name = name;
+  key.form = form;
+  key.need = need;
+  key.outside_tables = says.outside_tables;
+  key.help = says.help;
+  key.needed_if = says.needed_if;
+  key.left_out = says.left_out;
+  key.standard = says.standard;
+  key.example = says.example;
+  return key;
+}
+
+bool is_needed(Need need, Form form) {
+  switch (need) {
+    case Need::always:
+      return true;
+    case Need::in_file:
+      return form == Form::own_file;
+    case Need::in_table:
+      return form == Form::table_entry;
+    case Need::no:
+    case Need::by_rule:
+      break;
+  }
+  return false;
+}
+
+std::optional<json::Value> member(const json::Value& value, std::string_view name) {
+  for (const json::Node& child : value.node().children)
+    if (child.key == name) return json::Value(child, value.context(), &value);
+  return std::nullopt;
+}
+
+void missing(const json::Value& value, const Key& key) {
+  json::Object(value).missing(key.name, wanted_for(key));
+}
+
+void refuse_unknown(const json::Value& value, const std::vector<const char*>& names,
+                    bool evidence) {
+  json::Context& context = value.context();
+  const auto is_known = [&](const std::string& key) {
+    if (evidence && (key == "basis" || key == "source" || key == "known")) return true;
+    return std::any_of(names.begin(), names.end(), [&](const char* name) { return key == name; });
+  };
+  std::vector<std::string> all;
+  for (const json::Node& child : value.node().children) {
+    if (is_known(child.key)) continue;
+    if (context.full()) {  // comparing names for many thousands would be slow
+      ++context.left_out;
+      continue;
+    }
+    if (all.empty()) {
+      all.assign(names.begin(), names.end());
+      if (evidence)
+        for (const Key& key : evidence_keys()) all.push_back(key.name);
+    }
+    const auto nearest = nearest_name(child.key, all);
+    json::Value(child, context, &value)
+        .fault(fmt::format("the unknown key {}", quoted(child.key)), "one of " + json::either(all),
+               nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
+  }
+}
+
+Report report_in(const json::Value& value) {
+  return Report(
+      [&value](std::string_view path, std::string found, std::string wanted, std::string hint) {
+        if (path.empty()) {
+          value.fault(std::move(found), std::move(wanted), std::move(hint));
+          return;
+        }
+        const std::size_t slash = path.find('/');
+        const std::string_view key = path.substr(0, slash);
+        const auto inner = member(value, key);
+        if (!inner)
+          json::Object(value).fault_at(key, std::move(found), std::move(wanted), std::move(hint));
+        else
+          report_in(*inner).fault(slash == std::string_view::npos ? "" : path.substr(slash + 1),
+                                  std::move(found), std::move(wanted), std::move(hint));
+      });
+}
+
+Report report_at(const KeyPath& here) {
+  return Report(
+      [&here](std::string_view path, std::string found, std::string wanted, std::string hint) {
+        const std::size_t slash = path.find('/');
+        if (path.empty()) {
+          here.fault(std::move(found), std::move(wanted), std::move(hint));
+        } else {
+          const KeyPath inner = here.at(path.substr(0, slash));
+          report_at(inner).fault(slash == std::string_view::npos ? "" : path.substr(slash + 1),
+                                 std::move(found), std::move(wanted), std::move(hint));
+        }
+      });
+}
+
+std::size_t faults_so_far(const json::Value& value) {
+  return value.context().faults.size() + value.context().left_out;
+}
+
+bool is_version(const json::Value& value, const char* name) {
+  if (value.node().whole == 1) return true;
+  value.refuse(fmt::format("the format version, \"{}\": 1", name));
+  return false;
+}
+
+std::string read_name(const json::Value& value, const std::vector<std::string>& names,
+                      const std::string& of_what) {
+  const auto name = value.words();
+  if (!name) return {};
+  // An empty table could not be read, which was reported there.
+  if (names.empty() || std::find(names.begin(), names.end(), *name) != names.end()) return *name;
+  value.refuse_name(names, of_what);
+  return {};
+}
+
+Evidence evidence_of(const json::Value& value) {
+  return json::Object(value).evidence();
+}
+
+}  // namespace field_detail
+
+namespace {
+
+std::string wanted_quantities(const std::vector<KeyQuantity>& quantities) {
+  std::string all;
+  for (const KeyQuantity& one : quantities) {
+    if (!all.empty()) all += "; or ";
+    all += fmt::format("{} with its unit: {}", one.kind.wanted, joined(one.kind.units, ", "));
+  }
+  return all;
+}
+
+}  // namespace
+
+std::string wanted_for(const Key& key) {
+  switch (key.form) {
+    case KeyForm::version:
+      return fmt::format("the format version, \"{}\": 1", key.name);
+    case KeyForm::remark:
+    case KeyForm::text:
+      return "text in double quotes";
+    case KeyForm::words:
+      return "text that is not empty";
+    case KeyForm::truth:
+      return "true or false";
+    case KeyForm::number:
+      return fmt::format("a plain number from {} to {}", plain(key.low), plain(key.high));
+    case KeyForm::whole_number:
+      return "a whole number, zero or more";
+    case KeyForm::quantity:
+      return wanted_quantities(key.quantities);
+    case KeyForm::figure:
+      return "a figure: " + wanted_quantities(key.quantities);
+    case KeyForm::choice:
+      return "one of: " + json::either(key.words);
+    case KeyForm::name:
+      return fmt::format("a key of the {} table", key.table);
+    case KeyForm::reference:
+      return fmt::format("a key of the {} table, a path that ends in .json, or an object",
+                         key.table);
+    case KeyForm::day:
+      return local_day_form;
+    case KeyForm::time_of_day:
+      return time_of_day_form;
+    case KeyForm::minute:
+      return local_minute_form;
+    case KeyForm::special:
+      return key.example.empty() ? std::string("text")
+                                 : fmt::format("text such as \"{}\"", key.example);
+    case KeyForm::object: {
+      std::vector<std::string> needed;
+      for (const Key& inner : key.keys)
+        if (inner.need == Need::always) needed.push_back(inner.name);
+      return needed.empty() ? std::string("an object, { … }")
+                            : fmt::format("an object with {}", joined(needed, ", "));
+    }
+    case KeyForm::map:
+      return key.words.empty() ? std::string("an object, { … }")
+                               : fmt::format("an object with {}", json::either(key.words));
+    case KeyForm::list:
+      return "a list, [ … ]";
+  }
+  return {};
+}
+
+const std::vector<Key>& evidence_keys() {
+  static const std::vector<Key> keys = [] {
+    using field_detail::described;
+    Key basis = described(
+        "basis", KeyForm::words,
+        {.help =
+             "What exactly the figure is of: fresh or dry, by mass or by volume, by which method."},
+        Need::always);
+    Key source = described("source", KeyForm::name,
+                           {.help = "Where it comes from: a key that `firstdrop sources` lists, or "
+                                    "a list of several. Put a reference of your own into basis.",
+                            .example = "common-practice"},
+                           Need::no);
+    source.table = "source";
+    Key known =
+        described("known", KeyForm::choice,
+                  {.help = "How the figure is known. The weakest part decides."}, Need::always);
+    describe_words<Known>(known);
+    return std::vector<Key>{std::move(basis), std::move(source), std::move(known)};
+  }();
+  return keys;
+}
+
+const std::vector<Key>& figure_keys() {
+  static const std::vector<Key> keys = [] {
+    using field_detail::described;
+    std::vector<Key> all = {
+        described("low", KeyForm::number, {.help = "10th percentile: one batch in ten lies lower."},
+                  Need::always),
+        described("typical", KeyForm::number, {.help = "Median: half of all batches lie lower."},
+                  Need::always),
+        described("high", KeyForm::number,
+                  {.help = "90th percentile: one batch in ten lies higher."}, Need::always),
+        described("unit", KeyForm::words, {.help = "The unit of all three."}, Need::always),
+        described("scale", KeyForm::choice,
+                  {.help = "The spread goes by factors: twice as much is as likely as half as "
+                           "much. Not for temperatures.",
+                   .left_out = "by differences"},
+                  Need::no),
+    };
+    all.back().words = {"ratio"};
+    all.back().meanings = {""};
+    all.insert(all.end(), evidence_keys().begin(), evidence_keys().end());
+    return all;
+  }();
+  return keys;
+}
+
+namespace {
+
+void visit_keys(const std::vector<Key>& keys, const std::string& before,
+                const std::function<void(const std::string&, const Key&)>& visit) {
+  for (const Key& key : keys) {
+    const std::string path = before + key.name;
+    visit(path, key);
+    if (key.form == KeyForm::object) visit_keys(key.keys, path + '.', visit);
+    if (key.form == KeyForm::map) {
+      const Key& one = key.keys.front();
+      visit(path + '.' + one.name, one);
+      if (one.form == KeyForm::object) visit_keys(one.keys, path + '.' + one.name + '.', visit);
+    }
+    if (key.form == KeyForm::list && key.keys.front().form == KeyForm::object)
+      visit_keys(key.keys.front().keys, path + "[].", visit);
+  }
+}
+
+}  // namespace
+
+void for_each_key(const std::vector<Key>& keys,
+                  const std::function<void(const std::string&, const Key&)>& visit) {
+  visit_keys(keys, "", visit);
+}
+
+}  // namespace firstdrop

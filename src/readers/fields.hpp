@@ -1,0 +1,582 @@
+// One list for each object of a document: every key with its kind of value, bounds, default and
+// meaning, and the member that it fills. The strict reader and the check of objects made in code
+// run through that list. Key (readers/key.hpp) is the same list as plain data.
+#pragma once
+
+#include <functional>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <type_traits>
+#include <utility>
+#include <vector>
+
+#include "base/visible_text.hpp"
+#include "base/words.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/quantity/source.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
+#include "firstdrop/tables/tables.hpp"
+#include "json/json_reader.hpp"
+#include "quantity/quantity_kind.hpp"
+#include "readers/key.hpp"
+
+namespace firstdrop {
+
+/// Where a plant or still is written.
+enum class Form {
+  table_entry,   ///< in the shipped tables, under its key
+  own_file,      ///< in a user's own file, with the marker key
+  inline_object  ///< in a recipe; the marker key may be missing
+};
+
+/// What reading a document needs besides its text.
+struct Reading {
+  const Tables& tables;
+  const FileReader& read_file;  ///< may be empty
+  Form form = Form::own_file;   ///< of the object that is read
+
+  Reading as(Form other) const { return {tables, read_file, other}; }
+};
+
+/// Where a rule between several keys reports a fault. `path` is the key, with "/" before a key
+/// inside it, or "" for the object itself.
+class Report {
+ public:
+  using Fault = std::function<void(std::string_view path, std::string found, std::string wanted,
+                                   std::string hint)>;
+  explicit Report(Fault fault) : fault_(std::move(fault)) {}
+
+  void fault(std::string_view path, std::string found, std::string wanted,
+             std::string hint = {}) const {
+    fault_(path, std::move(found), std::move(wanted), std::move(hint));
+  }
+  void missing(std::string_view path, std::string wanted) const {
+    fault_(path, "nothing", std::move(wanted), {});
+  }
+
+ private:
+  Fault fault_;
+};
+
+/// The keys that lead to a value of an object made in code, as they would in a file.
+class KeyPath {
+ public:
+  KeyPath(std::string_view key, std::vector<Fault>& faults, const Tables& tables)
+      : key_(key), faults_(&faults), tables_(&tables) {}
+  KeyPath at(std::string_view key) const { return {key, *faults_, *tables_, this}; }
+
+  const Tables& tables() const { return *tables_; }
+  std::size_t faults() const { return faults_->size(); }
+  void fault(std::string found, std::string wanted, std::string hint = {}) const;
+
+ private:
+  KeyPath(std::string_view key, std::vector<Fault>& faults, const Tables& tables,
+          const KeyPath* outer)
+      : key_(key), outer_(outer), faults_(&faults), tables_(&tables) {}
+  std::string pointer() const;
+
+  std::string_view key_;
+  const KeyPath* outer_ = nullptr;
+  std::vector<Fault>* faults_;
+  const Tables* tables_;
+};
+
+/// What people are told about a key. All texts outlive the program.
+struct Says {
+  const char* help = "";     ///< in sentences
+  const char* example = "";  ///< as a file has it, without the quotes of a text
+  const char* left_out = "";
+  const char* standard = "";
+  std::optional<Need> need = std::nullopt;  ///< if the member's type doesn't say it
+  const char* needed_if = "";
+  bool outside_tables = false;
+};
+
+/// A key of an object of type T.
+template <class T>
+struct Field {
+  const char* name;
+  Need need;
+  bool outside_tables;
+  std::function<Key()> key;  ///< its description
+  std::function<void(const json::Value&, T&, const Reading&)> read;
+  std::function<void(const T&, const KeyPath&)> check;  ///< empty if any value will do
+};
+
+namespace field_detail {
+
+Key described(const char* name, KeyForm form, const Says& says, Need need);
+bool is_needed(Need need, Form form);
+std::optional<json::Value> member(const json::Value& value, std::string_view name);
+void missing(const json::Value& value, const Key& key);
+void refuse_unknown(const json::Value& value, const std::vector<const char*>& names, bool evidence);
+/// Faults of rules, at the places of their keys in a text.
+Report report_in(const json::Value& value);
+/// The same for an object made in code.
+Report report_at(const KeyPath& path);
+std::size_t faults_so_far(const json::Value& value);
+bool is_version(const json::Value& value, const char* name);
+std::string read_name(const json::Value& value, const std::vector<std::string>& names,
+                      const std::string& of_what);
+Evidence evidence_of(const json::Value& value);
+const char* no_such_amount();
+
+template <class Q>
+KeyQuantity key_quantity(const Bounds<Q>& bounds) {
+  return {quantity_kind<Q>(), bounds.text()};
+}
+
+template <class Map>
+std::vector<std::string> names_in(const Map& map) {
+  std::vector<std::string> names;
+  for (const auto& entry : map) names.push_back(entry.first);
+  return names;
+}
+
+// NaN and infinity are outside every range.
+template <class Q>
+void check_amount(Q amount, const Bounds<Q>& bounds, const KeyPath& path) {
+  if (!bounds.holds(amount)) path.fault("an amount out of range", bounds.text(), bounds.why);
+}
+template <class Q>
+void check_figure(const Cited<Q>& figure, const Bounds<Q>& bounds, const KeyPath& path) {
+  const Range<Q>& range = figure.range;
+  if (!(range.ordered() && bounds.holds(range.low) && bounds.holds(range.high)))
+    path.fault("an amount out of range", "a range " + bounds.text() + ", low to high", bounds.why);
+  else if (*bounds.no_range && range.low < range.high)
+    path.fault("a range", "one value", bounds.no_range);
+}
+
+template <class T>
+struct IsOptional : std::false_type {};
+template <class T>
+struct IsOptional<std::optional<T>> : std::true_type {};
+
+}  // namespace field_detail
+
+/// The keys of an object of type T, in the order in which people read them.
+template <class T>
+struct Fields {
+  const char* type;  ///< the name of this kind of object: "pot"
+  std::vector<Field<T>> fields;
+  Evidence T::*evidence = nullptr;  ///< of an object that also says where it comes from
+  /// Rules between several keys. They are applied once the object is read without a fault.
+  void (*rules)(const T&, const Tables&, const Report&) = nullptr;
+  const char* schema_rules = "";  ///< the same rules as members of a JSON Schema, without { }
+
+  /// Reads an object; faults go to the value's context. After a fault the result must not be used.
+  void read(const json::Value& value, T& into, const Reading& reading) const {
+    if (!value.is(json::Kind::object)) {
+      value.refuse("an object, { … }");
+      return;
+    }
+    const std::size_t before = field_detail::faults_so_far(value);
+    std::vector<const char*> names;
+    names.reserve(fields.size());
+    for (const Field<T>& field : fields) {
+      if (field.outside_tables && reading.form == Form::table_entry) continue;
+      names.push_back(field.name);
+      if (const auto member = field_detail::member(value, field.name))
+        field.read(*member, into, reading);
+      else if (field_detail::is_needed(field.need, reading.form))
+        field_detail::missing(value, field.key());
+    }
+    if (evidence) into.*evidence = field_detail::evidence_of(value);
+    field_detail::refuse_unknown(value, names, evidence != nullptr);
+    if (rules && field_detail::faults_so_far(value) == before)
+      rules(into, reading.tables, field_detail::report_in(value));
+  }
+
+  /// Checks an object made in code against the bounds and rules that a file is read by.
+  void check(const T& object, const KeyPath& path) const {
+    const std::size_t before = path.faults();
+    for (const Field<T>& field : fields)
+      if (field.check) field.check(object, path.at(field.name));
+    if (rules && path.faults() == before)
+      rules(object, path.tables(), field_detail::report_at(path));
+  }
+
+  /// The same as plain data.
+  std::vector<Key> keys() const {
+    std::vector<Key> all;
+    for (const Field<T>& field : fields) all.push_back(field.key());
+    if (evidence) all.insert(all.end(), evidence_keys().begin(), evidence_keys().end());
+    return all;
+  }
+  /// Fills in what a key says of the object that it holds.
+  void describe(Key& key) const {
+    key.type = type;
+    key.keys = keys();
+    key.rules = schema_rules;
+    key.evidence = evidence != nullptr;
+  }
+};
+
+// --- the kinds of fields ------------------------------------------------------------------------
+
+/// A field with its own reader and check.
+template <class T, class Read, class Check = std::nullptr_t>
+Field<T> field(const char* name, KeyForm form, const Says& says, Read read, Check check = nullptr,
+               std::function<void(Key&)> more = nullptr, Need usual = Need::no) {
+  const Need need = says.need.value_or(usual);
+  return {name,
+          need,
+          says.outside_tables,
+          [=] {
+            Key key = field_detail::described(name, form, says, need);
+            if (more) more(key);
+            return key;
+          },
+          read,
+          check};
+}
+
+/// The format version: the number 1 under the name of the kind of document.
+template <class T>
+Field<T> version(const char* name, const char* help) {
+  return field<T>(
+      name, KeyForm::version, {.help = help, .need = Need::in_file, .outside_tables = true},
+      [=](const json::Value& value, T&, const Reading&) { field_detail::is_version(value, name); });
+}
+
+/// Text that means nothing to the planner.
+template <class T>
+Field<T> remark(const char* name, const Says& says) {
+  return field<T>(name, KeyForm::remark, says,
+                  [](const json::Value& value, T&, const Reading&) { value.text(); });
+}
+
+/// The two remarks that every document takes.
+template <class T>
+Field<T> schema_remark() {
+  return remark<T>("$schema",
+                   {.help = "For editors: the path or address of this document's schema, "
+                            "see `firstdrop schemas`. firstdrop doesn't use it."});
+}
+template <class T>
+Field<T> note_remark() {
+  return remark<T>("note", {.help = "A remark for people; the planner doesn't use it."});
+}
+
+/// Text that may be empty.
+template <class T>
+Field<T> text_field(const char* name, std::string T::*member, const Says& says) {
+  return field<T>(name, KeyForm::text, says,
+                  [=](const json::Value& value, T& into, const Reading&) {
+                    into.*member = value.text().value_or("");
+                  });
+}
+
+/// Text that isn't empty; needed, unless `says` has another need.
+template <class T>
+Field<T> words_field(const char* name, std::string T::*member, const Says& says) {
+  return field<T>(
+      name, KeyForm::words, says,
+      [=](const json::Value& value, T& into, const Reading&) {
+        into.*member = value.words().value_or("");
+      },
+      nullptr, nullptr, Need::always);
+}
+
+template <class T>
+Field<T> truth_field(const char* name, bool T::*member, const Says& says) {
+  return field<T>(name, KeyForm::truth, says,
+                  [=](const json::Value& value, T& into, const Reading&) {
+                    into.*member = value.truth().value_or(false);
+                  });
+}
+
+template <class T>
+Field<T> number_field(const char* name, std::optional<double> T::*member, double low, double high,
+                      const Says& says) {
+  return field<T>(
+      name, KeyForm::number, says,
+      [=](const json::Value& value, T& into, const Reading&) {
+        into.*member = value.number(low, high);
+      },
+      [=](const T& from, const KeyPath& path) {
+        const std::optional<double>& number = from.*member;
+        if (number && !(*number >= low && *number <= high))
+          path.fault("a number out of range", bounds_text(low, high, "", false, false, nullptr));
+      },
+      [=](Key& key) {
+        key.low = low;
+        key.high = high;
+      });
+}
+
+/// A quantity. One that may be missing is an optional member, or a member with a default.
+template <class T, class M, class Q>
+Field<T> quantity_field(const char* name, M T::*member, const Bounds<Q>& bounds, const Says& says) {
+  return field<T>(
+      name, KeyForm::quantity, says,
+      [=](const json::Value& value, T& into, const Reading&) {
+        if (const auto amount = value.quantity(bounds)) into.*member = *amount;
+      },
+      [=](const T& from, const KeyPath& path) {
+        if constexpr (field_detail::IsOptional<M>::value) {
+          if (from.*member) field_detail::check_amount(*(from.*member), bounds, path);
+        } else {
+          field_detail::check_amount(from.*member, bounds, path);
+        }
+      },
+      [=](Key& key) { key.quantities = {field_detail::key_quantity(bounds)}; });
+}
+
+template <class Q>
+std::function<void(Key&)> describes_figure(const Bounds<Q>& bounds) {
+  return [=](Key& key) {
+    key.quantities = {field_detail::key_quantity(bounds)};
+    key.one_value = *bounds.no_range != 0;
+    key.keys = figure_keys();
+  };
+}
+
+/// A figure that is needed.
+template <class T, class Q>
+Field<T> figure(const char* name, Cited<Q> T::*member, const Bounds<Q>& bounds, const Says& says) {
+  return field<T>(
+      name, KeyForm::figure, says,
+      [=](const json::Value& value, T& into, const Reading&) {
+        into.*member = value.figure(bounds);
+      },
+      [=](const T& from, const KeyPath& path) {
+        field_detail::check_figure(from.*member, bounds, path);
+      },
+      describes_figure(bounds), Need::always);
+}
+
+/// A figure that may be missing.
+template <class T, class Q>
+Field<T> figure(const char* name, std::optional<Cited<Q>> T::*member, const Bounds<Q>& bounds,
+                const Says& says) {
+  return field<T>(
+      name, KeyForm::figure, says,
+      [=](const json::Value& value, T& into, const Reading&) {
+        into.*member = value.figure(bounds);
+      },
+      [=](const T& from, const KeyPath& path) {
+        if (from.*member) field_detail::check_figure(*(from.*member), bounds, path);
+      },
+      describes_figure(bounds));
+}
+
+template <class E>
+void describe_words(Key& key) {
+  for (const Word<E>& word : words_of<E>) {
+    key.words.emplace_back(word.word);
+    key.meanings.emplace_back(word.meaning);
+  }
+}
+
+/// A value of the enumeration with this word. Any other value is a fault.
+template <class E>
+std::optional<E> read_choice(const json::Value& value) {
+  if (value.is(json::Kind::text))
+    if (const auto choice = value_of<E>(value.node().text)) return choice;
+  value.refuse_name(all_words<E>(), "one of");
+  return std::nullopt;
+}
+
+/// One of the words of an enumeration. M is the enumeration, or an optional of it.
+template <class T, class M>
+Field<T> choice(const char* name, M T::*member, const Says& says) {
+  using E = std::conditional_t<field_detail::IsOptional<M>::value,
+                               typename std::optional<M>::value_type, M>;
+  return field<T>(
+      name, KeyForm::choice, says,
+      [=](const json::Value& value, T& into, const Reading&) {
+        if (const auto read = read_choice<E>(value)) into.*member = *read;
+      },
+      nullptr, describe_words<E>);
+}
+template <class T, class E>
+Field<T> choice(const char* name, std::optional<E> T::*member, const Says& says) {
+  return field<T>(
+      name, KeyForm::choice, says,
+      [=](const json::Value& value, T& into, const Reading&) {
+        into.*member = read_choice<E>(value);
+      },
+      nullptr, describe_words<E>);
+}
+
+/// A list of words of an enumeration, each at most once.
+template <class T, class E>
+Field<T> choices(const char* name, std::vector<E> T::*member, const Says& says,
+                 std::size_t least = 0) {
+  return field<T>(
+      name, KeyForm::list, says,
+      [=](const json::Value& value, T& into, const Reading&) {
+        std::vector<E>& all = into.*member;
+        for (const json::Value& item : value.items()) {
+          const auto read = read_choice<E>(item);
+          if (!read) continue;
+          bool twice = false;
+          for (const E other : all) twice = twice || other == *read;
+          if (twice)
+            item.refuse("each word once");
+          else
+            all.push_back(*read);
+        }
+        if (value.is(json::Kind::list) && value.node().children.size() < least)
+          value.fault("an empty list", "at least one of " + json::either(all_words<E>()));
+      },
+      nullptr,
+      [=](Key& key) {
+        Key item = field_detail::described("", KeyForm::choice, {}, Need::no);
+        describe_words<E>(item);
+        key.keys = {item};
+        key.least = least;
+        key.each_once = true;
+      });
+}
+
+/// The name of an entry of another table.
+template <class T, class Entry>
+Field<T> name_of(const char* name, std::string T::*member, const char* table,
+                 std::map<std::string, Entry> Tables::*entries, const Says& says) {
+  return field<T>(
+      name, KeyForm::name, says,
+      [=](const json::Value& value, T& into, const Reading& reading) {
+        into.*member =
+            field_detail::read_name(value, field_detail::names_in(reading.tables.*entries),
+                                    std::string("a key of the ") + table + " table");
+      },
+      [=](const T& from, const KeyPath& path) {
+        if (!(path.tables().*entries).contains(from.*member))
+          path.fault("an unknown name", std::string("a key of the ") + table + " table");
+      },
+      [=](Key& key) { key.table = table; }, Need::always);
+}
+
+/// An object that is needed.
+template <class T, class S>
+Field<T> object(const char* name, S T::*member, const Fields<S>& (*fields)(), const Says& says) {
+  return field<T>(
+      name, KeyForm::object, says,
+      [=](const json::Value& value, T& into, const Reading& reading) {
+        fields().read(value, into.*member, reading);
+      },
+      [=](const T& from, const KeyPath& path) { fields().check(from.*member, path); },
+      [=](Key& key) { fields().describe(key); }, Need::always);
+}
+/// An object that may be missing.
+template <class T, class S>
+Field<T> object(const char* name, std::optional<S> T::*member, const Fields<S>& (*fields)(),
+                const Says& says) {
+  return field<T>(
+      name, KeyForm::object, says,
+      [=](const json::Value& value, T& into, const Reading& reading) {
+        S read;
+        fields().read(value, read, reading);
+        into.*member = std::move(read);
+      },
+      [=](const T& from, const KeyPath& path) {
+        if (from.*member) fields().check(*(from.*member), path);
+      },
+      [=](Key& key) { fields().describe(key); });
+}
+
+/// Calls `read` for each member whose key is a word of E; any other key is a fault.
+template <class E, class Read>
+void for_each_word(const json::Value& value, std::size_t least, Read read) {
+  for (const json::Value& member : value.members()) {
+    if (const auto key = value_of<E>(member.key())) {
+      read(*key, member);
+      continue;
+    }
+    const std::vector<std::string> words = all_words<E>();
+    const auto nearest = nearest_name(std::string(member.key()), words);
+    member.fault("the unknown key " + quoted(member.key()), "one of: " + json::either(words),
+                 nearest.empty() ? std::string() : "did you mean \"" + nearest + "\"?");
+  }
+  if (value.is(json::Kind::object) && value.node().children.size() < least)
+    value.fault("an empty object", "at least one of " + json::either(all_words<E>()));
+}
+
+/// What an object says whose keys are the words of E. `one` describes a value, under the name that
+/// stands for the words: "METHOD".
+template <class E>
+void describe_map(Key& key, const char* stands, std::size_t least, bool all, Key one) {
+  describe_words<E>(key);
+  one.name = stands;
+  key.keys = {std::move(one)};
+  key.least = least;
+  key.all_words = all;
+}
+
+/// A figure for each of some words of E, or for all of them.
+template <class T, class E, class Q>
+Field<T> figures_by(const char* name, const char* stands, std::map<E, Cited<Q>> T::*member,
+                    const Bounds<Q>& bounds, const Says& says, bool all = false) {
+  return field<T>(
+      name, KeyForm::map, says,
+      [=](const json::Value& value, T& into, const Reading&) {
+        for_each_word<E>(value, 0, [&](E key, const json::Value& member_value) {
+          (into.*member)[key] = member_value.figure(bounds);
+        });
+        if (!all || !value.is(json::Kind::object)) return;
+        for (const Word<E>& word : words_of<E>) {
+          if (field_detail::member(value, word.word)) continue;
+          Key one = field_detail::described(word.word, KeyForm::figure, {}, Need::always);
+          one.quantities = {field_detail::key_quantity(bounds)};
+          field_detail::missing(value, one);
+        }
+      },
+      [=](const T& from, const KeyPath& path) {
+        for (const auto& [key, value] : from.*member)
+          field_detail::check_figure(value, bounds, path.at(word_of(key)));
+      },
+      [=](Key& key) {
+        Key one = field_detail::described("", KeyForm::figure, {}, Need::no);
+        describes_figure(bounds)(one);
+        describe_map<E>(key, stands, 0, all, std::move(one));
+      },
+      all ? Need::always : Need::no);
+}
+
+/// An object for each of some words of E.
+template <class T, class E, class S>
+Field<T> objects_by(const char* name, const char* stands, std::map<E, S> T::*member,
+                    const Fields<S>& (*fields)(), const Says& says, std::size_t least = 0) {
+  return field<T>(
+      name, KeyForm::map, says,
+      [=](const json::Value& value, T& into, const Reading& reading) {
+        for_each_word<E>(value, least, [&](E key, const json::Value& member_value) {
+          fields().read(member_value, (into.*member)[key], reading);
+        });
+      },
+      [=](const T& from, const KeyPath& path) {
+        for (const auto& [key, value] : from.*member) fields().check(value, path.at(word_of(key)));
+      },
+      [=](Key& key) {
+        Key one = field_detail::described("", KeyForm::object, {}, Need::no);
+        fields().describe(one);
+        describe_map<E>(key, stands, least, false, std::move(one));
+      });
+}
+
+/// A list of objects.
+template <class T, class S>
+Field<T> objects(const char* name, std::vector<S> T::*member, const Fields<S>& (*fields)(),
+                 const Says& says) {
+  return field<T>(
+      name, KeyForm::list, says,
+      [=](const json::Value& value, T& into, const Reading& reading) {
+        for (const json::Value& item : value.items()) {
+          S read;
+          fields().read(item, read, reading);
+          (into.*member).push_back(std::move(read));
+        }
+      },
+      nullptr,
+      [=](Key& key) {
+        Key item = field_detail::described("", KeyForm::object, {}, Need::no);
+        fields().describe(item);
+        key.keys = {std::move(item)};
+      });
+}
+
+}  // namespace firstdrop

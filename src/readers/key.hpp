@@ -1,0 +1,103 @@
+// What a document may hold, described key by key. The strict readers, the check of objects made in
+// code, the JSON Schemas, the man pages, the completions and the fuzzers' words all come from here.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "quantity/bounds.hpp"
+#include "quantity/quantity_kind.hpp"
+
+namespace firstdrop {
+
+/// The kind of value under a key.
+enum class KeyForm {
+  version,       ///< the number 1, which also marks the kind of document
+  remark,        ///< text that firstdrop doesn't use
+  text,          ///< one line of text, which may be empty
+  words,         ///< one line of text that isn't empty
+  truth,         ///< true or false
+  number,        ///< a plain number
+  whole_number,  ///< zero or more
+  quantity,      ///< a number and its unit in one text
+  figure,        ///< a quantity, or an object with its range and where it comes from
+  choice,        ///< one of a few words
+  name,          ///< a key of a table
+  reference,     ///< a key of a table, the path of a file, or an object
+  day,           ///< "2026-06-20"
+  time_of_day,   ///< "09:30"
+  minute,        ///< "2026-06-20T09:30"
+  special,       ///< text of a form of its own; see Key::pattern
+  object,        ///< an object with the keys of Key::keys
+  map,           ///< an object whose keys are words or names; Key::keys has the one kind of value
+  list,          ///< a list; Key::keys has the one kind of item
+};
+
+/// Where a key must be present.
+enum class Need {
+  no,        ///< nowhere
+  always,    ///< everywhere
+  in_file,   ///< in a file of its own, not inside another document
+  in_table,  ///< in a shipped table, not in a person's own file
+  by_rule,   ///< if other keys say so; Key::needed_if has the words
+};
+
+/// A kind of quantity with its bounds.
+struct KeyQuantity {
+  QuantityKind kind;
+  std::string bounds;  ///< "from 1 to 50 °C"
+};
+
+/// One key of a document, or of an object in it.
+struct Key {
+  std::string name;  ///< as it is written; for a value of a map or list, what its key stands for
+  KeyForm form = KeyForm::text;
+  Need need = Need::no;
+  bool outside_tables = false;  ///< a shipped table has no such key
+  std::string help;             ///< what it is, in sentences; may be empty
+  std::string needed_if;        ///< when it is needed, for Need::by_rule: "if methods names steam"
+  std::string left_out;         ///< what holds without it, in a few words; may be empty
+  std::string standard;         ///< the value that it then has, as a file would write it
+  std::string example;          ///< as JSON
+  std::vector<KeyQuantity> quantities;  ///< of a quantity or figure; two if either kind will do
+  bool one_value = false;               ///< a figure that must not be a range
+  double low = 0.0;                     ///< of a number
+  double high = 0.0;                    ///< of a number
+  std::vector<std::string> words;       ///< of a choice, or the keys of a map
+  std::vector<std::string> meanings;    ///< of the words, in their order; each may be empty
+  bool all_words = false;               ///< a map must have every one of its words
+  std::string table;                    ///< of a name, a reference, or the keys of a map
+  std::string pattern;                  ///< of a special text: an ECMAScript regular expression
+  std::string type;                     ///< of an object: its name among the schema's definitions
+  std::vector<Key> keys;                ///< see KeyForm
+  std::string rules;       ///< of an object: rules between its keys, as members of a JSON Schema
+  bool evidence = false;   ///< an object that also says where it comes from
+  std::size_t least = 0;   ///< the fewest items or members
+  std::size_t most = 0;    ///< the most items; 0 for no limit
+  bool each_once = false;  ///< a list whose items differ
+};
+
+/// What a person can write for this key, for messages: "a mass with its unit: g, kg, mg, oz, lb".
+std::string wanted_for(const Key& key);
+
+/// The keys of every object that says where it comes from: basis, source and known.
+const std::vector<Key>& evidence_keys();
+/// The keys of a figure with its range.
+const std::vector<Key>& figure_keys();
+
+/// Calls `visit` for each key of an object and of the objects in it, outer ones first. The path has
+/// dots between keys and [] after a list, as "work[].wanted.oil".
+void for_each_key(const std::vector<Key>& keys,
+                  const std::function<void(const std::string& path, const Key& key)>& visit);
+
+/// A document that firstdrop reads.
+struct Document {
+  std::string name;   ///< "recipe", also the name of its schema
+  std::string title;  ///< "Recipe"
+  std::string help;   ///< what it is, in one or two sentences
+  Key root;           ///< an object
+};
+
+}  // namespace firstdrop
