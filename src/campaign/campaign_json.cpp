@@ -2,20 +2,37 @@
 
 #include <fmt/core.h>
 
-#include <algorithm>
-#include <array>
 #include <filesystem>
 #include <utility>
 
+#include "quantity/words.hpp"
+#include "readers/documents.hpp"
 #include "readers/field_bounds.hpp"
 #include "readers/recipe_value.hpp"
 
 namespace firstdrop {
 namespace {
 
+/// As Bench::weekdays counts.
+enum class Weekday { sunday, monday, tuesday, wednesday, thursday, friday, saturday };
+
+}  // namespace
+
+template <>
+inline constexpr auto words_of<Weekday> = std::to_array<Word<Weekday>>({
+    {Weekday::sunday, "sun"},
+    {Weekday::monday, "mon"},
+    {Weekday::tuesday, "tue"},
+    {Weekday::wednesday, "wed"},
+    {Weekday::thursday, "thu"},
+    {Weekday::friday, "fri"},
+    {Weekday::saturday, "sat"},
+});
+
+namespace {
+
 using json::Context;
 using json::Kind;
-using json::Object;
 using json::Value;
 
 // Beyond these sizes a number can only be a slip; ours, from memory.
@@ -24,8 +41,7 @@ constexpr auto any_pause = from_to(0, 24, "h", hours);
 constexpr std::size_t most_work = 100;
 constexpr std::size_t most_days = 366;
 
-constexpr std::array<const char*, 7> weekday_names = {"sun", "mon", "tue", "wed",
-                                                      "thu", "fri", "sat"};
+// --- the bench
 
 std::optional<LocalDay> day_from(const Value& value) {
   if (value.is(Kind::text)) {
@@ -35,72 +51,162 @@ std::optional<LocalDay> day_from(const Value& value) {
   return std::nullopt;
 }
 
-std::optional<std::chrono::minutes> time_from(const Value& value) {
-  if (value.is(Kind::text)) {
-    if (const auto time = parse_time_of_day(value.node().text)) return time;
-  }
-  value.refuse(time_of_day_form);
-  return std::nullopt;
+/// A day. M is LocalDay, or an optional of it.
+template <class M>
+Field<Bench> day_field(const char* name, M Bench::*member, const Says& says) {
+  return field<Bench>(name, KeyForm::day, says,
+                      [=](const Value& value, Bench& bench, const Reading&) {
+                        if (const auto day = day_from(value)) bench.*member = *day;
+                      });
 }
 
-void read_weekdays(const Value& value, Bench& bench) {
-  bench.weekdays.fill(false);
-  const std::vector<std::string> names(weekday_names.begin(), weekday_names.end());
-  const auto days = value.items();
-  for (const Value& day : days) {
-    const auto found =
-        day.is(Kind::text) ? std::find(names.begin(), names.end(), day.node().text) : names.end();
-    if (found == names.end()) {
-      day.refuse_name(names, "a day of the week");
-    } else {
-      bench.weekdays.at(static_cast<std::size_t>(found - names.begin())) = true;
-    }
-  }
-  if (value.is(Kind::list) && days.empty()) {
-    value.fault("no day", "days of the week, such as [\"mon\", \"sat\"]",
-                "leave \"days\" out for every day");
-  }
+Field<Bench> time_field(const char* name, std::chrono::minutes Bench::*member, const char* help,
+                        const char* example) {
+  return field<Bench>(
+      name, KeyForm::time_of_day, {.help = help, .example = example, .need = Need::always},
+      [=](const Value& value, Bench& bench, const Reading&) {
+        const auto time =
+            value.is(Kind::text) ? parse_time_of_day(value.node().text) : std::nullopt;
+        if (time)
+          bench.*member = *time;
+        else
+          value.refuse(time_of_day_form);
+      });
 }
 
-Bench bench_from(const Value& value) {
-  Bench bench;
-  Object object(value);
-  std::optional<LocalDay> first;
-  if (const auto day = object.required("first_day", local_day_form)) first = day_from(*day);
-  bench.first_day = first.value_or(LocalDay());
-  if (const auto day = object.optional("last_day")) {
-    bench.last_day = day_from(*day);
-    if (first && bench.last_day && *bench.last_day < *first) {
-      day->refuse("a day no earlier than first_day");
-    }
-  }
-  if (const auto days = object.optional("days")) read_weekdays(*days, bench);
-  if (const auto off = object.optional("off")) {
-    if (off->is(Kind::list) && off->node().children.size() > most_days) {
-      off->fault(fmt::format("{} days", off->node().children.size()),
-                 fmt::format("at most {} days", most_days));
-    } else {
-      for (const Value& item : off->items()) {
-        if (const auto day = day_from(item)) bench.off.insert(*day);
-      }
-    }
-  }
-  const auto from = object.required("from", time_of_day_form);
-  const auto to = object.required("to", time_of_day_form);
-  const auto opens = from ? time_from(*from) : std::nullopt;
-  const auto closes = to ? time_from(*to) : std::nullopt;
-  if (opens) bench.from = *opens;
-  if (closes) bench.to = *closes;
-  if (opens && closes && *opens == *closes) {
-    to->refuse("another time than from", "an earlier time is that of the next day");
-  }
-  if (const auto pause = object.optional("between_runs")) {
-    bench.between_runs = pause->quantity(any_pause).value_or(bench.between_runs);
-  }
-  object.optional_quantity("ice_per_day", bench.ice_per_day, any_ice);
-  object.finish();
-  return bench;
+Field<Bench> weekdays() {
+  return field<Bench>(
+      "days", KeyForm::list,
+      {.help = "Days of the week with somebody there.",
+       .example = R"(["mon", "wed", "sat"])",
+       .left_out = "every day"},
+      [](const Value& value, Bench& bench, const Reading&) {
+        bench.weekdays.fill(false);
+        for (const Value& item : value.items())
+          if (const auto day = read_choice<Weekday>(item))
+            bench.weekdays.at(static_cast<std::size_t>(*day)) = true;
+        if (value.is(Kind::list) && value.node().children.empty())
+          value.fault("no day", "days of the week, such as [\"mon\", \"sat\"]",
+                      "leave \"days\" out for every day");
+      },
+      nullptr,
+      [](Key& key) {
+        Key item = field_detail::described("", KeyForm::choice, {}, Need::no);
+        describe_words<Weekday>(item);
+        key.keys = {item};
+        key.least = 1;
+      });
 }
+
+Field<Bench> days_off() {
+  return field<Bench>(
+      "off", KeyForm::list,
+      {.help = "Days on which nobody is there, 366 at most.",
+       .example = R"(["2026-07-15"])",
+       .left_out = "none"},
+      [](const Value& value, Bench& bench, const Reading&) {
+        const std::size_t count = value.node().children.size();
+        if (value.is(Kind::list) && count > most_days) {
+          value.fault(fmt::format("{} days", count), fmt::format("at most {} days", most_days));
+          return;
+        }
+        for (const Value& item : value.items())
+          if (const auto day = day_from(item)) bench.off.insert(*day);
+      },
+      nullptr,
+      [](Key& key) {
+        key.keys = {field_detail::described("", KeyForm::day, {}, Need::no)};
+        key.most = most_days;
+      });
+}
+
+void check_bench(const Bench& bench, const Tables&, const Report& report) {
+  if (bench.last_day && *bench.last_day < bench.first_day)
+    report.fault("last_day", "a day before first_day", "a day no earlier than first_day");
+  if (bench.from == bench.to)
+    report.fault("to", "the same time as from", "another time than from",
+                 "an earlier time is that of the next day");
+}
+
+const Fields<Bench>& bench_fields() {
+  static const Fields<Bench> fields{
+      "bench",
+      {
+          day_field("first_day", &Bench::first_day,
+                    {.help = "The first day on which a run may start.",
+                     .example = "2026-07-06",
+                     .need = Need::always}),
+          day_field("last_day", &Bench::last_day,
+                    {.help = "The last one, no earlier than the first.",
+                     .example = "2026-07-18",
+                     .left_out = "as many days as it takes"}),
+          weekdays(),
+          days_off(),
+          time_field("from", &Bench::from, "The earliest time for heat on.", "09:00"),
+          time_field("to", &Bench::to,
+                     "The heat must be off by this time. If it is earlier than from, it is on the "
+                     "next day.",
+                     "17:00"),
+          quantity_field("between_runs", &Bench::between_runs, any_pause,
+                         {.help = "From heat off to the next heat on: to cool down, empty, clean "
+                                  "and fill again.",
+                          .standard = "45 min"}),
+          quantity_field("ice_per_day", &Bench::ice_per_day, any_ice,
+                         {.help = "What the freezer gives in a day.",
+                          .example = "4 kg",
+                          .left_out = "as much as it takes"}),
+      },
+      nullptr,
+      check_bench};
+  return fields;
+}
+
+// --- the work
+
+/// What a campaign wants of a recipe; a valid one has exactly one of the first two.
+struct Wanted {
+  std::optional<Volume> hydrosol;
+  std::optional<std::variant<Mass, Volume>> oil;
+  std::optional<Fraction> confidence;
+};
+
+void check_wanted(const Wanted& wanted, const Tables&, const Report& report) {
+  if (wanted.hydrosol.has_value() != wanted.oil.has_value()) return;
+  report.fault("", wanted.hydrosol ? "hydrosol and oil" : "neither hydrosol nor oil",
+               "exactly one of hydrosol or oil",
+               wanted.hydrosol ? "the plan says what comes beside it" : "");
+}
+
+const Fields<Wanted>& wanted_fields() {
+  static const Fields<Wanted> fields{
+      "wanted",
+      {
+          quantity_field("hydrosol", &Wanted::hydrosol, bounds::water,
+                         {.help = "This much hydrosol, in as many runs as the recipe takes to make "
+                                  "it.",
+                          .example = "5 L"}),
+          oil_field(&Wanted::oil,
+                    {.help = "This much oil: a mass or a volume. Charge and stop are worked out "
+                             "for it.",
+                     .example = "10 mL"}),
+          quantity_field("confidence", &Wanted::confidence, bounds::confidence,
+                         {.help = "How often each run must give its share.",
+                          .example = "80 %",
+                          .left_out = "about as often as not"}),
+      },
+      nullptr,
+      check_wanted,
+      R"("oneOf": [{"required": ["hydrosol"]}, {"required": ["oil"]}])"};
+  return fields;
+}
+
+/// An entry of a campaign's work as a file has it.
+struct WorkEntry {
+  Recipe recipe;
+  std::string file;
+  std::optional<Mass> harvest;
+  std::optional<Wanted> wanted;
+};
 
 // Files that a recipe names are in the recipe's folder, not in the campaign's.
 FileReader reader_beside(const std::string& recipe_path, const FileReader& read_file) {
@@ -109,101 +215,129 @@ FileReader reader_beside(const std::string& recipe_path, const FileReader& read_
       [folder, read_file](const std::string& path) { return read_file((folder / path).string()); };
 }
 
-std::optional<Recipe> recipe_of(const Value& value, WorkOrder& work, const Tables& tables,
-                                const FileReader& read_file) {
-  if (value.is(Kind::object)) return recipe_from(value, Form::inline_object, tables, read_file);
-  constexpr auto wanted = "the path of a recipe that ends in .json, or an object";
-  if (!value.is(Kind::text) || !value.node().text.ends_with(".json")) {
-    value.refuse(wanted);
-    return std::nullopt;
-  }
-  work.file = value.node().text;
-  return from_own_file<Recipe>(value, "an object", read_file, [&](const Value& root) {
-    return recipe_from(root, Form::own_file, tables, reader_beside(work.file, read_file));
-  });
+Field<WorkEntry> work_recipe() {
+  return field<WorkEntry>(
+      "recipe", KeyForm::reference,
+      {.help = "The path of a recipe that ends in .json, seen from the campaign, or an object. Its "
+               "start isn't used.",
+       .example = "hedge-lavender.json"},
+      [](const Value& value, WorkEntry& work, const Reading& reading) {
+        if (value.is(Kind::object)) {
+          work.recipe = recipe_from(value, reading.as(Form::inline_object));
+          return;
+        }
+        if (!value.is(Kind::text) || !value.node().text.ends_with(".json")) {
+          value.refuse("the path of a recipe that ends in .json, or an object");
+          return;
+        }
+        work.file = value.node().text;
+        auto own =
+            from_own_file<Recipe>(value, "an object", reading.read_file, [&](const Value& root) {
+              const FileReader beside = reader_beside(work.file, *reading.read_file);
+              return recipe_from(root, {reading.tables, Form::own_file, &beside});
+            });
+        if (own) work.recipe = std::move(*own);
+      },
+      nullptr, [](Key& key) { recipe_fields().describe(key); }, Need::always);
 }
 
-void read_wanted(const Value& value, WorkOrder& work) {
-  Object object(value);
-  const auto hydrosol = object.optional("hydrosol");
-  const auto oil = object.optional("oil");
-  if (hydrosol) {
-    const Goal goal = hydrosol_goal_from(*hydrosol);
-    if (const auto* amount = std::get_if<HydrosolGoal>(&goal)) work.order = *amount;
-  }
-  if (oil) {
-    const Goal goal = oil_goal_from(*oil);
-    if (const auto* amount = std::get_if<OilGoal>(&goal)) work.order = *amount;
-  }
-  if (value.is(Kind::object) && hydrosol.has_value() == oil.has_value()) {
-    value.fault(hydrosol ? "hydrosol and oil" : "neither hydrosol nor oil",
-                "exactly one of hydrosol or oil",
-                hydrosol ? "what comes beside it is told by the plan" : "");
-  }
-  if (const auto often = object.optional("confidence")) work.confidence = confidence_from(*often);
-  object.finish();
+void check_order(const WorkEntry& work, const Tables&, const Report& report) {
+  if (work.harvest.has_value() != work.wanted.has_value()) return;
+  report.fault(
+      "", work.harvest ? "a harvest and what is wanted" : "neither a harvest nor what is wanted",
+      "exactly one of harvest, such as \"6 kg\", or wanted, such as {\"hydrosol\": \"5 L\"}",
+      work.harvest ? "put the two into two entries of work" : "");
 }
 
-WorkOrder work_from(const Value& value, const Tables& tables, const FileReader& read_file) {
-  WorkOrder work;
-  Object object(value);
-  object.remarks();
-  if (const auto recipe = object.required("recipe", "the path of a recipe, or an object")) {
-    if (auto read = recipe_of(*recipe, work, tables, read_file)) work.recipe = std::move(*read);
-  }
-  const auto harvest = object.optional("harvest");
-  const auto wanted = object.optional("wanted");
-  if (harvest) work.order = HarvestOrder{harvest->quantity(bounds::charge).value_or(Mass())};
-  if (wanted) read_wanted(*wanted, work);
-  if (value.is(Kind::object) && harvest.has_value() == wanted.has_value()) {
-    value.fault(
-        harvest ? "a harvest and what is wanted" : "neither a harvest nor what is wanted",
-        "exactly one of harvest, such as \"6 kg\", or wanted, such as {\"hydrosol\": \"5 L\"}",
-        harvest ? "put the two into two entries of work" : "");
-  }
-  object.finish();
+const Fields<WorkEntry>& work_fields() {
+  static const Fields<WorkEntry> fields{
+      "work_order",
+      {
+          schema_remark<WorkEntry>(),
+          note_remark<WorkEntry>(),
+          work_recipe(),
+          quantity_field("harvest", &WorkEntry::harvest, bounds::charge,
+                         {.help = "Herb to use up in full. It replaces the recipe's charge and is "
+                                  "shared out evenly. An amount that is the recipe's goal goes "
+                                  "with it in proportion.",
+                          .example = "6 kg",
+                          .need = Need::by_rule,
+                          .needed_if = "unless there is wanted, and then not allowed"}),
+          object("wanted", &WorkEntry::wanted, wanted_fields,
+                 {.help = "What to get: exactly one of hydrosol and oil. It replaces the recipe's "
+                          "goal.",
+                  .need = Need::by_rule,
+                  .needed_if = "unless there is a harvest, and then not allowed"}),
+      },
+      nullptr,
+      check_order,
+      R"("oneOf": [{"required": ["harvest"]}, {"required": ["wanted"]}])"};
+  return fields;
+}
+
+// --- the campaign
+
+/// A campaign as a file has it.
+struct CampaignFile {
+  std::string title;
+  std::optional<Units> units;
+  Bench bench;
+  std::vector<WorkEntry> work;
+};
+
+const Fields<CampaignFile>& campaign_file_fields() {
+  static const Fields<CampaignFile> fields{
+      "campaign",
+      {
+          version<CampaignFile>("campaign", "It says that the document is a campaign."),
+          schema_remark<CampaignFile>(),
+          text_field("title", &CampaignFile::title,
+                     {.help = "What the campaign is called.",
+                      .example = "Early July at the hedge",
+                      .left_out = "\"Untitled campaign\""}),
+          note_remark<CampaignFile>(),
+          choice("units", &CampaignFile::units,
+                 {.help = "What you weigh, pour and read in on this bench.",
+                  .left_out = "the first recipe's"}),
+          object("bench", &CampaignFile::bench, bench_fields,
+                 {.help = "When somebody is there, and how much ice the freezer gives."}),
+          objects("work", &CampaignFile::work, work_fields,
+                  {.help = "1 to 100 recipes in the order in which they are done, each with a "
+                           "harvest or with what is wanted.",
+                   .need = Need::always},
+                  1, most_work),
+      }};
+  return fields;
+}
+
+WorkOrder order_of(WorkEntry entry) {
+  WorkOrder work{std::move(entry.recipe), std::move(entry.file), HarvestOrder{}, {}};
+  if (entry.harvest) work.order = HarvestOrder{*entry.harvest};
+  if (!entry.wanted) return work;
+  work.confidence = entry.wanted->confidence;
+  if (entry.wanted->hydrosol) work.order = HydrosolGoal{*entry.wanted->hydrosol};
+  if (entry.wanted->oil) work.order = OilGoal{*entry.wanted->oil};
   return work;
-}
-
-Campaign campaign_from(const Value& value, const Tables& tables, const FileReader& read_file) {
-  Campaign campaign;
-  Object object(value);
-  object.marker("campaign");
-  object.remarks();
-  object.optional_text("title", campaign.title);
-  const auto units = object.optional("units");
-  if (const auto bench = object.required("bench", "an object with first_day, from and to")) {
-    campaign.bench = bench_from(*bench);
-  }
-  if (const auto work =
-          object.required("work", "a list of recipes with a harvest or what is wanted")) {
-    const std::size_t count = work->node().children.size();
-    if (work->is(Kind::list) && (count == 0 || count > most_work)) {
-      work->fault(count == 0 ? "no work" : fmt::format("{} entries", count),
-                  fmt::format("1 to {} recipes with a harvest or what is wanted", most_work));
-    } else {
-      for (const Value& item : work->items()) {
-        campaign.work.push_back(work_from(item, tables, read_file));
-      }
-    }
-  }
-  if (!campaign.work.empty()) campaign.units = campaign.work.front().recipe.units;
-  if (units)
-    campaign.units = units->choice(all_units, "a system of units").value_or(campaign.units);
-  object.finish();
-  return campaign;
 }
 
 }  // namespace
 
+Document campaign_document() {
+  return document("campaign",
+                  "What `firstdrop campaign` plans: several recipes on one bench, day after day.",
+                  campaign_file_fields());
+}
+
 Campaign read_campaign(std::string_view text, const std::string& file, const Tables& tables,
                        const FileReader& read_file) {
   Context context{file, &tables.sources};
-  Campaign campaign;
-  if (const auto root = json::parse(text, context)) {
-    campaign = campaign_from(Value(*root, context), tables, read_file);
-  }
+  CampaignFile read;
+  if (const auto root = json::parse(text, context))
+    campaign_file_fields().read(Value(*root, context), read, {tables, Form::own_file, &read_file});
   context.finish();
+  Campaign campaign{std::move(read.title), std::move(read.bench), {}, Units::metric};
+  campaign.units = read.units.value_or(read.work.front().recipe.units);
+  for (WorkEntry& entry : read.work) campaign.work.push_back(order_of(std::move(entry)));
   return campaign;
 }
 

@@ -8,6 +8,7 @@
 #include "campaign/campaign.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/tables/tables.hpp"
+#include "readers/key.hpp"
 
 namespace firstdrop {
 
@@ -17,5 +18,8 @@ namespace firstdrop {
 /// file's name.
 Campaign read_campaign(std::string_view text, const std::string& file, const Tables& tables,
                        const FileReader& read_file);
+
+/// The keys of a campaign; see readers/key.hpp.
+Document campaign_document();
 
 }  // namespace firstdrop

@@ -380,7 +380,8 @@ void Value::refuse_name(const std::vector<std::string>& names, const std::string
     const auto nearest = nearest_name(node_->text, names);
     if (!nearest.empty()) hint = fmt::format("did you mean \"{}\"?", nearest);
   }
-  refuse(fmt::format("{}: {}", of_what, either(names)), std::move(hint));
+  refuse(of_what.empty() ? either(names) : fmt::format("{}: {}", of_what, either(names)),
+         std::move(hint));
 }
 
 std::optional<std::string> Value::text() const {

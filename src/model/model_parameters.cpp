@@ -101,19 +101,7 @@ void set_heat_margins(ModelParameters& parameters, const DesignDefaults& default
   const Recipe& recipe = parameters.recipe;
   HeatMargin mains;
   if (recipe.own.mains) {
-    constexpr const char* pointer = "/own/mains";
-    if (!recipe.site.circuit) {
-      throw InputError(Fault{"", pointer, "a measured voltage without the rated one",
-                             "site.mains, the voltage on the heater's nameplate, and site.circuit",
-                             "", 0, 0});
-    }
-    // A larger difference means the voltage of another socket (common practice, no source).
-    const double share = *recipe.own.mains / recipe.site.circuit->mains;
-    if (!(share >= 0.85 && share <= 1.15)) {
-      throw InputError(Fault{"", pointer, fmt::format("{:.0f} % of site.mains", share * 100.0),
-                             "a voltage within 15 % of site.mains, that of the heater's nameplate",
-                             "", 0, 0});
-    }
+    const double share = *recipe.own.mains / *recipe.site.mains;
     parameters.mains = share * share;
     const double accuracy = defaults.own_accuracy.range.typical;
     mains = {1.0 - accuracy, 1.0 + accuracy};
@@ -136,7 +124,7 @@ ModelParameters ParameterCache::gather(Recipe asked, const Tables& tables) {
   ModelParameters parameters;
   parameters.recipe = std::move(asked);
   const Recipe& recipe = parameters.recipe;
-  check_recipe(recipe);
+  check_recipe(recipe, tables);
   const Length altitude = recipe.site.altitude.value_or(metres(0));
   parameters.ambient = recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
   if (!water_ || water_->ambient != parameters.ambient || water_->room != recipe.site.room) {

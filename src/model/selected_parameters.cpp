@@ -1,7 +1,6 @@
 #include "model/selected_parameters.hpp"
 
 #include "model/plant_parameters.hpp"
-#include "model/validation.hpp"
 
 namespace firstdrop {
 namespace {
@@ -105,7 +104,7 @@ void choose_customary_hydrosol(const Recipe& recipe, const Tables& tables,
 SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables) {
   const DesignDefaults& defaults = tables.design_defaults;
   const Still& still = recipe.still;
-  check_still(still, recipe.method_used(), tables);
+  check_still(still, tables);
   check_plant(recipe.plant, tables);
   SelectedParameters selected;
 

@@ -629,7 +629,7 @@ class Cautions {
     // A heater that is turned down switches on and off, so it still draws its full power.
     const Power draws = recipe.still->heater.power.range.most();
     const Amount value{in_watts(draws), "W"};
-    if (const auto& circuit = recipe.site.circuit) {
+    if (const auto circuit = recipe.site.circuit()) {
       const Power bears = circuit->most() * defaults_.circuit_share.typical();
       const auto of_circuit = [&] {
         return fmt::format("{:.0f} V and {:.0f} A, {}", in_volts(circuit->mains),

@@ -97,11 +97,13 @@ Report report_in(const json::Value& value) {
         const std::size_t slash = path.find('/');
         const std::string_view key = path.substr(0, slash);
         const auto inner = member(value, key);
-        if (!inner)
+        if (!inner) {
+          if (found != "nothing") found = "nothing, which means " + found;
           json::Object(value).fault_at(key, std::move(found), std::move(wanted), std::move(hint));
-        else
-          report_in(*inner).fault(slash == std::string_view::npos ? "" : path.substr(slash + 1),
-                                  std::move(found), std::move(wanted), std::move(hint));
+          return;
+        }
+        report_in(*inner).fault(slash == std::string_view::npos ? "" : path.substr(slash + 1),
+                                std::move(found), std::move(wanted), std::move(hint));
       });
 }
 
@@ -137,6 +139,15 @@ std::string read_name(const json::Value& value, const std::vector<std::string>& 
   if (names.empty() || std::find(names.begin(), names.end(), *name) != names.end()) return *name;
   value.refuse_name(names, of_what);
   return {};
+}
+
+bool has_items(const json::Value& value, std::size_t least, std::size_t most) {
+  const std::size_t count = value.node().children.size();
+  if (!value.is(json::Kind::list) || (count >= least && (most == 0 || count <= most))) return true;
+  value.fault(fmt::format("{} items", count), most == 0
+                                                  ? fmt::format("at least {}", least)
+                                                  : fmt::format("{} to {} items", least, most));
+  return false;
 }
 
 Evidence evidence_of(const json::Value& value) {
@@ -178,7 +189,7 @@ std::string wanted_for(const Key& key) {
     case KeyForm::figure:
       return "a figure: " + wanted_quantities(key.quantities);
     case KeyForm::choice:
-      return "one of: " + json::either(key.words);
+      return json::either(key.words);
     case KeyForm::name:
       return fmt::format("a key of the {} table", key.table);
     case KeyForm::reference:

@@ -34,10 +34,10 @@ enum class Form {
 /// What reading a document needs besides its text.
 struct Reading {
   const Tables& tables;
-  const FileReader& read_file;  ///< may be empty
-  Form form = Form::own_file;   ///< of the object that is read
+  Form form = Form::own_file;             ///< of the object that is read
+  const FileReader* read_file = nullptr;  ///< null if no files can be read
 
-  Reading as(Form other) const { return {tables, read_file, other}; }
+  Reading as(Form other) const { return {tables, other, read_file}; }
 };
 
 /// Where a rule between several keys reports a fault. `path` is the key, with "/" before a key
@@ -121,7 +121,8 @@ bool is_version(const json::Value& value, const char* name);
 std::string read_name(const json::Value& value, const std::vector<std::string>& names,
                       const std::string& of_what);
 Evidence evidence_of(const json::Value& value);
-const char* no_such_amount();
+/// Whether a list has from `least` to `most` items; if not, that is a fault.
+bool has_items(const json::Value& value, std::size_t least, std::size_t most);
 
 template <class Q>
 KeyQuantity key_quantity(const Bounds<Q>& bounds) {
@@ -288,16 +289,16 @@ Field<T> truth_field(const char* name, bool T::*member, const Says& says) {
                   });
 }
 
-template <class T>
-Field<T> number_field(const char* name, std::optional<double> T::*member, double low, double high,
-                      const Says& says) {
+/// A plain number. M is double, or an optional of it.
+template <class T, class M>
+Field<T> number_field(const char* name, M T::*member, double low, double high, const Says& says) {
   return field<T>(
       name, KeyForm::number, says,
       [=](const json::Value& value, T& into, const Reading&) {
-        into.*member = value.number(low, high);
+        if (const auto number = value.number(low, high)) into.*member = *number;
       },
       [=](const T& from, const KeyPath& path) {
-        const std::optional<double>& number = from.*member;
+        const std::optional<double> number = from.*member;
         if (number && !(*number >= low && *number <= high))
           path.fault("a number out of range", bounds_text(low, high, "", false, false, nullptr));
       },
@@ -376,7 +377,7 @@ template <class E>
 std::optional<E> read_choice(const json::Value& value) {
   if (value.is(json::Kind::text))
     if (const auto choice = value_of<E>(value.node().text)) return choice;
-  value.refuse_name(all_words<E>(), "one of");
+  value.refuse_name(all_words<E>(), "");
   return std::nullopt;
 }
 
@@ -489,7 +490,7 @@ void for_each_word(const json::Value& value, std::size_t least, Read read) {
     }
     const std::vector<std::string> words = all_words<E>();
     const auto nearest = nearest_name(std::string(member.key()), words);
-    member.fault("the unknown key " + quoted(member.key()), "one of: " + json::either(words),
+    member.fault("the unknown key " + quoted(member.key()), "one of " + json::either(words),
                  nearest.empty() ? std::string() : "did you mean \"" + nearest + "\"?");
   }
   if (value.is(json::Kind::object) && value.node().children.size() < least)
@@ -558,13 +559,14 @@ Field<T> objects_by(const char* name, const char* stands, std::map<E, S> T::*mem
       });
 }
 
-/// A list of objects.
+/// A list of objects, from `least` to `most` of them; no limit if `most` is 0.
 template <class T, class S>
 Field<T> objects(const char* name, std::vector<S> T::*member, const Fields<S>& (*fields)(),
-                 const Says& says) {
+                 const Says& says, std::size_t least = 0, std::size_t most = 0) {
   return field<T>(
       name, KeyForm::list, says,
       [=](const json::Value& value, T& into, const Reading& reading) {
+        if (!field_detail::has_items(value, least, most)) return;
         for (const json::Value& item : value.items()) {
           S read;
           fields().read(item, read, reading);
@@ -576,7 +578,17 @@ Field<T> objects(const char* name, std::vector<S> T::*member, const Fields<S>& (
         Key item = field_detail::described("", KeyForm::object, {}, Need::no);
         fields().describe(item);
         key.keys = {std::move(item)};
+        key.least = least;
+        key.most = most;
       });
+}
+
+/// An object of this kind as a document.
+template <class T>
+Document document(const char* name, const char* help, const Fields<T>& fields) {
+  Document made{name, help, field_detail::described("", KeyForm::object, {}, Need::always)};
+  fields.describe(made.root);
+  return made;
 }
 
 }  // namespace firstdrop

@@ -94,10 +94,9 @@ void for_each_key(const std::vector<Key>& keys,
 
 /// A document that firstdrop reads.
 struct Document {
-  std::string name;   ///< "recipe", also the name of its schema
-  std::string title;  ///< "Recipe"
-  std::string help;   ///< what it is, in one or two sentences
-  Key root;           ///< an object
+  std::string name;  ///< "recipe", also the name of its schema
+  std::string help;  ///< what it is, in one or two sentences
+  Key root;          ///< an object
 };
 
 }  // namespace firstdrop

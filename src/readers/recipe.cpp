@@ -1,9 +1,11 @@
 #include "firstdrop/readers/recipe.hpp"
 
+#include "readers/words.hpp"
+
 namespace firstdrop {
 
 std::string to_string(Place place) {
-  return place == Place::indoors ? "indoors" : "outdoors";
+  return word_of(place);
 }
 
 }  // namespace firstdrop

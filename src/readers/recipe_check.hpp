@@ -1,13 +1,17 @@
-// Checks recipes that a program makes against the bounds that the reader applies to files.
+// Checks recipes, stills and plants that a program makes by the bounds and rules that the reader
+// applies to files.
 #pragma once
 
 #include "firstdrop/readers/recipe.hpp"
+#include "firstdrop/tables/tables.hpp"
 
 namespace firstdrop {
 
-/// Throws InputError with the first amount that is out of its bounds (readers/field_bounds.hpp).
-/// Also checks that the still has the parts for the method and its coolant, that the plant has the
-/// state, and that the goal allows a confidence. Pointers are those of a recipe's file.
-void check_recipe(const Recipe& recipe);
+// Each throws InputError with all faults, at the pointers that a recipe's file would have.
+
+/// Checks everything but the recipe's plant and still.
+void check_recipe(const Recipe& recipe, const Tables& tables);
+void check_still(const Still& still, const Tables& tables);
+void check_plant(const Plant& plant, const Tables& tables);
 
 }  // namespace firstdrop

@@ -121,7 +121,7 @@ Recipe RecipeDocument::read(const Tables& tables, const FileReader& read_file,
   Context context = parsed_->context;
   context.sources = &tables.sources;
   const auto read_from = [&](const Node& root) {
-    Recipe recipe = recipe_from(Value(root, context), Form::own_file, tables, read_file);
+    Recipe recipe = recipe_from(Value(root, context), {tables, Form::own_file, &read_file});
     context.finish();
     return recipe;
   };
@@ -138,7 +138,7 @@ void check_override(const Override& value, const Tables& tables) {
   root.kind = Kind::object;
   put(value, root, context, {}, nullptr);
   context.given.clear();
-  recipe_from(Value(root, context), Form::own_file, tables, nullptr);
+  recipe_from(Value(root, context), {tables});
   const std::string pointer = pointer_of(value);
   Context of_value;
   for (Fault& fault : context.faults) {

@@ -78,11 +78,19 @@ struct Circuit {
 /// The surroundings of the run.
 struct Site {
   std::optional<Length> altitude;      ///< none: sea level. Range: see standard_pressure()
-  std::optional<Pressure> pressure;    ///< of the air; takes precedence over the altitude
+  std::optional<Pressure> pressure;    ///< of the air; only without an altitude
   Temperature room = celsius(20);      ///< 1 to 50 °C; still and charge start at it too
   std::optional<Temperature> coolant;  ///< as it comes or is filled in; none: room temperature
   Place place = Place::indoors;        ///< where escaping vapour goes
-  std::optional<Circuit> circuit;      ///< none: unknown
+  /// Nominal voltage of the heater's circuit; only together with `breaker`. None: unknown.
+  std::optional<Voltage> mains;
+  std::optional<Current> breaker;  ///< rating of its breaker or fuse; only together with `mains`
+
+  /// The circuit that supplies the heater, if it is known.
+  std::optional<Circuit> circuit() const {
+    if (!mains || !breaker) return std::nullopt;
+    return Circuit{*mains, *breaker};
+  }
 };
 
 /// Limits that the run must not exceed.

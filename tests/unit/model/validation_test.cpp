@@ -1,7 +1,5 @@
 // What planning refuses in recipes, stills and plants made in code. Herb, stills and design
 // defaults are those of test_stills.hpp.
-#include "model/validation.hpp"
-
 #include <algorithm>
 #include <cmath>
 #include <functional>
@@ -37,11 +35,11 @@ TEST_CASE("each method needs its part of the still", "[parameters]") {
   CHECK(fault_of(r).wanted.find("grid") != std::string::npos);
   r = recipe(herb(), column_still());
   r.still.change().condenser.coolant.reset();
-  CHECK(fault_of(r).pointer == "/still/condenser");
+  CHECK(fault_of(r).pointer == "/still/condenser/coolant");
   r.still = tap_still(millilitres_per_minute(1000));
   CHECK_NOTHROW(parameters_of(r));
   r.still.change().condenser.flow_limit.reset();
-  CHECK(fault_of(r).pointer == "/still/condenser");
+  CHECK(fault_of(r).pointer == "/still/condenser/flow_limit");
 }
 
 TEST_CASE("a recipe made in code is checked as one from a file would be", "[parameters]") {
@@ -123,9 +121,9 @@ TEST_CASE("a plant made in code lacks nothing that a run needs", "[parameters]")
           p.constituents.push_back({"moonshine", {}});
         }) == "/plant/constituents/moonshine");
   const auto oil = [](Plant& p) -> OilContent& { return *p.states.at(State::fresh).oil_content; };
-  CHECK(pointer_of([&](Plant& p) { oil(p).by_mass.reset(); }) == "/plant/states/fresh/oil_content");
+  CHECK(pointer_of([&](Plant& p) { oil(p).by_mass.reset(); }) == "/plant/states/fresh/oil_content/figure");
   CHECK(pointer_of([&](Plant& p) { oil(p).by_mass->range.low = percent(-1); }) ==
-        "/plant/states/fresh/oil_content");
+        "/plant/states/fresh/oil_content/figure");
   CHECK(pointer_of([](Plant& p) { p.release[Method::steam].half_life = {}; }) ==
         "/plant/release/steam/half_life");
 }

@@ -227,7 +227,8 @@ TEST_CASE("mains and dial are in the worst case of the pot's water, and not in t
   // When turned down, the dial counts if it gives more than the mains, up to the heater's full
   // power.
   r.own.mains = volts(230);
-  r.site.circuit = Circuit{volts(230), amperes(16)};
+  r.site.mains = volts(230);
+  r.site.breaker = amperes(16);
   CHECK_THAT(strongest(r), WithinRel(860.0, 1e-9));  // more than 800 W plus 5 %
   r.setting = percent(50);
   CHECK_THAT(strongest(r), WithinRel(400 * 1.2, 1e-9));
@@ -249,9 +250,11 @@ TEST_CASE("mains and dial are in the worst case of the pot's water, and not in t
   CHECK_THAT(strongest(r), WithinRel(1000 * double(gas.most()), 1e-9));
 
   r.own.mains = volts(230);
-  r.site.circuit.reset();
+  r.site.mains.reset();
+  r.site.breaker.reset();
   CHECK_THROWS_AS(parameters(r), InputError);
-  r.site.circuit = Circuit{volts(120), amperes(15)};
+  r.site.mains = volts(120);
+  r.site.breaker = amperes(15);
   CHECK_THROWS_AS(parameters(r), InputError);
 }
 

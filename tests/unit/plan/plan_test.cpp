@@ -1457,7 +1457,8 @@ TEST_CASE("what the circuit bears", "[plan][hazards]") {
   found(with(2301), "circuit-near-limit", Level::caution);
   r.setting = percent(100);
   // 230 V x 10 A = 2300 W, and 80 % of it is 1840 W.
-  r.site.circuit = Circuit{volts(230), amperes(10)};
+  r.site.mains = volts(230);
+  r.site.breaker = amperes(10);
   lacks(with(1839), "circuit-near-limit");
   lacks(with(1839), "circuit-check");
   const Finding near = found(with(1841), "circuit-near-limit", Level::caution);

@@ -132,11 +132,11 @@ TEST_CASE("goals", "[recipe]") {
 TEST_CASE("where the still stands and what it hangs on", "[recipe]") {
   const Recipe bare = read(recipe(""));
   CHECK(bare.site.place == Place::indoors);
-  CHECK_FALSE(bare.site.circuit);
+  CHECK_FALSE(bare.site.circuit());
   const Recipe out =
       read(recipe(R"("site": {"place": "outdoors", "mains": "230 V", "circuit": "16 A"})"));
   CHECK(out.site.place == Place::outdoors);
-  CHECK_THAT(in_watts(out.site.circuit.value().most()), WithinRel(3680.0, 1e-12));
+  CHECK_THAT(in_watts(out.site.circuit().value().most()), WithinRel(3680.0, 1e-12));
 }
 
 TEST_CASE("a goal with its confidence", "[recipe]") {

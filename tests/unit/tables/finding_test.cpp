@@ -115,11 +115,13 @@ const std::vector<Provocation>& provocations() {
        }},
       {"circuit-overloaded", refuse,
        [](Recipe& r) {
-         r.site.circuit = Circuit{volts(230), amperes(4)};
+         r.site.mains = volts(230);
+  r.site.breaker = amperes(4);
        }},
       {"circuit-near-limit", caution,
        [](Recipe& r) {
-         r.site.circuit = Circuit{volts(230), amperes(5)};
+         r.site.mains = volts(230);
+  r.site.breaker = amperes(5);
        }},
       {"circuit-check", note,
        [](Recipe& r) { r.still.change().heater.power = exactly(watts(1441)); }},

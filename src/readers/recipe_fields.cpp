@@ -1,0 +1,490 @@
+// Every key of a recipe.
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "base/visible_text.hpp"
+#include "quantity/clock_time.hpp"
+#include "quantity/words.hpp"
+#include "readers/documents.hpp"
+#include "readers/field_bounds.hpp"
+#include "readers/recipe_value.hpp"
+#include "readers/words.hpp"
+#include "tables/words.hpp"
+
+namespace firstdrop {
+namespace {
+
+using json::Kind;
+using json::Value;
+
+// --- plant and still
+
+/// A plant or still that is given as a key of its table, as the path of a file, or as an object.
+/// `T` is its type.
+template <class T>
+Field<Recipe> reference(const char* name, Shared<T> Recipe::*member,
+                        std::map<std::string, Shared<T>> Tables::*table,
+                        const Fields<T>& (*fields)(), const Says& says) {
+  const auto read_object = [=](const Value& value, const Reading& reading) {
+    T read;
+    read.key = "own";
+    fields().read(value, read, reading);
+    return read;
+  };
+  return field<Recipe>(
+      name, KeyForm::reference, says,
+      [=](const Value& value, Recipe& recipe, const Reading& reading) {
+        if (value.is(Kind::object)) {
+          recipe.*member = read_object(value, reading.as(Form::inline_object));
+          return;
+        }
+        if (!value.is(Kind::text)) {
+          value.refuse(
+              fmt::format("a key of the {} table, a path that ends in .json, or an object", name));
+          return;
+        }
+        const std::string& text = value.node().text;
+        const auto& entries = reading.tables.*table;
+        if (const auto entry = entries.find(text); entry != entries.end()) {
+          recipe.*member = entry->second;
+        } else if (!text.ends_with(".json")) {
+          value.refuse_name(field_detail::names_in(entries),
+                            fmt::format("a key of the {} table", name),
+                            "a file of your own is named by a path that ends in .json");
+        } else if (auto own = from_own_file<T>(
+                       value, fmt::format("a key of the {} table or an object", name),
+                       reading.read_file, [&](const Value& root) {
+                         return read_object(root, reading.as(Form::own_file));
+                       })) {
+          recipe.*member = std::move(*own);
+        }
+      },
+      nullptr,
+      [=](Key& key) {
+        key.table = name;
+        fields().describe(key);
+      },
+      Need::always);
+}
+
+// --- the goal
+
+/// The object "goal" of a file. A valid one has exactly one of the first five.
+struct AskedGoal {
+  std::optional<Volume> hydrosol;
+  std::optional<SpecificVolume> ratio;
+  std::optional<std::variant<Mass, Volume>> oil;
+  std::optional<Fraction> oil_share;
+  std::optional<Duration> time;
+  std::optional<Fraction> confidence;
+};
+
+std::vector<std::string> goals_in(const AskedGoal& goal) {
+  std::vector<std::string> names;
+  if (goal.hydrosol) names.emplace_back("hydrosol");
+  if (goal.ratio) names.emplace_back("ratio");
+  if (goal.oil) names.emplace_back("oil");
+  if (goal.oil_share) names.emplace_back("oil_share");
+  if (goal.time) names.emplace_back("time");
+  return names;
+}
+
+void check_goal(const AskedGoal& goal, const Tables&, const Report& report) {
+  const std::vector<std::string> given = goals_in(goal);
+  if (given.size() != 1) {
+    std::string found = "no goal";
+    if (!given.empty()) {
+      found = fmt::format("{} goals: {}", given.size(), given.front());
+      for (std::size_t i = 1; i < given.size(); ++i) found += " and " + given[i];
+    }
+    report.fault("", found, "exactly one of hydrosol, ratio, oil, oil_share or time",
+                 given.empty() ? "leave \"goal\" out to use the harvest up" : "");
+  }
+  if (goal.confidence && goal.time)
+    report.fault("confidence", "a confidence beside a time",
+                 "a confidence beside hydrosol, ratio, oil or oil_share",
+                 "a run by the clock always ends in time; leave one of the two out");
+}
+
+const Fields<AskedGoal>& goal_fields() {
+  static const Fields<AskedGoal> fields{
+      "goal",
+      {
+          quantity_field("hydrosol", &AskedGoal::hydrosol, bounds::water,
+                         {.help = "This much hydrosol.", .example = "800 mL"}),
+          quantity_field("ratio", &AskedGoal::ratio, bounds::ratio,
+                         {.help = "This much hydrosol for each kilogram of herb. Dried and wilted "
+                                  "herb counts as the fresh herb that it came from. A plant that "
+                                  "the tables know only dried counts as it is.",
+                          .example = "1.5 L/kg"}),
+          oil_field(&AskedGoal::oil,
+                    {.help = "This much oil in the receiver, separated from the hydrosol: a mass "
+                             "or a volume.",
+                     .example = "2 mL"}),
+          quantity_field("oil_share", &AskedGoal::oil_share, bounds::oil_share,
+                         {.help = "This share of the oil that this still can get from the charge.",
+                          .example = "75 %"}),
+          quantity_field("time", &AskedGoal::time, bounds::run,
+                         {.help = "Stop by the clock, counted from the start of heating.",
+                          .example = "90 min"}),
+          quantity_field("confidence", &AskedGoal::confidence, bounds::confidence,
+                         {.help = "How often the goal must be met. Charge, water and stop are "
+                                  "planned for that. Not with time.",
+                          .example = "80 %",
+                          .left_out = "about as often as not"}),
+      },
+      nullptr,
+      check_goal,
+      R"("oneOf": [{"required": ["hydrosol"]}, {"required": ["ratio"]}, {"required": ["oil"]},
+                   {"required": ["oil_share"]}, {"required": ["time"]}],
+         "dependencies": {"time": {
+           "not": {"required": ["confidence"]},
+           "errorMessage": "Write no confidence beside a time: a run by the clock always ends in time."}})"};
+  return fields;
+}
+
+Goal goal_of(const AskedGoal& asked) {
+  if (asked.hydrosol) return HydrosolGoal{*asked.hydrosol};
+  if (asked.ratio) return RatioGoal{*asked.ratio};
+  if (asked.oil) return OilGoal{*asked.oil};
+  if (asked.oil_share) return OilShareGoal{*asked.oil_share};
+  if (asked.time) return TimeGoal{*asked.time};
+  return HarvestGoal{};
+}
+
+AskedGoal asked_for(const Recipe& recipe) {
+  AskedGoal asked;
+  asked.confidence = recipe.confidence;
+  if (const auto* hydrosol = std::get_if<HydrosolGoal>(&recipe.goal))
+    asked.hydrosol = hydrosol->volume;
+  else if (const auto* ratio = std::get_if<RatioGoal>(&recipe.goal))
+    asked.ratio = ratio->hydrosol_per_fresh;
+  else if (const auto* oil = std::get_if<OilGoal>(&recipe.goal))
+    asked.oil = oil->amount;
+  else if (const auto* share = std::get_if<OilShareGoal>(&recipe.goal))
+    asked.oil_share = share->share;
+  else if (const auto* time = std::get_if<TimeGoal>(&recipe.goal))
+    asked.time = time->time;
+  return asked;
+}
+
+Field<Recipe> goal() {
+  return field<Recipe>(
+      "goal", KeyForm::object,
+      {.help = "What you want: exactly one of hydrosol, ratio, oil, oil_share and time. Amounts "
+               "of hydrosol and oil are for the whole recipe and are shared evenly between its "
+               "runs.",
+       .left_out = "stop when the oil still in the herb isn't worth more water and time"},
+      [](const Value& value, Recipe& recipe, const Reading& reading) {
+        AskedGoal asked;
+        goal_fields().read(value, asked, reading);
+        recipe.goal = goal_of(asked);
+        recipe.confidence = asked.confidence;
+      },
+      [](const Recipe& recipe, const KeyPath& path) {
+        const bool none = std::holds_alternative<HarvestGoal>(recipe.goal);
+        if (!none)
+          goal_fields().check(asked_for(recipe), path);
+        else if (recipe.confidence)
+          path.at("confidence")
+              .fault("a confidence without a goal",
+                     "a confidence beside hydrosol, ratio, oil or oil_share");
+      },
+      [](Key& key) { goal_fields().describe(key); });
+}
+
+// --- the site
+
+void check_site(const Site& site, const Tables&, const Report& report) {
+  if (site.altitude && site.pressure)
+    report.fault("", "altitude and pressure", "one of the two: either tells the other");
+  if (site.mains && !site.breaker)
+    report.missing("circuit", "the rating of the breaker beside mains, such as \"16 A\"");
+  if (site.breaker && !site.mains)
+    report.missing("mains", "the voltage beside circuit, such as \"230 V\"");
+}
+
+const Fields<Site>& site_fields() {
+  static const Fields<Site> fields{
+      "site",
+      {
+          quantity_field("altitude", &Site::altitude, bounds::altitude,
+                         {.help = "Above the sea. Give the pressure instead of it, or neither.",
+                          .example = "540 m",
+                          .left_out = "sea level"}),
+          quantity_field("pressure", &Site::pressure, bounds::pressure,
+                         {.help = "Of the air, as a barometer at the place shows it, not reduced "
+                                  "to sea level.",
+                          .example = "95.1 kPa",
+                          .left_out = "that of the altitude"}),
+          quantity_field("room", &Site::room, bounds::room,
+                         {.help = "Temperature of the room.", .standard = "20 °C"}),
+          quantity_field("coolant", &Site::coolant, bounds::coolant,
+                         {.help = "Temperature of the coolant at the start, as it comes or is "
+                                  "filled in.",
+                          .example = "14 °C",
+                          .left_out = "as the room"}),
+          choice("place", &Site::place, {.help = "Where the still stands.", .standard = "indoors"}),
+          quantity_field("mains", &Site::mains, bounds::mains,
+                         {.help = "Voltage of the socket. Only together with circuit. The plan "
+                                  "then says whether the heater is too much for that circuit.",
+                          .example = "230 V",
+                          .left_out = "the circuit is unknown"}),
+          quantity_field("circuit", &Site::breaker, bounds::breaker,
+                         {.help = "Rating of the breaker or fuse of that socket. Only together "
+                                  "with mains.",
+                          .example = "16 A"}),
+      },
+      nullptr,
+      check_site,
+      R"("not": {"required": ["altitude", "pressure"]},
+         "dependencies": {"mains": ["circuit"], "circuit": ["mains"]})"};
+  return fields;
+}
+
+// --- own figures, limits and prices
+
+const Fields<OwnFigures>& own_fields() {
+  static const Fields<OwnFigures> fields{
+      "own",
+      {
+          quantity_field("bulk_density", &OwnFigures::bulk_density, bounds::bulk_density,
+                         {.help = "Mass of the charge as you fill it in, per volume that it fills. "
+                                  "This figure helps most.",
+                          .example = "170 g/L"}),
+          quantity_field("oil_content", &OwnFigures::oil_content, bounds::oil_content,
+                         {.help = "All the oil of a full run here, both separated and left in the "
+                                  "hydrosol, as a share of the charge.",
+                          .example = "0.7 %"}),
+          quantity_field(
+              "distillate_rate", &OwnFigures::distillate_rate, bounds::rate,
+              {.help = "Of the running still, into the receiver.", .example = "14 mL/min"}),
+          quantity_field("boil_time", &OwnFigures::boil_time, bounds::boil_time,
+                         {.help = "From the start of heating until the pot boils. It needs "
+                                  "boil_water, or the recipe's water.",
+                          .example = "16 min"}),
+          quantity_field("boil_water", &OwnFigures::boil_water, bounds::water,
+                         {.help = "The water that was in the pot for boil_time.",
+                          .example = "1.7 L",
+                          .left_out = "the recipe's water"}),
+          quantity_field("setting", &OwnFigures::setting, bounds::setting,
+                         {.help = "The heater's setting when distillate_rate and boil_time were "
+                                  "measured.",
+                          .example = "40 %",
+                          .left_out = "the recipe's"}),
+          quantity_field("boil_setting", &OwnFigures::boil_setting, bounds::setting,
+                         {.help = "The heater's setting during boil_time, if it was another.",
+                          .example = "100 %",
+                          .left_out = "the same as setting"}),
+          quantity_field("mains", &OwnFigures::mains, bounds::mains,
+                         {.help = "The voltage at the socket with the heater on. It must be within "
+                                  "15 % of site.mains, which it needs.",
+                          .example = "234 V",
+                          .left_out = "planned for 10 % more and less"}),
+      }};
+  return fields;
+}
+
+const Fields<Limits>& limits_fields() {
+  static const Fields<Limits> fields{
+      "limits",
+      {
+          quantity_field("time", &Limits::time, bounds::run,
+                         {.help = "The longest run, from the start of heating.",
+                          .example = "3 h",
+                          .left_out = "none"}),
+          quantity_field("absence", &Limits::absence, bounds::absence,
+                         {.help = "How late you may be at the stop. The pot has water for that "
+                                  "long. It doesn't mean that you can leave: never leave a run "
+                                  "alone.",
+                          .standard = "15 min"}),
+      }};
+  return fields;
+}
+
+void check_prices(const Prices& prices, const Tables&, const Report& report) {
+  const bool blank = prices.currency.find_first_not_of(' ') == std::string::npos;
+  if ((prices.energy_per_kwh || prices.plant_per_kg) && blank)
+    report.missing("currency", "the currency of the prices, such as \"EUR\"");
+}
+
+const Fields<Prices>& prices_fields() {
+  constexpr double any_price = 1e6;  // more can only be a slip
+  static const Fields<Prices> fields{
+      "prices",
+      {
+          number_field(
+              "energy_per_kwh", &Prices::energy_per_kwh, 0, any_price,
+              {.help = "Of energy from the socket, or of gas, per kWh.", .example = "0.32"}),
+          number_field(
+              "plant_per_kg", &Prices::plant_per_kg, 0, any_price,
+              {.help = "Of the plant material as you load it, per kilogram.", .example = "6"}),
+          text_field("currency", &Prices::currency,
+                     {.help = "Of the prices.",
+                      .example = "EUR",
+                      .need = Need::by_rule,
+                      .needed_if = "beside a price"}),
+      },
+      nullptr,
+      check_prices,
+      R"("if": {"anyOf": [{"required": ["energy_per_kwh"]}, {"required": ["plant_per_kg"]}]},
+         "then": {"required": ["currency"], "properties": {"currency": {"pattern": "[^ ]"}}})"};
+  return fields;
+}
+
+// --- the recipe
+
+Field<Recipe> start() {
+  return field<Recipe>(
+      "start", KeyForm::minute,
+      {.help = "When the heat goes on, in local time. `--start` says it for one run.",
+       .example = "2026-06-20T09:30",
+       .left_out = "no clock times"},
+      [](const Value& value, Recipe& recipe, const Reading&) {
+        if (value.is(Kind::text) && parse_local_minute(value.node().text))
+          recipe.start = value.node().text;
+        else
+          value.refuse(local_minute_form);
+      });
+}
+
+Field<Recipe> seed() {
+  return field<Recipe>("seed", KeyForm::whole_number,
+                       {.help = "Of the sampling behind the ranges.", .standard = "1"},
+                       [](const Value& value, Recipe& recipe, const Reading&) {
+                         recipe.seed = value.whole_number().value_or(recipe.seed);
+                       });
+}
+
+void check_whole_recipe(const Recipe& recipe, const Tables&, const Report& report) {
+  const Plant& plant = recipe.plant;
+  const Still& still = recipe.still;
+  if (!plant.states.contains(recipe.state)) {
+    std::vector<std::string> states;
+    for (const auto& other : plant.states) states.push_back(to_string(other.first));
+    report.fault("state", to_string(recipe.state),
+                 fmt::format("a state that {} has: {}", visible(plant.key), json::either(states)));
+  }
+  const auto& methods = still.methods;
+  if (recipe.method && !methods.empty() &&
+      std::find(methods.begin(), methods.end(), *recipe.method) == methods.end()) {
+    std::vector<std::string> names;
+    for (const Method method : methods) names.push_back(to_string(method));
+    report.fault(
+        "method", to_string(*recipe.method),
+        fmt::format("a method of the still {}: {}", visible(still.key), json::either(names)));
+  }
+  const Method used = recipe.method_used();
+  if (used == Method::steam && !still.column)
+    report.fault("still", "no column", "a column, for steam");
+  if (used == Method::water_and_steam && !still.grid)
+    report.fault("still", "no grid", "a grid, for water-and-steam");
+  const OwnFigures& own = recipe.own;
+  if (own.mains && !recipe.site.circuit()) {
+    report.fault("own/mains", "a measured voltage without the rated one",
+                 "site.mains, the voltage on the heater's nameplate, and site.circuit");
+  } else if (own.mains) {
+    // A larger difference means the voltage of another socket (common practice, no source).
+    const double share = *own.mains / *recipe.site.mains;
+    if (!(share >= 0.85 && share <= 1.15))
+      report.fault("own/mains", fmt::format("{:.0f} % of site.mains", share * 100.0),
+                   "a voltage within 15 % of site.mains, that of the heater's nameplate");
+  }
+  if (own.boil_time && !own.boil_water && !recipe.water)
+    report.missing("own/boil_water",
+                   "the water that was in the pot for boil_time, or the recipe's \"water\"");
+}
+
+}  // namespace
+
+const Fields<Recipe>& recipe_fields() {
+  static const Fields<Recipe> fields{
+      "inline_recipe",
+      {
+          version<Recipe>("recipe", "It says that the document is a recipe."),
+          schema_remark<Recipe>(),
+          text_field("title", &Recipe::title,
+                     {.help = "What page, sheet and calendar call the batch.",
+                      .example = "Hedge lavender, first cut",
+                      .left_out = "\"Untitled run\""}),
+          note_remark<Recipe>(),
+          reference("plant", &Recipe::plant, &Tables::plants, plant_fields,
+                    {.help = "What is distilled: a key that `firstdrop plants` lists, the path of "
+                             "a file that ends in .json, seen from this one, or an object of the "
+                             "same form.",
+                     .example = "lavender"}),
+          choice("state", &Recipe::state,
+                 {.help = "The state of the herb, one that the plant has figures for.",
+                  .standard = "fresh"}),
+          choice("cut", &Recipe::cut,
+                 {.help = "How the herb was cut before loading.",
+                  .left_out = "chopped; flowers whole and seeds crushed; for a plant of your own "
+                              "see its key loaded"}),
+          quantity_field("charge", &Recipe::charge, bounds::charge,
+                         {.help = "The herb that you have. If more than fits, it is split into "
+                                  "even runs. If it is a little more than full runs hold, by up "
+                                  "to a fifth of one, the rest is left over.",
+                          .example = "260 g",
+                          .left_out = "the still is filled"}),
+          reference("still", &Recipe::still, &Tables::stills, still_fields,
+                    {.help = "What it is distilled in: a key that `firstdrop stills` lists, the "
+                             "path of a file that ends in .json, seen from this one, or an object "
+                             "of the same form.",
+                     .example = "bench-column"}),
+          choice("method", &Recipe::method,
+                 {.help = "Where the herb is during the run. The still must have the method.",
+                  .left_out = "the still's first"}),
+          quantity_field("water", &Recipe::water, bounds::water,
+                         {.help = "The water that you pour in.",
+                          .example = "1.7 L",
+                          .left_out = "it is worked out"}),
+          quantity_field("water_temperature", &Recipe::water_temperature, bounds::poured,
+                         {.help = "Of the water that you pour in, such as from a kettle. Volumes "
+                                  "of that water are measured at it. It must be at least 1 K below "
+                                  "boiling at the site.",
+                          .example = "60 °C",
+                          .left_out = "as the room"}),
+          quantity_field("setting", &Recipe::setting, bounds::setting,
+                         {.help = "Share of the heater's power.", .standard = "100 %"}),
+          object("site", &Recipe::site, site_fields,
+                 {.help = "The surroundings of the run.",
+                  .left_out = "sea level, indoors, 20 °C",
+                  .need = Need::no}),
+          goal(),
+          object("own", &Recipe::own, own_fields,
+                 {.help = "What you measured with this still. It beats the tables and narrows the "
+                          "ranges. A rate or a time to boil may raise the worst case but never "
+                          "lower it.",
+                  .need = Need::no}),
+          object("limits", &Recipe::limits, limits_fields,
+                 {.help = "What the run must not exceed.", .need = Need::no}),
+          quantity_field(
+              "receiver", &Recipe::receiver, bounds::receiver,
+              {.help = "What one receiver holds. The plan says when the next one is due.",
+               .example = "1 L",
+               .left_out = "one receiver takes everything"}),
+          text_field("lot", &Recipe::lot,
+                     {.help = "The code on the label.",
+                      .example = "L 2026-12",
+                      .left_out = "made from plant and day"}),
+          start(),
+          object("prices", &Recipe::prices, prices_fields,
+                 {.help = "What energy and plant cost. The plan then says what a run costs.",
+                  .left_out = "no costs",
+                  .need = Need::no}),
+          choice("units", &Recipe::units,
+                 {.help = "What you weigh, pour and read in. Files may have quantities in either.",
+                  .standard = "metric"}),
+          seed(),
+      },
+      nullptr,
+      check_whole_recipe,
+      R"("if": {"properties": {"own": {"required": ["boil_time"]}}, "required": ["own"]},
+         "then": {"anyOf": [{"required": ["water"]},
+                            {"properties": {"own": {"required": ["boil_water"]}}}]})"};
+  return fields;
+}
+
+}  // namespace firstdrop

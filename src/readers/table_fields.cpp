@@ -1,0 +1,396 @@
+// Every key of the tables that hold neither plants nor stills.
+#include "readers/table_fields.hpp"
+
+#include <fmt/core.h>
+
+#include "base/visible_text.hpp"
+#include "readers/documents.hpp"
+#include "readers/field_bounds.hpp"
+#include "tables/words.hpp"
+
+namespace firstdrop {
+namespace {
+
+using json::Value;
+
+// --- sources
+
+Field<Source> seen_field() {
+  // What of a source was read, and perhaps a remark.
+  constexpr auto pattern = "^(whole|abstract|excerpt|quoted by another|package|none)(: .*)?$";
+  return field<Source>(
+      "seen", KeyForm::special,
+      {.help = "What of it was read: whole, abstract, excerpt, quoted by another, package (a "
+               "software package or database that has its figures) or none (from memory, or our "
+               "own). A remark may follow after a colon.",
+       .example = "whole"},
+      [](const Value& value, Source& source, const Reading&) {
+        source.seen = value.words().value_or("");
+        const std::string what = source.seen.substr(0, source.seen.find(": "));
+        for (const char* one :
+             {"whole", "abstract", "excerpt", "quoted by another", "package", "none"})
+          if (what == one) return;
+        if (!source.seen.empty())
+          value.refuse(
+              "whole, abstract, excerpt, quoted by another, package or none, and perhaps "
+              "a remark after a colon");
+      },
+      nullptr, [=](Key& key) { key.pattern = pattern; }, Need::always);
+}
+
+// --- liquids
+
+constexpr auto antoine_equation = "ln(P/Pa) = a - b/(T/K + c)";
+
+void check_validity(const Antoine& fit, const Tables&, const Report& report) {
+  if (fit.valid_from < fit.valid_to) return;
+  report.fault("valid_to", fmt::format("{} K", plain(fit.valid_to.kelvin())),
+               fmt::format("more than valid_from, {} K", plain(fit.valid_from.kelvin())));
+}
+
+const Fields<Antoine>& antoine_fields() {
+  constexpr auto coefficient = from_to(-5000, 100000, "K", kelvins);
+  constexpr auto validity = from_to(100, 900, "K", Temperature::from_kelvin);
+  static const Fields<Antoine> fields{
+      "antoine",
+      {
+          field<Antoine>(
+              "equation", KeyForm::special,
+              {.help = "The one form that is computed.", .example = antoine_equation},
+              [](const Value& value, Antoine&, const Reading&) {
+                if (value.node().text != antoine_equation)
+                  value.refuse(
+                      fmt::format("\"{}\", the one form that is computed", antoine_equation));
+              },
+              nullptr, [](Key& key) { key.pattern = R"(^ln\(P/Pa\) = a - b/\(T/K \+ c\)$)"; },
+              Need::always),
+          number_field("a", &Antoine::a, 0, 100,
+                       {.help = "In the equation.", .need = Need::always}),
+          quantity_field("b", &Antoine::b, coefficient,
+                         {.help = "In the equation.", .need = Need::always}),
+          quantity_field("c", &Antoine::c, coefficient,
+                         {.help = "In the equation.", .need = Need::always}),
+          quantity_field("valid_from", &Antoine::valid_from, validity,
+                         {.help = "The lowest temperature of the fit.", .need = Need::always}),
+          quantity_field("valid_to", &Antoine::valid_to, validity,
+                         {.help = "The highest temperature of the fit.", .need = Need::always}),
+      },
+      &Antoine::evidence,
+      check_validity};
+  return fields;
+}
+
+/// Whether the last digit of a CAS Registry Number is the right check digit. That is the sum of the
+/// other digits, each times its place counted from the right, modulo ten.
+bool is_cas_number(const std::string& text) {
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  const std::size_t size = text.size();
+  if (size < 7 || size > 12 || text[size - 2] != '-' || text[size - 5] != '-') return false;
+  int sum = 0;
+  int place = 0;
+  for (std::size_t i = size; i-- > 0;) {
+    if (i == size - 2 || i == size - 5) continue;
+    if (!is_digit(text[i])) return false;
+    sum += place++ * (text[i] - '0');
+  }
+  return sum % 10 == text.back() - '0';
+}
+
+Field<Liquid> cas_number() {
+  return field<Liquid>(
+      "cas", KeyForm::special,
+      {.help = "CAS Registry Number, whose last digit checks the others.",
+       .example = "7732-18-5",
+       .left_out = "not known"},
+      [](const Value& value, Liquid& liquid, const Reading&) {
+        const auto text = value.text();
+        if (!text) return;
+        liquid.cas = *text;
+        if (!is_cas_number(liquid.cas))
+          value.refuse("a CAS Registry Number with its right check digit, such as \"7732-18-5\"");
+      },
+      nullptr, [](Key& key) { key.pattern = "^[0-9]{2,7}-[0-9]{2}-[0-9]$"; });
+}
+
+// --- findings
+
+const Fields<Guidance>& guidance_fields() {
+  static const Fields<Guidance> fields{
+      "guidance",
+      {
+          words_field("reason", &Guidance::reason, {.help = "How it does harm."}),
+          words_field("follows", &Guidance::follows,
+                      {.help = "The body whose guidance it follows, and its document."}),
+      },
+      &Guidance::evidence};
+  return fields;
+}
+
+void check_brief(const FindingKind& kind, const Tables&, const Report& report) {
+  if (kind.standing && kind.brief.empty())
+    report.missing("brief", "what to do in few words, because the finding is standing");
+  if (!kind.standing && !kind.brief.empty())
+    report.fault("brief", "a brief for a finding that isn't standing", "no brief");
+}
+
+}  // namespace
+
+const Fields<Source>& source_fields() {
+  static const Fields<Source> fields{
+      "source",
+      {
+          words_field("citation", &Source::citation, {.help = "Authors, year, title and place."}),
+          text_field("link", &Source::link,
+                     {.help = "A DOI or address, empty if there is none.", .need = Need::always}),
+          seen_field(),
+      }};
+  return fields;
+}
+
+const Fields<Liquid>& liquid_fields() {
+  static const Fields<Liquid> fields{
+      "liquid",
+      {
+          words_field("name", &Liquid::name, {.help = "What the liquid is called."}),
+          cas_number(),
+          figure("molar_mass", &Liquid::molar_mass, between(1, 1000, "g/mol", grams_per_mole),
+                 {.help = "Of the pure liquid."}),
+          object("vapour_pressure", &Liquid::vapour_pressure, antoine_fields,
+                 {.help = "An equation for the vapour pressure.",
+                  .left_out = "no equation was found that reaches the temperature of steam, so "
+                              "what the steam can carry leaves the liquid out"}),
+          figure("density", &Liquid::density, bounds::of_liquid,
+                 {.help = "At the temperature that its basis states."}),
+          figure("water_solubility", &Liquid::water_solubility, bounds::in_water,
+                 {.help = "Mass that dissolves per volume of water."}),
+          figure("boiling_point", &Liquid::boiling_point, bounds::chemist_range,
+                 {.help = "At the pressure that its basis states."}),
+          figure("flash_point", &Liquid::flash_point, bounds::chemist_range,
+                 {.help = "Of the liquid."}),
+      }};
+  return fields;
+}
+
+const Fields<Material>& material_fields() {
+  static const Fields<Material> fields{
+      "material_entry",
+      {
+          figure("specific_heat", &Material::specific_heat, bounds::solid_heat,
+                 {.help = "From room temperature to that of steam."}),
+          figure("heat_loss", &Material::heat_loss, bounds::surface_loss,
+                 {.help = "From its outside at steam temperature to the room."}),
+          figure("condensing", &Material::condensing, bounds::wall_transfer,
+                 {.help = "From condensing steam through the wall to still water."}),
+      }};
+  return fields;
+}
+
+const Fields<DesignDefaults>& design_defaults_fields() {
+  static const Fields<DesignDefaults> fields{
+      "design_defaults",
+      {
+          version<DesignDefaults>("design_defaults",
+                                  "It says that the document is the table of design defaults."),
+          schema_remark<DesignDefaults>(),
+          note_remark<DesignDefaults>(),
+          figures_by(
+              "heater_efficiency", "KIND", &DesignDefaults::heater_efficiency,
+              bounds::positive_share,
+              {.help = "Share of the rated power that gets into the pot, by kind of heater."},
+              true),
+          figures_by(
+              "stored_heat", "KIND", &DesignDefaults::stored_heat, from_to(0, 60, "min", minutes),
+              {.help =
+                   "Heat that still gets into the pot after the heater is off, by kind of heater. "
+                   "It is given as the time in which the heater supplied that heat before."},
+              true),
+          figures_by("particle_size", "CUT", &DesignDefaults::particle_size,
+                     up_to(1000, "mm", millimetres),
+                     {.help = "Size of the pieces, six times volume over surface, by cut."}, true),
+          figures_by("cut_density", "CUT", &DesignDefaults::cut_density, up_to(1000, "%", percent),
+                     {.help = "Bulk density relative to that of chopped material, by cut."}, true),
+          figures_by(
+              "recovery", "METHOD", &DesignDefaults::recovery, bounds::recovered,
+              {.help =
+                   "Share of the oil that a laboratory finds which a small still gets, by method."},
+              true),
+          figure("fast_share", &DesignDefaults::fast_share, bounds::any_share,
+                 {.help = "Share of the oil that comes fast."}),
+          figure("slow_rate", &DesignDefaults::slow_rate, bounds::positive_share,
+                 {.help = "Release rate of the slow stage over that of the fast one."}),
+          figure("flow_on_fast", &DesignDefaults::flow_on_fast, bounds::small_ratio,
+                 {.help = "Resistance of the steam over that of the plant at the published flow, "
+                          "in the fast stage."}),
+          figure("flow_on_slow", &DesignDefaults::flow_on_slow, bounds::small_ratio,
+                 {.help = "The same in the slow stage."}),
+          figure("stated_end", &DesignDefaults::stated_end, bounds::recovered,
+                 {.help = "Share of the recoverable oil that has come when people stop a run."}),
+          figure("drying_retention", &DesignDefaults::drying_retention, bounds::recovered,
+                 {.help = "Share of the oil that drying keeps, per dry matter."}),
+          figure("hydrosol_oil", &DesignDefaults::hydrosol_oil, bounds::in_water,
+                 {.help = "Oil in the hydrosol of any plant, used where nothing better is known."}),
+          figure("hydrosol_saturation", &DesignDefaults::hydrosol_saturation, bounds::small_ratio,
+                 {.help = "Oil measured in hydrosols over what could dissolve."}),
+          figure("mixing", &DesignDefaults::mixing, bounds::any_share,
+                 {.help = "Share of oil and hydrosol that stays mixed in the receiver."}),
+          figure("particle_density", &DesignDefaults::particle_density,
+                 from_to(100, 3000, "g/L", grams_per_litre),
+                 {.help = "Of the plant tissue itself."}),
+          figure("dry_specific_heat", &DesignDefaults::dry_specific_heat, bounds::solid_heat,
+                 {.help = "Of plant dry matter."}),
+          figure("hold_up", &DesignDefaults::hold_up, bounds::small_ratio,
+                 {.help = "Water that the drained charge holds, per dry matter."}),
+          figure("film_hold_up", &DesignDefaults::film_hold_up, bounds::small_ratio,
+                 {.help = "Condensate that clings to a charge that is already wet, per charge."}),
+          figure("head_space", &DesignDefaults::head_space, bounds::all_but_whole,
+                 {.help = "Share of the column left free above the charge."}),
+          figure("uncondensed_loss", &DesignDefaults::uncondensed_loss, bounds::all_but_whole,
+                 {.help = "Share of the vapour that the condenser doesn't catch."}),
+          figure("reserve_share", &DesignDefaults::reserve_share, bounds::part_share,
+                 {.help = "Share of the first fill that must stay in the pot."}),
+          figure("fill_error", &DesignDefaults::fill_error, bounds::any_share,
+                 {.help = "Error of the first fill, read on a jug, as a share of it."}),
+          figure(
+              "grid_clearance", &DesignDefaults::grid_clearance, bounds::any_share,
+              {.help =
+                   "Share of the space for water below a grid that boiling water must not reach."}),
+          figure("mains", &DesignDefaults::mains, from_to(50, 200, "%", percent),
+                 {.help = "Power that a heater draws over that of its nameplate, as the mains "
+                          "voltage varies."}),
+          figure("dial_error", &DesignDefaults::dial_error, bounds::any_share,
+                 {.help = "Extra heat beyond what the heater's dial says when it is turned down."}),
+          figure("own_accuracy", &DesignDefaults::own_accuracy, bounds::any_share,
+                 {.help = "Relative uncertainty of a figure that was measured on a bench."}),
+          figure("own_heat_accuracy", &DesignDefaults::own_heat_accuracy, bounds::any_share,
+                 {.help = "Relative uncertainty of the next run's heat, from one reading of rate "
+                          "or time to boil."}),
+          figure("own_oil_accuracy", &DesignDefaults::own_oil_accuracy, bounds::any_share,
+                 {.help = "Relative uncertainty of an oil content that was measured on a bench."}),
+          figure("oil_gain", &DesignDefaults::oil_gain, bounds::positive_share,
+                 {.help =
+                      "Share of the recoverable oil: stop when a quarter of an hour brings less."}),
+          figure("oil_left_per_hydrosol", &DesignDefaults::oil_left_per_hydrosol,
+                 bounds::positive_share,
+                 {.help = "Share of the recoverable oil that a run without a goal may leave for "
+                          "each customary amount of hydrosol."}),
+          figure("oil_left_per_hour", &DesignDefaults::oil_left_per_hour, bounds::any_share,
+                 {.help = "The same for each hour of running."}),
+          figure("hydrosol_per_fresh", &DesignDefaults::hydrosol_per_fresh,
+                 bounds::water_per_charge,
+                 {.help = "Hydrosol that published runs draw from herb, counted as fresh."}),
+          figure("hydrosol_per_dry_fruit", &DesignDefaults::hydrosol_per_dry_fruit,
+                 bounds::water_per_charge,
+                 {.help = "The same for seed and other material that is known only dry."}),
+          figure("steam_per_charge", &DesignDefaults::steam_per_charge, bounds::steam_flow,
+                 {.help = "Steam per charge and hour in published runs."}),
+          figures_by("hydro_water", "STATE", &DesignDefaults::hydro_water, bounds::water_per_charge,
+                     {.help = "Water in the pot per charge for the method hydro, by state."}, true),
+          figure("hydro_wetting", &DesignDefaults::hydro_wetting, bounds::water_per_charge,
+                 {.help =
+                      "Free water per charge that must be left at the end, for the method hydro."}),
+          figure("approach", &DesignDefaults::approach, from_to(0, 80, "K", kelvins),
+                 {.help = "How much warmer than the coolant the distillate is, at least."}),
+          figure("bath_loss", &DesignDefaults::bath_loss, bounds::surface_loss,
+                 {.help = "Heat loss of the coolant vessel to the room."}),
+          figure("circuit_share", &DesignDefaults::circuit_share, bounds::positive_share,
+                 {.help = "Share of a circuit's rating that a heater may draw for hours."}),
+          figure("socket_for_hours", &DesignDefaults::socket_for_hours, bounds::heater_power,
+                 {.help = "The most that a household socket should carry for hours."}),
+          figure("least_circuit", &DesignDefaults::least_circuit, bounds::heater_power,
+                 {.help = "The most that the smallest common circuit carries for hours."}),
+          figure("still_reported", &DesignDefaults::still_reported, bounds::vessel_volume,
+                 {.help = "Pot volume above which some country wants a still reported."}),
+      }};
+  return fields;
+}
+
+namespace {
+
+const Fields<FormDefaults>& form_fields() {
+  static const Fields<FormDefaults> fields{
+      "form_defaults",
+      {
+          text_field("note", &FormDefaults::note, {.help = "A remark for people."}),
+          figure("hold_up", &FormDefaults::hold_up, bounds::small_ratio,
+                 {.help = "Water that the drained material holds, per dry matter.",
+                  .left_out = "that of herb"}),
+          objects_by("states", "STATE", &FormDefaults::states, plant_state_fields,
+                     {.help = "Defaults by state.", .need = Need::always}),
+      }};
+  return fields;
+}
+
+}  // namespace
+
+const Fields<FormTable>& forms_fields() {
+  static const Fields<FormTable> fields{
+      "forms",
+      {
+          version<FormTable>("forms", "It says which table the document is."),
+          schema_remark<FormTable>(),
+          note_remark<FormTable>(),
+          objects_by("entries", "KEY", &FormTable::entries, form_fields,
+                     {.help = "The entries by their keys.", .need = Need::always}, 1),
+      }};
+  return fields;
+}
+
+const Fields<ReleaseClass>& release_class_fields() {
+  static const Fields<ReleaseClass> fields{
+      "release_class",
+      {
+          words_field("note", &ReleaseClass::note, {.help = "Which plants it is for."}),
+          objects_by("release", "METHOD", &ReleaseClass::by_method, oil_release_fields,
+                     {.help = "How fast the oil comes, by method.", .need = Need::always}, 1),
+      }};
+  return fields;
+}
+
+const Fields<FindingKind>& finding_fields() {
+  static const Fields<FindingKind> fields{
+      "finding",
+      {
+          choices("level", &FindingKind::levels,
+                  {.help = "The levels at which it occurs.", .need = Need::always}, 1),
+          words_field("meaning", &FindingKind::meaning, {.help = "What it means."}),
+          words_field("do", &FindingKind::what_to_do, {.help = "What to do."}),
+          truth_field("standing", &FindingKind::standing,
+                      {.help = "Whether it holds for every run of its kind, whatever the numbers.",
+                       .standard = "false"}),
+          truth_field("danger", &FindingKind::danger,
+                      {.help = "Whether it says how still, plant or method can harm people in any "
+                               "run.",
+                       .standard = "false"}),
+          words_field("brief", &FindingKind::brief,
+                      {.help = "What to do in few words, for the sheet.",
+                       .need = Need::by_rule,
+                       .needed_if = "if standing is true; otherwise there must be none"}),
+          object("guidance", &FindingKind::guidance, guidance_fields,
+                 {.help = "Why it matters to people's safety, and whose guidance it follows."}),
+      },
+      nullptr,
+      check_brief,
+      R"("if": {"properties": {"standing": {"const": true}}, "required": ["standing"]},
+         "then": {"required": ["brief"]},
+         "else": {"not": {"required": ["brief"]}})"};
+  return fields;
+}
+
+std::vector<Document> table_documents() {
+  std::vector<Document> all = {
+      document("sources", "Where figures come from.", table_fields("sources", source_fields())),
+      document("liquids", "Constituents of oils.", table_fields("liquids", liquid_fields())),
+      document("materials", "What stills are made of.",
+               table_fields("materials", material_fields())),
+      document("design_defaults", "Figures that hold for all plants and stills.",
+               design_defaults_fields()),
+      document("release_classes", "How fast the oil comes, by where it sits.",
+               table_fields("release_classes", release_class_fields())),
+      document("forms", "Defaults for figures that a plant leaves out.", forms_fields()),
+      document("plants", "The plants that recipes name.", table_fields("plants", plant_fields())),
+      document("stills", "The stills that recipes name.", table_fields("stills", still_fields())),
+      document("findings", "What a plan may say.", table_fields("findings", finding_fields()))};
+  return all;
+}
+
+}  // namespace firstdrop
