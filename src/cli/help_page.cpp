@@ -93,13 +93,24 @@ class HelpPage : public CLI::Formatter {
   }
 
   std::string list(const CLI::App* app, const std::set<const CLI::Option*>& without = {}) const {
-    const auto all = app->get_options([&](const CLI::Option* option) {
-      return option->nonpositional() && !without.contains(option);
-    });
     std::string out;
-    for (const CLI::Option* option : all)
-      out += line(with_value(option), option_column, about(option, all));
+    std::string group = CLI::OptionDefaults().get_group();
+    for (const CLI::Option* option : by_group(app)) {
+      if (without.contains(option)) continue;
+      if (option->get_group() != group) out += "\n" + option->get_group() + ":\n";
+      group = option->get_group();
+      out += line(with_value(option), option_column, help_of(option, app));
+    }
     return out;
+  }
+
+  // The options without a group of their own come first.
+  static std::vector<const CLI::Option*> by_group(const CLI::App* app) {
+    auto options = app->get_options([](const CLI::Option* one) { return one->nonpositional(); });
+    std::stable_partition(options.begin(), options.end(), [](const CLI::Option* one) {
+      return one->get_group() == CLI::OptionDefaults().get_group();
+    });
+    return options;
   }
 
   // "-o, --output FILE"
@@ -111,31 +122,29 @@ class HelpPage : public CLI::Formatter {
     return name;
   }
 
-  // CLI11 orders the set by addresses, which differ from run to run. `all` has a stable order.
-  static std::string names(const std::set<CLI::Option*>& some,
-                           const std::vector<const CLI::Option*>& all) {
-    std::vector<std::string> names;
-    for (const CLI::Option* option : all) {
-      const bool of_them = std::any_of(some.begin(), some.end(),
-                                       [&](const CLI::Option* one) { return one == option; });
-      if (of_them) names.push_back(option->get_name(false, false));
-    }
-    return joined(names, ", ");
-  }
-
-  static std::string about(const CLI::Option* option, const std::vector<const CLI::Option*>& all) {
-    std::string text = option->get_description();
-    if (!option->get_needs().empty())
-      text += fmt::format(" (with {})", names(option->get_needs(), all));
-    if (!option->get_excludes().empty())
-      text += fmt::format(" (not with {})", names(option->get_excludes(), all));
-    return text;
-  }
-
   Look look_ = look_of_stdout("never");
 };
 
 }  // namespace
+
+std::vector<std::string> names_of(const std::set<CLI::Option*>& some, const CLI::App* app) {
+  std::vector<std::string> names;
+  for (const CLI::Option* option : app->get_options({})) {
+    const bool of_them = std::any_of(some.begin(), some.end(),
+                                     [&](const CLI::Option* one) { return one == option; });
+    if (of_them) names.push_back(option->get_name(false, false));
+  }
+  return names;
+}
+
+std::string help_of(const CLI::Option* option, const CLI::App* app) {
+  std::string text = option->get_description();
+  if (!option->get_needs().empty())
+    text += fmt::format(" Only with {}.", joined(names_of(option->get_needs(), app), ", "));
+  if (!option->get_excludes().empty())
+    text += fmt::format(" Not with {}.", joined(names_of(option->get_excludes(), app), ", "));
+  return text;
+}
 
 std::shared_ptr<CLI::FormatterBase> help_format() {
   return std::make_shared<HelpPage>();

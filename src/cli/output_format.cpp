@@ -64,12 +64,8 @@ bool has(std::span<const OutputFormat> formats, OutputFormat format) {
 }
 
 std::string either_ending(std::span<const OutputFormat> formats) {
-  std::vector<std::string> names;
-  for (const OutputFormat format : formats) {
-    const auto* ending = std::find_if(endings.begin(), endings.end(),
-                                      [&](const Ending& one) { return one.format == format; });
-    names.push_back(fmt::format(".{}", ending->name));
-  }
+  std::vector<std::string> names = format_names(formats);
+  for (std::string& name : names) name.insert(0, ".");
   return json::either(names);
 }
 
@@ -104,6 +100,16 @@ OutputFormat output_format(const std::string& output, const FormatChoice& choice
   if (auto fault = fault_of_name(output, choice)) throw InputError(std::move(*fault));
   const Ending* ending = selected_by(ending_of(output));
   return ending == nullptr ? choice.left.front() : ending->format;
+}
+
+std::vector<std::string> format_names(std::span<const OutputFormat> formats) {
+  std::vector<std::string> names;
+  for (const OutputFormat format : formats) {
+    const auto* ending = std::find_if(endings.begin(), endings.end(),
+                                      [&](const Ending& one) { return one.format == format; });
+    names.emplace_back(ending->name);
+  }
+  return names;
 }
 
 OutputFormat format_named(const std::string& ending) {

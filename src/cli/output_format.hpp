@@ -51,6 +51,9 @@ std::optional<Fault> fault_of_name(const std::string& output, const FormatChoice
 /// The format to write. Throws InputError with what fault_of_name() says.
 OutputFormat output_format(const std::string& output, const FormatChoice& choice);
 
+/// The names of formats, which are their endings: "txt", "html".
+std::vector<std::string> format_names(std::span<const OutputFormat> formats);
+
 /// The format that --format names by its ending: html, md or txt.
 OutputFormat format_named(const std::string& ending);
 

@@ -18,17 +18,11 @@ endif()
 # Installs files, and reports a missing one at configure time. install(FILES) alone would report it
 # only during installation.
 function(firstdrop_install_files destination)
-  cmake_parse_arguments(PARSE_ARGV 1 ARG "" "RENAME" "")
-  foreach(file IN LISTS ARG_UNPARSED_ARGUMENTS)
+  foreach(file IN LISTS ARGN)
     if(NOT EXISTS ${PROJECT_SOURCE_DIR}/${file})
       message(SEND_ERROR "${file} is to be installed, and is not there")
     endif()
-    set(rename)
-    if(ARG_RENAME)
-      set(rename RENAME ${ARG_RENAME})
-    endif()
-    install(FILES ${PROJECT_SOURCE_DIR}/${file} DESTINATION ${destination} COMPONENT Runtime
-            ${rename})
+    install(FILES ${PROJECT_SOURCE_DIR}/${file} DESTINATION ${destination} COMPONENT Runtime)
   endforeach()
 endfunction()
 
@@ -42,15 +36,20 @@ if(TARGET firstdrop_cli)
   install(TARGETS firstdrop_cli RUNTIME COMPONENT Runtime)
   install(DIRECTORY ${PROJECT_SOURCE_DIR}/data/ DESTINATION ${FIRSTDROP_DATADIR} COMPONENT Runtime
           FILES_MATCHING PATTERN "*.json" PATTERN evidence EXCLUDE)
-  firstdrop_install_files(${CMAKE_INSTALL_MANDIR}/man1 src/man/firstdrop.1)
   foreach(format IN ITEMS recipe still plant campaign plan)
     firstdrop_install_files(${CMAKE_INSTALL_MANDIR}/man5 src/man/firstdrop-${format}.5)
   endforeach()
-  firstdrop_install_files(${CMAKE_INSTALL_DATADIR}/bash-completion/completions
-                          src/completions/firstdrop.bash RENAME firstdrop)
-  firstdrop_install_files(${CMAKE_INSTALL_DATADIR}/zsh/site-functions src/completions/_firstdrop)
-  firstdrop_install_files(${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d
-                          src/completions/firstdrop.fish)
+  if(FIRSTDROP_CAN_GENERATE)
+    install(FILES ${firstdrop_generated}/man/firstdrop.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1
+            COMPONENT Runtime)
+    set(completions ${firstdrop_generated}/completions)
+    install(FILES ${completions}/firstdrop.bash RENAME firstdrop COMPONENT Runtime
+            DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
+    install(FILES ${completions}/_firstdrop COMPONENT Runtime
+            DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/site-functions)
+    install(FILES ${completions}/firstdrop.fish COMPONENT Runtime
+            DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d)
+  endif()
   firstdrop_install_files(${FIRSTDROP_DOCDIR} README.md LICENSE)
   # quickstart works only in a clone. The examples of the library are in the Development component.
   install(DIRECTORY ${PROJECT_SOURCE_DIR}/examples DESTINATION ${FIRSTDROP_DOCDIR}

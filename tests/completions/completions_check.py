@@ -1,5 +1,5 @@
-"""Compares completions with the program. After each command and option they must offer exactly what
-the program has. The file "cases" lists further lines, with what must and must not be offered."""
+"""Checks what completions offer, on the lines of the file "cases", and for --set and --vary on each key
+that the readers accept."""
 
 import json
 import pathlib
@@ -11,11 +11,9 @@ import tempfile
 HERE = pathlib.Path(__file__).resolve().parent
 sys.path.insert(0, str(HERE.parent / "man"))
 import offers  # noqa: E402
-import program_help  # noqa: E402
 import reader_keys  # noqa: E402
 
 PATIENCE = 60  # seconds
-TABLES = ("plants", "liquids", "stills", "findings", "sources")
 FILES = ("my-recipe.json", "list.jsonl", "sheet.html", "notes.txt", "folder/inner.json")
 NO_FIGURES = ("still", "key", "$schema", "note", "title", "about", "methods")
 
@@ -59,13 +57,6 @@ def table_keys(program, table):
     return set(json.loads(done.stdout))
 
 
-def schema_keys(program):
-    """The first word of each line, except lines that continue the one before."""
-    done = subprocess.run([program, "schemas"], check=True, capture_output=True, encoding="utf-8",
-                          timeout=PATIENCE)
-    return {line.split()[0] for line in done.stdout.splitlines() if not line.startswith(" ")}
-
-
 def recipe_keys(program):
     """Keys that --set accepts, with the words that their values can be."""
     keys = {}
@@ -82,48 +73,17 @@ def recipe_keys(program):
     return keys
 
 
-def wanted_by_help(of_program, tables):
-    """The offers that follow from --help, and from the tables whose keys it takes."""
-    yield Wanted("firstdrop ", exactly=of_program.commands)
-    yield Wanted("firstdrop -", exactly={name for option in of_program.itself.options
-                                         for name in option.names})
-    for name, command in of_program.commands.items():
-        yield Wanted(f"firstdrop {name} -", exactly={
-            one for option in command.options + of_program.for_all() for one in option.names})
-        for option in command.options + of_program.for_all():
-            if option.words:
-                yield Wanted(f"firstdrop {name} {option.name} ", exactly=option.words)
-            elif option.name.strip("-") + "s" in tables:  # --plant, --still
-                yield Wanted(f"firstdrop {name} {option.name} ",
-                             among=tables[option.name.strip("-") + "s"])
-            elif option.value == "FOLDER":
-                yield Wanted(f"firstdrop {name} {option.name} ", exactly=["folder"])
-            elif option.value == "FILE":
-                yield Wanted(f"firstdrop {name} {option.name} ", among=["notes.txt", "folder"])
-            elif option.value and not option.value.startswith("KEY="):
-                yield Wanted(f"firstdrop {name} {option.name} ", exactly=[])
-        if name in tables:
-            yield Wanted(f"firstdrop {name} ", exactly=tables[name])
-        elif command.arguments:
-            yield Wanted(f"firstdrop {name} ", among=["my-recipe.json"])
-
-
-def wanted_by_readers(keys, tables):
-    """The offers for --set and --vary."""
+def wanted_by_readers(program):
+    """The offers for --set and --vary. The list of keys in src/generate/recipe_keys.cpp is typed by
+    hand, so it can differ."""
+    keys = recipe_keys(program)
     for option in ("--set", "--vary"):
         yield Wanted(f"firstdrop batch {option} ", exactly=keys)
         for key, words in keys.items():
             if words:
                 yield Wanted(f"firstdrop batch {option} {key}=", exactly=words)
         for key, table in (("plant", "plants"), ("still", "stills")):
-            yield Wanted(f"firstdrop batch {option} {key}=", exactly=tables[table])
-
-
-def wanted_by_program(program):
-    tables = {table: table_keys(program, table) for table in TABLES}
-    tables["schemas"] = schema_keys(program)
-    yield from wanted_by_help(program_help.Help(program_help.asking(program)), tables)
-    yield from wanted_by_readers(recipe_keys(program), tables)
+            yield Wanted(f"firstdrop batch {option} {key}=", exactly=table_keys(program, table))
 
 
 def write_stills(program, file):

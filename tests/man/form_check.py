@@ -1,5 +1,6 @@
 """Checks the form of the manual pages. mandoc and groff must have no remarks, and no line may be
-wider than a terminal. Pages must be ASCII, which every formatter reads. Examples must work."""
+wider than a terminal. Pages must be ASCII, which every formatter reads. Examples must work.
+firstdrop.1 must list the environment variables that the program reads."""
 
 import json
 import os
@@ -42,6 +43,26 @@ def remarks(path):
             line = re.sub(".\b", "", line)
             if len(line) > WIDTH:
                 yield f"{path.name}: by {command[0]}, wider than {WIDTH} columns: {line}"
+
+
+def variables(source):
+    """The environment variables that the program reads."""
+    names = set()
+    for path in sorted((source / "src/cli").glob("*.cpp")):
+        text = path.read_text(encoding="utf-8")
+        if "getenv" in text:
+            names |= set(re.findall(r'"([A-Z][A-Z_]{3,})"', text))
+        names |= set(re.findall(r'envname\("(\w+)"\)', text))
+    return names
+
+
+def environment_faults(source, page):
+    listed = {name for item in page.items_in("ENVIRONMENT") for name in item.tag.split(", ")}
+    real = variables(source)
+    for name in sorted(real - listed):
+        yield f"{page.path.name}: ENVIRONMENT lacks {name}"
+    for name in sorted(listed - real):
+        yield f"{page.path.name}: the program doesn't read {name}"
 
 
 class Examples:
@@ -105,6 +126,7 @@ def faults(program, source, man, some=None):
     names &= PAGES
     for name in sorted(some or names):
         yield from remarks(man / name)
+    yield from environment_faults(source, man_page.Page(man / "firstdrop.1"))
     pages = [man_page.Page(man / name) for name in sorted(names)]
     with tempfile.TemporaryDirectory() as folder:
         examples = Examples(program, source, pathlib.Path(folder))

@@ -1,4 +1,4 @@
-"""Reads a manual page from mandoc's HTML: sections, synopsis, and items with their descriptions."""
+"""Reads a manual page from mandoc's HTML: sections, and items with their descriptions."""
 
 import html.parser
 import re
@@ -8,9 +8,8 @@ PATIENCE = 60  # seconds
 
 
 class Item:
-    def __init__(self, section, subsection):
+    def __init__(self, section):
         self.section = section
-        self.subsection = subsection
         self.tag = ""
         self.text = ""
 
@@ -19,33 +18,25 @@ class Page(html.parser.HTMLParser):
     def __init__(self, path):
         super().__init__()
         self.path = path
-        self.titles = []      # (section, subsection)
-        self.synopsis = []
         self.items = []
         self.displays = []    # (section, literal text)
         self.words = ""       # the text of the whole page
-        self.section = self.subsection = ""
-        self.into = []        # open elements that receive text: h1, h2, dt, dd, pre, table
+        self.section = ""
+        self.into = []        # open elements that receive text: h1, dt, dd, pre
         done = subprocess.run(["mandoc", "-Thtml", path], capture_output=True, encoding="utf-8",
                               timeout=PATIENCE, check=True)
         self.feed(done.stdout[done.stdout.index('<div class="manual-text">'):])
         for item in self.items:
             item.tag, item.text = spaced(item.tag), spaced(item.text)
-        self.synopsis = [spaced(line) for line in self.synopsis]
 
     def handle_starttag(self, tag, attributes):
-        classes = (dict(attributes).get("class") or "").split()
         if tag == "h1":
-            self.section, self.subsection = "", ""
-        elif tag == "h2":
-            self.subsection = ""
+            self.section = ""
         elif tag == "dt":
-            self.items.append(Item(self.section, self.subsection))
+            self.items.append(Item(self.section))
         elif tag == "pre":
             self.displays.append([self.section, ""])
-        elif tag == "table" and "Nm" in classes:
-            self.synopsis.append("")
-        elif tag not in ("dd", "table"):
+        elif tag != "dd":
             return
         self.into.append(tag)
 
@@ -53,9 +44,8 @@ class Page(html.parser.HTMLParser):
         if tag in self.into:
             while self.into.pop() != tag:
                 pass
-        if tag in ("h1", "h2"):
-            self.section, self.subsection = spaced(self.section), spaced(self.subsection)
-            self.titles.append((self.section, self.subsection))
+        if tag == "h1":
+            self.section = spaced(self.section)
 
     def handle_data(self, data):
         self.words += data
@@ -64,23 +54,15 @@ class Page(html.parser.HTMLParser):
         tag = self.into[-1]
         if tag == "h1":
             self.section += data
-        elif tag == "h2":
-            self.subsection += data
         elif tag == "dt":
             self.items[-1].tag += data
         elif tag == "dd":
             self.items[-1].text += data
         elif tag == "pre":
             self.displays[-1][1] += data
-        elif tag == "table" and self.section == "SYNOPSIS" and self.synopsis:
-            self.synopsis[-1] += data
 
-    def items_in(self, section, subsection=None):
-        return [item for item in self.items if item.section == section
-                and (subsection is None or item.subsection == subsection)]
-
-    def subsections(self, section):
-        return [sub for title, sub in self.titles if title == section and sub]
+    def items_in(self, section):
+        return [item for item in self.items if item.section == section]
 
 
 def spaced(text):

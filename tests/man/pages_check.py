@@ -2,21 +2,10 @@
 
 import keys_check
 import man_page
-import options_check
 import output_keys
-import program_help
 import reader_keys
 
 READERS = ("recipe", "campaign", "still", "plant")
-
-
-def options_faults(program, source, man):
-    page = man_page.Page(man / "firstdrop.1")
-    of_program = program_help.Help(program_help.asking(program))
-    yield from of_program.faults()
-    yield from options_check.check_options(page, of_program)
-    yield from options_check.check_statuses(page, of_program)
-    yield from options_check.check_environment(page, options_check.variables(source))
 
 
 class RealKeys:

@@ -5,18 +5,6 @@ import shutil
 
 # For each part: the page, the text to replace, its replacement, and the fault to be reported.
 FAULTS = {
-    "options": [
-        ("firstdrop.1", ".Op Fl \\-explain\n", "", "SYNOPSIS of plan: lacks --explain"),
-        ("firstdrop.1", ".It Fl \\-brief\n", ".It Fl \\-brief\nShort.\n.It Fl \\-brief\n",
-         "description of batch: has --brief 2 times"),
-        ("firstdrop.1", ".It Fl \\-units Cm metric | us\n", ".It Fl \\-units Ar SYSTEM\n",
-         "description of plan: has --units SYSTEM"),
-        ("firstdrop.1", ".Cm check\n.Ar FILE ...\n", ".Cm check\n.Ar FILE\n",
-         "SYNOPSIS of check: has the arguments ['FILE']"),
-        ("firstdrop.1", ".Ss stills\n", ".Ss still\n", "COMMANDS: still is none of the program's"),
-        ("firstdrop.1", ".It 3\n", ".It 4\n", "EXIT STATUS: has ['0', '1', '2', '4']"),
-        ("firstdrop.1", ".It Ev COLUMNS\n", ".It Ev LINES\n", "ENVIRONMENT: lacks COLUMNS"),
-    ],
     "keys": [
         ("firstdrop-recipe.5", ".It Cm lot : Ar text\n", ".It Cm lots : Ar text\n",
          "firstdrop-recipe.5: lacks lot"),
@@ -36,6 +24,7 @@ FAULTS = {
         ("firstdrop-plan.5", ".It Cm oil_p10_ml\n", "", "THE RUN AS A TABLE: has"),
     ],
     "form": [
+        ("firstdrop.1", ".It Ev COLUMNS\n", ".It Ev LINES\n", "ENVIRONMENT lacks COLUMNS"),
         ("firstdrop-still.5", ".Sh EXAMPLES\n", ".Zz\n.Sh EXAMPLES\n", "unknown macro"),
         ("firstdrop-still.5", "    \"surface\": \"450 cm2\"\n", f"    \"surface\":{60 * ' '}\"450 cm2\"\n",
          "wider than 80 columns"),

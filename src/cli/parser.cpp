@@ -1,0 +1,420 @@
+#include "cli/parser.hpp"
+
+#include <fmt/core.h>
+
+#include <CLI/CLI.hpp>
+#include <map>
+#include <span>
+#include <sstream>
+#include <utility>
+
+#include "base/text_layout.hpp"
+#include "cli/help_page.hpp"
+#include "cli/output_format.hpp"
+#include "readers/recipe_value.hpp"
+#include "readers/table_json.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+constexpr const char* before_options =
+    "Examples:\n"
+    "  firstdrop plan my-recipe.json         plan a run and print it\n"
+    "  firstdrop new -o my-recipe.json       write a first recipe by answering questions\n"
+    "  firstdrop check my-recipe.json        list everything that is wrong in it\n"
+    "  firstdrop sheet my-recipe.json -o run.html   the sheet to print for the bench\n"
+    "  firstdrop campaign july.json          plan several recipes, day by day\n"
+    "  firstdrop batch my-recipe.json --summary --vary \"charge=100 g..300 g by 50 g\"\n"
+    "                                        what if\n"
+    "  firstdrop plants lavender             what is known about a plant, and from where\n"
+    "  firstdrop findings reserve-reached    what a finding means, and what to do\n"
+    "  firstdrop schemas recipe -o recipe.schema.json   a schema for your editor\n"
+    "\n"
+    "firstdrop plans a batch of small-scale steam distillation before you turn on the heat: how "
+    "much herb and water, when the first drop comes, how much hydrosol and oil, how much ice, when "
+    "to stop, and how far the pot is from boiling dry.";
+
+constexpr const char* after_options =
+    "`firstdrop COMMAND --help` describes a command. A file named - is standard input, and for "
+    "--output standard output.\n"
+    "\n"
+    "Exit status: 0 done (also with cautions), 1 the plan is refused, 2 input or usage is wrong, 3 "
+    "the system failed.";
+
+constexpr const char* batch_examples =
+    "Examples:\n"
+    "  firstdrop batch recipes.jsonl --jobs 4 >plans.jsonl\n"
+    "  firstdrop batch recipes.jsonl --summary\n"
+    "  firstdrop batch my-recipe.json --summary --vary \"charge=100 g..300 g by 50 g\"\n"
+    "  firstdrop batch my-recipe.json --brief --set \"goal.hydrosol=500 mL\" \\\n"
+    "    --vary \"site.altitude=0 m,1500 m\" --vary \"still.heater.power=800 W,1200 W\"\n"
+    "\n"
+    "A recipe that is broken becomes a line with \"error\", its file, line and reason. The exit "
+    "status is that of the worst: 0 all may be run, 1 some are refused, 2 some are broken.";
+
+const char* const samples_help = "How many runs the ranges are computed from, 16 to 1000000.";
+const char* const units_help =
+    "Units of your scale, jug and thermometer. Amounts are rounded to what these can show. JSON "
+    "and CSV are metric in any case.";
+
+Value text(const char* name) {
+  return {Value::Kind::text, name};
+}
+Value word(std::vector<std::string> words) {
+  const std::string name = joined(words, "|");
+  return {Value::Kind::word, name, std::move(words)};
+}
+Value file(const char* name, std::vector<std::string> endings = {}) {
+  return {Value::Kind::file, name, std::move(endings)};
+}
+Value key(const std::string& table) {
+  return {Value::Kind::key, "KEY", {}, table};
+}
+Value key_or_file(const std::string& table) {
+  return {Value::Kind::key_or_file, "KEY", {"json"}, table};
+}
+
+std::string version(const DataFolder& data) {
+  const std::string origin = TableFolder(data).origin();
+  return "firstdrop " FIRSTDROP_VERSION + (origin.empty() ? "" : "\n" + origin);
+}
+
+}  // namespace
+
+struct Parser::Definition {
+  CLI::App app{before_options, "firstdrop"};
+  Options options;
+  std::map<const CLI::Option*, Value> values;
+
+  Definition() {
+    app.formatter(help_format());
+    app.set_help_flag("-h,--help", "Print help and end.");
+    app.require_subcommand(1);
+    app.fallthrough();  // options of all commands may also follow the command
+    add(app, "--data", options.data, {Value::Kind::folder, "FOLDER"},
+        "Read tables from this folder; built-in tables fill the gaps. May stand before or after "
+        "the command. If left out, FIRSTDROP_DATA in the environment may name a folder.")
+        ->envname("FIRSTDROP_DATA");
+    // Added after --data, because its text names the folder that --data gives.
+    app.set_version_flag(
+        "--version", [this] { return version(options.data); },
+        "Print the version and end. With a folder of tables, also say which tables come from it.");
+    add_plan();
+    add_batch();
+    add_sheet();
+    add_campaign();
+    add_new();
+    const char* const json_help = "Print as JSON.";
+    const char* const json_of_own =
+        "Print as JSON. One entry printed this way is a file to change into your own.";
+    add_table("plants", "List the plants, or show one in full", json_of_own);
+    add_table("liquids", "List the constituents of oils, or show one in full", json_help);
+    add_table("stills", "List the example stills, or show one in full", json_of_own);
+    add_table("findings", "List what a plan may say, or show one finding in full", json_help);
+    add_table("sources", "List the sources of all figures, or show one in full", json_help);
+    add_schemas();
+    add_check();
+    app.footer(after_options);  // set last, or the commands would inherit it
+  }
+
+  /// An option that takes a value, or an argument if its name has no dashes.
+  template <class T>
+  CLI::Option* add(CLI::App& to, const std::string& name, T& variable, Value value,
+                   const std::string& help) {
+    CLI::Option* option = to.add_option(name, variable, help);
+    if (option->nonpositional()) option->option_text(value.name);
+    values[option] = std::move(value);
+    return option;
+  }
+  /// An option whose words the parser itself checks.
+  template <class T>
+  CLI::Option* add_choice(CLI::App& to, const std::string& name, T& variable,
+                          const std::vector<std::string>& words, const std::string& help) {
+    return add(to, name, variable, word(words), help)->check(CLI::IsMember(words));
+  }
+  template <class Asked>
+  CLI::App& add_command(const std::string& name, const std::string& about, const Asked& asked,
+                        int (*command)(const Asked&, const TableFolder&)) {
+    CLI::App* added = app.add_subcommand(name, about);
+    added->callback([this, &asked, command] {
+      options.run = [&asked, command](const TableFolder& folder) { return command(asked, folder); };
+    });
+    return *added;
+  }
+
+  void add_output(CLI::App& to, std::string& output, std::span<const OutputFormat> formats,
+                  const std::vector<std::string>& endings = {}) {
+    std::string help =
+        "Write to this file instead of standard output. It is written in full or not at all.";
+    if (!formats.empty()) {
+      help +=
+          fmt::format(" A name that ends in {} selects that format.", selecting_endings(formats));
+    }
+    add(to, "-o,--output", output, file("FILE", endings), help);
+  }
+
+  template <class T>
+  void add_units(CLI::App& to, T& units, const std::string& help) {
+    add_choice(to, "--units", units, words_of(all_units), help);
+  }
+
+  void add_sampling(CLI::App& to, std::string& samples, std::string& jobs) {
+    add(to, "--samples", samples, text("NUMBER"),
+        fmt::format("{} If left out, 1280.", samples_help));
+    add(to, "--jobs", jobs, text("NUMBER"),
+        "How many threads compute the ranges, 1 to 64. The figures are the same for any number. If "
+        "left out, 1.");
+  }
+
+  CLI::Option* add_format(CLI::App& to, std::string& format) {
+    return add_choice(to, "--format", format, format_names(sheet_formats),
+                      "What to write: plain text, a page to print, or Markdown. If left out, the "
+                      "ending of the file's name decides, else txt.");
+  }
+
+  void add_color(CLI::App& to, std::string& color) {
+    add_choice(to, "--color", color, {"auto", "always", "never"},
+               "Colour on the terminal. If left out, auto: colour where the terminal can show it, "
+               "unless NO_COLOR is set. A file gets none.");
+  }
+
+  void add_recipe(CLI::App& to, RecipeOptions& asked) {
+    add(to, "RECIPE", asked.recipe, file("RECIPE", {"json"}),
+        "The recipe's file, or - for standard input.")
+        ->required();
+    add(to, "--start", asked.start, text("TIME"),
+        "Day and local time at which heating starts, such as 2026-06-20T09:30. It replaces the "
+        "recipe's. Clock times then stand beside the minutes.");
+    add_units(to, asked.units,
+              fmt::format("{} If left out, the recipe's, else metric.", units_help));
+    add_sampling(to, asked.samples, asked.jobs);
+  }
+
+  void add_plan() {
+    PlanOptions& asked = options.plan;
+    CLI::App& to = add_command("plan", "Plan the run that a recipe asks for", asked, cli::plan);
+    add_recipe(to, asked.asked);
+    CLI::Option* json =
+        to.add_flag("--json", asked.json,
+                    "Print the plan as JSON. With --explain, it also has every figure one by one.");
+    CLI::Option* explain =
+        to.add_flag("--explain", asked.explain,
+                    "Print every figure with its equation, inputs and source. They come in an "
+                    "order in which you can check them with a pocket calculator.");
+    CLI::Option* csv = to.add_flag(
+        "--csv", asked.csv, "Print the timeline as CSV, for spreadsheets and plotting programs.");
+    to.add_flag("--ics", asked.ics,
+                "Print the run as an iCalendar file, with alarms on the phone. The recipe or "
+                "--start must say when heating starts.")
+        ->excludes(json, explain, csv);
+    csv->excludes(json, explain);
+    add_output(to, asked.output, plan_formats);
+    add_color(to, asked.color);
+  }
+
+  void add_sheet() {
+    SheetOptions& asked = options.sheet;
+    CLI::App& to = add_command(
+        "sheet", "Write the sheet to work from at the bench: page to print, Markdown or text",
+        asked, cli::sheet);
+    add_recipe(to, asked.asked);
+    add_format(to, asked.format);
+    add_output(to, asked.output, sheet_formats, format_names(sheet_formats));
+  }
+
+  void add_batch() {
+    BatchOptions& asked = options.batch;
+    CLI::App& to = add_command(
+        "batch",
+        "Plan many recipes, or one in many ways: a line of JSON for each plan, in their order",
+        asked, cli::batch);
+    to.footer(batch_examples);
+    add(to, "FILE", asked.files, file("FILE", {"json", "jsonl"}),
+        "One recipe, a list of recipes, or JSON Lines; - is standard input.")
+        ->required();
+    add(to, "--set", asked.set, {Value::Kind::setting, "KEY=VALUE"},
+        "Override a value in every recipe. Dots reach nested keys: \"goal.hydrosol=1 L\". An empty "
+        "value removes the key. May be given several times.")
+        ->allow_extra_args(false);
+    add(to, "--vary", asked.vary, {Value::Kind::settings, "KEY=VALUES"},
+        "Plan each recipe once for each of several values. Write \"still=herb-pot,farm-grid\", or "
+        "in steps from one to another \"charge=100 g..300 g by 50 g\". If given several times, all "
+        "combinations are planned.")
+        ->allow_extra_args(false);
+    to.add_flag("--brief", asked.brief,
+                "Write short lines of the nominal run, about a hundred times as fast. They have no "
+                "notes, sources or timeline; with --samples, they have ranges.");
+    CLI::Option* summary = to.add_flag("--summary", asked.summary,
+                                       "Print a table of the whole batch in place of the lines. "
+                                       "With --vary, it has a row for each combination.");
+    to.add_flag("--json", asked.json, "Print the summary as JSON.")->needs(summary);
+    add_units(to, asked.units,
+              fmt::format("{} If left out, each recipe's, else metric.", units_help));
+    add(to, "--samples", asked.samples, text("NUMBER"),
+        fmt::format("{} If left out, 1280; but --brief then has no ranges.", samples_help));
+    add(to, "--jobs", asked.jobs, text("NUMBER"),
+        "How many threads plan, 1 to 64. The output is the same to the byte for any number. If "
+        "left out, 1.");
+    add_output(to, asked.output, {});
+  }
+
+  void add_campaign() {
+    CampaignOptions& asked = options.campaign;
+    CLI::App& to = add_command(
+        "campaign", "Plan several recipes on one bench: how many runs, on which days, what to get",
+        asked, cli::campaign);
+    add(to, "CAMPAIGN", asked.campaign, file("CAMPAIGN", {"json"}),
+        "The campaign's file, or - for standard input.")
+        ->required();
+    add_units(to, asked.units,
+              fmt::format("{} If left out, the campaign's, else metric.", units_help));
+    add_sampling(to, asked.samples, asked.jobs);
+    CLI::Option* json = to.add_flag("--json", asked.json, "Print the campaign as JSON.");
+    CLI::Option* ics = to.add_flag(
+        "--ics", asked.ics,
+        "Print its runs, and the ice for them, as an iCalendar file, with alarms on the phone.");
+    CLI::Option* run = add(to, "--run", asked.run, text("NUMBER"),
+                           "Write the run sheet for the run of this number instead.");
+    ics->excludes(json);
+    run->excludes(json, ics);
+    add_format(to, asked.format)->excludes(json, ics);
+    add_output(to, asked.output, campaign_formats);
+    add_color(to, asked.color);
+  }
+
+  void add_check() {
+    CheckOptions& asked = options.check;
+    CLI::App& to = add_command("check", "Say everything that is wrong in files, and plan nothing",
+                               asked, cli::check);
+    add(to, "FILE", asked.files, file("FILE", {"json", "jsonl"}),
+        "Recipes, campaigns, stills, plants, or JSON Lines of them; - is standard input.")
+        ->required();
+  }
+
+  void add_new() {
+    NewOptions& asked = options.new_recipe;
+    Starter& starter = asked.starter;
+    CLI::App& to = add_command(
+        "new", "Write a recipe to start from and show its plan; on a terminal, ask what is missing",
+        asked, cli::new_recipe);
+    // The recipe's reader checks these values, and names what it would accept.
+    add(to, "--plant", starter.plant, key_or_file("plants"),
+        "The plant: a key that `firstdrop plants` lists, or a file of your own.");
+    add(to, "--state", starter.state, word(words_of(all_states)),
+        "The state of the herb. If left out, fresh where the plant can be.");
+    add(to, "--cut", starter.cut, word(words_of(all_cuts)),
+        "How the herb is cut. If left out, chopped; but flowers and spikes whole, seeds crushed.");
+    add(to, "--charge", starter.charge, text("MASS"),
+        "How much herb, such as \"300 g\". If left out, what fits.");
+    add(to, "--still", starter.still, key_or_file("stills"),
+        "The still: a key that `firstdrop stills` lists, or a file of your own.");
+    add(to, "--method", starter.method, word(words_of(all_methods)),
+        "Where the herb is: in steam, over the water or in it. If left out, the first method that "
+        "the still lists.");
+    add(to, "--altitude", starter.site.altitude, text("LENGTH"),
+        "The altitude of the place, such as \"540 m\".");
+    add(to, "--room", starter.site.room, text("TEMPERATURE"),
+        "The temperature of the room, such as \"20 °C\".");
+    add(to, "--coolant", starter.site.coolant, text("TEMPERATURE"),
+        "The temperature of the coolant at the start, such as \"14 °C\".");
+    const auto add_goal = [&](const char* name, std::optional<std::string>& value, const char* form,
+                              const char* help) {
+      add(to, name, value, text(form), help)->group("Goal, one of");
+    };
+    add_goal("--hydrosol", starter.goal.hydrosol, "VOLUME",
+             "This much hydrosol, such as \"800 mL\".");
+    add_goal(
+        "--ratio", starter.goal.ratio, "RATIO",
+        "This much hydrosol for each kilogram of herb, counted as fresh, such as \"1.5 L/kg\".");
+    add_goal("--oil", starter.goal.oil, "AMOUNT", "This much oil, such as \"2 mL\" or \"2 g\".");
+    add_goal("--oil-share", starter.goal.oil_share, "SHARE",
+             "This share of the oil that the still can get, such as \"75 %\".");
+    add_goal("--time", starter.goal.time, "TIME", "Stop by the clock, such as after \"90 min\".");
+    add_units(to, starter.units, fmt::format("{} If left out, metric.", units_help));
+    add(to, "--title", starter.title, text("TEXT"),
+        "What to call the recipe. If left out, its plant and state.");
+    add_output(to, asked.output, {});
+    to.add_flag("--force", asked.force, "Overwrite a file that exists.");
+  }
+
+  void add_table(const std::string& name, const char* about, const char* json_help) {
+    TableOptions& asked = options.tables[name];
+    asked.table = name;
+    CLI::App& to = add_command(name, about, asked, cli::table);
+    add(to, "KEY", asked.key, key(name),
+        "The entry to show in full. If left out, the list of all.");
+    to.add_flag("--json", asked.json, json_help);
+    add_output(to, asked.output, table_formats);
+    if (name == "plants" || name == "stills" || name == "liquids") {
+      add_units(to, asked.units, "Units for the figures of the bench. If left out, metric.");
+    }
+  }
+
+  void add_schemas() {
+    SchemasOptions& asked = options.schemas;
+    CLI::App& to = add_command("schemas", "List the JSON Schemas of files and output, or write one",
+                               asked, cli::schemas);
+    add(to, "KEY", asked.key, key("schemas"), "The schema to write. If left out, the list of all.");
+    add_output(to, asked.output, {});
+  }
+
+  OptionDescription described(const CLI::Option* option, const CLI::App& of) const {
+    OptionDescription one;
+    for (const std::string& name : option->get_snames()) one.names.push_back("-" + name);
+    for (const std::string& name : option->get_lnames()) one.names.push_back("--" + name);
+    const auto value = values.find(option);
+    if (value != values.end()) one.value = value->second;
+    one.help = help_of(option, &of);
+    one.required = option->get_required();
+    one.repeats = option->get_expected_max() > 1;
+    one.ends = option == of.get_help_ptr() || option == of.get_version_ptr();
+    one.excludes = names_of(option->get_excludes(), &of);
+    if (option->get_group() == CLI::OptionDefaults().get_group()) return one;
+    one.one_of = option->get_group();
+    for (const CLI::Option* other : of.get_options({}))
+      if (other != option && other->get_group() == option->get_group())
+        one.excludes.push_back(other->get_name(false, false));
+    return one;
+  }
+};
+
+Parser::Parser() : definition_(std::make_unique<Definition>()) {}
+Parser::~Parser() = default;
+
+const Options& Parser::options() const {
+  return definition_->options;
+}
+
+std::optional<std::string> Parser::parse(int argc, const char* const* argv) {
+  try {
+    definition_->app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    if (error.get_exit_code() != 0) throw UsageError(error.what());
+    std::ostringstream page;  // help or version
+    definition_->app.exit(error, page, page);
+    return page.str();
+  }
+  return std::nullopt;
+}
+
+CommandLine Parser::description() const {
+  const CLI::App& app = definition_->app;
+  CommandLine line;
+  for (const CLI::Option* option : app.get_options({})) {
+    OptionDescription one = definition_->described(option, app);
+    one.after_command = option != app.get_version_ptr();
+    line.options.push_back(std::move(one));
+  }
+  for (const CLI::App* command : app.get_subcommands({})) {
+    CommandDescription one{command->get_name(), command->get_description(), {}, {}};
+    for (const CLI::Option* option : command->get_options({})) {
+      if (option == command->get_help_ptr()) continue;
+      auto& where = option->get_positional() ? one.arguments : one.options;
+      where.push_back(definition_->described(option, *command));
+    }
+    line.commands.push_back(std::move(one));
+  }
+  return line;
+}
+
+}  // namespace firstdrop::cli
