@@ -18,8 +18,6 @@ constexpr std::size_t deepest = 32;
 /// take.
 constexpr std::size_t longest_text = 8'000'000;
 constexpr std::size_t most_faults = 100;
-/// In bytes, for names, titles and notes: fifteen times the longest in the shipped tables.
-constexpr std::size_t longest_words = 10'000;
 
 bool is_continuation(char byte) {
   return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;

@@ -57,6 +57,10 @@ struct Context {
   void finish() const;
 };
 
+/// The longest text of one line, in bytes, such as a name, title or note: fifteen times the longest
+/// in the shipped tables.
+inline constexpr std::size_t longest_words = 10'000;
+
 /// Parses a text into a tree. Faults are syntax errors (with line and column), duplicate keys,
 /// nesting over 32 levels, numbers beyond the range of double precision, NUL bytes, text that isn't
 /// UTF-8, empty text and text over 8 000 000 bytes. A byte order mark at the start is skipped.

@@ -9,6 +9,7 @@
 #include <type_traits>
 
 #include "base/visible_text.hpp"
+#include "firstdrop/quantity/source.hpp"
 #include "quantity/quantity_kind.hpp"
 #include "quantity/unit_factors.hpp"
 #include "quantity/words.hpp"
@@ -700,7 +701,12 @@ std::vector<std::string> unit_symbols() {
 template <class Q>
 QuantityKind quantity_kind() {
   const Family& family = *family_of<Q>;
-  QuantityKind kind{std::string(family.name), std::string(family.wanted), {}, {}};
+  QuantityKind kind;
+  kind.name = family.name;
+  kind.wanted = family.wanted;
+  kind.with_unit = wanted_text(family);
+  kind.in_parts = &family == &duration_family;
+  kind.has_ratio = HasRatio<Q>;
   for (const Unit& unit : family.units)
     (unit.alias ? kind.aliases : kind.units).emplace_back(unit.symbol);
   return kind;

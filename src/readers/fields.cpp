@@ -162,7 +162,7 @@ std::string wanted_quantities(const std::vector<KeyQuantity>& quantities) {
   std::string all;
   for (const KeyQuantity& one : quantities) {
     if (!all.empty()) all += "; or ";
-    all += fmt::format("{} with its unit: {}", one.kind.wanted, joined(one.kind.units, ", "));
+    all += one.kind.with_unit;
   }
   return all;
 }
