@@ -2,8 +2,6 @@
 // made from it.
 #pragma once
 
-#include <array>
-#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -54,13 +52,5 @@ struct CommandLine {
   std::vector<OptionDescription> options;
   std::vector<CommandDescription> commands;
 };
-
-/// The names of an enumeration's values, as in files.
-template <class E, std::size_t n>
-std::vector<std::string> words_of(const std::array<E, n>& all) {
-  std::vector<std::string> words;
-  for (const E one : all) words.push_back(to_string(one));
-  return words;
-}
 
 }  // namespace firstdrop::cli

@@ -11,6 +11,7 @@
 #include "base/visible_text.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/key_option.hpp"
 #include "cli/output_format.hpp"
 #include "cli/pages/plan_page.hpp"
 #include "cli/questions.hpp"
@@ -66,11 +67,16 @@ Recipe read(const Starter& starter, const std::string& output, const Tables& tab
 }
 
 /// The option that sets the value at this pointer into the recipe.
-std::string option_of(const std::string& pointer) {
+std::string option_of(std::string pointer) {
   if (pointer == "/goal") return "--hydrosol, --ratio, --oil, --oil-share, --time";
-  std::string name = pointer.substr(pointer.rfind('/') + 1);
-  std::replace(name.begin(), name.end(), '_', '-');
-  return "--" + name;
+  std::replace(pointer.begin(), pointer.end(), '/', '.');
+  return option_of_key(pointer);
+}
+
+/// The pointer to the key with this path: "/site/altitude" for "site.altitude".
+std::string pointer_to(std::string path) {
+  std::replace(path.begin(), path.end(), '.', '/');
+  return '/' + path;
 }
 
 /// The faults of what was asked for, with options in place of JSON pointers.
@@ -93,16 +99,16 @@ std::string usual_state(const Plant& plant) {
 
 /// The recipe with the planner's defaults spelled out, to show a person what can be changed.
 Recipe completed(Starter& starter, const std::string& output, const Tables& tables) {
-  if (!starter.state && starter.plant) {
-    const auto plant = tables.plants.find(*starter.plant);
-    if (plant != tables.plants.end()) starter.state = usual_state(plant->second);
+  if (!starter["state"] && starter["plant"]) {
+    const auto plant = tables.plants.find(*starter["plant"]);
+    if (plant != tables.plants.end()) starter["state"] = usual_state(plant->second);
   }
   Recipe recipe = read(starter, output, tables);
-  starter.state = to_string(recipe.state);
-  starter.cut = to_string(recipe.cut);
-  starter.method = to_string(recipe.method_used());
-  if (!starter.title)
-    starter.title = fmt::format("{}, {}", capitalised(recipe.plant->name), *starter.state);
+  starter["state"] = to_string(recipe.state);
+  starter["cut"] = to_string(recipe.cut);
+  starter["method"] = to_string(recipe.method_used());
+  if (!starter["title"])
+    starter["title"] = fmt::format("{}, {}", capitalised(recipe.plant->name), *starter["state"]);
   return read(starter, output, tables);
 }
 
@@ -122,30 +128,38 @@ class Interview {
   void hold() {
     say("Answer each question; what stands in brackets is taken for an empty answer.\n"
         "Ctrl-C ends this, and nothing is written.\n\n");
-    if (!starter_.plant) ask_plant();
-    if (!starter_.state) ask_state();
-    if (!starter_.still) ask_still();
-    if (!starter_.charge) {
+    if (!starter_["plant"]) ask_plant();
+    if (!starter_["state"]) ask_state();
+    if (!starter_["still"]) ask_still();
+    if (!starter_["charge"]) {
       ask_quantity(us() ? "How much herb for all of it, such as 10 oz"
                         : "How much herb for all of it, such as 300 g",
-                   "as much as fits", starter_.charge, "/charge",
+                   "as much as fits", "charge",
                    [](const Recipe& recipe) { return text(*recipe.charge, recipe.units); });
     }
-    if (!starter_.site.altitude) {
+    if (!starter_["site.altitude"]) {
       ask_quantity(
           us() ? "Altitude of the place, such as 1800 ft" : "Altitude of the place, such as 540 m",
-          "sea level", starter_.site.altitude, "/site/altitude",
+          "sea level", "site.altitude",
           [](const Recipe& recipe) { return text(*recipe.site.altitude, recipe.units); });
     }
-    const auto& goal = starter_.goal;
-    if (!goal.hydrosol && !goal.ratio && !goal.oil && !goal.oil_share && !goal.time) ask_goal();
+    if (!asks_for_goal()) ask_goal();
     // On a terminal the recipe would be lost among the answers, so ask for a file.
     if (output_ == standard_output && isatty(STDOUT_FILENO) == 1) ask_file();
     say("\n");
   }
 
  private:
-  bool us() const { return starter_.units == to_string(Units::us); }
+  bool asks_for_goal() const {
+    return std::any_of(starter_.begin(), starter_.end(), [](const auto& entry) {
+      return entry.first.starts_with("goal.") && entry.second;
+    });
+  }
+  bool us() const { return value("units") == to_string(Units::us); }
+  std::optional<std::string> value(const std::string& path) const {
+    const auto entry = starter_.find(path);
+    return entry == starter_.end() ? std::nullopt : entry->second;
+  }
   Units units() const { return us() ? Units::us : Units::metric; }
 
   /// The strict reader's faults for this key, and for a file that the answer names.
@@ -163,14 +177,13 @@ class Interview {
     return words;
   }
 
-  bool is_own_file(const std::string& answer, std::optional<std::string>& member,
-                   const std::string& pointer) {
+  bool is_own_file(const std::string& answer, const std::string& path) {
     if (!answer.ends_with(".json")) return false;
-    member = answer;
-    const std::string faults = faults_at(pointer);
+    starter_[path] = answer;
+    const std::string faults = faults_at(pointer_to(path));
     if (faults.empty()) return true;
     say(faults);
-    member.reset();
+    starter_[path].reset();
     return false;
   }
 
@@ -186,14 +199,14 @@ class Interview {
       if (answer == "?") say(list_of(plants, false));
       if (answer.empty() || answer == "?") continue;
       if (answer.ends_with(".json")) {
-        if (is_own_file(answer, starter_.plant, "/plant")) return;
+        if (is_own_file(answer, "plant")) return;
         continue;
       }
       const std::vector<std::size_t> meant = meant_by(answer, plants);
       if (meant.size() == 1) {
         const Choice& plant = plants[meant.front()];
         say(fmt::format("  {}: {}\n", plant.name, plant.about));
-        starter_.plant = plant.name;
+        starter_["plant"] = plant.name;
         return;
       }
       say(not_clear(answer, plants, meant));
@@ -201,20 +214,20 @@ class Interview {
   }
 
   void ask_state() {
-    const auto plant = tables_.plants.find(*starter_.plant);
+    const auto plant = tables_.plants.find(*starter_["plant"]);
     if (plant == tables_.plants.end()) return;  // a user's own file: the reader knows its states
     std::vector<Choice> states;
     for (const auto& entry : plant->second->states) states.push_back({to_string(entry.first), ""});
-    starter_.state = usual_state(plant->second);
+    starter_["state"] = usual_state(plant->second);
     if (states.size() == 1)
       say(fmt::format("  {} is all that is known of it\n", states.front().name));
     else if (!states.empty())
-      starter_.state = one_of("In which state", states, *starter_.state);
+      starter_["state"] = one_of("In which state", states, *starter_["state"]);
   }
 
   /// Steam, unless the plant is best distilled in the water, like petals that clump.
   Method first_method() const {
-    const auto plant = tables_.plants.find(*starter_.plant);
+    const auto plant = tables_.plants.find(*value("plant"));
     const bool in_water = plant != tables_.plants.end() && plant->second->best_method &&
                           plant->second->best_method->method == Method::hydro;
     return in_water ? Method::hydro : Method::steam;
@@ -240,11 +253,11 @@ class Interview {
     for (;;) {
       const std::string answer = answer_to("Which still, or a file of your own", fallback);
       if (answer.ends_with(".json")) {
-        if (is_own_file(answer, starter_.still, "/still")) return;
+        if (is_own_file(answer, "still")) return;
         continue;
       }
       if (const auto choice = chosen(answer, stills)) {
-        starter_.still = *choice;
+        starter_["still"] = *choice;
         return;
       }
     }
@@ -252,26 +265,25 @@ class Interview {
 
   /// An empty answer leaves the key out, which means the default shown in brackets.
   void ask_quantity(const std::string& question, const std::string& fallback,
-                    std::optional<std::string>& member, const std::string& pointer,
+                    const std::string& path,
                     const std::function<std::string(const Recipe&)>& as_read) {
     for (;;) {
       const std::string answer = answer_to(question, fallback);
       if (answer == fallback) return;
-      if (is_taken(answer, member, pointer, as_read)) return;
+      if (is_taken(answer, path, as_read)) return;
     }
   }
 
-  bool is_taken(const std::string& answer, std::optional<std::string>& member,
-                const std::string& pointer,
+  bool is_taken(const std::string& answer, const std::string& path,
                 const std::function<std::string(const Recipe&)>& as_read) {
-    member = answer;
-    const std::string faults = faults_at(pointer);
+    starter_[path] = answer;
+    const std::string faults = faults_at(pointer_to(path));
     if (faults.empty()) {
       say(fmt::format("  {}\n", as_read(read(starter_, output_, tables_))));
       return true;
     }
     say(faults);
-    member.reset();
+    starter_[path].reset();
     return false;
   }
 
@@ -300,9 +312,7 @@ class Interview {
                                            : us() ? "How much hydrosol, such as 1 qt or 20 fl oz"
                                                   : "How much hydrosol, such as 500 mL or 1.2 L",
                                            fallback);
-      if (is_taken(answer, oil ? starter_.goal.oil : starter_.goal.hydrosol,
-                   oil ? "/goal/oil" : "/goal/hydrosol", goal_as_read))
-        return;
+      if (is_taken(answer, oil ? "goal.oil" : "goal.hydrosol", goal_as_read)) return;
     }
   }
 
@@ -315,7 +325,7 @@ class Interview {
   }
 
   void ask_file() {
-    const std::string stem = starter_.plant->ends_with(".json") ? "recipe" : *starter_.plant;
+    const std::string stem = starter_["plant"]->ends_with(".json") ? "recipe" : *starter_["plant"];
     std::string fallback = stem + ".json";
     for (int i = 2; is_file(fallback); ++i) fallback = fmt::format("{}-{}.json", stem, i);
     for (;;) {
@@ -361,7 +371,7 @@ int new_recipe(const NewOptions& options, const TableFolder& folder) {
   if (auto fault = obstacle(output, options.force)) throw InputError(std::move(*fault));
   const Tables tables = folder.tables();
   Starter starter = options.starter;
-  if (!(starter.plant && starter.still) && somebody_answers())
+  if (!(starter["plant"] && starter["still"]) && somebody_answers())
     Interview(starter, output, options.force, tables).hold();
 
   const Plan plan = [&] {

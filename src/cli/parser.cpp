@@ -3,16 +3,19 @@
 #include <fmt/core.h>
 
 #include <CLI/CLI.hpp>
+#include <cctype>
 #include <map>
+#include <optional>
 #include <span>
 #include <sstream>
 #include <utility>
 
 #include "base/text_layout.hpp"
 #include "cli/help_page.hpp"
+#include "cli/key_option.hpp"
 #include "cli/output_format.hpp"
-#include "readers/recipe_value.hpp"
-#include "readers/table_json.hpp"
+#include "quantity/words.hpp"
+#include "readers/documents.hpp"
 
 namespace firstdrop::cli {
 namespace {
@@ -72,6 +75,17 @@ Value key(const std::string& table) {
 }
 Value key_or_file(const std::string& table) {
   return {Value::Kind::key_or_file, "KEY", {"json"}, table};
+}
+
+/// What an option for a recipe's key takes.
+Value value_of_key(const Key& key) {
+  if (key.form == KeyForm::choice) return word(key.words);
+  if (key.form == KeyForm::reference) return key_or_file(key.table + "s");
+  std::vector<std::string> kinds;
+  for (const KeyQuantity& one : key.quantities) kinds.push_back(one.kind.name);
+  std::string name = kinds.empty() ? "text" : joined(kinds, "|");
+  for (char& c : name) c = c == ' ' ? '-' : static_cast<char>(std::toupper(c));
+  return {Value::Kind::text, std::move(name)};
 }
 
 std::string version(const DataFolder& data) {
@@ -155,7 +169,7 @@ struct Parser::Definition {
 
   template <class T>
   void add_units(CLI::App& to, T& units, const std::string& help) {
-    add_choice(to, "--units", units, words_of(all_units), help);
+    add_choice(to, "--units", units, all_words<Units>(), help);
   }
 
   void add_sampling(CLI::App& to, std::string& samples, std::string& jobs) {
@@ -293,48 +307,28 @@ struct Parser::Definition {
 
   void add_new() {
     NewOptions& asked = options.new_recipe;
-    Starter& starter = asked.starter;
     CLI::App& to = add_command(
         "new", "Write a recipe to start from and show its plan; on a terminal, ask what is missing",
         asked, cli::new_recipe);
     // The recipe's reader checks these values, and names what it would accept.
-    add(to, "--plant", starter.plant, key_or_file("plants"),
-        "The plant: a key that `firstdrop plants` lists, or a file of your own.");
-    add(to, "--state", starter.state, word(words_of(all_states)),
-        "The state of the herb. If left out, fresh where the plant can be.");
-    add(to, "--cut", starter.cut, word(words_of(all_cuts)),
-        "How the herb is cut. If left out, chopped; but flowers and spikes whole, seeds crushed.");
-    add(to, "--charge", starter.charge, text("MASS"),
-        "How much herb, such as \"300 g\". If left out, what fits.");
-    add(to, "--still", starter.still, key_or_file("stills"),
-        "The still: a key that `firstdrop stills` lists, or a file of your own.");
-    add(to, "--method", starter.method, word(words_of(all_methods)),
-        "Where the herb is: in steam, over the water or in it. If left out, the first method that "
-        "the still lists.");
-    add(to, "--altitude", starter.site.altitude, text("LENGTH"),
-        "The altitude of the place, such as \"540 m\".");
-    add(to, "--room", starter.site.room, text("TEMPERATURE"),
-        "The temperature of the room, such as \"20 °C\".");
-    add(to, "--coolant", starter.site.coolant, text("TEMPERATURE"),
-        "The temperature of the coolant at the start, such as \"14 °C\".");
-    const auto add_goal = [&](const char* name, std::optional<std::string>& value, const char* form,
-                              const char* help) {
-      add(to, name, value, text(form), help)->group("Goal, one of");
-    };
-    add_goal("--hydrosol", starter.goal.hydrosol, "VOLUME",
-             "This much hydrosol, such as \"800 mL\".");
-    add_goal(
-        "--ratio", starter.goal.ratio, "RATIO",
-        "This much hydrosol for each kilogram of herb, counted as fresh, such as \"1.5 L/kg\".");
-    add_goal("--oil", starter.goal.oil, "AMOUNT", "This much oil, such as \"2 mL\" or \"2 g\".");
-    add_goal("--oil-share", starter.goal.oil_share, "SHARE",
-             "This share of the oil that the still can get, such as \"75 %\".");
-    add_goal("--time", starter.goal.time, "TIME", "Stop by the clock, such as after \"90 min\".");
-    add_units(to, starter.units, fmt::format("{} If left out, metric.", units_help));
-    add(to, "--title", starter.title, text("TEXT"),
-        "What to call the recipe. If left out, its plant and state.");
+    for (const char* path : {"plant", "state", "cut", "charge", "still", "method", "site.altitude",
+                             "site.room", "site.coolant", "goal.hydrosol", "goal.ratio", "goal.oil",
+                             "goal.oil_share", "goal.time", "units", "title"})
+      add_recipe_key(to, path, asked.starter[path]);
     add_output(to, asked.output, {});
     to.add_flag("--force", asked.force, "Overwrite a file that exists.");
+  }
+
+  /// An option that gives the value of a recipe's key.
+  void add_recipe_key(CLI::App& to, const std::string& path, std::optional<std::string>& value) {
+    const Key key = recipe_key(path);
+    std::string help = key.help;
+    if (!key.example.empty() && key.form != KeyForm::reference)
+      help += fmt::format(" For example \"{}\".", key.example);
+    const std::string& left_out = key.left_out.empty() ? key.standard : key.left_out;
+    if (!left_out.empty()) help += fmt::format(" If left out: {}.", left_out);
+    CLI::Option* option = add(to, option_of_key(path), value, value_of_key(key), help);
+    if (path.starts_with("goal.")) option->group("Goal, one of");
   }
 
   void add_table(const std::string& name, const char* about, const char* json_help) {

@@ -1,4 +1,5 @@
-# Generates the manual page and the completions of the program from its own parser. The program
+# Generates the manual pages and the completions of the program from its own parser, and from the
+# descriptions of its documents. The program
 # firstdrop_generate, which does that, is built first and isn't installed.
 file(GLOB sources CONFIGURE_DEPENDS src/generate/*.cpp)
 add_executable(firstdrop_generate ${sources})
@@ -9,7 +10,7 @@ target_compile_options(firstdrop_generate PRIVATE $<$<CONFIG:Release>:-O1>)
 set(FIRSTDROP_CAN_GENERATE ON)
 if(CMAKE_CROSSCOMPILING AND NOT CMAKE_CROSSCOMPILING_EMULATOR)
   set(FIRSTDROP_CAN_GENERATE OFF)
-  message(STATUS "Left out: firstdrop(1) and completions. To generate them, the built program must "
+  message(STATUS "Left out: manual pages and completions. To generate them, the built program must "
                  "run here: set CMAKE_CROSSCOMPILING_EMULATOR")
 endif()
 
@@ -33,6 +34,10 @@ function(firstdrop_generate_file file what)
 endfunction()
 
 firstdrop_generate_file(man/firstdrop.1 man src/man/firstdrop.1.in)
+foreach(document IN ITEMS recipe still plant campaign)
+  firstdrop_generate_file(man/firstdrop-${document}.5 "keys of ${document}"
+                          src/man/firstdrop-${document}.5.in)
+endforeach()
 firstdrop_generate_file(completions/firstdrop.bash bash src/completions/firstdrop.bash.in)
 firstdrop_generate_file(completions/_firstdrop zsh src/completions/_firstdrop.in)
 firstdrop_generate_file(completions/firstdrop.fish fish src/completions/firstdrop.fish.in)

@@ -36,12 +36,14 @@ if(TARGET firstdrop_cli)
   install(TARGETS firstdrop_cli RUNTIME COMPONENT Runtime)
   install(DIRECTORY ${PROJECT_SOURCE_DIR}/data/ DESTINATION ${FIRSTDROP_DATADIR} COMPONENT Runtime
           FILES_MATCHING PATTERN "*.json" PATTERN evidence EXCLUDE)
-  foreach(format IN ITEMS recipe still plant campaign plan)
-    firstdrop_install_files(${CMAKE_INSTALL_MANDIR}/man5 src/man/firstdrop-${format}.5)
-  endforeach()
+  firstdrop_install_files(${CMAKE_INSTALL_MANDIR}/man5 src/man/firstdrop-plan.5)
   if(FIRSTDROP_CAN_GENERATE)
     install(FILES ${firstdrop_generated}/man/firstdrop.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1
             COMPONENT Runtime)
+    foreach(document IN ITEMS recipe still plant campaign)
+      install(FILES ${firstdrop_generated}/man/firstdrop-${document}.5 COMPONENT Runtime
+              DESTINATION ${CMAKE_INSTALL_MANDIR}/man5)
+    endforeach()
     set(completions ${firstdrop_generated}/completions)
     install(FILES ${completions}/firstdrop.bash RENAME firstdrop COMPONENT Runtime
             DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)

@@ -1,7 +1,8 @@
 // firstdrop_generate WHAT [TEMPLATE] [-o FILE]
 //
 // Writes a file that is made from the program's own descriptions, when firstdrop is built. WHAT is
-// one of the names in `results`. The result goes to FILE, else to standard output.
+// one of the names in `results`, or "keys of DOCUMENT" for a manual page, or "table of DOCUMENT"
+// for the keys in Markdown. The result goes to FILE, else to standard output.
 #include <fmt/core.h>
 
 #include <cstdio>
@@ -12,8 +13,10 @@
 #include <string>
 #include <vector>
 
+#include "campaign/documents.hpp"
 #include "cli/parser.hpp"
 #include "generate/completions.hpp"
+#include "generate/key_pages.hpp"
 #include "generate/man_page.hpp"
 #include "generate/recipe_keys.hpp"
 #include "generate/template.hpp"
@@ -54,9 +57,18 @@ const Result results[] = {
      }},
 };
 
+Document document_named(const std::string& name) {
+  for (Document& document : documents())
+    if (document.name == name) return document;
+  throw std::runtime_error(fmt::format("there is no document \"{}\"", name));
+}
+
 std::string made(const std::string& what, const std::string& template_file) {
   for (const Result& result : results)
     if (what == result.name) return result.make(template_file);
+  if (what.starts_with("keys of "))
+    return filled_in(text_of(template_file), key_page_parts(document_named(what.substr(8))));
+  if (what.starts_with("table of ")) return key_table(document_named(what.substr(9)));
   throw std::runtime_error(fmt::format("can't make \"{}\"", what));
 }
 

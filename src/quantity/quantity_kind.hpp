@@ -21,4 +21,7 @@ struct QuantityKind {
 template <class Q>
 QuantityKind quantity_kind();
 
+/// All kinds.
+std::vector<QuantityKind> quantity_kinds();
+
 }  // namespace firstdrop

@@ -9,7 +9,6 @@
 #include <type_traits>
 
 #include "base/visible_text.hpp"
-#include "firstdrop/quantity/source.hpp"
 #include "quantity/quantity_kind.hpp"
 #include "quantity/unit_factors.hpp"
 #include "quantity/words.hpp"
@@ -698,18 +697,31 @@ std::vector<std::string> unit_symbols() {
   return symbols_of(*family_of<Q>);
 }
 
-template <class Q>
-QuantityKind quantity_kind() {
-  const Family& family = *family_of<Q>;
+namespace {
+
+QuantityKind kind_of(const Family& family) {
   QuantityKind kind;
   kind.name = family.name;
   kind.wanted = family.wanted;
   kind.with_unit = wanted_text(family);
   kind.in_parts = &family == &duration_family;
-  kind.has_ratio = HasRatio<Q>;
+  kind.has_ratio = &family != &temperature_family;
   for (const Unit& unit : family.units)
     (unit.alias ? kind.aliases : kind.units).emplace_back(unit.symbol);
   return kind;
+}
+
+}  // namespace
+
+template <class Q>
+QuantityKind quantity_kind() {
+  return kind_of(*family_of<Q>);
+}
+
+std::vector<QuantityKind> quantity_kinds() {
+  std::vector<QuantityKind> kinds;
+  for (const Family* family : families) kinds.push_back(kind_of(*family));
+  return kinds;
 }
 
 #define FIRSTDROP_QUANTITY_TEXT(Q)                                       \

@@ -7,8 +7,14 @@ namespace firstdrop {
 
 const Fields<Still>& still_fields();
 const Fields<Plant>& plant_fields();
+/// The release classes that a plant may name. "seed" means crushed-seed or whole-seed, depending on
+/// the cut. Empty if the table couldn't be read.
+std::vector<std::string> class_names(const Tables& tables);
 const Fields<PlantState>& plant_state_fields();
 const Fields<OilRelease>& oil_release_fields();
 const Fields<Recipe>& recipe_fields();
+
+/// One key of a recipe by its path, "site.altitude". Throws std::out_of_range if there is none.
+Key recipe_key(const std::string& path);
 
 }  // namespace firstdrop

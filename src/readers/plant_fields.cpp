@@ -135,6 +135,14 @@ const Fields<OilRelease>& oil_release_fields() {
   return fields;
 }
 
+std::vector<std::string> class_names(const Tables& tables) {
+  std::vector<std::string> names = field_detail::names_in(tables.release_classes);
+  if (names.empty()) return names;
+  std::erase_if(names, [](const std::string& key) { return key.ends_with("-seed"); });
+  names.emplace_back("seed");
+  return names;
+}
+
 namespace {
 
 // --- parts of a plant
@@ -189,14 +197,6 @@ const Fields<Hazard>& hazard_fields() {
       },
       &Hazard::evidence};
   return fields;
-}
-
-std::vector<std::string> class_names(const Tables& tables) {
-  std::vector<std::string> names = field_detail::names_in(tables.release_classes);
-  if (names.empty()) return names;  // the table couldn't be read, which was reported there
-  std::erase_if(names, [](const std::string& key) { return key.ends_with("-seed"); });
-  names.emplace_back("seed");  // crushed-seed or whole-seed, depending on the cut
-  return names;
 }
 
 Field<Plant> release_class() {

@@ -2,6 +2,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <stdexcept>
 #include <utility>
 
 #include "base/visible_text.hpp"
@@ -412,7 +413,7 @@ const Fields<Recipe>& recipe_fields() {
           note_remark<Recipe>(),
           reference("plant", &Recipe::plant, &Tables::plants, plant_fields,
                     {.help = "What is distilled: a key that `firstdrop plants` lists, the path of "
-                             "a file that ends in .json, seen from this one, or an object of the "
+                             "a file that ends in .json, seen from the recipe, or an object of the "
                              "same form.",
                      .example = "lavender"}),
           choice("state", &Recipe::state,
@@ -428,11 +429,12 @@ const Fields<Recipe>& recipe_fields() {
                                   "to a fifth of one, the rest is left over.",
                           .example = "260 g",
                           .left_out = "the still is filled"}),
-          reference("still", &Recipe::still, &Tables::stills, still_fields,
-                    {.help = "What it is distilled in: a key that `firstdrop stills` lists, the "
-                             "path of a file that ends in .json, seen from this one, or an object "
-                             "of the same form.",
-                     .example = "bench-column"}),
+          reference(
+              "still", &Recipe::still, &Tables::stills, still_fields,
+              {.help = "What it is distilled in: a key that `firstdrop stills` lists, the "
+                       "path of a file that ends in .json, seen from the recipe, or an object "
+                       "of the same form.",
+               .example = "bench-column"}),
           choice("method", &Recipe::method,
                  {.help = "Where the herb is during the run. The still must have the method.",
                   .left_out = "the still's first"}),
@@ -485,6 +487,18 @@ const Fields<Recipe>& recipe_fields() {
          "then": {"anyOf": [{"required": ["water"]},
                             {"properties": {"own": {"required": ["boil_water"]}}}]})"};
   return fields;
+}
+
+Key recipe_key(const std::string& path) {
+  const std::size_t dot = path.find('.');
+  for (const Field<Recipe>& field : recipe_fields().fields) {
+    if (path.substr(0, dot) != field.name) continue;
+    Key key = field.key();
+    if (dot == std::string::npos) return key;
+    for (Key& inner : key.keys)
+      if (inner.name == path.substr(dot + 1)) return std::move(inner);
+  }
+  throw std::out_of_range("a recipe has no key " + path);
 }
 
 }  // namespace firstdrop

@@ -2,60 +2,39 @@
 
 #include <fmt/core.h>
 
-#include <utility>
 #include <vector>
 
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
+#include "readers/documents.hpp"
 
 namespace firstdrop {
 namespace {
 
-/// The members of a JSON object; absent values are skipped.
-class Members {
- public:
-  void add(const char* key, const std::optional<std::string>& value) {
-    if (value) written_.push_back(fmt::format("\"{}\": {}", key, json_text(*value)));
+/// The members of a JSON object that the starter has, in the order of the keys.
+std::vector<std::string> members(const std::vector<Key>& keys, const std::string& before,
+                                 const Starter& starter) {
+  std::vector<std::string> written;
+  for (const Key& key : keys) {
+    const std::string path = before + key.name;
+    if (const auto value = starter.find(path); value != starter.end() && value->second) {
+      written.push_back(fmt::format("\"{}\": {}", key.name, json_text(*value->second)));
+    } else if (key.form == KeyForm::object) {
+      const auto inner = members(key.keys, path + '.', starter);
+      if (!inner.empty())
+        written.push_back(fmt::format("\"{}\": {{{}}}", key.name, joined(inner, ", ")));
+    }
   }
-  void add_object(const char* key, const Members& members) {
-    if (!members.written_.empty())
-      written_.push_back(fmt::format("\"{}\": {{{}}}", key, joined(members.written_, ", ")));
-  }
-  std::string document() const {
-    return fmt::format("{{\n  \"recipe\": 1{}{}\n}}\n", written_.empty() ? "" : ",\n  ",
-                       joined(written_, ",\n  "));
-  }
-
- private:
-  std::vector<std::string> written_;
-};
+  return written;
+}
 
 }  // namespace
 
 std::string starter_recipe(const Starter& starter) {
-  Members site;
-  site.add("altitude", starter.site.altitude);
-  site.add("room", starter.site.room);
-  site.add("coolant", starter.site.coolant);
-  Members goal;
-  goal.add("hydrosol", starter.goal.hydrosol);
-  goal.add("ratio", starter.goal.ratio);
-  goal.add("oil", starter.goal.oil);
-  goal.add("oil_share", starter.goal.oil_share);
-  goal.add("time", starter.goal.time);
-
-  Members recipe;
-  recipe.add("title", starter.title);
-  recipe.add("plant", starter.plant);
-  recipe.add("state", starter.state);
-  recipe.add("cut", starter.cut);
-  recipe.add("charge", starter.charge);
-  recipe.add("still", starter.still);
-  recipe.add("method", starter.method);
-  recipe.add_object("site", site);
-  recipe.add_object("goal", goal);
-  recipe.add("units", starter.units);
-  return recipe.document();
+  std::vector<std::string> lines = {"\"recipe\": 1"};
+  for (std::string& line : members(recipe_fields().keys(), "", starter))
+    lines.push_back(std::move(line));
+  return fmt::format("{{\n  {}\n}}\n", joined(lines, ",\n  "));
 }
 
 }  // namespace firstdrop

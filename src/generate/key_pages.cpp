@@ -1,0 +1,185 @@
+#include "generate/key_pages.hpp"
+
+#include <fmt/core.h>
+
+#include "base/text_layout.hpp"
+#include "firstdrop/readers/tables_json.hpp"
+#include "generate/roff.hpp"
+#include "readers/documents.hpp"
+
+namespace firstdrop::generate {
+namespace {
+
+std::vector<std::string> keys_of_table(const std::string& table) {
+  static const Tables tables = read_tables(embedded_table_texts());
+  std::vector<std::string> keys;
+  if (table == "material")
+    for (const auto& entry : tables.materials) keys.push_back(entry.first);
+  if (table == "release class") keys = class_names(tables);
+  return keys;
+}
+
+std::string capitalised_first(std::string text) {
+  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  return text;
+}
+
+std::string kinds_of(const Key& key) {
+  std::vector<std::string> kinds;
+  for (const KeyQuantity& one : key.quantities) kinds.push_back(one.kind.name);
+  return joined(kinds, " | ");
+}
+
+/// What stands behind a key: "mass figure", "fresh | wilted | dried".
+struct Form {
+  std::string text;
+  bool literal = false;  ///< to be written as it stands
+};
+
+Form form_of(const Key& key) {
+  switch (key.form) {
+    case KeyForm::version:
+      return {"1", true};
+    case KeyForm::remark:
+    case KeyForm::text:
+    case KeyForm::words:
+    case KeyForm::special:
+      return {"text"};
+    case KeyForm::truth:
+      return {"true | false", true};
+    case KeyForm::number:
+      return {"number"};
+    case KeyForm::whole_number:
+      return {"whole number"};
+    case KeyForm::quantity:
+      return {kinds_of(key)};
+    case KeyForm::figure:
+      return {kinds_of(key) + " figure"};
+    case KeyForm::choice:
+      return {joined(key.words, " | "), true};
+    case KeyForm::name: {
+      if (key.table == "source") return {"source | list of source"};
+      // No command lists the keys of the other tables.
+      return {joined(keys_of_table(key.table), " | "), true};
+    }
+    case KeyForm::reference:
+      return {"name | path | object"};
+    case KeyForm::day:
+      return {"day"};
+    case KeyForm::time_of_day:
+      return {"time of day"};
+    case KeyForm::minute:
+      return {"date and time"};
+    case KeyForm::object:
+    case KeyForm::map:
+      return {"object"};
+    case KeyForm::list: {
+      Form item = form_of(key.keys.front());
+      return {(item.literal ? "list of: " : "list of ") + item.text};
+    }
+  }
+  return {};
+}
+
+/// The sentences about a key, without whether it is needed.
+std::string said_of(const Key& key) {
+  std::string said = key.help;
+  const auto add = [&](const std::string& sentence) {
+    if (!said.empty()) said += ' ';
+    said += sentence;
+  };
+  const Key& worded = key.form == KeyForm::list ? key.keys.front() : key;
+  std::vector<std::string> meanings;
+  for (std::size_t i = 0; i < worded.meanings.size(); ++i)
+    if (!worded.meanings[i].empty())
+      meanings.push_back(fmt::format("`{}`: {}", worded.words[i], worded.meanings[i]));
+  if (!meanings.empty()) add("Of the words, " + joined(meanings, "; ") + ".");
+  std::vector<std::string> bounds;
+  for (const KeyQuantity& one : key.quantities) bounds.push_back(one.bounds);
+  if (key.form == KeyForm::number && key.low < key.high)
+    bounds.push_back(fmt::format("from {} to {}", plain(key.low), plain(key.high)));
+  if (!bounds.empty()) add(capitalised_first(joined(bounds, ", or ")) + ".");
+  if (key.one_value) add("One value, no range.");
+  if (key.evidence) add("It also has basis, source and known, as a figure has.");
+  const std::string left_out = key.left_out.empty() ? key.standard : key.left_out;
+  if (!left_out.empty()) add("If left out: " + left_out + ".");
+  return said;
+}
+
+std::string needed(const Key& key) {
+  if (key.need == Need::always || key.need == Need::in_file) return "Needed.";
+  if (key.need == Need::by_rule) return "Needed " + key.needed_if + ".";
+  return {};
+}
+
+std::string item(const std::string& path, const Key& key) {
+  const Form form = form_of(key);
+  std::string out =
+      fmt::format(".It Cm {} : {} {}\n", roff(path), form.literal ? "Cm" : "Ar", roff(form.text));
+  const std::string need = needed(key);
+  if (!need.empty()) out += man_sentences(need);
+  const std::string said = said_of(key);
+  if (!said.empty()) out += man_sentences(said);
+  return out;
+}
+
+std::string list_of(const std::vector<Key>& keys, const std::string& before) {
+  std::string out = ".Bl -tag -width Ds\n";
+  for_each_key(keys, [&](const std::string& path, const Key& key) {
+    // The pages describe the keys of evidence once, with those of figures.
+    const bool is_evidence =
+        path.ends_with(".basis") || path.ends_with(".source") || path.ends_with(".known");
+    if (is_evidence && before.empty()) return;
+    out += item(before + path, key);
+  });
+  return out + ".El\n";
+}
+
+bool has_figures(const std::vector<Key>& keys) {
+  bool any = false;
+  for_each_key(
+      keys, [&](const std::string&, const Key& key) { any = any || key.form == KeyForm::figure; });
+  return any;
+}
+
+}  // namespace
+
+std::map<std::string, std::string> key_page_parts(const Document& document) {
+  std::map<std::string, std::string> parts = {{"keys", list_of(document.root.keys, "")}};
+  if (has_figures(document.root.keys)) parts["figures"] = list_of(figure_keys(), "FIGURE.");
+  if (document.name != "recipe") return parts;
+  std::string quantities = ".Bl -tag -width Ds\n";
+  for (const QuantityKind& kind : quantity_kinds()) {
+    std::string units = joined(kind.units, ", ");
+    if (!kind.aliases.empty()) units += "; also " + joined(kind.aliases, ", ");
+    quantities += fmt::format(".It Ar {}\n{}\n", kind.name, roff(units));
+  }
+  parts["quantities"] = quantities + ".El\n";
+  return parts;
+}
+
+std::string key_table(const Document& document) {
+  std::string out = "| key | what | if left out |\n| --- | --- | --- |\n";
+  for (const Key& key : document.root.keys) {
+    if (key.form == KeyForm::version || key.form == KeyForm::remark) continue;
+    std::string what = key.help;
+    const auto list = [&](const std::vector<std::string>& names) {
+      std::vector<std::string> quoted;
+      for (const std::string& name : names) quoted.push_back("`" + name + "`");
+      what += " " + joined(quoted, ", ") + ".";
+    };
+    if (key.form == KeyForm::choice) list(key.words);
+    if (key.form == KeyForm::object) {
+      std::vector<std::string> inner;
+      for (const Key& one : key.keys) inner.push_back(one.name);
+      list(inner);
+    }
+    std::string left_out = key.left_out.empty() ? key.standard : key.left_out;
+    if (key.need == Need::always) left_out = "needed";
+    out += fmt::format("| `{}` | {} | {} |\n", key.name, what, left_out);
+  }
+  return out;
+}
+
+}  // namespace firstdrop::generate
