@@ -10,11 +10,15 @@
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <random>
 #include <string>
 #include <string_view>
 #include <vector>
+
+#include "campaign/documents.hpp"
+#include "firstdrop/readers/tables_json.hpp"
 
 // libFuzzer defines this name and signature, and those of the two functions at the end.
 extern "C" std::size_t LLVMFuzzerMutate(std::uint8_t* data, std::size_t size, std::size_t max_size);
@@ -24,91 +28,69 @@ namespace {
 using Json = nlohmann::ordered_json;
 using Random = std::minstd_rand;
 
-constexpr std::array units = {"g",      "kg",  "oz/qt", "gal/min", "ft2",   "mg",   "lb",
-                              "mL",     "L",   "fl oz", "cup",     "°C",    "°F",   "K",
-                              "W",      "kW",  "s",     "min",     "h",     "mm",   "cm",
-                              "m",      "m2",  "cm2",   "Pa",      "kPa",   "g/L",  "kg/m3",
-                              "mL/min", "L/h", "%",     "kg/kg",   "1/min", "L/kg", "mL/100 g"};
 constexpr std::array words = {"",         "<b>&amp;</b>", "\u001b[31m", "2026-06-20T09:30",
                               "lavender", "measured",     "ratio",      "read",
                               "x.json",   "\u202e"};
 
-/// A key and the words that it accepts. They make it likely that the readers accept a change.
-struct Choice {
-  std::string_view key;
-  std::vector<std::string_view> values;
+/// What the documents' descriptions offer, so that the readers accept many of the changes.
+struct Offers {
+  std::vector<std::string> units;
+  std::map<std::string, std::vector<std::string>> words;  ///< that a key accepts
+  std::vector<Json> members;                              ///< that some object accepts
 };
-const std::vector<Choice>& choices() {
-  static const std::vector<Choice> all = {
-      {"method", {"steam", "water-and-steam", "hydro"}},
-      {"methods", {"steam", "water-and-steam", "hydro"}},
-      {"state", {"fresh", "wilted", "dried"}},
-      {"cut", {"whole", "chopped", "crushed", "ground"}},
-      {"plant", {"lavender", "rose", "clove-bud", "vetiver-root", "caraway-seed", "lemon-peel"}},
-      {"still",
-       {"bench-basket", "bench-column", "bench-column-large", "farm-grid", "glass-bench",
-        "herb-pot"}},
-      {"kind",
-       {"electric-plate", "induction-plate", "immersed-element", "gas-burner", "ice-bath",
-        "reservoir", "run-through"}},
-      {"material", {"stainless-steel", "copper", "glass"}},
-      {"wall", {"stainless-steel", "copper", "glass"}},
-      {"form", {"leafy-herb", "leaf", "flowers", "needles", "seed", "wood", "root", "peel"}},
-      {"units", {"metric", "us"}},
-      {"days", {"mon", "tue", "wed", "thu", "fri", "sat", "sun"}},
-      {"first_day", {"2026-07-06", "2028-02-29", "9999-12-31", "1900-01-01"}},
-      {"from", {"00:00", "09:00", "23:59"}},
-      {"to", {"00:00", "17:00", "23:59"}},
-      {"liquid", {"linalool", "menthol", "eugenol", "limonene", "camphor", "geraniol"}},
-  };
+
+Json value_of(const firstdrop::Key& key) {
+  const std::string& text = key.example.empty() ? key.standard : key.example;
+  // Lists, numbers and truth values are JSON in an example; texts stand without quotes.
+  if (key.form == firstdrop::KeyForm::list || key.form == firstdrop::KeyForm::map ||
+      key.form == firstdrop::KeyForm::number || key.form == firstdrop::KeyForm::whole_number ||
+      key.form == firstdrop::KeyForm::truth)
+    return Json::parse(text, nullptr, false);
+  return text;
+}
+
+void add_offers(const std::vector<firstdrop::Key>& keys, const std::string& parent,
+                Offers& offers) {
+  for (const firstdrop::Key& key : keys) {
+    const firstdrop::Key& worded = key.form == firstdrop::KeyForm::list ? key.keys.front() : key;
+    for (const std::string& word : worded.words) offers.words[key.name].push_back(word);
+    const Json value = value_of(key);
+    if (!value.is_discarded() && value != "") {
+      offers.members.push_back({{key.name, value}});
+      if (!parent.empty()) offers.members.push_back({{parent, {{key.name, value}}}});
+    }
+    const bool named = key.form == firstdrop::KeyForm::object;
+    if (key.form != firstdrop::KeyForm::figure) add_offers(key.keys, named ? key.name : "", offers);
+  }
+}
+
+const Offers& offers() {
+  static const Offers all = [] {
+    Offers made;
+    for (const auto& kind : firstdrop::quantity_kinds())
+      made.units.insert(made.units.end(), kind.units.begin(), kind.units.end());
+    for (const auto& document : firstdrop::documents()) add_offers(document.root.keys, "", made);
+    const firstdrop::Tables tables = firstdrop::read_tables(firstdrop::embedded_table_texts());
+    for (const auto& entry : tables.plants) made.words["plant"].push_back(entry.first);
+    for (const auto& entry : tables.stills) made.words["still"].push_back(entry.first);
+    for (const auto& entry : tables.materials)
+      for (const char* key : {"material", "wall"}) made.words[key].push_back(entry.first);
+    made.words["first_day"] = {"2026-07-06", "2028-02-29", "9999-12-31", "1900-01-01"};
+    made.words["from"] = {"00:00", "09:00", "23:59"};
+    made.words["to"] = {"00:00", "17:00", "23:59"};
+    // Members that need each other.
+    for (const char* text :
+         {R"({"site": {"place": "outdoors", "mains": "230 V", "circuit": "16 A"}})",
+          R"({"goal": {"hydrosol": "800 mL", "confidence": "90 %"}})",
+          R"({"wanted": {"oil": "9 mL", "confidence": "70 %"}})",
+          R"({"limits": {"absence": "8 h"}})", R"({"charge": "30 kg"})",
+          R"({"prices": {"energy_per_kwh": 0.3, "plant_per_kg": 6, "currency": "EUR"}})"})
+      made.members.push_back(Json::parse(text));
+    return made;
+  }();
   return all;
 }
 
-/// Members that a recipe, campaign or still may have, each with a value that the readers accept.
-constexpr std::array members = {
-    R"({"charge": "180 g"})",
-    R"({"charge": "30 kg"})",
-    R"({"water": "1.7 L"})",
-    R"({"setting": "60 %"})",
-    R"({"seed": 7})",
-    R"({"units": "us"})",
-    R"({"start": "2026-06-20T09:30"})",
-    R"({"receiver": "250 mL"})",
-    R"({"lot": "L 7|2"})",
-    R"({"site": {"altitude": "540 m", "room": "21 °C", "coolant": "14 °C"}})",
-    R"({"site": {"pressure": "84 kPa", "coolant": "40 °C"}})",
-    R"({"site": {"place": "outdoors", "mains": "230 V", "circuit": "16 A"}})",
-    R"({"goal": {"hydrosol": "800 mL"}})",
-    R"({"goal": {"ratio": "1.5 L/kg"}})",
-    R"({"goal": {"oil": "2 g"}})",
-    R"({"goal": {"oil": "2 mL"}})",
-    R"({"goal": {"oil_share": "60 %"}})",
-    R"({"goal": {"hydrosol": "800 mL", "confidence": "90 %"}})",
-    R"({"goal": {"oil": "1 g", "confidence": "75 %"}})",
-    R"({"goal": {"time": "1 h 30 min"}})",
-    R"({"own": {"bulk_density": "160 g/L", "oil_content": "0.7 %"}})",
-    R"({"own": {"distillate_rate": "14 mL/min"}})",
-    R"({"own": {"boil_time": "16 min", "boil_water": "1.5 L"}})",
-    R"({"limits": {"time": "3 h", "absence": "15 min"}})",
-    R"({"limits": {"absence": "8 h"}})",
-    R"({"prices": {"energy_per_kwh": 0.3, "plant_per_kg": 6, "currency": "EUR"}})",
-    R"({"harvest": "600 g"})",
-    R"({"harvest": "90 kg"})",
-    R"({"wanted": {"hydrosol": "3 L"}})",
-    R"({"wanted": {"oil": "9 mL", "confidence": "70 %"}})",
-    R"({"last_day": "2026-07-09"})",
-    R"({"off": ["2026-07-07", "2026-07-08"]})",
-    R"({"between_runs": "2 h"})",
-    R"({"ice_per_day": "2 kg"})",
-    R"({"efficiency": "60 %"})",
-    R"({"ice_per_change": "1 kg"})",
-    R"({"flow_limit": "2 L/min"})",
-    R"({"coolant": "20 L"})",
-    R"({"grid": {"water_below": "5 L", "space": "15 L", "mass": "1 kg"}})",
-    R"({"column": {"material": "glass", "volume": "2 L", "diameter": "10 cm", "mass": "1 kg"}})",
-    R"({"method": "hydro"})",
-    R"({"cut": "ground"})",
-    R"({"state": "dried"})"};
 constexpr std::array numbers = {0.0,  1.0,  -1.0,  1e-9,   1e-3, 0.1, 0.5,  0.999, 1.001,  2.0,
                                 10.0, 99.0, 100.0, 273.15, 1e3,  1e6, 1e12, 1e300, 5e-324, 1.7e308};
 
@@ -140,7 +122,7 @@ bool change_quantity(std::string& text, Random& random) {
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
   if (error != std::errc{}) return false;
   const std::string rest = text.substr(static_cast<std::size_t>(end - text.data()));
-  text = random() % 12 == 0 ? fmt::format("{} {}", number, pick(units, random))
+  text = random() % 12 == 0 ? fmt::format("{} {}", number, pick(offers().units, random))
                             : fmt::format("{}{}", other_number(number, random), rest);
   return true;
 }
@@ -177,17 +159,16 @@ void change_object(Json& object, Random& random) {
   } else if (!object.empty() && random() % 3 == 0) {
     object.erase(std::next(object.begin(), static_cast<std::ptrdiff_t>(random() % object.size())));
   } else {
-    object.update(Json::parse(pick(members, random)));
+    object.update(pick(offers().members, random));
   }
 }
 
 void change_text(Json& node, const std::string& key, Random& random) {
   std::string text = node.get<std::string>();
-  const auto choice = std::find_if(choices().begin(), choices().end(),
-                                   [&](const Choice& one) { return one.key == key; });
+  const auto choice = offers().words.find(key);
   const bool odd = random() % 16 == 0;
-  if (choice != choices().end() && !odd)
-    node = pick(choice->values, random);
+  if (choice != offers().words.end() && !odd)
+    node = pick(choice->second, random);
   else if (!odd && change_quantity(text, random))
     node = text;
   else
