@@ -164,16 +164,16 @@ std::string key_table(const Document& document) {
   for (const Key& key : document.root.keys) {
     if (key.form == KeyForm::version || key.form == KeyForm::remark) continue;
     std::string what = key.help;
-    const auto list = [&](const std::vector<std::string>& names) {
+    const auto list = [&](const char* label, const std::vector<std::string>& names) {
       std::vector<std::string> quoted;
       for (const std::string& name : names) quoted.push_back("`" + name + "`");
-      what += " " + joined(quoted, ", ") + ".";
+      what += " " + std::string(label) + ": " + joined(quoted, ", ") + ".";
     };
-    if (key.form == KeyForm::choice) list(key.words);
+    if (key.form == KeyForm::choice) list("One of", key.words);
     if (key.form == KeyForm::object) {
       std::vector<std::string> inner;
       for (const Key& one : key.keys) inner.push_back(one.name);
-      list(inner);
+      list("Keys", inner);
     }
     std::string left_out = key.left_out.empty() ? key.standard : key.left_out;
     if (key.need == Need::always) left_out = "needed";
