@@ -153,7 +153,7 @@ std::map<std::string, std::string> key_page_parts(const Document& document) {
   for (const QuantityKind& kind : quantity_kinds()) {
     std::string units = joined(kind.units, ", ");
     if (!kind.aliases.empty()) units += "; also " + joined(kind.aliases, ", ");
-    quantities += fmt::format(".It Ar {}\n{}\n", kind.name, roff(units));
+    quantities += fmt::format(".It Ar {}\n{}", kind.name, man_sentences(units));
   }
   parts["quantities"] = quantities + ".El\n";
   return parts;

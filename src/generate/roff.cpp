@@ -8,6 +8,19 @@ namespace {
 
 constexpr int widest_line = 78;  // mandoc warns above 80
 
+/// A character beyond ASCII, and what mdoc writes for it.
+struct Sign {
+  std::string_view text;
+  std::string_view escape;
+};
+constexpr Sign signs[] = {{"°", "\\(de"}, {"²", "\\(S2"}, {"³", "\\(S3"}};
+
+const Sign* sign_at(std::string_view text) {
+  for (const Sign& sign : signs)
+    if (text.starts_with(sign.text)) return &sign;
+  return nullptr;
+}
+
 }  // namespace
 
 std::string roff(std::string_view text) {
@@ -24,9 +37,9 @@ std::string roff(std::string_view text) {
       out += "\\~";
     else if (text[i] == '`')
       out += (code = !code) ? "\\fB" : "\\fR";
-    else if (text.substr(i).starts_with("°")) {
-      out += "\\(de";
-      i += std::string_view("°").size() - 1;
+    else if (const auto* sign = sign_at(text.substr(i))) {
+      out += sign->escape;
+      i += sign->text.size() - 1;
     } else
       out += text[i];
   }

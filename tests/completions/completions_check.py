@@ -1,21 +1,17 @@
-"""Checks what completions offer, on the lines of the file "cases", and for --set and --vary on each key
-that the readers accept."""
+"""Checks what completions offer, on the lines of the file "cases"."""
 
 import json
 import pathlib
 import re
 import subprocess
-import sys
 import tempfile
 
+import offers
+
 HERE = pathlib.Path(__file__).resolve().parent
-sys.path.insert(0, str(HERE.parent / "man"))
-import offers  # noqa: E402
-import reader_keys  # noqa: E402
 
 PATIENCE = 60  # seconds
 FILES = ("my-recipe.json", "list.jsonl", "sheet.html", "notes.txt", "folder/inner.json")
-NO_FIGURES = ("still", "key", "$schema", "note", "title", "about", "methods")
 
 
 class Wanted:
@@ -49,41 +45,6 @@ def cases(text):
             yield Wanted(left, exactly=words.split())
         else:
             yield Wanted(left, among=words.split(), none=none.split())
-
-
-def table_keys(program, table):
-    done = subprocess.run([program, table, "--json"], check=True, capture_output=True,
-                          encoding="utf-8", timeout=PATIENCE)
-    return set(json.loads(done.stdout))
-
-
-def recipe_keys(program):
-    """Keys that --set accepts, with the words that their values can be."""
-    keys = {}
-    for prefix, kind in (("", "recipe"), ("still.", "still")):
-        for key in reader_keys.Reader(program, kind).read():
-            apart = key.path in (kind, "$schema", "note")
-            if kind == "still":
-                apart = apart or key.path in NO_FIGURES or key.kind == "object"
-            if apart or key.path.startswith("FIGURE."):
-                continue
-            # "mass | volume" are kinds of quantities, not words to type.
-            words = key.kind.split(" | ")
-            keys[prefix + key.path] = words if len(words) > 1 and "mass" not in words else []
-    return keys
-
-
-def wanted_by_readers(program):
-    """The offers for --set and --vary. The list of keys in src/generate/recipe_keys.cpp is typed by
-    hand, so it can differ."""
-    keys = recipe_keys(program)
-    for option in ("--set", "--vary"):
-        yield Wanted(f"firstdrop batch {option} ", exactly=keys)
-        for key, words in keys.items():
-            if words:
-                yield Wanted(f"firstdrop batch {option} {key}=", exactly=words)
-        for key, table in (("plant", "plants"), ("still", "stills")):
-            yield Wanted(f"firstdrop batch {option} {key}=", exactly=table_keys(program, table))
 
 
 def write_stills(program, file):
