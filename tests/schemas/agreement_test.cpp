@@ -420,7 +420,7 @@ const std::vector<Unseen>& unseen() {
       {"figures out of order", {"low <= typical <= high"}},
       {"a range where one value is wanted", {"one value"}},
       {"a geometry that cannot be",
-       {"a height of 0.2 to 5 times", "less than the pot may be filled to", "at most the pot's",
+       {"makes the height 0.2 to 5 times", "less than the pot may be filled to", "at most the pot's",
         "room for the pot's", "at most what the coolant vessel holds", "at most 100 %"}},
       {"what another part of the document or a table lacks",
        {"a state that ", "a method of the still ", "a key of the source table",

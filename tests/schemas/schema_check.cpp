@@ -10,7 +10,7 @@
 #include <valijson/validation_results.hpp>
 #include <valijson/validator.hpp>
 
-#include "tables/schema.hpp"
+#include "readers/schema.hpp"
 #include "test_tables.hpp"
 
 namespace schema_check {

@@ -1,6 +1,6 @@
 // Tests the schemas themselves. Each is complete on its own, explains every key and has valid
 // examples. Names and units are those of the program.
-#include "tables/schema.hpp"
+#include "readers/schema.hpp"
 
 #include <algorithm>
 #include <functional>

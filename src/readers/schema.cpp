@@ -1,4 +1,4 @@
-#include "tables/schema.hpp"
+#include "readers/schema.hpp"
 
 #include <map>
 #include <nlohmann/json.hpp>
@@ -6,6 +6,8 @@
 #include <string_view>
 #include <utility>
 
+#include "readers/documents.hpp"
+#include "readers/key_schema.hpp"
 #include "tables/embedded_schemas.hpp"
 
 namespace firstdrop {
@@ -125,6 +127,12 @@ std::vector<Schema> schemas(const Tables& tables) {
     const std::string file(schema.file);
     const Json& document = files.at(file);
     if (!document.contains("title")) continue;  // only definitions that others share
+    if (key_of(file) == "still") {
+      Document still{"still", "Still", "A still of your own, in a file that a recipe names.", {}};
+      still_fields().describe(still.root);
+      all.push_back({"still", still.help, with_visible_blanks(key_schema(still, tables).dump(2))});
+      continue;
+    }
     all.push_back({key_of(file), document.at("description").get<std::string>(),
                    with_visible_blanks(Bundle(files).of(file).dump(2))});
   }

@@ -1,0 +1,433 @@
+#include "readers/key_schema.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <functional>
+#include <set>
+#include <stdexcept>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "base/text_layout.hpp"
+#include "json/json_reader.hpp"
+#include "quantity/clock_time.hpp"
+
+namespace firstdrop {
+namespace {
+
+using SchemaJson = nlohmann::ordered_json;
+
+// --- regular expressions ------------------------------------------------------------------------
+
+constexpr std::string_view one_blank = "(?: |\u00a0|\u2009|\u202f)";
+constexpr std::string_view unsigned_number = R"((?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)";
+constexpr std::string_view whole_number = "[0-9]+";
+// No control characters.
+constexpr std::string_view one_line = R"(^[^\x00-\x1f\x7f]*$)";
+constexpr std::string_view names_json_file = R"(\.json$)";
+constexpr std::string_view day_part = "[0-9]{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])";
+constexpr std::string_view time_part = "(?:[01][0-9]|2[0-3]):[0-5][0-9]";
+
+std::string blanks(char how_many) {
+  return std::string(one_blank) + how_many;
+}
+
+std::string unit_pattern(const std::string& unit) {
+  std::string pattern;
+  for (const char c : unit) {
+    if (c == ' ') {
+      pattern += blanks('+');
+      continue;
+    }
+    if (std::string_view("()[]{}.*+?|^$\\").find(c) != std::string_view::npos) pattern += '\\';
+    pattern += c;
+  }
+  return pattern;
+}
+
+std::vector<std::string> all_units(const QuantityKind& kind) {
+  std::vector<std::string> all = kind.units;
+  all.insert(all.end(), kind.aliases.begin(), kind.aliases.end());
+  return all;
+}
+
+// Two or more of the units, largest first: "1 h 20 min". Only the last number may have a fraction.
+std::vector<std::string> patterns_in_parts(const QuantityKind& kind) {
+  std::vector<std::string> all;
+  const std::size_t units = kind.units.size();  // listed from the smallest to the largest
+  for (unsigned chosen = 1; chosen < 1U << units; ++chosen) {
+    std::string pattern;
+    std::size_t parts = 0;
+    for (std::size_t i = 0; i < units; ++i) {  // the last part first
+      if ((chosen >> i & 1U) == 0) continue;
+      const std::string_view number = parts == 0 ? unsigned_number : whole_number;
+      const std::string between = parts == 0 ? "" : blanks('*');
+      pattern = fmt::format("{}{}{}{}{}", number, blanks('*'), kind.units[i], between, pattern);
+      ++parts;
+    }
+    if (parts > 1) all.push_back(std::move(pattern));
+  }
+  return all;
+}
+
+// The texts that parse_quantity() reads, except for numbers that are too large.
+std::string quantity_pattern(const QuantityKind& kind) {
+  std::vector<std::string> units;
+  bool digit_first = false;  // "1.5 1/h" can't do without its blank
+  for (const std::string& unit : all_units(kind)) {
+    units.push_back(unit_pattern(unit));
+    digit_first = digit_first || (unit.front() >= '0' && unit.front() <= '9');
+  }
+  std::string pattern = fmt::format("[+-]?{}{}(?:{})", unsigned_number,
+                                    blanks(digit_first ? '+' : '*'), joined(units, "|"));
+  if (kind.in_parts)
+    for (const std::string& parts : patterns_in_parts(kind)) pattern += '|' + parts;
+  if (kind.in_parts) pattern = "(?:" + pattern + ')';
+  return '^' + blanks('*') + pattern + blanks('*') + '$';
+}
+
+// --- words ------------------------------------------------------------------------------------
+
+std::string as_sentence(std::string text) {
+  if (text.empty()) return text;
+  if (text.front() >= 'a' && text.front() <= 'z')
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  if (!text.ends_with('.')) text += '.';
+  return text;
+}
+
+std::string bounds_sentence(const Key& key) {
+  if (key.quantities.size() == 1) return as_sentence(key.quantities.front().bounds);
+  std::vector<std::string> all;
+  for (const KeyQuantity& one : key.quantities) all.push_back(one.kind.wanted + ' ' + one.bounds);
+  return as_sentence(joined(all, ", or "));
+}
+
+std::string description_of(const Key& key) {
+  std::vector<std::string> sentences;
+  const auto add = [&](std::string sentence) {
+    if (!sentence.empty()) sentences.push_back(std::move(sentence));
+  };
+  if (key.form == KeyForm::version) add("Format version: always 1.");
+  add(key.help);
+  add(bounds_sentence(key));
+  if (key.one_value) add("One value, no range.");
+  if (!key.needed_if.empty()) add("Needed " + key.needed_if + '.');
+  if (!key.left_out.empty()) add("Left out: " + key.left_out + '.');
+  return joined(sentences, " ");
+}
+
+std::string definition_name(std::string name) {
+  std::replace(name.begin(), name.end(), ' ', '_');
+  name.erase(std::remove(name.begin(), name.end(), '$'), name.end());
+  return name;
+}
+
+// Text keeps to what JSON has in quotes; everything else is JSON already.
+bool is_written_as_text(KeyForm form) {
+  switch (form) {
+    case KeyForm::version:
+    case KeyForm::truth:
+    case KeyForm::number:
+    case KeyForm::whole_number:
+    case KeyForm::object:
+    case KeyForm::map:
+    case KeyForm::list:
+      return false;
+    default:
+      return true;
+  }
+}
+
+// --- the schema -------------------------------------------------------------------------------
+
+class KeySchema {
+ public:
+  explicit KeySchema(const Tables& tables) : tables_(tables) {}
+
+  SchemaJson of(const Document& document) {
+    SchemaJson schema = {{"$schema", "http://json-schema.org/draft-07/schema#"},
+                         {"title", document.title},
+                         {"description", document.help},
+                         {"allOf", {object(document.root)}}};
+    // Inside another document the format version may be missing.
+    for (const Key& key : document.root.keys)
+      if (key.need == Need::in_file) schema["required"].push_back(key.name);
+    schema["definitions"] = std::move(definitions_);
+    return schema;
+  }
+
+ private:
+  // A reference to the definition with this name, which `make` makes if it is new.
+  SchemaJson defined(const std::string& wanted, const std::function<SchemaJson()>& make) {
+    const std::string name = definition_name(wanted);
+    if (!definitions_.contains(name)) {
+      definitions_[name] = nullptr;  // takes its place before the definitions that it refers to
+      SchemaJson made = make();
+      definitions_[name] = std::move(made);
+    }
+    return {{"$ref", "#/definitions/" + name}};
+  }
+
+  // A reference to this part under its name, unless another part has that name.
+  SchemaJson shared(const std::string& wanted, SchemaJson part) {
+    const std::string name = definition_name(wanted);
+    if (!definitions_.contains(name)) definitions_[name] = part;
+    if (definitions_.at(name) != part) return part;
+    return {{"$ref", "#/definitions/" + name}};
+  }
+
+  // A key with all that is said of it.
+  SchemaJson described(const Key& key) {
+    SchemaJson schema = value(key);
+    const std::string description = description_of(key);
+    // In draft 7 whatever stands beside a reference is ignored.
+    if (schema.contains("$ref")) schema = {{"allOf", {std::move(schema)}}};
+    if (!description.empty()) {
+      SchemaJson first = {{"description", description}};
+      first.update(schema);
+      schema = std::move(first);
+    }
+    if (key.form == KeyForm::version) schema["default"] = 1;
+    if (!key.standard.empty()) schema["default"] = value_in_file(key, key.standard);
+    if (!key.example.empty()) schema["examples"] = {value_in_file(key, key.example)};
+    return schema;
+  }
+
+  SchemaJson value(const Key& key) {
+    switch (key.form) {
+      case KeyForm::version:
+        return {{"const", 1}};
+      case KeyForm::remark:
+      case KeyForm::text:
+        return text();
+      case KeyForm::words:
+        return words();
+      case KeyForm::truth:
+        return {{"type", "boolean"}};
+      case KeyForm::number:
+        return number(key);
+      case KeyForm::whole_number:
+        return {{"type", "integer"}, {"minimum", 0}};
+      case KeyForm::quantity:
+        return any_of(key.quantities, [&](const KeyQuantity& one) { return quantity(one.kind); });
+      case KeyForm::figure:
+        return any_of(key.quantities, [&](const KeyQuantity& one) { return figure(one.kind); });
+      case KeyForm::choice:
+        return choice(key);
+      case KeyForm::name:
+        return name(key);
+      case KeyForm::reference:
+        return reference(key);
+      case KeyForm::day:
+        return of_form("day", day_part, local_day_form);
+      case KeyForm::time_of_day:
+        return of_form("time_of_day", time_part, time_of_day_form);
+      case KeyForm::minute:
+        return of_form("minute", fmt::format("{}T{}", day_part, time_part), local_minute_form);
+      case KeyForm::special:
+        return {{"type", "string"},
+                {"pattern", key.pattern},
+                {"patternErrorMessage", as_sentence("wanted: " + wanted_for(key))}};
+      case KeyForm::object:
+        return object(key);
+      case KeyForm::map:
+        return map(key);
+      case KeyForm::list:
+        return list(key);
+    }
+    throw std::logic_error("a key of no form: " + key.name);
+  }
+
+  template <class Make>
+  static SchemaJson any_of(const std::vector<KeyQuantity>& quantities, Make make) {
+    if (quantities.size() == 1) return make(quantities.front());
+    SchemaJson all = SchemaJson::array();
+    for (const KeyQuantity& one : quantities) all.push_back(make(one));
+    return {{"anyOf", std::move(all)}};
+  }
+
+  static SchemaJson number(const Key& key) {
+    if (key.low == key.high) return {{"type", "number"}};
+    return {{"type", "number"}, {"minimum", key.low}, {"maximum", key.high}};
+  }
+
+  SchemaJson text() {
+    return defined("text", [] {
+      return SchemaJson{
+          {"type", "string"}, {"pattern", one_line}, {"maxLength", json::longest_words}};
+    });
+  }
+
+  SchemaJson words() {
+    return defined("words", [&] { return SchemaJson{{"allOf", {text(), {{"pattern", "[^ ]"}}}}}; });
+  }
+
+  SchemaJson of_form(const std::string& type, std::string_view pattern, const char* wanted) {
+    return defined(type, [&] {
+      return SchemaJson{{"type", "string"},
+                        {"pattern", fmt::format("^{}$", pattern)},
+                        {"patternErrorMessage", as_sentence(std::string("wanted: ") + wanted)}};
+    });
+  }
+
+  SchemaJson quantity(const QuantityKind& kind) {
+    return defined(kind.name, [&] {
+      return SchemaJson{{"type", "string"},
+                        {"pattern", quantity_pattern(kind)},
+                        {"patternErrorMessage", as_sentence("wanted: " + kind.with_unit)}};
+    });
+  }
+
+  // Three numbers, their unit, and where they come from.
+  SchemaJson range(const QuantityKind& kind) {
+    return defined(kind.name + " range", [&] {
+      SchemaJson properties = {{"unit", {{"enum", all_units(kind)}}}};
+      if (!kind.has_ratio) properties["scale"] = false;
+      const SchemaJson any_range = defined("range", [&] {
+        Key key;
+        key.keys = figure_keys();
+        key.evidence = true;
+        key.rules =
+            R"("dependencies": {"scale": {"properties": {"low": {"exclusiveMinimum": 0}}}})";
+        return object_with(key);
+      });
+      return SchemaJson{{"allOf", {any_range, {{"properties", std::move(properties)}}}}};
+    });
+  }
+
+  SchemaJson figure(const QuantityKind& kind) {
+    return defined(kind.name + " figure", [&] {
+      return SchemaJson{{"oneOf", {quantity(kind), range(kind)}}};
+    });
+  }
+
+  SchemaJson choice(const Key& key) {
+    const auto make = [&] {
+      SchemaJson schema = {{"enum", key.words}};
+      const auto says = [](const std::string& meaning) { return !meaning.empty(); };
+      if (std::any_of(key.meanings.begin(), key.meanings.end(), says))
+        schema["enumDescriptions"] = key.meanings;  // for the list that editors offer
+      return schema;
+    };
+    return key.type.empty() ? make() : defined(key.type, make);
+  }
+
+  // The keys of a table.
+  SchemaJson name(const Key& key) {
+    if (key.table == "source") {
+      return defined("source keys", [&] {
+        return SchemaJson{{"oneOf", {words(), {{"type", "array"}, {"items", words()}}}}};
+      });
+    }
+    return table_keys(key.table);
+  }
+
+  SchemaJson table_keys(const std::string& table) {
+    return defined(table + " key", [&] { return SchemaJson{{"enum", names_of_table(table)}}; });
+  }
+
+  template <class Map>
+  static std::vector<std::string> names_of(const Map& map) {
+    std::vector<std::string> names;
+    for (const auto& entry : map) names.push_back(entry.first);
+    return names;
+  }
+
+  std::vector<std::string> names_of_table(const std::string& table) const {
+    if (table == "material") return names_of(tables_.materials);
+    if (table == "plant") return names_of(tables_.plants);
+    if (table == "still") return names_of(tables_.stills);
+    if (table == "liquid") return names_of(tables_.liquids);
+    throw std::logic_error("no table of " + table);
+  }
+
+  // A key of a table, the path of a file, or an object.
+  SchemaJson reference(const Key& key) {
+    SchemaJson any = SchemaJson::array();
+    if (!key.table.empty()) any.push_back(table_keys(key.table));
+    any.push_back({{"type", "string"}, {"pattern", names_json_file}});
+    any.push_back(object(key));
+    return {{"anyOf", std::move(any)}};
+  }
+
+  SchemaJson object(const Key& key) {
+    if (key.type.empty()) return object_with(key);
+    return defined(key.type, [&] { return object_with(key); });
+  }
+
+  SchemaJson object_with(const Key& key) {
+    SchemaJson properties = SchemaJson::object();
+    SchemaJson required = SchemaJson::array();
+    for (const Key& one : key.keys) {
+      SchemaJson said = described(one);
+      if (one.form == KeyForm::remark || (key.evidence && is_evidence(one)))
+        said = shared(one.name, std::move(said));
+      properties[one.name] = std::move(said);
+      if (one.need == Need::always) required.push_back(one.name);
+    }
+    SchemaJson schema = {{"type", "object"}, {"properties", std::move(properties)}};
+    if (!required.empty()) schema["required"] = std::move(required);
+    schema["additionalProperties"] = false;
+    add_rules(key, schema);
+    return schema;
+  }
+
+  static bool is_evidence(const Key& key) {
+    const std::vector<Key>& all = evidence_keys();
+    return std::any_of(all.begin(), all.end(),
+                       [&](const Key& one) { return one.name == key.name; });
+  }
+
+  static void add_rules(const Key& key, SchemaJson& schema) {
+    const SchemaJson rules = SchemaJson::parse('{' + key.rules + '}');
+    for (const auto& [member, rule] : rules.items()) schema[member] = rule;
+  }
+
+  SchemaJson map(const Key& key) {
+    const Key& one = key.keys.front();
+    SchemaJson schema = {{"type", "object"}};
+    if (key.words.empty()) {
+      schema["propertyNames"] = table_keys(key.table);
+      schema["additionalProperties"] = described(one);
+    } else {
+      SchemaJson properties = SchemaJson::object();
+      for (std::size_t i = 0; i < key.words.size(); ++i) {
+        Key member = one;
+        member.help = as_sentence(key.meanings[i]);
+        properties[key.words[i]] = described(member);
+      }
+      schema["properties"] = std::move(properties);
+      if (key.all_words) schema["required"] = key.words;
+      schema["additionalProperties"] = false;
+    }
+    if (key.least > 0) schema["minProperties"] = key.least;
+    add_rules(key, schema);
+    return schema;
+  }
+
+  SchemaJson list(const Key& key) {
+    SchemaJson schema = {{"type", "array"}, {"items", value(key.keys.front())}};
+    if (key.least > 0) schema["minItems"] = key.least;
+    if (key.most > 0) schema["maxItems"] = key.most;
+    if (key.each_once) schema["uniqueItems"] = true;
+    return schema;
+  }
+
+  const Tables& tables_;
+  SchemaJson definitions_ = SchemaJson::object();
+};
+
+}  // namespace
+
+SchemaJson value_in_file(const Key& key, const std::string& text) {
+  return is_written_as_text(key.form) ? SchemaJson(text) : SchemaJson::parse(text);
+}
+
+SchemaJson key_schema(const Document& document, const Tables& tables) {
+  return KeySchema(tables).of(document);
+}
+
+}  // namespace firstdrop

@@ -1,0 +1,19 @@
+// JSON Schemas (draft 7) of the documents that people write, from the descriptions of their keys.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "firstdrop/tables/tables.hpp"
+#include "readers/key.hpp"
+
+namespace firstdrop {
+
+/// The schema of a document in a file of its own, complete in itself. The plants, stills,
+/// materials, liquids and release classes that it may name are those of `tables`.
+nlohmann::ordered_json key_schema(const Document& document, const Tables& tables);
+
+/// The value that a Key's example or standard stands for.
+nlohmann::ordered_json value_in_file(const Key& key, const std::string& text);
+
+}  // namespace firstdrop
