@@ -1,6 +1,6 @@
-# Generates the manual pages and the completions of the program from its own parser, and from the
-# descriptions of its documents. The program
-# firstdrop_generate, which does that, is built first and isn't installed.
+# Generates the manual pages and the completions of the program from its own parser and from the
+# descriptions of its documents, and writes the schemas. The program firstdrop_generate, which makes
+# the pages and completions, is built first and isn't installed.
 file(GLOB sources CONFIGURE_DEPENDS src/generate/*.cpp)
 add_executable(firstdrop_generate ${sources})
 target_link_libraries(firstdrop_generate PRIVATE firstdrop_commands)
@@ -10,8 +10,8 @@ target_compile_options(firstdrop_generate PRIVATE $<$<CONFIG:Release>:-O1>)
 set(FIRSTDROP_CAN_GENERATE ON)
 if(CMAKE_CROSSCOMPILING AND NOT CMAKE_CROSSCOMPILING_EMULATOR)
   set(FIRSTDROP_CAN_GENERATE OFF)
-  message(STATUS "Left out: manual pages and completions. To generate them, the built program must "
-                 "run here: set CMAKE_CROSSCOMPILING_EMULATOR")
+  message(STATUS "Left out: manual pages, completions and schemas. To generate them, the built "
+                 "program must run here: set CMAKE_CROSSCOMPILING_EMULATOR")
 endif()
 
 # firstdrop_generate_file(FILE WHAT [TEMPLATE])
@@ -41,6 +41,17 @@ endforeach()
 firstdrop_generate_file(completions/firstdrop.bash bash src/completions/firstdrop.bash.in)
 firstdrop_generate_file(completions/_firstdrop zsh src/completions/_firstdrop.in)
 firstdrop_generate_file(completions/firstdrop.fish fish src/completions/firstdrop.fish.in)
+
+# The schemas are what `firstdrop schemas` writes.
+foreach(schema IN ITEMS recipe still plant campaign plan batch-line summary campaign-plan table)
+  if(FIRSTDROP_CAN_GENERATE)
+    set(file ${firstdrop_generated}/schemas/${schema}.schema.json)
+    file(MAKE_DIRECTORY ${firstdrop_generated}/schemas)
+    add_custom_command(OUTPUT ${file} COMMAND firstdrop_cli schemas ${schema} -o ${file}
+                       DEPENDS firstdrop_cli VERBATIM)
+    set_property(GLOBAL APPEND PROPERTY firstdrop_generated_files ${file})
+  endif()
+endforeach()
 
 get_property(files GLOBAL PROPERTY firstdrop_generated_files)
 add_custom_target(firstdrop_generated ALL DEPENDS ${files})

@@ -35,7 +35,7 @@ if(TARGET firstdrop_cli)
   endif()
   install(TARGETS firstdrop_cli RUNTIME COMPONENT Runtime)
   install(DIRECTORY ${PROJECT_SOURCE_DIR}/data/ DESTINATION ${FIRSTDROP_DATADIR} COMPONENT Runtime
-          FILES_MATCHING PATTERN "*.json" PATTERN evidence EXCLUDE)
+          FILES_MATCHING PATTERN "*.json" PATTERN evidence EXCLUDE PATTERN schemas EXCLUDE)
   firstdrop_install_files(${CMAKE_INSTALL_MANDIR}/man5 src/man/firstdrop-plan.5)
   if(FIRSTDROP_CAN_GENERATE)
     install(FILES ${firstdrop_generated}/man/firstdrop.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1
@@ -51,28 +51,14 @@ if(TARGET firstdrop_cli)
             DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/site-functions)
     install(FILES ${completions}/firstdrop.fish COMPONENT Runtime
             DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d)
+    install(DIRECTORY ${firstdrop_generated}/schemas DESTINATION ${FIRSTDROP_DATADIR}
+            COMPONENT Runtime)
   endif()
   firstdrop_install_files(${FIRSTDROP_DOCDIR} README.md LICENSE)
   # quickstart works only in a clone. The examples of the library are in the Development component.
   install(DIRECTORY ${PROJECT_SOURCE_DIR}/examples DESTINATION ${FIRSTDROP_DOCDIR}
           COMPONENT Runtime
-          PATTERN quickstart EXCLUDE PATTERN shard EXCLUDE PATTERN library EXCLUDE
-          PATTERN "*.json" EXCLUDE)
-  # The examples name their schema by path, which is a different one when installed.
-  file(GLOB_RECURSE examples CONFIGURE_DEPENDS RELATIVE ${PROJECT_SOURCE_DIR}/examples
-       ${PROJECT_SOURCE_DIR}/examples/*.json)
-  file(RELATIVE_PATH to_schemas ${CMAKE_INSTALL_FULL_DATAROOTDIR}/doc/firstdrop/examples
-       ${CMAKE_INSTALL_FULL_DATADIR}/firstdrop/schemas)
-  foreach(file IN LISTS examples)
-    set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS
-                                           ${PROJECT_SOURCE_DIR}/examples/${file})
-    file(READ ${PROJECT_SOURCE_DIR}/examples/${file} text)
-    string(REPLACE "../data/schemas/" "${to_schemas}/" text "${text}")
-    file(CONFIGURE OUTPUT install/examples/${file} CONTENT "${text}" @ONLY)
-    cmake_path(GET file PARENT_PATH folder)
-    install(FILES ${CMAKE_CURRENT_BINARY_DIR}/install/examples/${file}
-            DESTINATION ${FIRSTDROP_DOCDIR}/examples/${folder} COMPONENT Runtime)
-  endforeach()
+          PATTERN quickstart EXCLUDE PATTERN shard EXCLUDE PATTERN library EXCLUDE)
   install(PROGRAMS ${PROJECT_SOURCE_DIR}/examples/shard DESTINATION ${FIRSTDROP_DOCDIR}/examples
           COMPONENT Runtime)
 endif()
