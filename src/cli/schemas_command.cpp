@@ -6,7 +6,7 @@
 #include "cli/key_list.hpp"
 #include "cli/output_format.hpp"
 #include "cli/table_folder.hpp"
-#include "readers/schema.hpp"
+#include "campaign/schema.hpp"
 
 namespace firstdrop::cli {
 namespace {

@@ -1,6 +1,6 @@
 # Run by FirstdropEmbed.cmake. Writes the schemas in FILES as the C++ source OUTPUT.
 include(${CMAKE_CURRENT_LIST_DIR}/embedded_text.cmake)
-set(text "// Generated from data/schemas/ by embed_schemas.cmake.\n#include \"tables/embedded_schemas.hpp\"\n\n")
+set(text "// Generated from data/schemas/ by embed_schemas.cmake.\n#include \"campaign/embedded_schemas.hpp\"\n\n")
 string(APPEND text "namespace firstdrop {\nnamespace {\n")
 set(rows "")
 foreach(file IN LISTS FILES)

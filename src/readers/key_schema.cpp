@@ -13,6 +13,7 @@
 #include "base/text_layout.hpp"
 #include "json/json_reader.hpp"
 #include "quantity/clock_time.hpp"
+#include "readers/documents.hpp"
 
 namespace firstdrop {
 namespace {
@@ -90,12 +91,15 @@ std::string quantity_pattern(const QuantityKind& kind) {
 
 // --- words ------------------------------------------------------------------------------------
 
-std::string as_sentence(std::string text) {
-  if (text.empty()) return text;
-  if (text.front() >= 'a' && text.front() <= 'z')
-    text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  if (!text.ends_with('.')) text += '.';
-  return text;
+std::string with_capital(const std::string& text) {
+  std::string capital = text;
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+    capital[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return capital;
+}
+
+std::string as_sentence(const std::string& text) {
+  return with_capital(text) + (text.empty() || text.ends_with('.') ? "" : ".");
 }
 
 std::string bounds_sentence(const Key& key) {
@@ -115,7 +119,7 @@ std::string description_of(const Key& key) {
   add(bounds_sentence(key));
   if (key.one_value) add("One value, no range.");
   if (!key.needed_if.empty()) add("Needed " + key.needed_if + '.');
-  if (!key.left_out.empty()) add("Left out: " + key.left_out + '.');
+  if (!key.left_out.empty() && key.need != Need::always) add("Left out: " + key.left_out + '.');
   return joined(sentences, " ");
 }
 
@@ -147,11 +151,10 @@ class KeySchema {
  public:
   explicit KeySchema(const Tables& tables) : tables_(tables) {}
 
+  /// A document in a file of its own.
   SchemaJson of(const Document& document) {
-    SchemaJson schema = {{"$schema", "http://json-schema.org/draft-07/schema#"},
-                         {"title", document.title},
-                         {"description", document.help},
-                         {"allOf", {object(document.root)}}};
+    SchemaJson schema = head(with_capital(document.name), document.help);
+    schema["allOf"] = {object(document.root)};
     // Inside another document the format version may be missing.
     for (const Key& key : document.root.keys)
       if (key.need == Need::in_file) schema["required"].push_back(key.name);
@@ -159,7 +162,28 @@ class KeySchema {
     return schema;
   }
 
+  /// Any of the tables. Its kind is that of the version that it has.
+  SchemaJson of_tables(const std::string& help, const std::vector<Document>& tables) {
+    in_tables_ = true;
+    SchemaJson schema = head("Table", help);
+    schema["type"] = "object";
+    for (const Document& table : tables) {
+      const SchemaJson has_version = {{"required", {table.name}}};
+      form_ = Form::own_file;
+      schema["oneOf"].push_back(has_version);
+      schema["allOf"].push_back({{"if", has_version}, {"then", object(table.root)}});
+    }
+    schema["definitions"] = std::move(definitions_);
+    return schema;
+  }
+
  private:
+  static SchemaJson head(const std::string& title, const std::string& help) {
+    return {{"$schema", "http://json-schema.org/draft-07/schema#"},
+            {"title", title},
+            {"description", help}};
+  }
+
   // A reference to the definition with this name, which `make` makes if it is new.
   SchemaJson defined(const std::string& wanted, const std::function<SchemaJson()>& make) {
     const std::string name = definition_name(wanted);
@@ -214,7 +238,9 @@ class KeySchema {
       case KeyForm::quantity:
         return any_of(key.quantities, [&](const KeyQuantity& one) { return quantity(one.kind); });
       case KeyForm::figure:
-        return any_of(key.quantities, [&](const KeyQuantity& one) { return figure(one.kind); });
+        return any_of(key.quantities, [&](const KeyQuantity& one) {
+          return in_tables_ ? range(one.kind) : figure(one.kind);
+        });
       case KeyForm::choice:
         return choice(key);
       case KeyForm::name:
@@ -228,7 +254,7 @@ class KeySchema {
       case KeyForm::minute:
         return of_form("minute", fmt::format("{}T{}", day_part, time_part), local_minute_form);
       case KeyForm::special:
-        return {{"type", "string"},
+        return {{"allOf", {text()}},
                 {"pattern", key.pattern},
                 {"patternErrorMessage", as_sentence("wanted: " + wanted_for(key))}};
       case KeyForm::object:
@@ -341,6 +367,7 @@ class KeySchema {
     if (table == "plant") return names_of(tables_.plants);
     if (table == "still") return names_of(tables_.stills);
     if (table == "liquid") return names_of(tables_.liquids);
+    if (table == "release class") return class_names(tables_);
     throw std::logic_error("no table of " + table);
   }
 
@@ -362,11 +389,12 @@ class KeySchema {
     SchemaJson properties = SchemaJson::object();
     SchemaJson required = SchemaJson::array();
     for (const Key& one : key.keys) {
+      if (one.outside_tables && form_ == Form::table_entry) continue;
       SchemaJson said = described(one);
-      if (one.form == KeyForm::remark || (key.evidence && is_evidence(one)))
-        said = shared(one.name, std::move(said));
+      if (one.form == KeyForm::remark) said = shared("remark " + one.name, std::move(said));
+      if (key.evidence && is_evidence(one)) said = shared("evidence " + one.name, std::move(said));
       properties[one.name] = std::move(said);
-      if (one.need == Need::always) required.push_back(one.name);
+      if (field_detail::is_needed(one.need, form_)) required.push_back(one.name);
     }
     SchemaJson schema = {{"type", "object"}, {"properties", std::move(properties)}};
     if (!required.empty()) schema["required"] = std::move(required);
@@ -382,15 +410,20 @@ class KeySchema {
   }
 
   static void add_rules(const Key& key, SchemaJson& schema) {
-    const SchemaJson rules = SchemaJson::parse('{' + key.rules + '}');
-    for (const auto& [member, rule] : rules.items()) schema[member] = rule;
+    SchemaJson rules = SchemaJson::parse('{' + key.rules + '}');
+    if (rules.contains("properties"))
+      schema["allOf"] = {std::move(rules)};
+    else
+      schema.update(rules);
   }
 
   SchemaJson map(const Key& key) {
     const Key& one = key.keys.front();
     SchemaJson schema = {{"type", "object"}};
     if (key.words.empty()) {
-      schema["propertyNames"] = table_keys(key.table);
+      schema["propertyNames"] =
+          key.pattern.empty() ? table_keys(key.table) : SchemaJson{{"pattern", key.pattern}};
+      if (in_tables_ && !key.pattern.empty()) form_ = Form::table_entry;
       schema["additionalProperties"] = described(one);
     } else {
       SchemaJson properties = SchemaJson::object();
@@ -417,6 +450,8 @@ class KeySchema {
   }
 
   const Tables& tables_;
+  bool in_tables_ = false;           // every figure has its range there
+  Form form_ = Form::inline_object;  // of the object at hand
   SchemaJson definitions_ = SchemaJson::object();
 };
 
@@ -428,6 +463,11 @@ SchemaJson value_in_file(const Key& key, const std::string& text) {
 
 SchemaJson key_schema(const Document& document, const Tables& tables) {
   return KeySchema(tables).of(document);
+}
+
+SchemaJson table_schema(const std::string& help, const std::vector<Document>& documents,
+                        const Tables& tables) {
+  return KeySchema(tables).of_tables(help, documents);
 }
 
 }  // namespace firstdrop

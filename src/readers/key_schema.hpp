@@ -3,6 +3,7 @@
 
 #include <nlohmann/json.hpp>
 #include <string>
+#include <vector>
 
 #include "firstdrop/tables/tables.hpp"
 #include "readers/key.hpp"
@@ -12,6 +13,10 @@ namespace firstdrop {
 /// The schema of a document in a file of its own, complete in itself. The plants, stills,
 /// materials, liquids and release classes that it may name are those of `tables`.
 nlohmann::ordered_json key_schema(const Document& document, const Tables& tables);
+
+/// The schema of whichever of these tables a document is.
+nlohmann::ordered_json table_schema(const std::string& help, const std::vector<Document>& documents,
+                                    const Tables& tables);
 
 /// The value that a Key's example or standard stands for.
 nlohmann::ordered_json value_in_file(const Key& key, const std::string& text);

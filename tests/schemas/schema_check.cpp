@@ -10,7 +10,7 @@
 #include <valijson/validation_results.hpp>
 #include <valijson/validator.hpp>
 
-#include "readers/schema.hpp"
+#include "campaign/schema.hpp"
 #include "test_tables.hpp"
 
 namespace schema_check {

@@ -1,6 +1,6 @@
 // Tests the schemas themselves. Each is complete on its own, explains every key and has valid
 // examples. Names and units are those of the program.
-#include "readers/schema.hpp"
+#include "campaign/schema.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -14,7 +14,7 @@
 #include "firstdrop/quantity/units.hpp"
 #include "model/sample_point.hpp"
 #include "schemas/schema_check.hpp"
-#include "tables/embedded_schemas.hpp"
+#include "campaign/embedded_schemas.hpp"
 #include "test_tables.hpp"
 
 using namespace firstdrop;

@@ -1,4 +1,4 @@
-#include "readers/schema.hpp"
+#include "campaign/schema.hpp"
 
 #include <map>
 #include <nlohmann/json.hpp>
@@ -6,9 +6,12 @@
 #include <string_view>
 #include <utility>
 
-#include "readers/documents.hpp"
+#include "campaign/documents.hpp"
+#include "campaign/embedded_schemas.hpp"
+#include "quantity/words.hpp"
 #include "readers/key_schema.hpp"
-#include "tables/embedded_schemas.hpp"
+#include "readers/table_fields.hpp"
+#include "tables/words.hpp"
 
 namespace firstdrop {
 namespace {
@@ -90,52 +93,36 @@ std::string with_visible_blanks(std::string text) {
   return text;
 }
 
-template <class Map>
-Json keys_of(const Map& table) {
-  Json keys = Json::array();
-  for (const auto& entry : table) keys.push_back(entry.first);
-  return keys;
-}
-
-// Fills in the keys of the tables wherever a file may name an entry.
-void name_entries(std::map<std::string, Json>& files, const Tables& tables) {
-  Json& recipe = files.at("recipe.schema.json").at("definitions").at("inline_recipe");
-  recipe.at("properties").at("plant").at("anyOf").at(0).at("enum") = keys_of(tables.plants);
-  recipe.at("properties").at("still").at("anyOf").at(0).at("enum") = keys_of(tables.stills);
-  Json& still = files.at("still.schema.json").at("definitions");
-  still.at("material").at("enum") = keys_of(tables.materials);
-  Json& plant = files.at("plant.schema.json").at("definitions").at("inline_plant");
-  plant.at("properties").at("constituents").at("propertyNames").at("enum") =
-      keys_of(tables.liquids);
-  Json classes = {"seed"};  // means crushed-seed or whole-seed, depending on the cut
-  for (const auto& entry : tables.release_classes) {
-    if (!entry.first.ends_with("-seed")) classes.push_back(entry.first);
-  }
-  plant.at("properties").at("release_class").at("enum") = std::move(classes);
+// The enumerations that the hand-made schemas refer to as words.schema.json.
+Json common_words() {
+  const auto word = [](const std::vector<std::string>& words) { return Json{{"enum", words}}; };
+  return {{"definitions",
+           {{"method", word(all_words<Method>())},
+            {"state", word(all_words<State>())},
+            {"known", word(all_words<Known>())}}}};
 }
 
 }  // namespace
 
 std::vector<Schema> schemas(const Tables& tables) {
-  std::map<std::string, Json> files;
-  for (const EmbeddedSchema& schema : embedded_schemas()) {
-    files.emplace(schema.file, Json::parse(schema.text));
-  }
-  name_entries(files, tables);
   std::vector<Schema> all;
+  const auto add = [&](const std::string& key, const std::string& about, const Json& schema) {
+    all.push_back({key, about, with_visible_blanks(schema.dump(2))});
+  };
+  for (const Document& document : documents())
+    add(document.name, document.help, key_schema(document, tables));
+  std::map<std::string, Json> files = {{"words.schema.json", common_words()}};
+  for (const EmbeddedSchema& schema : embedded_schemas())
+    files.emplace(schema.file, Json::parse(schema.text));
   for (const EmbeddedSchema& schema : embedded_schemas()) {
     const std::string file(schema.file);
-    const Json& document = files.at(file);
-    if (!document.contains("title")) continue;  // only definitions that others share
-    if (key_of(file) == "still") {
-      Document still{"still", "Still", "A still of your own, in a file that a recipe names.", {}};
-      still_fields().describe(still.root);
-      all.push_back({"still", still.help, with_visible_blanks(key_schema(still, tables).dump(2))});
-      continue;
-    }
-    all.push_back({key_of(file), document.at("description").get<std::string>(),
-                   with_visible_blanks(Bundle(files).of(file).dump(2))});
+    add(key_of(file), files.at(file).at("description").get<std::string>(), Bundle(files).of(file));
   }
+  const std::string about =
+      "A table that firstdrop carries: plants, stills, liquids, materials, design defaults, forms, "
+      "release classes, findings or sources. Every figure has its range and says where it comes "
+      "from.";
+  add("table", about, table_schema(about, table_documents(), tables));
   return all;
 }
 
