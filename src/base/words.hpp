@@ -22,6 +22,11 @@ struct Word {
 template <class E>
 inline constexpr std::array<Word<E>, 0> words_of{};
 
+/// The name of the enumeration among the definitions of a JSON Schema; "" if its words stand where
+/// they are used, because a document has them only once.
+template <class E>
+inline constexpr const char* name_of_words = "";
+
 /// The word for a value; "" for a value that is none of the enumeration's.
 template <class E>
 constexpr const char* word_of(E value) {

@@ -22,5 +22,7 @@ inline constexpr auto words_of<Units> = std::to_array<Word<Units>>({
     {Units::metric, "metric", "g, kg, mL, L, °C"},
     {Units::us, "us", "oz, lb, fl oz, qt, gal, °F"},
 });
+template <>
+inline constexpr const char* name_of_words<Units> = "units";
 
 }  // namespace firstdrop

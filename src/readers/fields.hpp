@@ -366,6 +366,7 @@ Field<T> figure(const char* name, std::optional<Cited<Q>> T::*member, const Boun
 
 template <class E>
 void describe_words(Key& key) {
+  key.type = name_of_words<E>;
   for (const Word<E>& word : words_of<E>) {
     key.words.emplace_back(word.word);
     key.meanings.emplace_back(word.meaning);

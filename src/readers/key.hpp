@@ -70,8 +70,8 @@ struct Key {
   bool all_words = false;               ///< a map must have every one of its words
   std::string table;                    ///< of a name, a reference, or the keys of a map
   std::string pattern;                  ///< of a special text: an ECMAScript regular expression
-  std::string type;                     ///< of an object: its name among the schema's definitions
-  std::vector<Key> keys;                ///< see KeyForm
+  std::string type;        ///< of an object or choice: its name among the schema's definitions
+  std::vector<Key> keys;   ///< see KeyForm
   std::string rules;       ///< of an object: rules between its keys, as members of a JSON Schema
   bool evidence = false;   ///< an object that also says where it comes from
   std::size_t least = 0;   ///< the fewest items or members

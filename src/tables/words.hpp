@@ -14,6 +14,8 @@ inline constexpr auto words_of<Method> = std::to_array<Word<Method>>({
     {Method::water_and_steam, "water-and-steam", "on a grid in the pot, above the water"},
     {Method::hydro, "hydro", "in the water"},
 });
+template <>
+inline constexpr const char* name_of_words<Method> = "method";
 
 template <>
 inline constexpr auto words_of<HeaterKind> = std::to_array<Word<HeaterKind>>({
@@ -45,6 +47,8 @@ inline constexpr auto words_of<Cut> = std::to_array<Word<Cut>>({
     {Cut::crushed, "crushed", "bruised or broken, so that glands and seed coats open"},
     {Cut::ground, "ground", "milled to a powder"},
 });
+template <>
+inline constexpr const char* name_of_words<Cut> = "cut";
 
 template <>
 inline constexpr auto words_of<PlantForm> = std::to_array<Word<PlantForm>>({
@@ -88,6 +92,8 @@ inline constexpr auto words_of<Harm> = std::to_array<Word<Harm>>({
     {Harm::fire, "fire", "its vapour catches fire"},
     {Harm::look_alike, "look-alike", "a poisonous plant can be taken for this one"},
 });
+template <>
+inline constexpr const char* name_of_words<Harm> = "harm";
 
 template <>
 inline constexpr auto words_of<Route> = std::to_array<Word<Route>>({
