@@ -240,7 +240,8 @@ const Fields<Site>& site_fields() {
       },
       nullptr,
       check_site,
-      R"("not": {"required": ["altitude", "pressure"]},
+      R"("allOf": [{"not": {"required": ["altitude", "pressure"]},
+                    "errorMessage": "Write altitude or pressure, not both: either tells the other."}],
          "dependencies": {"mains": ["circuit"], "circuit": ["mains"]})"};
   return fields;
 }
@@ -483,9 +484,14 @@ const Fields<Recipe>& recipe_fields() {
       },
       nullptr,
       check_whole_recipe,
-      R"("if": {"properties": {"own": {"required": ["boil_time"]}}, "required": ["own"]},
-         "then": {"anyOf": [{"required": ["water"]},
-                            {"properties": {"own": {"required": ["boil_water"]}}}]})"};
+      R"("allOf": [
+           {"if": {"properties": {"own": {"required": ["boil_time"]}}, "required": ["own"]},
+            "then": {"anyOf": [{"required": ["water"]},
+                               {"properties": {"own": {"required": ["boil_water"]}}}]}},
+           {"if": {"properties": {"own": {"required": ["mains"]}}, "required": ["own"]},
+            "then": {"required": ["site"],
+                     "properties": {"site": {"required": ["mains", "circuit"]}},
+                     "errorMessage": "Write site.mains and site.circuit beside own.mains."}}])"};
   return fields;
 }
 
