@@ -160,14 +160,9 @@ ModelParameters ParameterCache::gather(Recipe asked, const Tables& tables) {
     parameters.own_rate = within(*recipe.own.distillate_rate, defaults.own_heat_accuracy);
   }
   if (recipe.own.boil_time) {
-    const auto& water = recipe.own.boil_water ? recipe.own.boil_water : recipe.water;
-    if (!water) {
-      throw InputError(Fault{"", "/own/boil_time", "a time to boil, but not of how much water",
-                             "own.boil_water (or water) beside it",
-                             "add \"boil_water\": \"1.5 L\" with what was in the pot", 0, 0});
-    }
+    const Volume water = recipe.own.boil_water ? *recipe.own.boil_water : *recipe.water;
     parameters.own_boil_time = within(*recipe.own.boil_time, defaults.own_heat_accuracy);
-    parameters.own_boil_water = *water * parameters.pour_density;
+    parameters.own_boil_water = water * parameters.pour_density;
   }
   set_heat_margins(parameters, defaults);
   return parameters;

@@ -82,7 +82,8 @@ void refuse_unknown(const json::Value& value, const std::vector<const char*>& na
     }
     const auto nearest = nearest_name(child.key, all);
     json::Value(child, context, &value)
-        .fault(fmt::format("the unknown key {}", quoted(child.key)), "one of " + json::either(all),
+        .fault(fmt::format("the unknown key {}", firstdrop::quoted(child.key)),
+               "one of " + json::either(all),
                nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
   }
 }

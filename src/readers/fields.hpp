@@ -491,7 +491,8 @@ void for_each_word(const json::Value& value, std::size_t least, Read read) {
     }
     const std::vector<std::string> words = all_words<E>();
     const auto nearest = nearest_name(std::string(member.key()), words);
-    member.fault("the unknown key " + quoted(member.key()), "one of " + json::either(words),
+    member.fault("the unknown key " + firstdrop::quoted(member.key()),
+                 "one of " + json::either(words),
                  nearest.empty() ? std::string() : "did you mean \"" + nearest + "\"?");
   }
   if (value.is(json::Kind::object) && value.node().children.size() < least)

@@ -216,7 +216,8 @@ Field<Plant> release_class() {
             plant.release_class.empty() ||
             std::find(names.begin(), names.end(), plant.release_class) != names.end();
         if (!known)
-          path.fault(quoted(plant.release_class), "a release class: " + json::either(names));
+          path.fault(firstdrop::quoted(plant.release_class),
+                     "a release class: " + json::either(names));
       },
       [](Key& key) { key.table = "release class"; });
 }
@@ -235,7 +236,8 @@ Field<Plant> constituents() {
           if (!liquids.empty() && !liquids.contains(liquid)) {
             const auto nearest = nearest_name(liquid, field_detail::names_in(liquids));
             member.fault(
-                fmt::format("the unknown liquid {}", quoted(liquid)), "a key of the liquid table",
+                fmt::format("the unknown liquid {}", firstdrop::quoted(liquid)),
+                "a key of the liquid table",
                 nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
           }
           plant.constituents.push_back({liquid, member.figure(bounds::any_share)});

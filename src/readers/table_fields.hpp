@@ -44,7 +44,8 @@ Fields<Table<T>> table_fields(const char* name, const Fields<T>& entry_fields) {
                                     const Reading& reading) {
     for (const json::Value& member : value.members()) {
       if (!is_plain_key(member.key()))
-        member.fault("the key " + quoted(member.key()), "letters, digits, hyphens and dots");
+        member.fault("the key " + firstdrop::quoted(member.key()),
+                     "letters, digits, hyphens and dots");
       T entry;
       if constexpr (requires { entry.key; }) entry.key = member.key();
       entry_fields.read(member, entry, reading.as(Form::table_entry));

@@ -438,8 +438,8 @@ TEST_CASE("recipes that do not hold together are told of by their file", "[campa
     FAIL("no fault");
   } catch (const InputError& error) {
     REQUIRE(error.faults().size() == 2);
-    CHECK(error.faults()[0].pointer == "/work/1/recipe/own/boil_time");
+    CHECK(error.faults()[0].pointer == "/work/1/recipe/own/boil_water");
     CHECK(error.faults()[1].file == "broken.json");
-    CHECK(error.faults()[1].pointer == "/own/boil_time");
+    CHECK(error.faults()[1].pointer == "/own/boil_water");
   }
 }

@@ -170,7 +170,7 @@ TEST_CASE("a still made in code has no range that no plan follows", "[still][ran
   const auto pointer_of = [](const auto& change) {
     Recipe r = recipe(herb(), iced_still(litres(1), litres(40), kilograms(1)));
     Still& still = r.still.change();
-    still.grid = grid_still().grid;
+    still.grid = Grid{exactly(litres(0.8)), exactly(litres(1)), exactly(kilograms(0.2))};
     change(still);
     try {
       plan(r);

@@ -243,6 +243,7 @@ TEST_CASE("refused: a harvest of too many runs", "[plan][refusal]") {
 TEST_CASE("refused: a still without room", "[plan][refusal]") {
   // 10 mL holds 0.57 g of such a loose herb, which no kitchen scale can weigh.
   Recipe r = recipe(herb(), column_still(millilitres(10)));
+  r.still.change().column->diameter = exactly(millimetres(20));
   r.own.bulk_density = grams_per_litre(60);
   const Plan p = plan(r);
   refusal(p, "charge-too-large");
