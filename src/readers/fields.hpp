@@ -103,6 +103,9 @@ struct Field {
   std::function<Key()> key;  ///< its description
   std::function<void(const json::Value&, T&, const Reading&)> read;
   std::function<void(const T&, const KeyPath&)> check;  ///< empty if any value will do
+  /// Adds the keys inside a plant or still that the key refers to. They are many, so they are added
+  /// only where they are wanted.
+  std::function<void(Key&)> inside = nullptr;
 };
 
 namespace field_detail {
@@ -202,7 +205,10 @@ struct Fields {
   /// The same as plain data.
   std::vector<Key> keys() const {
     std::vector<Key> all;
-    for (const Field<T>& field : fields) all.push_back(field.key());
+    for (const Field<T>& field : fields) {
+      all.push_back(field.key());
+      if (field.inside) field.inside(all.back());
+    }
     if (evidence) all.insert(all.end(), evidence_keys().begin(), evidence_keys().end());
     return all;
   }

@@ -34,7 +34,7 @@ Field<Recipe> reference(const char* name, Shared<T> Recipe::*member,
     fields().read(value, read, reading);
     return read;
   };
-  return field<Recipe>(
+  Field<Recipe> made = field<Recipe>(
       name, KeyForm::reference, says,
       [=](const Value& value, Recipe& recipe, const Reading& reading) {
         if (value.is(Kind::object)) {
@@ -62,12 +62,9 @@ Field<Recipe> reference(const char* name, Shared<T> Recipe::*member,
           recipe.*member = std::move(*own);
         }
       },
-      nullptr,
-      [=](Key& key) {
-        key.table = name;
-        fields().describe(key);
-      },
-      Need::always);
+      nullptr, [=](Key& key) { key.table = name; }, Need::always);
+  made.inside = [=](Key& key) { fields().describe(key); };
+  return made;
 }
 
 // --- the goal
