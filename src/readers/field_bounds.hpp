@@ -79,8 +79,7 @@ inline constexpr auto vessel_diameter =
 inline constexpr auto vessel_mass =
     least_to(Least{grams(1), "1 g"}, 1000, "kg", kilograms).one_value(one_value_reason);
 inline constexpr auto small_mass = from_to(0, 1000, "kg", kilograms);
-inline constexpr auto grid_mass = small_mass.one_value(one_value_reason);
-inline constexpr auto ice_per_change = small_mass.one_value(one_value_reason);
+inline constexpr auto one_small_mass = small_mass.one_value(one_value_reason);
 inline constexpr auto surface =
     least_to(Least{square_metres(1e-4), "1 cm2"}, 20, "m2", square_metres);
 inline constexpr auto heater_power = least_to(Least{watts(10), "10 W"}, 200, "kW", kilowatts);

@@ -94,6 +94,9 @@ struct Says {
   bool outside_tables = false;
 };
 
+/// A question about where a figure comes from.
+using EvidenceTest = bool (*)(const Evidence&);
+
 /// A key of an object of type T.
 template <class T>
 struct Field {
@@ -106,6 +109,8 @@ struct Field {
   /// Adds the keys inside a plant or still that the key refers to. They are many, so they are added
   /// only where they are wanted.
   std::function<void(Key&)> inside = nullptr;
+  /// Whether a figure under this key has evidence of some kind; empty if there are no figures.
+  std::function<bool(const T&, EvidenceTest)> evidence = nullptr;
 };
 
 namespace field_detail {
@@ -200,6 +205,13 @@ struct Fields {
       if (field.check) field.check(object, path.at(field.name));
     if (rules && path.faults() == before)
       rules(object, path.tables(), field_detail::report_at(path));
+  }
+
+  /// Whether any figure in the object has such evidence.
+  bool any_evidence(const T& object, EvidenceTest is) const {
+    for (const Field<T>& field : fields)
+      if (field.evidence && field.evidence(object, is)) return true;
+    return false;
   }
 
   /// The same as plain data.
@@ -344,7 +356,7 @@ std::function<void(Key&)> describes_figure(const Bounds<Q>& bounds) {
 /// A figure that is needed.
 template <class T, class Q>
 Field<T> figure(const char* name, Cited<Q> T::*member, const Bounds<Q>& bounds, const Says& says) {
-  return field<T>(
+  Field<T> made = field<T>(
       name, KeyForm::figure, says,
       [=](const json::Value& value, T& into, const Reading&) {
         into.*member = value.figure(bounds);
@@ -353,13 +365,15 @@ Field<T> figure(const char* name, Cited<Q> T::*member, const Bounds<Q>& bounds, 
         field_detail::check_figure(from.*member, bounds, path);
       },
       describes_figure(bounds), Need::always);
+  made.evidence = [=](const T& from, EvidenceTest is) { return is((from.*member).evidence); };
+  return made;
 }
 
 /// A figure that may be missing.
 template <class T, class Q>
 Field<T> figure(const char* name, std::optional<Cited<Q>> T::*member, const Bounds<Q>& bounds,
                 const Says& says) {
-  return field<T>(
+  Field<T> made = field<T>(
       name, KeyForm::figure, says,
       [=](const json::Value& value, T& into, const Reading&) {
         into.*member = value.figure(bounds);
@@ -368,6 +382,10 @@ Field<T> figure(const char* name, std::optional<Cited<Q>> T::*member, const Boun
         if (from.*member) field_detail::check_figure(*(from.*member), bounds, path);
       },
       describes_figure(bounds));
+  made.evidence = [=](const T& from, EvidenceTest is) {
+    return from.*member && is((from.*member)->evidence);
+  };
+  return made;
 }
 
 template <class E>
@@ -462,19 +480,23 @@ Field<T> name_of(const char* name, std::string T::*member, const char* table,
 /// An object that is needed.
 template <class T, class S>
 Field<T> object(const char* name, S T::*member, const Fields<S>& (*fields)(), const Says& says) {
-  return field<T>(
+  Field<T> made = field<T>(
       name, KeyForm::object, says,
       [=](const json::Value& value, T& into, const Reading& reading) {
         fields().read(value, into.*member, reading);
       },
       [=](const T& from, const KeyPath& path) { fields().check(from.*member, path); },
       [=](Key& key) { fields().describe(key); }, Need::always);
+  made.evidence = [=](const T& from, EvidenceTest is) {
+    return fields().any_evidence(from.*member, is);
+  };
+  return made;
 }
 /// An object that may be missing.
 template <class T, class S>
 Field<T> object(const char* name, std::optional<S> T::*member, const Fields<S>& (*fields)(),
                 const Says& says) {
-  return field<T>(
+  Field<T> made = field<T>(
       name, KeyForm::object, says,
       [=](const json::Value& value, T& into, const Reading& reading) {
         S read;
@@ -485,6 +507,10 @@ Field<T> object(const char* name, std::optional<S> T::*member, const Fields<S>& 
         if (from.*member) fields().check(*(from.*member), path);
       },
       [=](Key& key) { fields().describe(key); });
+  made.evidence = [=](const T& from, EvidenceTest is) {
+    return from.*member && fields().any_evidence(*(from.*member), is);
+  };
+  return made;
 }
 
 /// Calls `read` for each member whose key is a word of E; any other key is a fault.

@@ -160,7 +160,7 @@ const Fields<Grid>& grid_fields() {
               {.help = "Room for the charge above the grid. Together with water_below it must be "
                        "no more than the pot's volume.",
                .example = "8 L"}),
-          figure("mass", &Grid::mass, bounds::grid_mass,
+          figure("mass", &Grid::mass, bounds::one_small_mass,
                  {.help = "Of grid and basket.", .example = "0.6 kg"}),
       }};
   return fields;
@@ -214,7 +214,7 @@ const Fields<Condenser>& condenser_fields() {
                   .example = "5 L",
                   .need = Need::by_rule,
                   .needed_if = "for an ice bath or reservoir"}),
-          figure("ice_per_change", &Condenser::ice_per_change, bounds::ice_per_change,
+          figure("ice_per_change", &Condenser::ice_per_change, bounds::one_small_mass,
                  {.help = "Ice for one change, 0 kg for none. It must fit into the coolant vessel.",
                   .example = "1.5 kg",
                   .need = Need::by_rule,
@@ -291,6 +291,11 @@ const Fields<Still>& still_fields() {
                    "required": ["methods"]},
             "then": {"required": ["grid"]}}])"};
   return fields;
+}
+
+bool has_invented_figures(const Still& still) {
+  return still_fields().any_evidence(
+      still, [](const Evidence& evidence) { return evidence.known == Known::own_invention; });
 }
 
 }  // namespace firstdrop
