@@ -1,5 +1,6 @@
 #include "base/visible_text.hpp"
 
+#include <algorithm>
 #include <cctype>
 #include <cstdint>
 
@@ -90,7 +91,15 @@ std::string with_small_letters(std::string_view text) {
 std::string visible(std::string_view text) {
   std::string out;
   out.reserve(text.size());
-  while (!text.empty()) out += take_visible(text);
+  while (!text.empty()) {
+    // Most of any text is plain ASCII, which is shown as it is.
+    const auto* const end =
+        std::find_if_not(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; });
+    const auto plain = static_cast<std::size_t>(end - text.begin());
+    out += text.substr(0, plain);
+    text.remove_prefix(plain);
+    if (!text.empty()) out += take_visible(text);
+  }
   return out;
 }
 
