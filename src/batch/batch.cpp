@@ -1,5 +1,7 @@
 #include "batch/batch.hpp"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <memory>
 #include <mutex>
@@ -143,13 +145,16 @@ class Worker {
       ++chunk.counts.planned;
       if (plan.verdict == Verdict::refused) ++chunk.counts.refused;
     } catch (const InputError& error) {
-      broken(error.faults());
+      broken(
+          document.located(error, item.origin->beside, order_.grid.point(point), texts_).faults());
     } catch (const std::bad_alloc&) {
       throw;
     } catch (const std::exception& error) {
       // A value outside the range of its equation, or any other error that one recipe causes. The
       // other recipes are still planned.
-      broken({Fault{"", "", error.what(), "a recipe that can be worked out", "", 0, 0}});
+      broken({Fault{item.origin->file, "",
+                    fmt::format("a value that can't be worked out: {}", error.what()),
+                    "another value", "", 0, 0}});
     }
   }
 
@@ -175,7 +180,8 @@ class Worker {
                                                            : PlaceInFile{item.place.line, 0};
     const std::string reason = reason_of(faults, item.origin->file);
     if (order_.summary)
-      chunk.outcomes.push_back({point, BrokenRecipe{item.origin->file, at.line, reason}});
+      chunk.outcomes.push_back(
+          {point, BrokenRecipe{item.origin->file, at.line, reason, at.column}});
     if (order_.lines == BatchLines::none) return;
     std::string& out = chunk.lines;
     out += '{';
@@ -201,10 +207,12 @@ class Worker {
   // Leaves out file, line and column, which have their own keys.
   static std::string reason_of(const std::vector<Fault>& faults, const std::string& file) {
     Fault first = faults.front();
-    first.line = first.column = 0;
-    if (first.file == file) first.file.clear();
+    if (first.file == file) {
+      first.file.clear();
+      first.line = first.column = 0;
+    }
     std::string reason = first.text();
-    if (faults.size() > 1) reason += "; and " + std::to_string(faults.size() - 1) + " more";
+    if (faults.size() > 1) reason += " And " + std::to_string(faults.size() - 1) + " more.";
     return reason;
   }
 

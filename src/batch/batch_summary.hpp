@@ -45,9 +45,10 @@ PlanOutcome outcome_of(const Plan& plan);
 
 /// A recipe that could not be planned.
 struct BrokenRecipe {
-  std::string file;       ///< as the person named it
-  std::int64_t line = 0;  ///< 1-based; 0 when unknown
-  std::string reason;     ///< one line
+  std::string file;         ///< as the person named it
+  std::int64_t line = 0;    ///< 1-based; 0 when unknown
+  std::string reason;       ///< one line
+  std::int64_t column = 0;  ///< 1-based; 0 when unknown
 };
 
 /// The summary of a batch. Its size depends on how many different plants and findings there are,

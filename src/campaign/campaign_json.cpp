@@ -124,8 +124,8 @@ void check_bench(const Bench& bench, const Tables&, const Report& report) {
   if (bench.last_day && *bench.last_day < bench.first_day)
     report.fault("last_day", "a day before first_day", "a day no earlier than first_day");
   if (bench.from == bench.to)
-    report.fault("to", "the same time as from", "another time than from",
-                 "an earlier time is that of the next day");
+    report.fault("to", "the same time as from", "a time other than from",
+                 "an earlier time is on the next day");
 }
 
 const Fields<Bench>& bench_fields() {
@@ -174,7 +174,7 @@ void check_wanted(const Wanted& wanted, const Tables&, const Report& report) {
   if (wanted.hydrosol.has_value() != wanted.oil.has_value()) return;
   report.fault("", wanted.hydrosol ? "hydrosol and oil" : "neither hydrosol nor oil",
                "exactly one of hydrosol or oil",
-               wanted.hydrosol ? "the plan says what comes beside it" : "");
+               wanted.hydrosol ? "the plan says how much of the other you get" : "");
 }
 
 const Fields<Wanted>& wanted_fields() {
@@ -246,7 +246,7 @@ void check_order(const WorkEntry& work, const Tables&, const Report& report) {
   report.fault(
       "", work.harvest ? "a harvest and what is wanted" : "neither a harvest nor what is wanted",
       "exactly one of harvest, such as \"6 kg\", or wanted, such as {\"hydrosol\": \"5 L\"}",
-      work.harvest ? "put the two into two entries of work" : "");
+      work.harvest ? "make two entries of work from it" : "");
 }
 
 const Fields<WorkEntry>& work_fields() {

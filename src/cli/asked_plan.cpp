@@ -10,6 +10,7 @@
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "quantity/clock_time.hpp"
+#include "readers/recipe_document.hpp"
 
 namespace firstdrop::cli {
 namespace {
@@ -51,7 +52,14 @@ AskedPlan plan_asked_for(const RecipeOptions& options, const TableFolder& folder
   override_recipe(recipe, options);
   SamplingProgress progress;
   const Sampling counted = progress.counting(sampling);
-  Plan plan = make_plan(recipe, tables, counted);
+  Plan plan = [&] {
+    try {
+      return make_plan(recipe, tables, counted);
+    } catch (const InputError& error) {
+      const RecipeDocument document(recipe_text, options.recipe);
+      throw document.located(error, reader_beside(options.recipe));
+    }
+  }();
   add_ways_out(plan, tables, counted);
   return {std::move(tables), std::move(plan)};
 }

@@ -1,4 +1,5 @@
 #include <limits>
+#include <vector>
 
 #include "campaign/campaign.hpp"
 #include "campaign/campaign_calendar.hpp"
@@ -15,7 +16,9 @@
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
 #include "cli/whole_number.hpp"
+#include "firstdrop/base/error.hpp"
 #include "firstdrop/output/write.hpp"
+#include "readers/recipe_document.hpp"
 
 namespace firstdrop::cli {
 namespace {
@@ -28,7 +31,23 @@ CampaignPlan planned(const CampaignOptions& options, const TableFolder& folder) 
       read_campaign(text, options.campaign, tables, reader_beside(options.campaign));
   if (!options.units.empty()) campaign.units = units_named(options.units);
   SamplingProgress progress;
-  return plan_campaign(campaign, tables, progress.counting(sampling));
+  try {
+    return plan_campaign(campaign, tables, progress.counting(sampling));
+  } catch (const InputError& error) {
+    const FileReader read_file = reader_beside(options.campaign);
+    const InputError located = RecipeDocument(text, options.campaign).located(error, read_file);
+    std::vector<Fault> faults;
+    for (Fault fault : located.faults()) {
+      // A recipe in a file of its own.
+      if (fault.line == 0 && fault.file != options.campaign) {
+        const RecipeDocument recipe(read_file(fault.file), fault.file);
+        fault.file.clear();
+        fault = recipe.located(InputError(fault), read_file).faults().front();
+      }
+      faults.push_back(std::move(fault));
+    }
+    throw InputError(std::move(faults));
+  }
 }
 
 OutputFormat format_of(const CampaignOptions& options) {

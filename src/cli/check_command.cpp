@@ -18,19 +18,13 @@
 namespace firstdrop::cli {
 namespace {
 
-// For a text of unknown kind: throws the recipe reader's syntax errors, or else one fault that says
-// which marker keys there are.
-void refuse_unknown(const std::string& content, const std::string& path, const Tables& tables) {
-  try {
-    read_recipe(content, path, tables, reader_beside(path));
-  } catch (const InputError& error) {
-    const bool syntax = std::any_of(error.faults().begin(), error.faults().end(),
-                                    [](const Fault& fault) { return fault.line > 0; });
-    if (syntax) throw;
-    throw InputError(Fault{path, "", "nothing that says what it is",
-                           "\"recipe\": 1, \"campaign\": 1, \"still\": 1 or \"plant\": 1 in it", "",
-                           0, 0});
-  }
+// For a text of unknown kind: throws its syntax errors, or else one fault that says which marker
+// keys there are.
+[[noreturn]] void refuse_unknown(const std::string& content, const std::string& path) {
+  RecipeDocument(content, path);
+  throw InputError(Fault{path, "", "nothing that says what it is",
+                         "\"recipe\": 1, \"campaign\": 1, \"still\": 1 or \"plant\": 1 in it", "",
+                         0, 0});
 }
 
 // Reads a text with the reader for its kind, and returns a description of it.
@@ -45,8 +39,7 @@ std::string read_as_what_it_is(const std::string& content, const std::string& pa
       return "a campaign, \"" +
              visible(read_campaign(content, path, tables, reader_beside(path)).title) + "\"";
     case DocumentKind::unknown:
-      refuse_unknown(content, path, tables);
-      break;
+      refuse_unknown(content, path);
     case DocumentKind::recipe:
       break;
   }
@@ -70,8 +63,8 @@ class Checked {
         if (++all == 1)
           first = std::move(result);
         else
-          refuse(placed(std::move(result), path));
-        if (all == 2) refuse(placed(std::exchange(first, {}), path));
+          refuse(placed(std::move(result.faults), result.begin, path));
+        if (all == 2) refuse(placed(std::exchange(first.faults, {}), first.begin, path));
       };
       RecordReader records(path);
       InputFile input(path, -1);
@@ -81,11 +74,11 @@ class Checked {
       records.finish(take);
       if (all == 0) take(Record{});  // says that the text is empty
       if (all == 1 && !records.is_list()) {
-        refuse(first.faults);
+        refuse(placed(std::exchange(first.faults, {}), first.begin, path, true));
         if (good == 1) report_ += fmt::format("{}: good, {}\n", visible(path), first.what);
         return;
       }
-      refuse(placed(std::move(first), path));
+      refuse(placed(std::move(first.faults), first.begin, path));
       report_ += good == all
                      ? fmt::format("{}: good, {} records\n", visible(path), all)
                      : fmt::format("{}: {} of {} records are good\n", visible(path), good, all);
@@ -121,15 +114,16 @@ class Checked {
     return result;
   }
 
-  // The faults with their places in the file.
-  static std::vector<Fault> placed(Result result, const std::string& path) {
-    for (Fault& fault : result.faults) {
-      if (fault.file != path) continue;
-      const PlaceInFile at = place_in_file(fault, result.begin);
+  // The faults of a record with their places in the file. A fault of a whole file has no place.
+  static std::vector<Fault> placed(std::vector<Fault> faults, const PlaceInFile& begin,
+                                   const std::string& path, bool is_only_one = false) {
+    for (Fault& fault : faults) {
+      if (fault.file != path || (is_only_one && fault.line == 0)) continue;
+      const PlaceInFile at = place_in_file(fault, begin);
       fault.line = static_cast<int>(at.line);
       fault.column = static_cast<int>(at.column);
     }
-    return std::move(result.faults);
+    return faults;
   }
 
   void refuse(const std::vector<Fault>& faults) {

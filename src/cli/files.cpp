@@ -82,9 +82,9 @@ class FilesRead {
 };
 
 InputError read_and_written(const std::string& path) {
-  return InputError(Fault{"", "",
-                          fmt::format("{} to read from and to write to", firstdrop::quoted(path)),
-                          "another file to write to", "", 0, 0});
+  return InputError(Fault{
+      "", "", fmt::format("{} as the file to read and the file to write", firstdrop::quoted(path)),
+      "Name another file to write to", "", 0, 0});
 }
 
 // --- reading
@@ -92,12 +92,12 @@ InputError read_and_written(const std::string& path) {
 InputError unreadable(const std::string& path, const std::string& found,
                       const std::string& hint = {}) {
   const std::string other = path == "-" ? "" : "check the name, or use - for standard input";
-  return InputError(
-      Fault{visible(path), "", found, "a readable JSON file", hint.empty() ? other : hint, 0, 0});
+  return InputError(Fault{visible(path), "", found, "Name a JSON file that can be read",
+                          hint.empty() ? other : hint, 0, 0});
 }
 
 InputError too_long(const std::string& path) {
-  return unreadable(path, fmt::format("more than {} MiB", most_bytes >> 20U));
+  return unreadable(path, fmt::format("This has more than {} MiB", most_bytes >> 20U));
 }
 
 std::string read_all(int file, const std::string& path) {
@@ -124,9 +124,9 @@ Descriptor opened_to_read(const std::string& path) {
   Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY));
   struct stat status {};
   if (!file || ::fstat(file.number(), &status) != 0) {
-    throw unreadable(path, errno == ENOENT ? "no such file" : std::strerror(errno));
+    throw unreadable(path, errno == ENOENT ? "No such file" : std::strerror(errno));
   }
-  if (S_ISDIR(status.st_mode)) throw unreadable(path, "a directory");
+  if (S_ISDIR(status.st_mode)) throw unreadable(path, "This is a directory");
   if (S_ISFIFO(status.st_mode) && is_open_already(path)) {
     const int flags = ::fcntl(file.number(), F_GETFL);
     if (flags < 0 || ::fcntl(file.number(), F_SETFL, flags & ~O_NONBLOCK) != 0)
@@ -134,8 +134,8 @@ Descriptor opened_to_read(const std::string& path) {
     return file;
   }
   if (S_ISFIFO(status.st_mode))
-    throw unreadable(path, "a named pipe", "a recipe comes from a pipe with - < PIPE");
-  if (!S_ISREG(status.st_mode)) throw unreadable(path, "a device");
+    throw unreadable(path, "This is a named pipe", "to read a recipe from a pipe, use - < PIPE");
+  if (!S_ISREG(status.st_mode)) throw unreadable(path, "This is a device");
   FilesRead::note(file.number());
   return file;
 }
@@ -391,8 +391,8 @@ FileReader reader_beside(const std::string& recipe_path) {
 bool to_standard_output(const std::string& output, const std::string& input) {
   if (output == standard_output || output == "/dev/stdout") return true;
   if (output.empty()) {
-    throw InputError(
-        Fault{"", "", "an empty name", "a file to write to, or - for standard output", "", 0, 0});
+    throw InputError(Fault{"", "", "an empty name",
+                           "Name a file to write to, or use - for standard output", "", 0, 0});
   }
   std::error_code error;
   if (!input.empty() && fs::is_regular_file(output, error) && fs::equivalent(input, output, error))

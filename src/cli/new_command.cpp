@@ -39,24 +39,29 @@ std::optional<Fault> obstacle(const std::string& path, bool force) {
   if (!force && is_file(path)) {
     return Fault{visible(path),
                  "",
-                 "a file of this name",
-                 "a new one",
-                 "--force writes over it, -o names another",
+                 "There is a file of this name already",
+                 "Choose another name with -o, or overwrite it with --force",
+                 "",
                  0,
                  0};
   }
   // For example a user's own still or plant, named in an answer.
   if (was_read(path)) {
-    return Fault{
-        visible(path), "", "a file that this recipe names", "another file to write to", "", 0, 0};
+    return Fault{visible(path),
+                 "",
+                 "This recipe reads this file",
+                 "Choose another file to write to",
+                 "",
+                 0,
+                 0};
   }
   const fs::path folder = fs::path(path).parent_path();
   std::error_code error;
   if (folder.empty() || fs::is_directory(folder, error)) return std::nullopt;
   return Fault{visible(path),
                "",
-               fmt::format("no folder {}", visible(folder.string())),
-               "a file in a folder that is there",
+               fmt::format("There is no folder {}", visible(folder.string())),
+               "Choose a file in a folder that exists",
                "",
                0,
                0};
@@ -84,9 +89,12 @@ InputError by_options(const InputError& error) {
   std::vector<Fault> faults = error.faults();
   for (Fault& fault : faults) {
     if (!fault.file.empty() || fault.pointer.empty()) continue;
+    fault.line = fault.column = 0;  // in a text that nobody has seen
     fault.pointer = option_of(fault.pointer);
-    if (fault.pointer == "--plant" && fault.hint.empty()) fault.hint = "see `firstdrop plants`";
-    if (fault.pointer == "--still" && fault.hint.empty()) fault.hint = "see `firstdrop stills`";
+    if (fault.pointer == "--plant" && fault.hint.empty())
+      fault.hint = "to list them, run `firstdrop plants`";
+    if (fault.pointer == "--still" && fault.hint.empty())
+      fault.hint = "to list them, run `firstdrop stills`";
   }
   return InputError(std::move(faults));
 }
@@ -170,7 +178,10 @@ class Interview {
     } catch (const InputError& error) {
       for (Fault fault : error.faults()) {
         if (fault.file.empty() && fault.pointer != pointer) continue;
-        if (fault.file.empty()) fault.pointer.clear();
+        if (fault.file.empty()) {
+          fault.pointer.clear();
+          fault.line = fault.column = 0;  // in a text that nobody has seen
+        }
         words += fault.text() + "\n";
       }
     }

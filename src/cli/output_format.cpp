@@ -72,7 +72,7 @@ std::string either_ending(std::span<const OutputFormat> formats) {
 // How to get a file with this ending some other way; empty if the command itself can write it.
 std::string way_to(const std::string& name, const Ending* ending,
                    std::span<const OutputFormat> all) {
-  if (name == "pdf") return "a browser prints the .html of `firstdrop sheet` as PDF";
+  if (name == "pdf") return "a browser can print the .html of `firstdrop sheet` as PDF";
   if (ending == nullptr) return fmt::format("no command writes .{}", name);
   if (has(all, ending->format)) return "";
   return fmt::format("`firstdrop {}` writes .{}", ending->command, name);
@@ -90,7 +90,7 @@ std::optional<Fault> fault_of_name(const std::string& output, const FormatChoice
                "",
                fmt::format("{} as the file to write{}", firstdrop::quoted(output),
                            choice.why.empty() ? "" : " " + choice.why),
-               "a name that ends in " + either_ending(choice.left),
+               "Choose a name that ends in " + either_ending(choice.left),
                way_to(name, ending, choice.all),
                0,
                0};

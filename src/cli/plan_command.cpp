@@ -30,8 +30,9 @@ OutputFormat format_of(const PlanOptions& options) {
 std::string calendar_of(const Plan& plan, const std::string& file) {
   const auto start = parse_local_minute(plan.recipe.start);
   if (!start) {
-    throw InputError(Fault{file, "/start", "nothing", local_minute_form,
-                           "a calendar needs the time of heat on; --start gives it too", 0, 0});
+    throw InputError(
+        Fault{file, "/start", "nothing", local_minute_form,
+              "a calendar needs the start of heating; you can also give it with --start", 0, 0});
   }
   return run_calendar(plan, *start, made_at());
 }

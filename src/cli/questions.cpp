@@ -62,7 +62,7 @@ std::string answer_to(const std::string& question, const std::string& fallback) 
   std::string line;
   if (!read_line(line)) {
     say("\n");
-    throw InputError(Fault{"", "", "the end of the answers", "an answer to each question",
+    throw InputError(Fault{"", "", "The answers ended too early", "Answer each question",
                            "nothing was written", 0, 0});
   }
   const std::string answer = trimmed(line);

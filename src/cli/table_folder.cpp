@@ -36,7 +36,7 @@ constexpr std::array table_files = {
 };
 
 InputError no_folder(const std::string& folder, const std::string& found, std::string wanted) {
-  const std::string hint = "--data or FIRSTDROP_DATA names it";
+  const std::string hint = "the folder is named by --data or FIRSTDROP_DATA";
   return InputError(Fault{visible(folder), "", found, std::move(wanted), hint, 0, 0});
 }
 
@@ -54,8 +54,8 @@ void TableFolder::read(const std::string& folder) {
   folder_ = folder;
   std::error_code error;
   if (!fs::is_directory(folder, error))
-    throw no_folder(folder, folder.empty() ? "an empty name" : "no such folder",
-                    "a folder with tables");
+    throw no_folder(folder, folder.empty() ? "an empty name" : "There is no such folder",
+                    "Name a folder with tables");
   for (const TableFile& table : table_files) {
     const std::string place = place_of(folder, table.name);
     // Anything with a table's name is read, or reported if it isn't a file.
@@ -65,8 +65,8 @@ void TableFolder::read(const std::string& folder) {
   if (own_.empty()) {
     std::vector<std::string> names;
     for (const TableFile& table : table_files) names.emplace_back(table.name);
-    throw no_folder(folder, "a folder without tables",
-                    fmt::format("one of {}", joined(names, ", ")));
+    throw no_folder(folder, "no tables in this folder",
+                    fmt::format("Put at least one of these into it: {}", joined(names, ", ")));
   }
   try {
     checked_ = read_tables(texts_);
@@ -74,7 +74,7 @@ void TableFolder::read(const std::string& folder) {
     std::vector<Fault> faults = refusal.faults();
     for (Fault& fault : faults)
       fault.file = own_.contains(fault.file) ? visible(place_of(folder, fault.file))
-                                             : fault.file + " as compiled in";
+                                             : "built-in " + fault.file;
     throw InputError(std::move(faults));
   }
   // table_entries() only understands the layout of the shipped tables, so use that.

@@ -18,6 +18,7 @@ constexpr std::size_t deepest = 32;
 /// take.
 constexpr std::size_t longest_text = 8'000'000;
 constexpr std::size_t most_faults = 100;
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
 bool is_continuation(char byte) {
   return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
@@ -99,13 +100,13 @@ std::string syntax_hint(std::string_view text, std::size_t at) {
   const char here = at < text.size() ? text[at] : ' ';
   const auto before = text.substr(0, std::min(at, text.size())).find_last_not_of(" \t\r\n");
   if (before != std::string_view::npos && text[before] == ',' && (here == '}' || here == ']'))
-    return "take away the comma before it";
+    return "remove the comma before it";
   if (here == '/' || here == '#') return "JSON has no comments; use the key \"note\"";
-  if (here == '\'') return "JSON wants double quotes";
+  if (here == '\'') return "use double quotes";
   if (here == '\n' || here == '\r') return "close the quotes on the same line";
-  if (at > 0 && text[at - 1] == '\\') return R"(a backslash itself is written \\)";
+  if (at > 0 && text[at - 1] == '\\') return R"(write a backslash itself as \\)";
   if ((here >= 'a' && here <= 'z') || (here >= 'A' && here <= 'Z'))
-    return "text stands in double quotes";
+    return "put text in double quotes";
   return {};
 }
 
@@ -145,10 +146,46 @@ Fault syntax_fault(std::string_view text, std::size_t read, std::string_view tok
   return fault;
 }
 
+/// Finds where each token of a text begins. The parser reports tokens in their order, but not where
+/// they are.
+class Tokens {
+ public:
+  // The parser skips a byte order mark, too.
+  explicit Tokens(std::string_view text)
+      : text_(text), at_(text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0) {}
+
+  /// Steps past the next token, and returns where it begins.
+  std::uint32_t next() {
+    while (at_ < text_.size() && (is_blank(text_[at_]) || text_[at_] == ',' || text_[at_] == ':'))
+      ++at_;
+    const std::size_t begin = at_;
+    if (at_ == text_.size()) return static_cast<std::uint32_t>(begin);
+    const char first = text_[at_++];
+    if (first == '"')
+      pass_rest_of_string();
+    else if (first != '{' && first != '}' && first != '[' && first != ']')
+      while (at_ < text_.size() && !ends_word(text_[at_])) ++at_;
+    return static_cast<std::uint32_t>(begin);
+  }
+
+ private:
+  static bool is_blank(char c) { return c == ' ' || c == '\n' || c == '\r' || c == '\t'; }
+  /// Whether this byte ends a number or a literal.
+  static bool ends_word(char c) { return is_blank(c) || c == ',' || c == ']' || c == '}'; }
+  void pass_rest_of_string() {
+    while (at_ < text_.size() && text_[at_] != '"') at_ += text_[at_] == '\\' ? 2U : 1U;
+    at_ = std::min(at_ + 1, text_.size());
+  }
+
+  std::string_view text_;
+  std::size_t at_;
+};
+
 /// Receives the parser's events and builds the tree.
 class Builder {
  public:
-  Builder(std::string_view text, Context& context) : text_(text), context_(context) {}
+  Builder(std::string_view text, Context& context)
+      : text_(text), context_(context), tokens_(text) {}
 
   // The JSON library prescribes the names and signatures of these functions.
   bool null() {
@@ -184,6 +221,7 @@ class Builder {
   bool end_array() { return close(); }
   bool key(std::string& value) {
     key_ = std::move(value);
+    key_begin_ = tokens_.next();
     return true;
   }
   bool parse_error(std::size_t read, const std::string& token,
@@ -198,7 +236,9 @@ class Builder {
   Node& put(Kind kind) {
     Node& node = open_.empty() ? root_ : open_.back()->children.emplace_back();
     node.kind = kind;
+    node.begin = tokens_.next();
     node.key = std::exchange(key_, {});
+    node.key_begin = std::exchange(key_begin_, no_place);
     return node;
   }
   bool open(Kind kind) {
@@ -212,8 +252,8 @@ class Builder {
                                                    : pointer_token(node.key);
       }
       fault.found = fmt::format("more than {} levels of nesting", deepest);
-      fault.wanted = "a flat document";
-      context_.add(std::move(fault));
+      fault.wanted = fmt::format("at most {} levels", deepest);
+      context_.add_at(tokens_.next(), std::move(fault));
       return false;
     }
     // The pointer stays valid, because its parent gets no more children until this node is closed.
@@ -221,14 +261,17 @@ class Builder {
     return true;
   }
   bool close() {
+    tokens_.next();
     open_.pop_back();
     return true;
   }
 
   std::string_view text_;
   Context& context_;
+  Tokens tokens_;
   Node root_;
   std::string key_;
+  std::uint32_t key_begin_ = no_place;
   std::vector<Node*> open_;
 };
 
@@ -263,8 +306,9 @@ void refuse_duplicates(const Value& value) {
 template <class Q>
 void refuse_bare_number(const Value& value) {
   const std::string number = fmt::format("{}", value.node().number);
-  value.fault(fmt::format("the number {} without a unit", number), wanted_of<Q>(),
-              fmt::format("in quotes, such as \"{} {}\"", number, unit_symbols<Q>().front()));
+  value.fault(
+      fmt::format("the number {} without a unit", number), wanted_of<Q>(),
+      fmt::format("put it in quotes, such as \"{} {}\"", number, unit_symbols<Q>().front()));
 }
 
 }  // namespace
@@ -276,13 +320,44 @@ void Context::add(Fault fault) {
     const bool of_it = fault.pointer == pointer || fault.pointer.starts_with(pointer + '/');
     const bool around_it = !fault.pointer.empty() && pointer.starts_with(fault.pointer + '/');
     if (!of_it && !around_it) continue;
-    fault.hint += fmt::format("{}{} comes from {}", fault.hint.empty() ? "" : "; ",
-                              of_it ? "it" : pointer, option);
+    if (!fault.hint.empty()) fault.hint += fault.hint.ends_with('?') ? " " : ". ";
+    std::string key = pointer.substr(1);
+    std::replace(key.begin(), key.end(), '/', '.');
+    fault.hint += of_it ? "It comes from " + option
+                        : fmt::format("The value of {} comes from {}", key, option);
   }
   if (faults.size() < most_faults)
     faults.push_back(std::move(fault));
   else
     ++left_out;
+}
+
+void Context::add_at(std::uint32_t begin, Fault fault) {
+  if (begin != no_place && !full()) {
+    const LineAndColumn place = place_of(text, begin);
+    fault.line = place.line;
+    fault.column = place.column;
+  }
+  add(std::move(fault));
+}
+
+void Context::add_in(const Node& root, Fault fault) {
+  const Node* node = &root;
+  std::string_view rest = fault.pointer;
+  while (!rest.empty()) {
+    rest.remove_prefix(1);
+    const std::string_view step = rest.substr(0, rest.find('/'));
+    rest.remove_prefix(step.size());
+    const auto& children = node->children;
+    const auto next = std::find_if(children.begin(), children.end(), [&](const Node& child) {
+      return node->kind == Kind::list ? std::to_string(&child - children.data()) == step
+                                      : pointer_token(child.key) == step;
+    });
+    if (next == children.end()) break;
+    node = &*next;
+  }
+  const std::uint32_t begin = fault.pointer.empty() ? no_place : node->begin;
+  add_at(begin, std::move(fault));
 }
 
 bool Context::full() const {
@@ -296,19 +371,19 @@ void Context::finish() const {
     Fault more;
     more.file = file;
     more.found = fmt::format("{} more faults", left_out);
-    more.wanted = "a text without faults";
+    more.wanted = "Correct the others first";
     all.push_back(std::move(more));
   }
   throw InputError(std::move(all));
 }
 
 std::optional<Node> parse(std::string_view text, Context& context) {
-  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
   if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
+  context.text = text;
   if (text.size() > longest_text) {
     Fault fault;
     fault.found = fmt::format("a text of {} bytes", text.size());
-    fault.wanted = fmt::format("at most {} bytes", longest_text);
+    fault.wanted = fmt::format("a text of at most {} bytes", longest_text);
     context.add(std::move(fault));
     return std::nullopt;
   }
@@ -356,6 +431,11 @@ std::string wanted_of() {
   return parse_quantity<Q>({}).fault.wanted;
 }
 
+void set_place(Node& node, std::uint32_t begin) {
+  node.begin = node.key_begin = begin;
+  for (Node& child : node.children) set_place(child, begin);
+}
+
 std::string Value::pointer() const {
   if (parent_ == nullptr) return {};
   const auto& siblings = parent_->node_->children;
@@ -365,7 +445,9 @@ std::string Value::pointer() const {
 }
 
 void Value::fault(std::string found, std::string wanted, std::string hint) const {
-  context_->add({context_->file, pointer(), std::move(found), std::move(wanted), std::move(hint)});
+  Fault fault{context_->file, pointer(), std::move(found), std::move(wanted), std::move(hint)};
+  const std::uint32_t begin = fault.is_about_key() ? node_->key_begin : node_->begin;
+  context_->add_at(begin, std::move(fault));
 }
 
 void Value::refuse(std::string wanted, std::string hint) const {
@@ -413,7 +495,7 @@ std::optional<double> Value::number(double low, double high) const {
 std::optional<std::uint64_t> Value::whole_number() const {
   if (!node_->whole)
     refuse("a whole number, zero or more",
-           is(Kind::number) && node_->number > 1e18 ? "at most 18446744073709551615" : "");
+           is(Kind::number) && node_->number > 1e18 ? "the largest is 18446744073709551615" : "");
   return node_->whole;
 }
 
@@ -457,9 +539,9 @@ std::string slip_of_unit(const std::string& text, const Bounds<Q>& bounds) {
     const std::string meant = fmt::format("{} {}", number, unit);
     const auto amount = parse_quantity<Q>(meant);
     if (amount && bounds.holds(*amount))
-      return fmt::format("too little to be meant: a slip of the unit? Did you mean \"{}\"?", meant);
+      return fmt::format("this is too little to be meant. Did you mean \"{}\"?", meant);
   }
-  return "too little to be meant: look at the number and its unit";
+  return "this is too little to be meant: check the number and its unit";
 }
 
 }  // namespace
@@ -482,9 +564,9 @@ std::optional<Q> Value::quantity(const Bounds<Q>& bounds) const {
   if (!bounds.holds(*parsed)) {
     const bool a_slip = bounds.too_little(*parsed) && *parsed > Q();
     const bool below = *parsed < bounds.make(bounds.low);
-    refuse(bounds.text(), a_slip  ? slip_of_unit(node_->text, bounds)
-                          : below ? std::string(bounds.why)
-                                  : std::string());
+    refuse("a value " + bounds.text(), a_slip  ? slip_of_unit(node_->text, bounds)
+                                       : below ? std::string(bounds.why)
+                                               : std::string());
     return std::nullopt;
   }
   return *parsed;
@@ -531,14 +613,14 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
     const auto value = object.required(key, "a number");
     if (!value) return false;
     if (!value->is(Kind::number)) {
-      value->refuse("a plain number; its unit stands in \"unit\"");
+      value->refuse("a plain number, with its unit in \"unit\"");
       return false;
     }
     if (unit.empty()) return false;
     const double number = value->node().number;
     const auto converted = from_unit<Q>(number, unit);
     if (!converted || !bounds.holds(*converted)) {
-      value->fault(fmt::format("{} {}", number, visible(unit)), bounds.text());
+      value->fault(fmt::format("{} {}", number, visible(unit)), "a value " + bounds.text());
       return false;
     }
     into = *converted;
@@ -551,7 +633,7 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
   if (good && !figure.range.ordered()) {
     fault(fmt::format("low {}, typical {}, high {} {}", numbers[0], numbers[1], numbers[2],
                       visible(unit)),
-          "low <= typical <= high");
+          "low, typical and high in rising order");
     good = false;
   }
   if (good && *bounds.no_range && figure.range.low < figure.range.high) {
@@ -564,11 +646,11 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
   }
   if (const auto scale = object.optional("scale")) {
     if (!HasRatio<Q>) {
-      scale->refuse("nothing: a temperature has no ratio");
+      scale->refuse("no \"scale\", because a temperature has no ratio");
     } else if (!scale->is(Kind::text) || scale->node().text != "ratio") {
-      scale->refuse("\"ratio\", for a spread by factors, or nothing");
+      scale->refuse("\"ratio\" for a range by factors, or leave the key out");
     } else if (good && numbers[0] <= 0.0) {
-      scale->fault(fmt::format("low {}", numbers[0]), "low above 0, for a spread by factors");
+      scale->fault(fmt::format("low {}", numbers[0]), "a low above 0, for a range by factors");
     }
     figure.range.by_ratio = true;
   }
@@ -603,8 +685,16 @@ void Object::missing(std::string_view key, std::string wanted) const {
 
 void Object::fault_at(std::string_view key, std::string found, std::string wanted,
                       std::string hint) const {
-  value_.context().add({value_.context().file, value_.pointer() + '/' + pointer_token(key),
-                        std::move(found), std::move(wanted), std::move(hint)});
+  Fault fault{value_.context().file, value_.pointer() + '/' + pointer_token(key), std::move(found),
+              std::move(wanted), std::move(hint)};
+  // A missing key has no place, so that of the object serves.
+  std::uint32_t begin = value_.node().begin;
+  for (const Node& child : value_.node().children) {
+    if (child.key != key) continue;
+    begin = fault.is_about_key() ? child.key_begin : child.begin;
+    break;
+  }
+  value_.context().add_at(begin, std::move(fault));
 }
 
 void Object::marker(std::string_view key, bool may_be_missing) {
@@ -643,9 +733,9 @@ Evidence Object::evidence() {
       std::vector<std::string> keys;
       for (const auto& entry : *known_sources) keys.push_back(entry.first);
       const auto nearest = nearest_name(*key, keys);
-      value.refuse("a key of the source table",
-                   nearest.empty() ? "a reference of your own belongs into \"basis\""
-                                   : fmt::format("did you mean \"{}\"?", nearest));
+      value.refuse("a key of the source table", nearest.empty()
+                                                    ? "put a reference of your own into \"basis\""
+                                                    : fmt::format("did you mean \"{}\"?", nearest));
       return;
     }
     evidence.sources.push_back(*key);
@@ -668,7 +758,7 @@ Evidence Object::evidence() {
     fault_at("source", "nothing",
              fmt::format("the source of a figure that was {}", to_string(*choice)));
   if (*choice == Known::measured && value_.context().shipped)
-    known->refuse("another way: a shipped table holds nothing measured on a person's bench");
+    known->refuse("another value: a shipped table holds nothing measured on a person's bench");
   return evidence;
 }
 

@@ -1,6 +1,6 @@
 // Strict reading of JSON. The text becomes a small tree. Cursors (Value, Object) walk the tree and
-// check the kind of each value before they use it. Faults are collected with their JSON pointers,
-// so one pass over a file reports all of them.
+// check the kind of each value before they use it. Faults are collected with their JSON pointers
+// and places, so one pass over a file reports all of them.
 //
 // Private to the readers of tables, recipes and campaigns. They don't see the JSON library: only
 // json_reader.cpp calls its parser. Code that writes JSON, and the schemas, use the library's
@@ -25,14 +25,19 @@ namespace firstdrop::json {
 
 enum class Kind { null, boolean, number, text, list, object };
 
+/// Marks a value that isn't from a text: it comes from an option or was made in code.
+inline constexpr std::uint32_t no_place = 0xFFFFFFFF;
+
 struct Node {
   Kind kind = Kind::null;
-  std::string key;  ///< its name in the object that holds it; empty in a list
+  std::uint32_t begin = no_place;  ///< where the value begins in the text, in bytes
+  std::string key;                 ///< its name in the object that holds it; empty in a list
   std::string text;
   double number = 0.0;
   std::optional<std::uint64_t> whole;  ///< set for a number written as a non-negative integer
   bool truth = false;
-  std::vector<Node> children;  ///< in the order of the file
+  std::uint32_t key_begin = no_place;  ///< where the key begins in the text, in bytes
+  std::vector<Node> children;          ///< in the order of the file
 };
 
 /// The settings for reading one text, and the faults found in it.
@@ -49,8 +54,15 @@ struct Context {
   std::size_t left_out = 0;  ///< faults that were only counted, because full()
   /// Values that come from options instead of the text: the pointer, and the option that gave it.
   std::vector<std::pair<std::string, std::string>> given = {};
+  /// The text that was parsed last. It must live as long as faults are added.
+  std::string_view text = {};
 
   void add(Fault fault);
+  /// Adds a fault with the line and column of this byte of the text.
+  void add_at(std::uint32_t begin, Fault fault);
+  /// Adds a fault with the place of the node that its pointer leads to, or of the last node on the
+  /// way that there is.
+  void add_in(const Node& root, Fault fault);
   /// Whether further faults are only counted, not kept.
   bool full() const;
   /// Throws InputError with the faults, if there are any.
@@ -61,7 +73,7 @@ struct Context {
 /// in the shipped tables.
 inline constexpr std::size_t longest_words = 10'000;
 
-/// Parses a text into a tree. Faults are syntax errors (with line and column), duplicate keys,
+/// Parses a text into a tree. Faults are syntax errors, duplicate keys,
 /// nesting over 32 levels, numbers beyond the range of double precision, NUL bytes, text that isn't
 /// UTF-8, empty text and text over 8 000 000 bytes. A byte order mark at the start is skipped.
 /// Returns nothing after any fault other than duplicate keys.
@@ -82,6 +94,9 @@ std::string either(const std::vector<std::string>& names);
 /// What a quantity must look like, for messages: "a mass with its unit: g, kg, …".
 template <class Q>
 std::string wanted_of();
+
+/// Gives the node and all below it this place, for a value that stands in another text.
+void set_place(Node& node, std::uint32_t begin);
 
 /// A cursor to one node of the tree. Its parent value must outlive it.
 class Value {

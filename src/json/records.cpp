@@ -130,7 +130,7 @@ void RecordReader::take_document(const Take& take) {
   if (too_long_) {
     record.text = {};
     record.found = "a list or document of more than 64 MiB";
-    record.wanted = "JSON Lines for so many recipes: one on each line";
+    record.wanted = "so many recipes as JSON Lines, one on each line";
   }
   // A list that isn't valid JSON stays one record. The strict reader then reports the fault and its
   // place.

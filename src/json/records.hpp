@@ -35,9 +35,8 @@ struct Record {
   bool is_fault() const { return !found.empty(); }
 };
 
-/// Where in the file a fault of a record is. The reader counts from the beginning of the record,
-/// and gives syntax errors alone a place; any other fault gets the record's line, and 0 for a
-/// column.
+/// Where in the file a fault of a record is. The reader counts from the beginning of the record. A
+/// fault without a place gets the record's line, and 0 for a column.
 PlaceInFile place_in_file(const Fault& fault, const PlaceInFile& record);
 
 class RecordReader {

@@ -141,10 +141,11 @@ ModelParameters ParameterCache::gather(Recipe asked, const Tables& tables) {
     // Closer to boiling there would be nothing left to heat, and no time to boil.
     const Temperature most = parameters.boiling - kelvins(1);
     if (parameters.poured > most) {
-      throw InputError(Fault{
-          "", "/water_temperature", fmt::format("{:.4g} °C", in_celsius(parameters.poured)),
-          fmt::format("1 to {:.1f} °C, which is 1 K below the boil at this site", in_celsius(most)),
-          "", 0, 0});
+      throw InputError(
+          Fault{"", "/water_temperature", fmt::format("{:.4g} °C", in_celsius(parameters.poured)),
+                fmt::format("a value from 1 to {:.1f} °C, which is 1 K below boiling at this site",
+                            in_celsius(most)),
+                "", 0, 0});
     }
   }
   parameters.pour_density =

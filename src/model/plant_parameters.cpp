@@ -89,7 +89,8 @@ std::string class_words(const Plant& plant) {
 InputError missing(const Plant& plant, State state, const char* what) {
   return InputError(Fault{"", fmt::format("/plant/states/{}/{}", to_string(state), what),
                           fmt::format("no {} for {} {}", what, to_string(state), plant.name),
-                          "a figure, or the plant's form, whose default then serves", "", 0, 0});
+                          "a figure, or the plant's form, so that a default can be used", "", 0,
+                          0});
 }
 
 Cited<Fraction> by_mass(const OilContent& content, const Cited<Density>& oil_density) {

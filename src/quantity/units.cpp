@@ -1,5 +1,6 @@
 #include "firstdrop/quantity/units.hpp"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -467,16 +468,27 @@ constexpr std::array spellings{
     Spelling{"hl", "L"},
 };
 
-std::string_view spelled_symbol(std::string_view text) {
-  if (text.size() > 16) return {};
+std::string lower_case(std::string_view text) {
   std::string lower(text);
   for (char& c : lower) {
     if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
   }
+  return lower;
+}
+
+std::string_view spelled_symbol(std::string_view text) {
+  if (text.size() > 16) return {};
+  const std::string lower = lower_case(text);
   for (const Spelling& spelling : spellings) {
     if (lower == spelling.word) return spelling.symbol;
   }
   return {};
+}
+
+/// Whether a spelling means the unit that spelled_symbol() gives, not only one of the same kind.
+bool is_same_unit(std::string_view text) {
+  static constexpr std::array others = {"km", "bar", "cl", "dl", "hl"};
+  return std::find(others.begin(), others.end(), lower_case(text)) == others.end();
 }
 
 const Family* family_with(std::string_view symbol) {
@@ -489,14 +501,15 @@ const Family* family_with(std::string_view symbol) {
 std::string wanted_text(const Family& family) {
   std::string text(family.wanted);
   text += " with its unit: ";
-  bool first = true;
+  std::vector<std::string_view> symbols;
   for (const Unit& unit : family.units) {
-    if (unit.alias) continue;
-    if (!first) text += ", ";
-    text += unit.symbol;
-    first = false;
+    if (!unit.alias) symbols.push_back(unit.symbol);
   }
-  if (&family == &duration_family) text += ", or as in 1 h 20 min";
+  for (std::size_t i = 0; i < symbols.size(); ++i) {
+    if (i > 0) text += i + 1 == symbols.size() ? " or " : ", ";
+    text += symbols[i];
+  }
+  if (&family == &duration_family) text += ", or several, as in 1 h 20 min";
   return text;
 }
 
@@ -506,24 +519,30 @@ std::vector<std::string> symbols_of(const Family& family) {
   return symbols;
 }
 
-/// A hint at what an unknown unit may mean; the family doesn't have it.
-std::string unit_hint(std::string_view text, const Family& family) {
+/// A hint at what an unknown unit may mean; the family doesn't have it. The number before it may be
+/// empty.
+std::string unit_hint(std::string_view text, const Family& family, std::string_view number = {}) {
   if (text.empty()) return "the unit is missing";
   if (const Family* other = family_with(text)) {
     if (other == &temperature_family && &family == &temperature_difference_family) {
-      return visible(text) + " is for a point on the scale, a difference is in K";
+      return quoted(text) + " is for a point on the scale, and a difference is in K";
     }
-    return visible(text) + " is a unit of " + std::string(other->name);
+    return quoted(text) + " is a unit of " + std::string(other->name);
   }
   if (const std::string_view symbol = spelled_symbol(text); !symbol.empty()) {
-    if (find_unit(family, symbol) != nullptr) return "nearest unit: " + std::string(symbol);
+    if (find_unit(family, symbol) != nullptr) {
+      if (!is_same_unit(text)) return "the nearest unit is " + std::string(symbol);
+      std::string meant(number);
+      if (!meant.empty()) meant += ' ';
+      return "did you mean " + quoted(meant + std::string(symbol)) + "?";
+    }
     if (const Family* other = family_with(symbol)) {
-      return visible(text) + " is a unit of " + std::string(other->name);
+      return quoted(text) + " is a unit of " + std::string(other->name);
     }
   }
   if (text.size() > 24) return {};
   const std::string nearest = nearest_name(std::string(text), symbols_of(family));
-  return nearest.empty() ? std::string{} : "nearest unit: " + nearest;
+  return nearest.empty() ? std::string{} : "the nearest unit is " + nearest;
 }
 
 /// A hint for a comma between two digits: a decimal comma or a thousands separator.
@@ -537,13 +556,13 @@ std::string comma_hint(std::string_view text, const Family& family) {
   std::string without(text);
   without.erase(comma, 1);
   double si = 0.0;
-  if (!read(with_point, family, si)) return "decimal point, not comma";
+  if (!read(with_point, family, si)) return "use a decimal point, not a comma";
   const bool from_zero = text.find_first_not_of("+-0") == comma;
   if (figures == 3 && !from_zero) {
-    return "no comma in numbers: " + visible(without) + " or " + visible(with_point) +
+    return "write numbers without a comma: " + visible(without) + " or " + visible(with_point) +
            ", whichever is meant";
   }
-  return "decimal point, not comma: " + visible(with_point);
+  return "use a decimal point, not a comma: " + visible(with_point);
 }
 
 std::string duration_hint(std::string_view text) {
@@ -569,9 +588,9 @@ std::string duration_hint(std::string_view text) {
     text = without_leading_blanks(text.substr(length));
   }
   if (parts < 2) return {};
-  if (any_sign) return "no sign in a time of several parts";
+  if (any_sign) return "a time of several parts has no sign";
   if (fraction_inside) return "only the last part may have a fraction";
-  return "from hours down to seconds, each once";
+  return "go from hours down to seconds, each once";
 }
 
 std::string hint_for(std::string_view text, const Family& family) {
@@ -580,7 +599,7 @@ std::string hint_for(std::string_view text, const Family& family) {
   const Number number = take_number(rest);
   if (!number.found) {
     if (text.starts_with("\u2212") || text.starts_with("\u2013")) {
-      return "the minus sign is a plain hyphen";
+      return "write the minus sign as a plain hyphen";
     }
     std::string_view word = text;
     if (number.is_signed) word.remove_prefix(1);
@@ -593,21 +612,23 @@ std::string hint_for(std::string_view text, const Family& family) {
     if (find_unit(family, word) != nullptr) return "the number is missing";
     return "the number comes first";
   }
+  const std::string_view as_written = text.substr(0, text.size() - rest.size());
   if (!number.in_range) return "the number is too large or too small";
   if (rest.starts_with(',') && rest.size() > 1 && is_digit(rest[1])) {
     return comma_hint(text, family);
   }
   if (rest.starts_with('.') || rest.starts_with(',') || rest.starts_with('\'')) {
-    if (rest.size() > 1 && is_digit(rest[1])) return "one decimal point, no other marks";
+    if (rest.size() > 1 && is_digit(rest[1])) return "use one decimal point and no other marks";
   }
   if (rest.starts_with('/') && rest.size() > 1 && is_digit(rest[1])) {
-    return "a decimal number, not a fraction";
+    return "write a decimal number, not a fraction";
   }
   if (rest.starts_with(':') && &family == &duration_family) return "write 1:20 as 1 h 20 min";
 
   rest = without_leading_blanks(rest);
   if (find_unit(family, rest) != nullptr) return "the number is too large";
-  if (!rest.empty() && is_digit(rest.front())) return "one number without blanks, then its unit";
+  if (!rest.empty() && is_digit(rest.front()))
+    return "write one number without blanks, then its unit";
   if (&family == &duration_family) return duration_hint(text);
 
   // "5 lb 3 oz": a known unit, followed by another number.
@@ -619,10 +640,10 @@ std::string hint_for(std::string_view text, const Family& family) {
   const std::string_view first = rest.substr(0, first_length);
   const std::string_view more = without_leading_blanks(rest.substr(first_length));
   if (!more.empty() && is_digit(more.front())) {
-    if (find_unit(family, first) != nullptr) return "one number and one unit";
+    if (find_unit(family, first) != nullptr) return "write one number and one unit";
     if (family_with(first) != nullptr) return unit_hint(first, family);
   }
-  return unit_hint(rest, family);
+  return unit_hint(rest, family, as_written);
 }
 
 Fault fault_for(std::string_view text, const Family& family) {

@@ -147,7 +147,8 @@ std::vector<std::string> names_in(const Map& map) {
 // NaN and infinity are outside every range.
 template <class Q>
 void check_amount(Q amount, const Bounds<Q>& bounds, const KeyPath& path) {
-  if (!bounds.holds(amount)) path.fault("an amount out of range", bounds.text(), bounds.why);
+  if (!bounds.holds(amount))
+    path.fault("an amount out of range", "a value " + bounds.text(), bounds.why);
 }
 template <class Q>
 void check_figure(const Cited<Q>& figure, const Bounds<Q>& bounds, const KeyPath& path) {
@@ -318,7 +319,8 @@ Field<T> number_field(const char* name, M T::*member, double low, double high, c
       [=](const T& from, const KeyPath& path) {
         const std::optional<double> number = from.*member;
         if (number && !(*number >= low && *number <= high))
-          path.fault("a number out of range", bounds_text(low, high, "", false, false, nullptr));
+          path.fault("a number out of range",
+                     "a value " + bounds_text(low, high, "", false, false, nullptr));
       },
       [=](Key& key) {
         key.low = low;

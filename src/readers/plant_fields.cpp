@@ -294,7 +294,7 @@ void check_whole(const Plant& plant, const Tables& tables, const Report& report)
     total += constituent.share.typical().si();
   if (total > 1.0 + 1e-9)
     report.fault("constituents", fmt::format("typical shares of {} % together", plain(100 * total)),
-                 "at most 100 %");
+                 "shares of at most 100 % together");
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -54,6 +55,8 @@ void spell_out(Node& named, std::string_view table, Context& context, const File
   }
   for (Fault& fault : inner.faults) context.add(std::move(fault));
   if (!object || object->kind != Kind::object) return;
+  // The faults in it are reported at the name, because their file is the recipe's.
+  json::set_place(*object, named.begin);
   object->key = named.key;
   if (member(*object, "key") == nullptr && !name.ends_with(".json"))
     added(*object, "key", Kind::text).text = name;
@@ -78,9 +81,9 @@ void put(const Override& value, Node& root, Context& context, const TableTexts& 
     }
     pointer += '/' + json::pointer_token(key);
     if (next->kind != Kind::object) {
-      context.add({"", pointer, json::described(*next),
-                   fmt::format("an object, to have {} in it", value.path[i + 1]),
-                   fmt::format("{} asks for {}", value.said_by, value.key())});
+      context.add_at(next->begin, {"", pointer, json::described(*next),
+                                   fmt::format("an object, to have {} in it", value.path[i + 1]),
+                                   fmt::format("{} asks for {}", value.said_by, value.key())});
       return;
     }
     at = next;
@@ -93,6 +96,7 @@ void put(const Override& value, Node& root, Context& context, const TableTexts& 
   Context inner;
   auto parsed = json::parse(value.json, inner);
   if (!parsed) inner.finish();
+  json::set_place(*parsed, json::no_place);
   parsed->key = key;
   if (Node* old = member(*at, key))
     *old = std::move(*parsed);
@@ -104,16 +108,19 @@ void put(const Override& value, Node& root, Context& context, const TableTexts& 
 }  // namespace
 
 struct RecipeDocument::Parsed {
+  std::string text;
   Context context;  // with the syntax faults of the text
   Node root;
 };
 
 RecipeDocument::RecipeDocument(std::string_view text, std::string file) {
-  Context context;
-  context.file = std::move(file);
-  auto root = json::parse(text, context);
-  if (!root) context.finish();
-  parsed_ = std::make_shared<Parsed>(Parsed{std::move(context), std::move(*root)});
+  const auto parsed = std::make_shared<Parsed>();
+  parsed->text = text;
+  parsed->context.file = std::move(file);
+  auto root = json::parse(parsed->text, parsed->context);
+  if (!root) parsed->context.finish();
+  parsed->root = std::move(*root);
+  parsed_ = parsed;
 }
 
 Recipe RecipeDocument::read(const Tables& tables, const FileReader& read_file,
@@ -129,6 +136,25 @@ Recipe RecipeDocument::read(const Tables& tables, const FileReader& read_file,
   Node root = parsed_->root;
   for (const Override& value : overrides) put(value, root, context, texts, read_file);
   return read_from(root);
+}
+
+InputError RecipeDocument::located(const InputError& error, const FileReader& read_file,
+                                   const std::vector<Override>& overrides,
+                                   const TableTexts& texts) const {
+  std::vector<Fault> faults = error.faults();
+  const auto lacks_file = [](const Fault& fault) { return fault.file.empty(); };
+  if (std::none_of(faults.begin(), faults.end(), lacks_file)) return error;
+  Context context = parsed_->context;
+  Node root = parsed_->root;
+  for (const Override& value : overrides) put(value, root, context, texts, read_file);
+  context.faults.clear();
+  for (Fault& fault : faults) {
+    if (!lacks_file(fault)) continue;
+    context.add_in(root, std::move(fault));
+    fault = std::move(context.faults.back());
+    context.faults.clear();
+  }
+  return InputError(std::move(faults));
 }
 
 void check_override(const Override& value, const Tables& tables) {

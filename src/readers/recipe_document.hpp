@@ -28,6 +28,12 @@ class RecipeDocument {
   Recipe read(const Tables& tables, const FileReader& read_file,
               const std::vector<Override>& overrides = {}, const TableTexts& texts = {}) const;
 
+  /// The same faults, but those without a file get this one and their places in it. Checks of a
+  /// recipe after it was read, with these arguments, know only the pointer.
+  InputError located(const InputError& error, const FileReader& read_file,
+                     const std::vector<Override>& overrides = {},
+                     const TableTexts& texts = {}) const;
+
  private:
   struct Parsed;
   std::shared_ptr<const Parsed> parsed_;

@@ -98,7 +98,7 @@ void check_goal(const AskedGoal& goal, const Tables&, const Report& report) {
       for (std::size_t i = 1; i < given.size(); ++i) found += " and " + given[i];
     }
     report.fault("", found, "exactly one of hydrosol, ratio, oil, oil_share or time",
-                 given.empty() ? "leave \"goal\" out to use the harvest up" : "");
+                 given.empty() ? "leave \"goal\" out to use up the harvest" : "");
   }
   if (goal.confidence && goal.time)
     report.fault("confidence", "a confidence beside a time",
@@ -197,7 +197,7 @@ Field<Recipe> goal() {
 
 void check_site(const Site& site, const Tables&, const Report& report) {
   if (site.altitude && site.pressure)
-    report.fault("", "altitude and pressure", "one of the two: either tells the other");
+    report.fault("", "altitude and pressure", "one of the two, because each gives the other");
   if (site.mains && !site.breaker)
     report.missing("circuit", "the rating of the breaker beside mains, such as \"16 A\"");
   if (site.breaker && !site.mains)

@@ -211,17 +211,17 @@ bool Axis::read_range(std::string_view words) {
   const std::string_view rest = trimmed(words.substr(dots + 2));
   const std::size_t by = rest.find(" by ");
   if (by == std::string_view::npos)
-    throw wrong(words, said_by_, range_form, "say \"by\" which step");
+    throw wrong(words, said_by_, range_form, "give the step after \"by\"");
   auto last = decimal_from(trimmed(rest.substr(0, by)));
   auto step = decimal_from(trimmed(rest.substr(by + 4)));
   if (!last || !step) throw wrong(words, said_by_, range_form);
   if (trimmed(first->unit) != trimmed(last->unit) || trimmed(first->unit) != trimmed(step->unit)) {
-    throw wrong(words, said_by_, range_form, "the unit stands behind each of the three numbers");
+    throw wrong(words, said_by_, range_form, "write the unit after each of the three numbers");
   }
   if (step->scaled <= 0) throw wrong(words, said_by_, "a step above zero");
   decimals_ = std::max({first->decimals, last->decimals, step->decimals});
   if (!widen(*first, decimals_) || !widen(*last, decimals_) || !widen(*step, decimals_))
-    throw wrong(words, said_by_, "numbers of fewer figures");
+    throw wrong(words, said_by_, "numbers with fewer digits");
   first_ = first->scaled;
   step_ = last->scaled < first_ ? -step->scaled : step->scaled;
   size_ = static_cast<std::uint64_t>((last->scaled - first_) / step_) + 1;

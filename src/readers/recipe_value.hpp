@@ -33,7 +33,7 @@ Field<T> oil_field(std::optional<std::variant<Mass, Volume>> T::*member, const S
           if (const auto volume = value.quantity(bounds::oil_volume)) into.*member = *volume;
         } else {
           value.refuse(json::wanted_of<Mass>() + "; or " + json::wanted_of<Volume>(),
-                       "in quotes, such as \"2 g\" or \"2 mL\"");
+                       "for example, \"2 g\" or \"2 mL\"");
         }
       },
       [=](const T& from, const KeyPath& path) {

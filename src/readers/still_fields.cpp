@@ -29,7 +29,7 @@ void check_proportions(const char* name, const Cited<Volume>& volume, const Cite
       fmt::format("a {} of {} and {} mm across: {} mm high, {} times its diameter", name,
                   in_litres_words(volume.typical()), plain(in_millimetres(diameter.typical())),
                   plain(in_millimetres(height)), plain(ratio)),
-      "a diameter that makes the height 0.2 to 5 times as much");
+      "sizes that give a height of 0.2 to 5 times the diameter");
 }
 
 void check_pot(const Pot& pot, const Tables&, const Report& report) {
@@ -37,7 +37,7 @@ void check_pot(const Pot& pot, const Tables&, const Report& report) {
   const Volume limit = pot.fill_limit.typical() * pot.volume.typical();
   if (pot.minimum_water.typical() < limit) return;
   report.fault("minimum_water", in_litres_words(pot.minimum_water.typical()) + " of water at least",
-               fmt::format("less than the pot may be filled to: {} % of {}, which is {}",
+               fmt::format("a value below the pot's filling limit, {} % of {}, that is {}",
                            plain(in_percent(pot.fill_limit.typical())),
                            in_litres_words(pot.volume.typical()), in_litres_words(limit)));
 }
@@ -65,10 +65,11 @@ void check_condenser(const Condenser& condenser, const Tables&, const Report& re
   const Mass ice = condenser.ice_per_change->typical();
   const Volume room = condenser.coolant->typical();
   if (ice / ice_density > room)
-    report.fault("ice_per_change",
-                 fmt::format("{} kg of ice, which takes up {}", plain(in_kilograms(ice)),
-                             in_litres_words(ice / ice_density)),
-                 "at most what the coolant vessel holds, " + in_litres_words(room));
+    report.fault(
+        "ice_per_change",
+        fmt::format("{} kg of ice, which takes {}", plain(in_kilograms(ice)),
+                    in_litres_words(ice / ice_density)),
+        "a mass that takes at most what the coolant vessel holds, " + in_litres_words(room));
 }
 
 void check_grid(const Grid& grid, const Pot& pot, const Report& report) {
@@ -79,11 +80,12 @@ void check_grid(const Grid& grid, const Pot& pot, const Report& report) {
                  fmt::format("{} below the grid and {} above it, {} together",
                              in_litres_words(grid.water_below.typical()),
                              in_litres_words(grid.space.typical()), in_litres_words(both)),
-                 "at most the pot's " + in_litres_words(whole));
+                 "values that add up to at most the pot's " + in_litres_words(whole));
   if (pot.minimum_water.typical() > grid.water_below.typical())
-    report.fault(
-        "grid/water_below", in_litres_words(grid.water_below.typical()) + " below the grid",
-        "room for the pot's minimum_water, " + in_litres_words(pot.minimum_water.typical()));
+    report.fault("grid/water_below",
+                 in_litres_words(grid.water_below.typical()) + " below the grid",
+                 "a value of at least the pot's minimum_water, " +
+                     in_litres_words(pot.minimum_water.typical()));
 }
 
 void check_parts(const Still& still, const Tables&, const Report& report) {

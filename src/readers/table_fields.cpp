@@ -45,7 +45,7 @@ constexpr auto antoine_equation = "ln(P/Pa) = a - b/(T/K + c)";
 void check_validity(const Antoine& fit, const Tables&, const Report& report) {
   if (fit.valid_from < fit.valid_to) return;
   report.fault("valid_to", fmt::format("{} K", plain(fit.valid_to.kelvin())),
-               fmt::format("more than valid_from, {} K", plain(fit.valid_from.kelvin())));
+               fmt::format("a value above valid_from, {} K", plain(fit.valid_from.kelvin())));
 }
 
 const Fields<Antoine>& antoine_fields() {

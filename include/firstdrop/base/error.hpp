@@ -14,14 +14,20 @@ namespace firstdrop {
 struct Fault {
   std::string file;     ///< the file as the person named it; empty if there is none
   std::string pointer;  ///< RFC 6901 JSON pointer to the key; empty for the whole document
-  std::string found;    ///< what the input has there
-  std::string wanted;   ///< what would be accepted
-  std::string hint;     ///< a way to fix it, or the nearest valid name; may be empty
-  int line = 0;         ///< 1-based; known for syntax errors only, otherwise 0
-  int column = 0;       ///< 1-based; 0 if unknown
+  /// What the input has there: a phrase that can follow "Found", or a sentence if it begins with a
+  /// capital letter. "nothing" means that the key is missing.
+  std::string found;
+  /// What would be accepted: a phrase that can follow "Write", or a sentence if it begins with a
+  /// capital letter.
+  std::string wanted;
+  std::string hint;  ///< a way to fix it, or the nearest valid name; may be empty
+  int line = 0;      ///< 1-based; 0 if unknown or if the value isn't from a file
+  int column = 0;    ///< 1-based, in characters; 0 if unknown
 
-  /// "file:line:column: /pointer: found …; wanted …; hint" in one line, without the empty parts.
-  /// Control characters are made visible, so it is safe to print.
+  /// Whether the fault is about the key itself (missing, unknown, given twice), not its value.
+  bool is_about_key() const;
+  /// "file:line:column: goal: hydrosol: Found …. Write …. Hint." in one line, without the parts
+  /// that are empty. Control characters are made visible, so it is safe to print.
   std::string text() const;
 };
 

@@ -269,9 +269,9 @@ class SummaryPage : private TerminalPage {
     if (summary_.first_broken.empty()) return;
     heading("Broken, and the first of them");
     for (const BrokenRecipe& recipe : summary_.first_broken) {
-      const std::string place = recipe.line > 0
-                                    ? fmt::format("{}:{}", visible(recipe.file), recipe.line)
-                                    : visible(recipe.file);
+      std::string place = visible(recipe.file);
+      if (recipe.line > 0) place += fmt::format(":{}", recipe.line);
+      if (recipe.column > 0) place += fmt::format(":{}", recipe.column);
       line("  - ", fmt::format("{}: {}", place, told(recipe.reason)));
     }
     if (summary_.broken > static_cast<std::int64_t>(summary_.first_broken.size())) line("  ", "…");

@@ -15,7 +15,7 @@ Fault gram_fault() {
   fault.pointer = "/charge";
   fault.found = "\"260 gr\"";
   fault.wanted = "a mass";
-  fault.hint = "nearest unit: g";
+  fault.hint = "did you mean \"260 g\"?";
   return fault;
 }
 
@@ -23,25 +23,25 @@ Fault gram_fault() {
 
 TEST_CASE("a fault is one line: place, what was found, what would do, a way out", "[error]") {
   CHECK(gram_fault().text() ==
-        "hedge.json: /charge: found \"260 gr\"; wanted a mass; nearest unit: g");
+        "hedge.json: charge: Found \"260 gr\". Write a mass. Did you mean \"260 g\"?");
 }
 
 TEST_CASE("a fault leaves out what it does not know", "[error]") {
   Fault fault = gram_fault();
   fault.hint.clear();
-  CHECK(fault.text() == "hedge.json: /charge: found \"260 gr\"; wanted a mass");
+  CHECK(fault.text() == "hedge.json: charge: Found \"260 gr\". Write a mass.");
   fault.file.clear();
-  CHECK(fault.text() == "/charge: found \"260 gr\"; wanted a mass");
+  CHECK(fault.text() == "charge: Found \"260 gr\". Write a mass.");
   fault.pointer.clear();
-  CHECK(fault.text() == "found \"260 gr\"; wanted a mass");
+  CHECK(fault.text() == "Found \"260 gr\". Write a mass.");
   fault.found.clear();
-  CHECK(fault.text() == "wanted a mass");
+  CHECK(fault.text() == "Write a mass.");
   fault.wanted.clear();
   CHECK(fault.text().empty());
   fault.hint = "try again";
-  CHECK(fault.text() == "try again");
+  CHECK(fault.text() == "Try again.");
   fault.file = "hedge.json";
-  CHECK(fault.text() == "hedge.json: try again");
+  CHECK(fault.text() == "hedge.json: Try again.");
 }
 
 TEST_CASE("line and column stand behind the file", "[error]") {
@@ -49,11 +49,59 @@ TEST_CASE("line and column stand behind the file", "[error]") {
   fault.file = "hedge.json";
   fault.found = "a comma";
   fault.line = 3;
-  CHECK(fault.text() == "hedge.json:3: found a comma");
+  CHECK(fault.text() == "hedge.json:3: Found a comma.");
   fault.column = 14;
-  CHECK(fault.text() == "hedge.json:3:14: found a comma");
+  CHECK(fault.text() == "hedge.json:3:14: Found a comma.");
   fault.file.clear();
-  CHECK(fault.text() == "line 3:14: found a comma");
+  CHECK(fault.text() == "line 3, column 14: Found a comma.");
+}
+
+TEST_CASE("a fault names its key as people spell it", "[error]") {
+  const auto at = [](const std::string& pointer) {
+    Fault fault;
+    fault.pointer = pointer;
+    fault.found = "3";
+    return fault.text();
+  };
+  CHECK(at("/goal/hydrosol") == "goal: hydrosol: Found 3.");
+  CHECK(at("/work/1/wanted/oil") == "work, item 2: wanted: oil: Found 3.");
+  CHECK(at("/a/0/11") == "a, item 1, item 12: Found 3.");
+  CHECK(at("/0") == "0: Found 3.");  // a document is never a list
+  CHECK(at("/a~1b/c~0d/x: y/") == "\"a/b\": \"c~d\": \"x: y\": \"\": Found 3.");
+}
+
+TEST_CASE("a fault of a key names the object around it", "[error]") {
+  Fault fault;
+  fault.file = "hedge.json";
+  fault.pointer = "/still/pot";
+  fault.found = "nothing";
+  fault.wanted = "the pot";
+  CHECK(fault.is_about_key());
+  CHECK(fault.text() == "hedge.json: still: The key \"pot\" is missing. Write the pot.");
+  fault.found = "nothing, which means 1 L";
+  CHECK(fault.text() ==
+        "hedge.json: still: The key \"pot\" is missing, which means 1 L. Write the pot.");
+  fault.found = "the unknown key \"pot\"";
+  CHECK(fault.text() == "hedge.json: still: Found the unknown key \"pot\". Write the pot.");
+  fault.pointer = "/pot";
+  CHECK(fault.text() == "hedge.json: Found the unknown key \"pot\". Write the pot.");
+  fault.found = "\"nothing\"";
+  CHECK_FALSE(fault.is_about_key());
+  CHECK(fault.text() == "hedge.json: pot: Found \"nothing\". Write the pot.");
+  fault.file.clear();
+  fault.pointer = "--still";
+  fault.found = "nothing";
+  CHECK(fault.text() == "The option --still is missing. Write the pot.");
+  fault.pointer.clear();
+  CHECK(fault.text() == "Found nothing. Write the pot.");
+}
+
+TEST_CASE("a capital letter makes a sentence of its own", "[error]") {
+  Fault fault;
+  fault.file = "hedge.json";
+  fault.found = "No such file";
+  fault.wanted = "Name a file that can be read";
+  CHECK(fault.text() == "hedge.json: No such file. Name a file that can be read.");
 }
 
 TEST_CASE("a fault stays on its line whatever the file holds", "[error]") {
@@ -62,8 +110,8 @@ TEST_CASE("a fault stays on its line whatever the file holds", "[error]") {
   fault.pointer = "/key\x1b[31m";
   fault.found = "line\r\nbreak \xff";
   CHECK(fault.text() ==
-        "a\\nb.json: /key\\u001b[31m: found line\\r\\nbreak \\xff; wanted a mass; "
-        "nearest unit: g");
+        "a\\nb.json: \"key\\u001b[31m\": Found line\\r\\nbreak \\xff. Write a mass. "
+        "Did you mean \"260 g\"?");
 }
 
 TEST_CASE("an input error carries every fault", "[error]") {

@@ -37,24 +37,24 @@ TEST_CASE("syntax errors name the line, the column and what would do", "[json]")
     int column;
     const char* hint;
   };
-  const char* const quotes = "text stands in double quotes";
+  const char* const quotes = "put text in double quotes";
   const char* const utf8 = "save the file with the encoding UTF-8";
   const Syntax rows[] = {
       {"{", 1, 2, ""},
       {R"({"a": 1)", 1, 8, ""},
       {"{\"a\": 1\n \"b\": 2}", 2, 2, ""},
-      {"{\"a\": 1,\n}", 2, 1, "take away the comma before it"},
-      {R"({"a": [1, 2,]})", 1, 13, "take away the comma before it"},
+      {"{\"a\": 1,\n}", 2, 1, "remove the comma before it"},
+      {R"({"a": [1, 2,]})", 1, 13, "remove the comma before it"},
       {R"({"a": [1 2]})", 1, 10, ""},
       {R"({"a" 1})", 1, 6, ""},
       {R"({"a": })", 1, 7, ""},
       {"{\"a\": 1 // kg\n}", 1, 9, "JSON has no comments; use the key \"note\""},
-      {"{'a': 1}", 1, 2, "JSON wants double quotes"},
+      {"{'a': 1}", 1, 2, "use double quotes"},
       {R"({"a": lavender})", 1, 7, quotes},
       {R"({"a": NaN})", 1, 7, quotes},
       {"{\"a\": \"x\ny\"}", 1, 9, "close the quotes on the same line"},
       {R"({"a": "x)", 1, 9, ""},
-      {R"({"a": "\q"})", 1, 9, R"(a backslash itself is written \\)"},
+      {R"({"a": "\q"})", 1, 9, R"(write a backslash itself as \\)"},
       {R"({"a": 1.})", 1, 9, ""},
       {R"({"a": 1e400})", 1, 7, ""},
       {R"({"a": -1e400})", 1, 7, ""},
@@ -115,6 +115,71 @@ TEST_CASE("the tree keeps the file's order and tells integers from other numbers
   CHECK(root->children[3].children[2].text == "t");
 }
 
+TEST_CASE("a fault has the line and column of its value, or of its key", "[json]") {
+  const std::string text =
+      "{\r\n"
+      "  \"a\": {\"\\\"é\\\\\": -1.5e3, \"b\": [true ,null,\t\"€ 3\"]},\r\n"
+      "  \"c\":\"\",\"d\":[[],{}] , \"e\"\r\n: 7}";
+  for (const char* mark : {"", "\xEF\xBB\xBF"}) {
+    const std::string marked = mark + text;
+    Context context;
+    const auto root = json::parse(marked, context);
+    REQUIRE(root);
+    const auto place = [&](const Value& value, const char* found) {
+      value.fault(found, "else");
+      const Fault& fault = context.faults.back();
+      return std::to_string(fault.line) + ":" + std::to_string(fault.column);
+    };
+    const auto value_place = [&](const Value& value) { return place(value, "this"); };
+    const auto key_place = [&](const Value& value) {
+      return place(value,
+                   "the unknown key"
+                   " x");
+    };
+    const Value top(*root, context);
+    CHECK(value_place(top) == "1:1");
+    const auto members = top.members();
+    CHECK(key_place(members[0]) == "2:3");
+    CHECK(value_place(members[0]) == "2:8");
+    const auto in_a = members[0].members();
+    CHECK(key_place(in_a[0]) == "2:9");
+    CHECK(value_place(in_a[0]) == "2:18");
+    CHECK(key_place(in_a[1]) == "2:26");
+    CHECK(value_place(in_a[1]) == "2:31");
+    const auto in_b = in_a[1].items();
+    CHECK(value_place(in_b[0]) == "2:32");
+    CHECK(value_place(in_b[1]) == "2:38");
+    CHECK(value_place(in_b[2]) == "2:44");
+    CHECK(value_place(members[1]) == "3:7");
+    const auto in_d = members[2].items();
+    CHECK(value_place(in_d[0]) == "3:15");
+    CHECK(value_place(in_d[1]) == "3:18");
+    CHECK(key_place(members[3]) == "3:24");
+    CHECK(value_place(members[3]) == "4:3");
+
+    Object object(members[0]);
+    object.missing("x", "else");
+    CHECK(context.faults.back().line == 2);
+    CHECK(context.faults.back().column == 8);
+    object.fault_at("b", "this", "else");
+    CHECK(context.faults.back().column == 31);
+  }
+}
+
+TEST_CASE("a value that is not from the text has no place", "[json]") {
+  Context context;
+  auto root = json::parse(R"({"a": [1]})", context);
+  REQUIRE(root);
+  json::set_place(root->children[0], json::no_place);
+  const Value top(*root, context);
+  const auto members = top.members();
+  members[0].fault("this", "else");
+  CHECK(context.faults.back().line == 0);
+  CHECK(context.faults.back().column == 0);
+  members[0].items()[0].refuse("else");
+  CHECK(context.faults.back().line == 0);
+}
+
 TEST_CASE("duplicate keys are refused, each at its place", "[json]") {
   Context context;
   json::parse(R"({"a": [{"b/c": 1, "b/c": 2}], "a": 3, "~": 0, "~": 0})", context);
@@ -122,6 +187,7 @@ TEST_CASE("duplicate keys are refused, each at its place", "[json]") {
   CHECK(context.faults[0].pointer == "/a");
   CHECK(context.faults[0].found == "the key \"a\" a second time");
   CHECK(context.faults[0].wanted == "each key once");
+  CHECK(context.faults[0].column == 31);
   CHECK(context.faults[1].pointer == "/~0");
   CHECK(context.faults[2].pointer == "/a/0/b~1c");
 
@@ -137,6 +203,7 @@ TEST_CASE("nesting ends at 32 levels", "[json]") {
   const Fault fault = only_fault(std::string(33, '[') + std::string(33, ']'));
   CHECK(fault.found == "more than 32 levels of nesting");
   CHECK(fault.pointer.size() == 2 * 31);
+  CHECK(fault.column == 33);
   CHECK(only_fault(std::string(1'000'000, '[')).found == "more than 32 levels of nesting");
   CHECK(only_fault(R"({"a": {"b": )" + std::string(40, '[')).pointer.substr(0, 8) == "/a/b/0/0");
 }
@@ -220,11 +287,11 @@ TEST_CASE("cursors check kinds, names and ranges and collect all faults", "[json
     const char* hint;
   };
   const Expected expected[] = {
-      {"/mass", "the number 260 without a unit", "a mass with its unit: g, kg, mg, oz, lb",
-       "in quotes, such as \"260 g\""},
-      {"/volume", "\"1 kg\"", "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3",
-       "kg is a unit of mass"},
-      {"/heat", "\"400 °C\"", "from -10 to 50 °C", ""},
+      {"/mass", "the number 260 without a unit", "a mass with its unit: g, kg, mg, oz or lb",
+       "put it in quotes, such as \"260 g\""},
+      {"/volume", "\"1 kg\"", "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3 or m3",
+       "\"kg\" is a unit of mass"},
+      {"/heat", "\"400 °C\"", "a value from -10 to 50 °C", ""},
       {"/flag", "the number 1", "true or false", ""},
       {"/count", "the number -1", "a whole number, zero or more", ""},
       {"/price", "\"3\"", "a plain number from 0 to 1000000", ""},
@@ -267,7 +334,7 @@ TEST_CASE("a number too large for a whole one is told how large it may be", "[js
   CHECK(items.at(0).whole_number() == 18446744073709551615U);
   CHECK_FALSE(items.at(1).whole_number());
   REQUIRE(context.faults.size() == 1);
-  CHECK(context.faults[0].hint == "at most 18446744073709551615");
+  CHECK(context.faults[0].hint == "the largest is 18446744073709551615");
 }
 
 TEST_CASE("unknown keys beyond the faults that are kept are counted", "[json]") {
@@ -292,11 +359,11 @@ TEST_CASE("spans say and keep their ends", "[json]") {
   const auto positive = up_to(100, "%", percent);
   CHECK_FALSE(positive.holds(percent(0)));
   CHECK(positive.holds(percent(100)));
-  CHECK(positive.text() == "more than 0 and at most 100 %");
+  CHECK(positive.text() == "above 0 and at most 100 %");
   const auto open = between(0, 100, "%", percent);
   CHECK_FALSE(open.holds(percent(0)));
   CHECK_FALSE(open.holds(percent(100)));
-  CHECK(open.text() == "more than 0 and less than 100 %");
+  CHECK(open.text() == "above 0 and below 100 %");
 }
 
 TEST_CASE("a figure comes with its evidence", "[json]") {
@@ -340,10 +407,10 @@ TEST_CASE("a figure comes with its evidence", "[json]") {
             .second;
     REQUIRE(faults.size() == 6);
     CHECK(faults[0].pointer == "/low");
-    CHECK(faults[0].wanted == "a plain number; its unit stands in \"unit\"");
+    CHECK(faults[0].wanted == "a plain number, with its unit in \"unit\"");
     CHECK(faults[1].pointer == "/high");
     CHECK(faults[1].found == "200 %");
-    CHECK(faults[1].wanted == "from 0 to 100 %");
+    CHECK(faults[1].wanted == "a value from 0 to 100 %");
     CHECK(faults[2].pointer == "/basis");
     CHECK(faults[3].pointer == "/source");
     CHECK(faults[3].hint == "did you mean \"a-paper\"?");
@@ -360,7 +427,7 @@ TEST_CASE("a figure comes with its evidence", "[json]") {
     REQUIRE(faults.size() == 1);
     CHECK(faults[0].pointer.empty());
     CHECK(faults[0].found == "low 5, typical 30, high 20 %");
-    CHECK(faults[0].wanted == "low <= typical <= high");
+    CHECK(faults[0].wanted == "low, typical and high in rising order");
   }
   SECTION("what was read or computed names its source") {
     const auto faults =
@@ -381,7 +448,7 @@ TEST_CASE("a figure comes with its evidence", "[json]") {
     CHECK(faults[0].pointer == "/known");
   }
   SECTION("a bare number is not enough, and neither is a wrong unit") {
-    CHECK(read("12", false).second.front().hint == "in quotes, such as \"12 %\"");
+    CHECK(read("12", false).second.front().hint == "put it in quotes, such as \"12 %\"");
     const auto faults =
         read(
             R"({"low": 5, "typical": 5, "high": 5, "unit": "kg", "basis": "b", "known": "from-memory"})",
@@ -389,6 +456,6 @@ TEST_CASE("a figure comes with its evidence", "[json]") {
             .second;
     REQUIRE(faults.size() == 1);
     CHECK(faults[0].pointer == "/unit");
-    CHECK(faults[0].hint == "kg is a unit of mass");
+    CHECK(faults[0].hint == "\"kg\" is a unit of mass");
   }
 }

@@ -242,7 +242,7 @@ TEST_CASE("water that is not as warm as the room", "[parameters]") {
   CHECK_NOTHROW(parameters_of(r));
   r.water_temperature = celsius(93);
   CHECK(fault_of(r).pointer == "/water_temperature");
-  CHECK(fault_of(r).wanted == "1 to 92.3 °C, which is 1 K below the boil at this site");
+  CHECK(fault_of(r).wanted == "a value from 1 to 92.3 °C, which is 1 K below boiling at this site");
   r.water_temperature = celsius(-1);
   CHECK(fault_of(r).pointer == "/water_temperature");
 }

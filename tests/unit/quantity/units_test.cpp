@@ -296,28 +296,29 @@ TEST_CASE("times of several parts", "[units]") {
   CHECK_THAT(fault_of<Duration>("1.5 h 20 min").hint, ContainsSubstring("only the last part"));
   CHECK_THAT(fault_of<Duration>("-1 h 20 min").hint, ContainsSubstring("no sign"));
   CHECK_THAT(fault_of<Duration>("1 h -20 min").hint, ContainsSubstring("no sign"));
-  CHECK(fault_of<Duration>("1 h 20 mins").hint == "nearest unit: min");
-  CHECK(fault_of<Duration>("1 h 20 m").hint == "m is a unit of length");
+  CHECK(fault_of<Duration>("1 h 20 mins").hint == R"(did you mean "min"?)");
+  CHECK(fault_of<Duration>("1 h 20 m").hint == "\"m\" is a unit of length");
   CHECK_THAT(fault_of<Duration>("1:20").hint, ContainsSubstring("1 h 20 min"));
   CHECK_FALSE(accepts<Duration>("1 h 20"));
   CHECK_FALSE(accepts<Duration>("1 h min"));
   CHECK_FALSE(accepts<Duration>("1 h, 20 min"));
   CHECK_FALSE(accepts<Duration>("1 h and 20 min"));
-  CHECK(fault_of<Mass>("1 h 20 min").hint == "h is a unit of time");
-  CHECK(fault_of<Mass>("5 lb 3 oz").hint == "one number and one unit");
+  CHECK(fault_of<Mass>("1 h 20 min").hint == "\"h\" is a unit of time");
+  CHECK(fault_of<Mass>("5 lb 3 oz").hint == "write one number and one unit");
 }
 
 TEST_CASE("what was found stands in quotes, what is wanted lists the units", "[units]") {
   const Fault fault = fault_of<Mass>("260 gr");
   CHECK(fault.found == "\"260 gr\"");
-  CHECK(fault.wanted == "a mass with its unit: g, kg, mg, oz, lb");
-  CHECK(fault.hint == "nearest unit: g");
+  CHECK(fault.wanted == "a mass with its unit: g, kg, mg, oz or lb");
+  CHECK(fault.hint == R"(did you mean "260 g"?)");
   CHECK(fault.file.empty());
   CHECK(fault.pointer.empty());
   CHECK(fault_of<Volume>("2").wanted ==
-        "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3");
-  CHECK(fault_of<Temperature>("20").wanted == "a temperature with its unit: °C, °F, K");
-  CHECK_THAT(fault_of<Duration>("20").wanted, ContainsSubstring("s, min, h, or as in 1 h 20 min"));
+        "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3 or m3");
+  CHECK(fault_of<Temperature>("20").wanted == "a temperature with its unit: °C, °F or K");
+  CHECK_THAT(fault_of<Duration>("20").wanted,
+             ContainsSubstring("s, min or h, or several, as in 1 h 20 min"));
 }
 
 TEST_CASE("a number without unit, a unit without number", "[units]") {
@@ -332,12 +333,12 @@ TEST_CASE("a number without unit, a unit without number", "[units]") {
 }
 
 TEST_CASE("a decimal comma is not guessed at", "[units]") {
-  CHECK(fault_of<Volume>("1,5 L").hint == "decimal point, not comma: 1.5 L");
-  CHECK(fault_of<Volume>("0,125 L").hint == "decimal point, not comma: 0.125 L");
-  CHECK(fault_of<Volume>("1,5 litres").hint == "decimal point, not comma");
+  CHECK(fault_of<Volume>("1,5 L").hint == "use a decimal point, not a comma: 1.5 L");
+  CHECK(fault_of<Volume>("0,125 L").hint == "use a decimal point, not a comma: 0.125 L");
+  CHECK(fault_of<Volume>("1,5 litres").hint == "use a decimal point, not a comma");
   // Three digits after the comma: it may be either kind.
   CHECK(fault_of<Mass>("1,500 g").hint ==
-        "no comma in numbers: 1500 g or 1.500 g, whichever is meant");
+        "write numbers without a comma: 1500 g or 1.500 g, whichever is meant");
   CHECK_FALSE(fault_of<Mass>("1,500,000 g").hint.empty());
   CHECK_THAT(fault_of<Mass>("1 500 g").hint, ContainsSubstring("without blanks"));
 }
@@ -357,28 +358,28 @@ TEST_CASE("numbers that are not finite", "[units]") {
 }
 
 TEST_CASE("a unit of another kind is called by its kind", "[units]") {
-  CHECK(fault_of<Mass>("2 L").hint == "L is a unit of volume");
-  CHECK(fault_of<Volume>("260 g").hint == "g is a unit of mass");
-  CHECK(fault_of<Volume>("3 oz").hint == "oz is a unit of mass");
-  CHECK(fault_of<Power>("1 kWh").hint == "kWh is a unit of energy");
-  CHECK(fault_of<Mass>("2 litres").hint == "litres is a unit of volume");
+  CHECK(fault_of<Mass>("2 L").hint == "\"L\" is a unit of volume");
+  CHECK(fault_of<Volume>("260 g").hint == "\"g\" is a unit of mass");
+  CHECK(fault_of<Volume>("3 oz").hint == "\"oz\" is a unit of mass");
+  CHECK(fault_of<Power>("1 kWh").hint == "\"kWh\" is a unit of energy");
+  CHECK(fault_of<Mass>("2 litres").hint == "\"litres\" is a unit of volume");
   CHECK_THAT(fault_of<TemperatureDifference>("5 °C").hint, ContainsSubstring("difference is in K"));
 }
 
 TEST_CASE("the nearest unit", "[units]") {
-  CHECK(fault_of<Mass>("260 G").hint == "nearest unit: g");
-  CHECK(fault_of<Mass>("260 grams").hint == "nearest unit: g");
-  CHECK(fault_of<Mass>("2 lbs").hint == "nearest unit: lb");
-  CHECK(fault_of<Volume>("2 liters").hint == "nearest unit: L");
-  CHECK(fault_of<Volume>("2 ML").hint == "nearest unit: mL");
-  CHECK(fault_of<Volume>("2 floz").hint == "nearest unit: fl oz");
-  CHECK(fault_of<Power>("1 KW").hint == "nearest unit: kW");
-  CHECK(fault_of<Temperature>("20 C").hint == "nearest unit: °C");
-  CHECK(fault_of<Temperature>("20 ℃").hint == "nearest unit: °C");
-  CHECK(fault_of<Temperature>("65 F").hint == "nearest unit: °F");
-  CHECK(fault_of<Length>("1 km").hint == "nearest unit: m");
-  CHECK(fault_of<Pressure>("1 bar").hint == "nearest unit: kPa");
-  CHECK(fault_of<Rate>("0.05/min").hint == "nearest unit: 1/min");
+  CHECK(fault_of<Mass>("260 G").hint == "the nearest unit is g");
+  CHECK(fault_of<Mass>("260 grams").hint == R"(did you mean "260 g"?)");
+  CHECK(fault_of<Mass>("2 lbs").hint == R"(did you mean "2 lb"?)");
+  CHECK(fault_of<Volume>("2 liters").hint == R"(did you mean "2 L"?)");
+  CHECK(fault_of<Volume>("2 ML").hint == "the nearest unit is mL");
+  CHECK(fault_of<Volume>("2 floz").hint == R"(did you mean "2 fl oz"?)");
+  CHECK(fault_of<Power>("1 KW").hint == "the nearest unit is kW");
+  CHECK(fault_of<Temperature>("20 C").hint == R"(did you mean "20 °C"?)");
+  CHECK(fault_of<Temperature>("20 ℃").hint == R"(did you mean "20 °C"?)");
+  CHECK(fault_of<Temperature>("65 F").hint == R"(did you mean "65 °F"?)");
+  CHECK(fault_of<Length>("1 km").hint == "the nearest unit is m");
+  CHECK(fault_of<Pressure>("1 bar").hint == "the nearest unit is kPa");
+  CHECK(fault_of<Rate>("0.05/min").hint == "the nearest unit is 1/min");
   CHECK(fault_of<Density>("160 g/litre").hint.empty());
   CHECK(fault_of<Mass>("260 stone").hint.empty());
 }
@@ -408,7 +409,7 @@ TEST_CASE("numbers of the tables", "[units]") {
   REQUIRE_FALSE(other);
   CHECK(other.fault.found == "\"160 g\"");
   CHECK_THAT(other.fault.wanted, ContainsSubstring("a density"));
-  CHECK(other.fault.hint == "g is a unit of mass");
+  CHECK(other.fault.hint == "\"g\" is a unit of mass");
   CHECK(from_unit<Density>(160, "").fault.hint == "the unit is missing");
   CHECK(from_unit<Density>(160, "").fault.found == "\"160\"");
   CHECK_FALSE(from_unit<Density>(NAN, "g/L"));

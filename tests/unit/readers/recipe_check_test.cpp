@@ -81,41 +81,41 @@ TEST_CASE("a recipe made in code has the least amounts of one that is read", "[r
     std::function<void(Recipe&, double)> set;  ///< to this many times the least amount
   };
   const std::vector<Row> rows = {
-      {"/charge", bounds::charge.text(),
+      {"/charge", "a value " + bounds::charge.text(),
        [](Recipe& r, double x) { r.charge = bounds::charge.least->amount * x; }},
-      {"/water", bounds::water.text(),
+      {"/water", "a value " + bounds::water.text(),
        [](Recipe& r, double x) { r.water = bounds::water.least->amount * x; }},
-      {"/receiver", bounds::receiver.text(),
+      {"/receiver", "a value " + bounds::receiver.text(),
        [](Recipe& r, double x) { r.receiver = bounds::receiver.least->amount * x; }},
-      {"/setting", bounds::setting.text(),
+      {"/setting", "a value " + bounds::setting.text(),
        [](Recipe& r, double x) { r.setting = bounds::setting.least->amount * x; }},
-      {"/own/bulk_density", bounds::bulk_density.text(),
+      {"/own/bulk_density", "a value " + bounds::bulk_density.text(),
        [](Recipe& r, double x) { r.own.bulk_density = bounds::bulk_density.least->amount * x; }},
-      {"/own/oil_content", bounds::oil_content.text(),
+      {"/own/oil_content", "a value " + bounds::oil_content.text(),
        [](Recipe& r, double x) { r.own.oil_content = bounds::oil_content.least->amount * x; }},
-      {"/own/distillate_rate", bounds::rate.text(),
+      {"/own/distillate_rate", "a value " + bounds::rate.text(),
        [](Recipe& r, double x) { r.own.distillate_rate = bounds::rate.least->amount * x; }},
-      {"/own/boil_time", bounds::boil_time.text(),
+      {"/own/boil_time", "a value " + bounds::boil_time.text(),
        [](Recipe& r, double x) {
          r.own.boil_time = bounds::run.least->amount * x;
          r.own.boil_water = litres(1);
        }},
-      {"/own/boil_water", bounds::water.text(),
+      {"/own/boil_water", "a value " + bounds::water.text(),
        [](Recipe& r, double x) {
          r.own.boil_time = minutes(16);
          r.own.boil_water = bounds::water.least->amount * x;
        }},
-      {"/limits/time", bounds::run.text(),
+      {"/limits/time", "a value " + bounds::run.text(),
        [](Recipe& r, double x) { r.limits.time = bounds::run.least->amount * x; }},
-      {"/goal/hydrosol", bounds::water.text(),
+      {"/goal/hydrosol", "a value " + bounds::water.text(),
        [](Recipe& r, double x) { r.goal = HydrosolGoal{bounds::water.least->amount * x}; }},
-      {"/goal/ratio", bounds::ratio.text(),
+      {"/goal/ratio", "a value " + bounds::ratio.text(),
        [](Recipe& r, double x) { r.goal = RatioGoal{bounds::ratio.least->amount * x}; }},
-      {"/goal/oil", bounds::oil_mass.text(),
+      {"/goal/oil", "a value " + bounds::oil_mass.text(),
        [](Recipe& r, double x) { r.goal = OilGoal{bounds::oil_mass.least->amount * x}; }},
-      {"/goal/oil", bounds::oil_volume.text(),
+      {"/goal/oil", "a value " + bounds::oil_volume.text(),
        [](Recipe& r, double x) { r.goal = OilGoal{bounds::oil_volume.least->amount * x}; }},
-      {"/goal/time", bounds::run.text(),
+      {"/goal/time", "a value " + bounds::run.text(),
        [](Recipe& r, double x) { r.goal = TimeGoal{bounds::run.least->amount * x}; }},
   };
   for (const Row& row : rows) {

@@ -65,15 +65,55 @@ TEST_CASE("a recipe with other values in it", "[recipe]") {
 
 TEST_CASE("a fault of such a value says which option it comes from", "[recipe]") {
   CHECK(fault_with("", {"charge=-5 g"}) ==
-        "herb.json: /charge: found \"-5 g\"; wanted from 1 g to 1000 kg; it comes from "
-        "--set");
+        "herb.json: charge: Found \"-5 g\". Write a value from 1 g to 1000 kg. It comes from "
+        "--set.");
   CHECK_THAT(fault_with("", {"site.rom=5 °C"}),
-             ContainsSubstring("did you mean \"room\"?; it comes from --set"));
+             ContainsSubstring("Did you mean \"room\"? It comes from --set."));
   CHECK_THAT(fault_with(R"("charge": "-5 g")", {"seed=5"}), !ContainsSubstring("--set"));
-  CHECK_THAT(
-      fault_with(R"("charge": "5 g")", {"charge.mass=5 g"}),
-      ContainsSubstring("/charge: found \"5 g\"; wanted an object, to have mass in it; --set "
-                        "asks for charge.mass"));
+  CHECK_THAT(fault_with(R"("charge": "5 g")", {"charge.mass=5 g"}),
+             ContainsSubstring("charge: Found \"5 g\". Write an object, to have mass in it. --set "
+                               "asks for charge.mass."));
+}
+
+TEST_CASE("a fault has the place of what the text has there", "[recipe]") {
+  // In line 2, "charge" and its value are replaced by the option, so only the others have a place.
+  const std::string text =
+      "{\"recipe\": 1, \"plant\": \"hedge-herb\", \"still\": \"bench\",\n"
+      " \"charge\": \"5\", \"site\": {\"room\": \"cold\"}}";
+  const RecipeDocument document(text, "herb.json");
+  const auto faults = faults_of(
+      [&] { document.read(tables(), no_files, {parse_override("charge=-5 g", "--set")}); });
+  REQUIRE(faults.size() == 2);
+  CHECK(faults[0].pointer == "/charge");
+  CHECK(faults[0].line == 0);
+  CHECK(faults[0].column == 0);
+  CHECK(faults[1].text().starts_with("herb.json:2:34: site: room: Found \"cold\""));
+}
+
+TEST_CASE("a later check's faults get their places", "[recipe]") {
+  const std::string text =
+      "{\"recipe\": 1, \"plant\": \"hedge-herb\",\n"
+      " \"own\": {\"boil_time\": \"5 min\"}}";
+  const RecipeDocument document(text, "herb.json");
+  const InputError error({Fault{"", "/own/boil_time", "a time", "a volume", ""},
+                          Fault{"", "/plant/states/fresh/moisture", "a", "b", ""},
+                          Fault{"", "/own/mains", "nothing", "b", ""}, Fault{"", "", "a", "b", ""},
+                          Fault{"mine.json", "/own", "a", "b", ""}});
+  const auto located = document.located(error, no_files).faults();
+  CHECK(located[0].text() == "herb.json:2:23: own: boil_time: Found a time. Write a volume.");
+  // The recipe only names its plant.
+  CHECK(located[1].text().starts_with("herb.json:1:24: plant: states"));
+  CHECK(located[2].text() == "herb.json:2:9: own: The key \"mains\" is missing. Write b.");
+  CHECK(located[3].text() == "herb.json: Found a. Write b.");
+  CHECK(located[4].text() == "mine.json: own: Found a. Write b.");
+  // A fault that has its file stays as it is.
+  const auto again = document.located(InputError(located), no_files,
+                                      {parse_override("own.boil_time=6 min", "--vary")});
+  CHECK(again.faults()[0].text() == located[0].text());
+  const auto varied =
+      document.located(error, no_files, {parse_override("own.boil_time=6 min", "--vary")}).faults();
+  CHECK(varied[0].text() ==
+        "herb.json: own: boil_time: Found a time. Write a volume. It comes from --vary.");
 }
 
 TEST_CASE("a value that no recipe can have is refused beforehand", "[recipe]") {
@@ -85,11 +125,11 @@ TEST_CASE("a value that no recipe can have is refused beforehand", "[recipe]") {
     CHECK(check_fault(good).empty());
   }
   CHECK(check_fault("charge=5") ==
-        "found the number 5 without a unit for --vary charge; wanted a mass with its unit: g, kg, "
-        "mg, oz, lb; in quotes, such as \"5 g\"");
-  CHECK_THAT(check_fault("chrge=5 g"), ContainsSubstring("did you mean \"charge\"?"));
+        "Found the number 5 without a unit for --vary charge. Write a mass with its unit: g, kg, "
+        "mg, oz or lb. Put it in quotes, such as \"5 g\".");
+  CHECK_THAT(check_fault("chrge=5 g"), ContainsSubstring("Did you mean \"charge\"?"));
   CHECK_THAT(check_fault("still=bench-colum"), ContainsSubstring("for --vary still"));
-  CHECK_THAT(check_fault("still.heater.powr=5 W"), ContainsSubstring("did you mean \"power\"?"));
+  CHECK_THAT(check_fault("still.heater.powr=5 W"), ContainsSubstring("Did you mean \"power\"?"));
   CHECK_THAT(check_fault("still.heater.power=5 kg"), ContainsSubstring("for --vary"));
-  CHECK_THAT(check_fault("state=wet"), ContainsSubstring("wanted a state: fresh"));
+  CHECK_THAT(check_fault("state=wet"), ContainsSubstring("Write a state: fresh"));
 }

@@ -115,28 +115,28 @@ TEST_CASE("what is no value, range or grid", "[recipe_grid]") {
     const char* text;
     const char* says;
   };
-  for (const Row& row : {Row{"charge", "found \"charge\" for --vary; wanted a key and its value"},
-                         {"=5", "found \"=5\" for --vary"},
-                         {"site.=5", "found \"site.=5\" for --vary"},
-                         {"site..room=5", "for --vary; wanted a key and its value"},
+  for (const Row& row : {Row{"charge", "Found \"charge\" for --vary. Write a key and its value"},
+                         {"=5", "Found \"=5\" for --vary"},
+                         {"site.=5", "Found \"site.=5\" for --vary"},
+                         {"site..room=5", "for --vary. Write a key and its value"},
                          {"goal={\"oil\": }", "in \"{\\\"oil\\\": }\" for --vary"},
                          {"goal={\"oil\": 1, \"oil\": 2}", "the key \"oil\" a second time"},
-                         {"x=\xFF", "for --vary; wanted text in UTF-8"},
-                         {"site.\xA1=5", "for --vary; wanted text in UTF-8"},
-                         {"pla\u202Ent.x=1,2", "wanted text without control characters"},
-                         {"plant={\"\u202E\": 1},2", "wanted text without control characters"},
-                         {"charge=1 g..5 g", "say \"by\" which step"},
+                         {"x=\xFF", "for --vary. Write text in UTF-8"},
+                         {"site.\xA1=5", "for --vary. Write text in UTF-8"},
+                         {"pla\u202Ent.x=1,2", "Write text without control characters"},
+                         {"plant={\"\u202E\": 1},2", "Write text without control characters"},
+                         {"charge=1 g..5 g", "Give the step after \"by\""},
                          {"charge=1 g..5 kg by 1 g", "each with the same unit"},
                          {"charge=1..5 g by 1 g", "each with the same unit"},
-                         {"charge=1 g..5 g by 0 g", "wanted a step above zero"},
-                         {"charge=1 g..5 g by -1 g", "wanted a step above zero"},
-                         {"charge=1 g..much by 1 g", "wanted \"charge=100 g..500 g by 50 g\""},
-                         {"x=1..1000000000000 by 0.0000001", "numbers of fewer figures"},
+                         {"charge=1 g..5 g by 0 g", "Write a step above zero"},
+                         {"charge=1 g..5 g by -1 g", "Write a step above zero"},
+                         {"charge=1 g..much by 1 g", "Write \"charge=100 g..500 g by 50 g\""},
+                         {"x=1..1000000000000 by 0.0000001", "numbers with fewer digits"},
                          {"x=0..1000000000 by 1", "at most 1000000000 combinations"}}) {
     INFO(row.text);
     CHECK_THAT(fault_of({}, {row.text}), ContainsSubstring(row.says));
   }
-  CHECK_THAT(fault_of({"charge=1 g"}, {"charge=2 g"}), ContainsSubstring("wanted each key once"));
+  CHECK_THAT(fault_of({"charge=1 g"}, {"charge=2 g"}), ContainsSubstring("Write each key once"));
   CHECK_THAT(fault_of({"charge=1 g", "charge=2 g"}, {}), ContainsSubstring("for --set"));
   CHECK_THAT(fault_of({}, {"seed=1..40000 by 1", "charge=1 g..30000 g by 1 g"}),
              ContainsSubstring("at most 1000000000 combinations in all"));

@@ -149,22 +149,22 @@ TEST_CASE("a goal with its confidence", "[recipe]") {
 TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
   const Expected rows[] = {
       {R"("charge": 260)", "/charge", "the number 260 without a unit",
-       "a mass with its unit: g, kg, mg, oz, lb", "in quotes, such as \"260 g\""},
-      {R"("charge": "260 mL")", "/charge", "\"260 mL\"", "a mass with its unit: g, kg, mg, oz, lb",
-       "mL is a unit of volume"},
-      {R"("charge": "0 g")", "/charge", "\"0 g\"", "from 1 g to 1000 kg", ""},
-      {R"("charge": "-260 g")", "/charge", "\"-260 g\"", "from 1 g to 1000 kg", ""},
-      {R"("charge": "0.001 g")", "/charge", "\"0.001 g\"", "from 1 g to 1000 kg",
-       "too little to be meant: a slip of the unit? Did you mean \"0.001 kg\"?"},
-      {R"("charge": "1e-320 g")", "/charge", "\"1e-320 g\"", "from 1 g to 1000 kg",
-       "too little to be meant: look at the number and its unit"},
+       "a mass with its unit: g, kg, mg, oz or lb", "put it in quotes, such as \"260 g\""},
+      {R"("charge": "260 mL")", "/charge", "\"260 mL\"",
+       "a mass with its unit: g, kg, mg, oz or lb", "\"mL\" is a unit of volume"},
+      {R"("charge": "0 g")", "/charge", "\"0 g\"", "a value from 1 g to 1000 kg", ""},
+      {R"("charge": "-260 g")", "/charge", "\"-260 g\"", "a value from 1 g to 1000 kg", ""},
+      {R"("charge": "0.001 g")", "/charge", "\"0.001 g\"", "a value from 1 g to 1000 kg",
+       "this is too little to be meant. Did you mean \"0.001 kg\"?"},
+      {R"("charge": "1e-320 g")", "/charge", "\"1e-320 g\"", "a value from 1 g to 1000 kg",
+       "this is too little to be meant: check the number and its unit"},
       {R"("own": {"bulk_density": "0.17 g/L"})", "/own/bulk_density", "\"0.17 g/L\"",
-       "from 1 g/L to 1500 g/L",
-       "too little to be meant: a slip of the unit? Did you mean \"0.17 kg/L\"?"},
-      {R"("goal": {"time": "1.5 s"})", "/goal/time", "\"1.5 s\"", "from 1 min to 168 h",
-       "too little to be meant: a slip of the unit? Did you mean \"1.5 min\"?"},
-      {R"("charge": "1001 kg")", "/charge", "\"1001 kg\"", "from 1 g to 1000 kg", ""},
-      {R"("charge": null)", "/charge", "null", "a mass with its unit: g, kg, mg, oz, lb", ""},
+       "a value from 1 g/L to 1500 g/L",
+       "this is too little to be meant. Did you mean \"0.17 kg/L\"?"},
+      {R"("goal": {"time": "1.5 s"})", "/goal/time", "\"1.5 s\"", "a value from 1 min to 168 h",
+       "this is too little to be meant. Did you mean \"1.5 min\"?"},
+      {R"("charge": "1001 kg")", "/charge", "\"1001 kg\"", "a value from 1 g to 1000 kg", ""},
+      {R"("charge": null)", "/charge", "null", "a mass with its unit: g, kg, mg, oz or lb", ""},
       {R"("charg": "260 g")", "/charg", "the unknown key \"charg\"",
        "one of recipe, $schema, note, title, plant, state, cut, charge, still, method, water, "
        "water_temperature, setting, "
@@ -183,23 +183,24 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
        "a method: steam, water-and-steam or hydro", ""},
       {R"("method": "water-and-steam")", "/method", "\"water-and-steam\"",
        "a method of the still bench: steam or hydro", ""},
-      {R"("water": "0 L")", "/water", "\"0 L\"", "from 10 mL to 1000 L", ""},
-      {R"("setting": "101 %")", "/setting", "\"101 %\"", "from 1 % to 100 %", ""},
-      {R"("setting": "0 %")", "/setting", "\"0 %\"", "from 1 % to 100 %", ""},
+      {R"("water": "0 L")", "/water", "\"0 L\"", "a value from 10 mL to 1000 L", ""},
+      {R"("setting": "101 %")", "/setting", "\"101 %\"", "a value from 1 % to 100 %", ""},
+      {R"("setting": "0 %")", "/setting", "\"0 %\"", "a value from 1 % to 100 %", ""},
       {R"("site": [])", "/site", "a list", "an object, { … }", ""},
       {R"("site": {"altitude": "540 m", "pressure": "95 kPa"})", "/site", "altitude and pressure",
-       "one of the two: either tells the other", ""},
-      {R"("site": {"altitude": "5001 m"})", "/site/altitude", "\"5001 m\"", "from -430 to 5000 m",
-       ""},
-      {R"("site": {"altitude": "-431 m"})", "/site/altitude", "\"-431 m\"", "from -430 to 5000 m",
-       ""},
-      {R"("site": {"pressure": "49 kPa"})", "/site/pressure", "\"49 kPa\"", "from 50 to 110 kPa",
-       ""},
-      {R"("site": {"room": "-3 °C"})", "/site/room", "\"-3 °C\"", "from 1 to 50 °C",
+       "one of the two, because each gives the other", ""},
+      {R"("site": {"altitude": "5001 m"})", "/site/altitude", "\"5001 m\"",
+       "a value from -430 to 5000 m", ""},
+      {R"("site": {"altitude": "-431 m"})", "/site/altitude", "\"-431 m\"",
+       "a value from -430 to 5000 m", ""},
+      {R"("site": {"pressure": "49 kPa"})", "/site/pressure", "\"49 kPa\"",
+       "a value from 50 to 110 kPa", ""},
+      {R"("site": {"room": "-3 °C"})", "/site/room", "\"-3 °C\"", "a value from 1 to 50 °C",
        "in a colder room water freezes in hoses and on the floor: run the still where it is "
        "warmer"},
-      {R"("site": {"room": "51 °C"})", "/site/room", "\"51 °C\"", "from 1 to 50 °C", ""},
-      {R"("site": {"coolant": "-1 °C"})", "/site/coolant", "\"-1 °C\"", "from 0 to 60 °C", ""},
+      {R"("site": {"room": "51 °C"})", "/site/room", "\"51 °C\"", "a value from 1 to 50 °C", ""},
+      {R"("site": {"coolant": "-1 °C"})", "/site/coolant", "\"-1 °C\"", "a value from 0 to 60 °C",
+       ""},
       {R"("site": {"place": "outside"})", "/site/place", "\"outside\"",
        "a place: indoors or outdoors", ""},
       {R"("site": {"mains": "230 V"})", "/site/circuit", "nothing",
@@ -207,54 +208,58 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
       {R"("site": {"circuit": "16 A"})", "/site/mains", "nothing",
        "the voltage beside circuit, such as \"230 V\"", ""},
       {R"("site": {"mains": "230 V", "circuit": "16 W"})", "/site/circuit", "\"16 W\"",
-       "a current with its unit: A", "W is a unit of power"},
+       "a current with its unit: A", "\"W\" is a unit of power"},
       {R"("site": {"mains": "23 V", "circuit": "16 A"})", "/site/mains", "\"23 V\"",
-       "from 50 to 1000 V", ""},
+       "a value from 50 to 1000 V", ""},
       {R"("goal": {"hydrosol": "1 L", "confidence": "100 %"})", "/goal/confidence", "\"100 %\"",
-       "from 1 to 99 %", ""},
+       "a value from 1 to 99 %", ""},
       {R"("goal": {"time": "1 h", "confidence": "90 %"})", "/goal/confidence",
        "a confidence beside a time", "a confidence beside hydrosol, ratio, oil or oil_share",
        "a run by the clock always ends in time; leave one of the two out"},
       {R"("goal": {"confidence": "90 %"})", "/goal", "no goal",
        "exactly one of hydrosol, ratio, oil, oil_share or time",
-       "leave \"goal\" out to use the harvest up"},
+       "leave \"goal\" out to use up the harvest"},
       {R"("site": {"rom": "20 °C"})", "/site/rom", "the unknown key \"rom\"",
        "one of altitude, pressure, room, coolant, place, mains or circuit",
        "did you mean \"room\"?"},
       {R"("goal": {})", "/goal", "no goal",
        "exactly one of hydrosol, ratio, oil, oil_share or time",
-       "leave \"goal\" out to use the harvest up"},
+       "leave \"goal\" out to use up the harvest"},
       {R"("goal": {"oil": "2 g", "hydrosol": "1 L"})", "/goal", "2 goals: hydrosol and oil",
        "exactly one of hydrosol, ratio, oil, oil_share or time", ""},
       {R"("goal": {"hydrosol": "800 g"})", "/goal/hydrosol", "\"800 g\"",
-       "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3", "g is a unit of mass"},
+       "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3 or m3", "\"g\" is a unit of mass"},
       {R"("goal": {"oil": 2})", "/goal/oil", "the number 2",
-       "a mass with its unit: g, kg, mg, oz, lb; or a volume with its unit: mL, L, cup, fl oz, qt, "
-       "gal, "
-       "cm3, m3",
-       "in quotes, such as \"2 g\" or \"2 mL\""},
-      {R"("goal": {"oil": "101 kg"})", "/goal/oil", "\"101 kg\"", "from 0.001 g to 100 kg", ""},
+       "a mass with its unit: g, kg, mg, oz or lb; or a volume with its unit: mL, L, cup, fl oz, "
+       "qt, "
+       "gal, cm3 or m3",
+       "for example, \"2 g\" or \"2 mL\""},
+      {R"("goal": {"oil": "101 kg"})", "/goal/oil", "\"101 kg\"", "a value from 0.001 g to 100 kg",
+       ""},
       {R"("goal": {"oil_share": "100 %"})", "/goal/oil_share", "\"100 %\"",
-       "at least 1 % and less than 100 %", ""},
-      {R"("goal": {"time": "0 min"})", "/goal/time", "\"0 min\"", "from 1 min to 168 h", ""},
+       "a value from 1 % to less than 100 %", ""},
+      {R"("goal": {"time": "0 min"})", "/goal/time", "\"0 min\"", "a value from 1 min to 168 h",
+       ""},
       {R"("own": {"oil_content": "50 %"})", "/own/oil_content", "\"50 %\"",
-       "at least 0.0001 % and less than 50 %", ""},
+       "a value from 0.0001 % to less than 50 %", ""},
       {R"("own": {"distillate_rate": "0 mL/min"})", "/own/distillate_rate", "\"0 mL/min\"",
-       "from 0.1 mL/min to 10000 mL/min", ""},
+       "a value from 0.1 mL/min to 10000 mL/min", ""},
       {R"("own": {"boil_time": "16 min"})", "/own/boil_water", "nothing",
        "the water that was in the pot for boil_time, or the recipe's \"water\"", ""},
-      {R"("limits": {"time": "0 h"})", "/limits/time", "\"0 h\"", "from 1 min to 168 h", ""},
-      {R"("limits": {"absence": "9 h"})", "/limits/absence", "\"9 h\"", "from 0 to 8 h", ""},
+      {R"("limits": {"time": "0 h"})", "/limits/time", "\"0 h\"", "a value from 1 min to 168 h",
+       ""},
+      {R"("limits": {"absence": "9 h"})", "/limits/absence", "\"9 h\"", "a value from 0 to 8 h",
+       ""},
       {R"("receiver": 250)", "/receiver", "the number 250 without a unit",
-       "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3",
-       "in quotes, such as \"250 mL\""},
+       "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3 or m3",
+       "put it in quotes, such as \"250 mL\""},
       {R"("receiver": "250 g")", "/receiver", "\"250 g\"",
-       "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3", "g is a unit of mass"},
-      {R"("receiver": "9 mL")", "/receiver", "\"9 mL\"", "from 10 mL to 1000 L",
-       "too little to be meant: a slip of the unit? Did you mean \"9 L\"?"},
-      {R"("receiver": "1001 L")", "/receiver", "\"1001 L\"", "from 10 mL to 1000 L", ""},
+       "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3 or m3", "\"g\" is a unit of mass"},
+      {R"("receiver": "9 mL")", "/receiver", "\"9 mL\"", "a value from 10 mL to 1000 L",
+       "this is too little to be meant. Did you mean \"9 L\"?"},
+      {R"("receiver": "1001 L")", "/receiver", "\"1001 L\"", "a value from 10 mL to 1000 L", ""},
       {R"("receiver": null)", "/receiver", "null",
-       "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3", ""},
+       "a volume with its unit: mL, L, cup, fl oz, qt, gal, cm3 or m3", ""},
       {R"("lot": 7)", "/lot", "the number 7", "text in double quotes", ""},
       {R"("lot": "a\nb")", "/lot", R"("a\nb")", "text without control characters", ""},
       {R"("start": "2026-02-29T09:30")", "/start", "\"2026-02-29T09:30\"",
@@ -300,8 +305,8 @@ TEST_CASE("all faults of a recipe come at once", "[recipe]") {
   CHECK(pointers == std::vector<std::string>{"/recipe", "/plant", "/charge", "/still", "/water",
                                              "/goal", "/goal/hydrsol", "/seeds"});
   CHECK(at(faults, "/plant").text() ==
-        "herb.json: /plant: found \"hedge-hreb\"; wanted a plant of the table: hedge-herb; did you "
-        "mean \"hedge-herb\"?");
+        "herb.json:1:24: plant: Found \"hedge-hreb\". Write a plant of the table: hedge-herb. Did "
+        "you mean \"hedge-herb\"?");
 }
 
 TEST_CASE("every recipe names its format, its plant and its still", "[recipe]") {
@@ -324,7 +329,7 @@ TEST_CASE("plants and stills in the recipe itself", "[recipe]") {
   REQUIRE(faults.size() == 1);
   CHECK(faults[0].file == "herb.json");
   CHECK(faults[0].pointer == "/still/pot/volume");
-  CHECK(faults[0].hint == "in quotes, such as \"3.2 mL\"");
+  CHECK(faults[0].hint == "put it in quotes, such as \"3.2 mL\"");
 
   faults = faults_of([&] { read(R"({"recipe": 1, "plant": 3, "still": true})"); });
   REQUIRE(faults.size() == 2);
@@ -358,7 +363,13 @@ TEST_CASE("plants and stills in files of their own", "[recipe]") {
   CHECK(faults[0].found == "no such file");
   CHECK(faults[1].file == "bad.json");
   CHECK(faults[1].pointer == "/condenser/outlet");
+
   CHECK(faults[2].pointer == "/condenser/outlt");
+  // Counted in the still's text, not in the recipe's.
+  const std::string bad = files("bad.json");
+  const std::size_t at = bad.find("\"outlt\"");
+  CHECK(faults[2].line == 1 + std::count(bad.begin(), bad.begin() + std::ptrdiff_t(at), '\n'));
+  CHECK(faults[2].column == int(at - bad.rfind('\n', at)));
 
   faults = faults_of([&] { read(text("hedge-herb", "broken.json"), files); });
   REQUIRE(faults.size() == 1);
