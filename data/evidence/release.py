@@ -281,3 +281,38 @@ def half_lives(form):
             "high": digits(math.exp(middle + width), 3), "unit": "min", "scale": "ratio", "basis": text,
             "source": sorted({c.source for c in own}), "known": "computed"}
     return figures
+
+
+def steam_flows():
+    """The steam flow of each class by steam whose runs print charge and flow, as in its table entry."""
+    runs = collections.defaultdict(dict)
+    for curve in read_curves():
+        row = curve.rows[0]
+        if curve.method == "steam" and row["charge_g"] and row["steam_g_per_min"]:
+            runs[curve.group][curve.source] = row
+    figures = {}
+    for group, rows in runs.items():
+        flows = {source: 60 * float(row["steam_g_per_min"]) / float(row["charge_g"])
+                 for source, row in rows.items()}
+        words = ", ".join(f"{rows[source]['charge_g']} g of {rows[source]['plant']} with "
+                          f"{rows[source]['steam_g_per_min']} g/min gives {flow:.2f}"
+                          for source, flow in flows.items())
+        figures[group] = {
+            "low": digits(min(flows.values()), 3),
+            "typical": digits(math.exp(numpy.mean(numpy.log(list(flows.values())))), 2),
+            "high": digits(max(flows.values()), 3), "unit": "1/h",
+            "basis": f"kg steam per kg charge and hour in the {len(rows)} runs that print both: {words}; "
+                     "typical is only their geometric mean; the other runs print no flow",
+            "source": sorted(rows), "known": "computed"}
+    return figures
+
+
+def stated_end(form, figures):
+    """The basis of stated_end in design_defaults.json, with half-lives as `half_lives` gives them."""
+    times = [figures[group]["steam"]["typical"] for group in ("surface-glands", "internal-glands", "peel")]
+    ends = [[100 * form.out(minutes, half_life) for half_life in (max(times), min(times))]
+            for minutes in (60, 120, 180)]
+    first, second, third = (f"{slow:.0f} to {fast:.0f} %" for slow, fast in ends)
+    return ("share of the recoverable oil that has come over when people stop a run. Computed for leaf and "
+            f"peel by steam (half-lives of {min(times):.1f} to {max(times):.1f} min): {first} after one "
+            f"hour, {second} after two, {third} after three. Seed, wood and some flowers are slower")
