@@ -216,7 +216,7 @@ std::string wanted_for(const Key& key) {
       return key.words.empty() ? std::string("an object, { … }")
                                : fmt::format("an object with {}", json::either(key.words));
     case KeyForm::list:
-      return "a list, [ … ]";
+      return key.example.empty() ? "a list, [ … ]" : "a list, such as " + key.example;
   }
   return {};
 }

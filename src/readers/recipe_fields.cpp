@@ -363,7 +363,7 @@ void check_whole_recipe(const Recipe& recipe, const Tables&, const Report& repor
   if (!plant.states.contains(recipe.state)) {
     std::vector<std::string> states;
     for (const auto& other : plant.states) states.push_back(to_string(other.first));
-    report.fault("state", to_string(recipe.state),
+    report.fault("state", firstdrop::quoted(to_string(recipe.state)),
                  fmt::format("a state that {} has: {}", visible(plant.key), json::either(states)));
   }
   const auto& methods = still.methods;
@@ -372,13 +372,14 @@ void check_whole_recipe(const Recipe& recipe, const Tables&, const Report& repor
     std::vector<std::string> names;
     for (const Method method : methods) names.push_back(to_string(method));
     report.fault(
-        "method", to_string(*recipe.method),
+        "method", firstdrop::quoted(to_string(*recipe.method)),
         fmt::format("a method of the still {}: {}", visible(still.key), json::either(names)));
   }
+  // A still whose methods name steam has a column; one made in code may name no methods.
   const Method used = recipe.method_used();
-  if (used == Method::steam && !still.column)
+  if (methods.empty() && used == Method::steam && !still.column)
     report.fault("still", "no column", "a column, for steam");
-  if (used == Method::water_and_steam && !still.grid)
+  if (methods.empty() && used == Method::water_and_steam && !still.grid)
     report.fault("still", "no grid", "a grid, for water-and-steam");
   const OwnFigures& own = recipe.own;
   if (own.mains && !recipe.site.circuit()) {

@@ -140,7 +140,7 @@ TEST_CASE("faults of a campaign name the place and what would do", "[campaign]")
              ContainsSubstring("campaign: Found the number 2") &&
                  ContainsSubstring("The key \"first_day\"") &&
                  ContainsSubstring("The key \"from\"") && ContainsSubstring("The key \"to\"") &&
-                 ContainsSubstring("work: Found no work"));
+                 ContainsSubstring("work: Found 0 items"));
   CHECK_THAT(faults(campaign("", R"({"recipe": "a.txt", "harvest": "1 kg"})")),
              ContainsSubstring("work, item 1: recipe:") &&
                  ContainsSubstring("the path of a recipe that ends in .json"));
@@ -169,7 +169,7 @@ TEST_CASE("a recipe's faults are in its own file's name, all at once with the ot
 TEST_CASE("too many entries are no campaign", "[campaign]") {
   std::string many;
   for (int i = 0; i < 101; ++i) many += std::string(i == 0 ? "" : ", ") + "{}";
-  CHECK_THAT(faults(campaign("", many)), ContainsSubstring("work: Found 101 entries"));
+  CHECK_THAT(faults(campaign("", many)), ContainsSubstring("work: Found 101 items"));
 }
 
 TEST_CASE("a text is known as a campaign", "[campaign]") {

@@ -26,12 +26,12 @@ TEST_CASE("all of the oil is no goal, nearly all is", "[parameters]") {
 TEST_CASE("each method needs its part of the still", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.still.change().column.reset();
-  CHECK(fault_of(r).pointer == "/still");
+  CHECK(fault_of(r).pointer == "/still/column");
   CHECK(fault_of(r).wanted.find("column") != std::string::npos);
   r = recipe(herb(), grid_still());
   CHECK_NOTHROW(parameters_of(r));  // has no column, and needs none
   r.still.change().grid.reset();
-  CHECK(fault_of(r).pointer == "/still");
+  CHECK(fault_of(r).pointer == "/still/grid");
   CHECK(fault_of(r).wanted.find("grid") != std::string::npos);
   r = recipe(herb(), column_still());
   r.still.change().condenser.coolant.reset();

@@ -166,7 +166,7 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
       {R"("charge": "1001 kg")", "/charge", "\"1001 kg\"", "a value from 1 g to 1000 kg", ""},
       {R"("charge": null)", "/charge", "null", "a mass with its unit: g, kg, mg, oz or lb", ""},
       {R"("charg": "260 g")", "/charg", "the unknown key \"charg\"",
-       "one of recipe, $schema, note, title, plant, state, cut, charge, still, method, water, "
+       "one of recipe, $schema, title, note, plant, state, cut, charge, still, method, water, "
        "water_temperature, setting, "
        "site, goal, own, limits, receiver, lot, start, prices, units or seed",
        "did you mean \"charge\"?"},
@@ -174,13 +174,12 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
        "each key once", ""},
       {R"("title": 5)", "/title", "the number 5", "text in double quotes", ""},
       {R"("title": "a\nb")", "/title", R"("a\nb")", "text without control characters", ""},
-      {R"("state": "frsh")", "/state", "\"frsh\"", "a state: fresh, wilted or dried",
+      {R"("state": "frsh")", "/state", "\"frsh\"", "fresh, wilted or dried",
        "did you mean \"fresh\"?"},
       {R"("state": "wilted")", "/state", "\"wilted\"",
        "a state that hedge-herb has: fresh or dried", ""},
-      {R"("cut": "minced")", "/cut", "\"minced\"", "a cut: whole, chopped, crushed or ground", ""},
-      {R"("method": "vapour")", "/method", "\"vapour\"",
-       "a method: steam, water-and-steam or hydro", ""},
+      {R"("cut": "minced")", "/cut", "\"minced\"", "whole, chopped, crushed or ground", ""},
+      {R"("method": "vapour")", "/method", "\"vapour\"", "steam, water-and-steam or hydro", ""},
       {R"("method": "water-and-steam")", "/method", "\"water-and-steam\"",
        "a method of the still bench: steam or hydro", ""},
       {R"("water": "0 L")", "/water", "\"0 L\"", "a value from 10 mL to 1000 L", ""},
@@ -201,8 +200,7 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
       {R"("site": {"room": "51 °C"})", "/site/room", "\"51 °C\"", "a value from 1 to 50 °C", ""},
       {R"("site": {"coolant": "-1 °C"})", "/site/coolant", "\"-1 °C\"", "a value from 0 to 60 °C",
        ""},
-      {R"("site": {"place": "outside"})", "/site/place", "\"outside\"",
-       "a place: indoors or outdoors", ""},
+      {R"("site": {"place": "outside"})", "/site/place", "\"outside\"", "indoors or outdoors", ""},
       {R"("site": {"mains": "230 V"})", "/site/circuit", "nothing",
        "the rating of the breaker beside mains, such as \"16 A\"", ""},
       {R"("site": {"circuit": "16 A"})", "/site/mains", "nothing",
@@ -303,9 +301,10 @@ TEST_CASE("all faults of a recipe come at once", "[recipe]") {
   std::vector<std::string> pointers;
   for (const auto& fault : faults) pointers.push_back(fault.pointer);
   CHECK(pointers == std::vector<std::string>{"/recipe", "/plant", "/charge", "/still", "/water",
-                                             "/goal", "/goal/hydrsol", "/seeds"});
+                                             "/goal/hydrsol", "/seeds"});
   CHECK(at(faults, "/plant").text() ==
-        "herb.json:1:24: plant: Found \"hedge-hreb\". Write a plant of the table: hedge-herb. Did "
+        "herb.json:1:24: plant: Found \"hedge-hreb\". Write a key of the plant table: hedge-herb. "
+        "Did "
         "you mean \"hedge-herb\"?");
 }
 
