@@ -1,12 +1,12 @@
 #include <string>
 #include <vector>
 
+#include "campaign/schema.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/key_list.hpp"
 #include "cli/output_format.hpp"
 #include "cli/table_folder.hpp"
-#include "campaign/schema.hpp"
 
 namespace firstdrop::cli {
 namespace {

@@ -4,13 +4,7 @@
 
 #include <cmath>
 
-#include "quantity/words.hpp"
-
 namespace firstdrop {
-
-std::string to_string(Known known) {
-  return word_of(known);
-}
 
 double to_the_power(double base, double exponent) {
   return std::pow(base, exponent);

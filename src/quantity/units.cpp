@@ -12,7 +12,6 @@
 #include "base/visible_text.hpp"
 #include "quantity/quantity_kind.hpp"
 #include "quantity/unit_factors.hpp"
-#include "quantity/words.hpp"
 
 namespace firstdrop {
 
@@ -773,9 +772,5 @@ FIRSTDROP_QUANTITY_TEXT(Current)
 FIRSTDROP_QUANTITY_TEXT(Voltage)
 
 #undef FIRSTDROP_QUANTITY_TEXT
-
-std::string to_string(Units units) {
-  return word_of(units);
-}
 
 }  // namespace firstdrop

@@ -1,6 +1,7 @@
 // The documents that firstdrop reads, each described once: see readers/fields.hpp.
 #pragma once
 
+#include "firstdrop/readers/recipe.hpp"
 #include "readers/fields.hpp"
 
 namespace firstdrop {

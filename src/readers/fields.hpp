@@ -16,7 +16,6 @@
 #include "base/words.hpp"
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/quantity/source.hpp"
-#include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/tables/tables.hpp"
 #include "json/json_reader.hpp"
 #include "quantity/quantity_kind.hpp"
@@ -34,8 +33,9 @@ enum class Form {
 /// What reading a document needs besides its text.
 struct Reading {
   const Tables& tables;
-  Form form = Form::own_file;             ///< of the object that is read
-  const FileReader* read_file = nullptr;  ///< null if no files can be read
+  Form form = Form::own_file;  ///< of the object that is read
+  /// Reads a file by its path; see FileReader. Null if no files can be read.
+  const std::function<std::string(const std::string& path)>* read_file = nullptr;
 
   Reading as(Form other) const { return {tables, other, read_file}; }
 };

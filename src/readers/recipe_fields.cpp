@@ -53,7 +53,7 @@ Field<Recipe> reference(const char* name, Shared<T> Recipe::*member,
         } else if (!text.ends_with(".json")) {
           value.refuse_name(field_detail::names_in(entries),
                             fmt::format("a key of the {} table", name),
-                            "a file of your own is named by a path that ends in .json");
+                            "the path of a file of your own ends in .json");
         } else if (auto own = from_own_file<T>(
                        value, fmt::format("a key of the {} table or an object", name),
                        reading.read_file, [&](const Value& root) {

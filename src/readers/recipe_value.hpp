@@ -1,6 +1,7 @@
 // Readers of the parts of a recipe's JSON that recipes and campaigns share.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <utility>
@@ -53,7 +54,8 @@ Field<T> oil_field(std::optional<std::variant<Mass, Volume>> T::*member, const S
 /// it have the file's own name. `instead` says what to write where no files can be read.
 template <class T, class From>
 std::optional<T> from_own_file(const json::Value& value, const std::string& instead,
-                               const FileReader* read_file, From from) {
+                               const std::function<std::string(const std::string&)>* read_file,
+                               From from) {
   if (!value.text()) return std::nullopt;
   if (read_file == nullptr || !*read_file) {
     value.refuse(instead, "files cannot be read from here");

@@ -1,11 +1,6 @@
 #include "firstdrop/tables/still.hpp"
-#include "tables/words.hpp"
 
 namespace firstdrop {
-
-std::string to_string(Method method) {
-  return word_of(method);
-}
 
 const char* in_words(Method method) {
   switch (method) {

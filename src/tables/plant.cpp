@@ -2,37 +2,7 @@
 
 #include <algorithm>
 
-#include "tables/words.hpp"
-
 namespace firstdrop {
-
-std::string to_string(State state) {
-  return word_of(state);
-}
-
-std::string to_string(Cut cut) {
-  return word_of(cut);
-}
-
-std::string to_string(PlantForm form) {
-  return word_of(form);
-}
-
-std::string to_string(Harm harm) {
-  return word_of(harm);
-}
-
-std::string to_string(Route route) {
-  return word_of(route);
-}
-
-std::string to_string(AtRisk group) {
-  return word_of(group);
-}
-
-std::string to_string(HarmfulSubstance substance) {
-  return word_of(substance);
-}
 
 bool regulated_in_food(HarmfulSubstance substance) {
   switch (substance) {

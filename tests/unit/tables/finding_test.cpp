@@ -146,6 +146,7 @@ const std::vector<Provocation>& provocations() {
        [](Recipe& r) {
          r.goal = HarvestGoal{};
          r.still.change().column->volume = exactly(litres(6));
+         r.still.change().column->diameter = exactly(millimetres(200));
          by_steam(r).half_life = exactly(minutes(20));
        }},
       {"coolant-ends-run", caution,

@@ -1,5 +1,3 @@
-#include "firstdrop/readers/recipe.hpp"
-
 #include "readers/words.hpp"
 
 namespace firstdrop {
