@@ -134,7 +134,8 @@ bool has_items(const json::Value& value, std::size_t least, std::size_t most);
 
 template <class Q>
 KeyQuantity key_quantity(const Bounds<Q>& bounds) {
-  return {quantity_kind<Q>(), bounds.text()};
+  const std::string middle = plain((bounds.low + bounds.high) / 2) + ' ' + bounds.unit;
+  return {quantity_kind<Q>(), bounds.text(), middle};
 }
 
 template <class Map>

@@ -48,6 +48,7 @@ enum class Need {
 struct KeyQuantity {
   QuantityKind kind;
   std::string bounds;  ///< "from 1 to 50 °C"
+  std::string middle;  ///< an amount in the middle of them: "25.5 °C"
 };
 
 /// One key of a document, or of an object in it.
