@@ -1,6 +1,7 @@
 #include "model/selected_parameters.hpp"
 
 #include "model/plant_parameters.hpp"
+#include "readers/recipe_check.hpp"
 
 namespace firstdrop {
 namespace {
