@@ -216,7 +216,10 @@ class KeySchema {
     }
     if (key.form == KeyForm::version) schema["default"] = 1;
     if (!key.standard.empty()) schema["default"] = value_in_file(key, key.standard);
-    if (!key.example.empty()) schema["examples"] = {value_in_file(key, key.example)};
+    // Examples of figures are plain quantities.
+    const KeyForm form = key.form == KeyForm::map ? key.keys.front().form : key.form;
+    if (!key.example.empty() && !(in_tables_ && form == KeyForm::figure))
+      schema["examples"] = SchemaJson::array({value_in_file(key, key.example)});
     return schema;
   }
 
