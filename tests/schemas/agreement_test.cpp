@@ -3,11 +3,9 @@
 // except for the kinds of faults that no schema can detect. With FIRSTDROP_SPOILT_ALL in the
 // environment, each place gets every wrong value. Otherwise each place gets some of them, in
 // rotation.
-#include <algorithm>
 #include <cstdlib>
 #include <functional>
 #include <iostream>
-#include <iterator>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -21,13 +19,13 @@
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/readers/tables_json.hpp"
+#include "schemas/every_key.hpp"
 #include "schemas/schema_check.hpp"
 #include "test_tables.hpp"
 #include "unit/small_tables.hpp"
 
 using namespace firstdrop;
 using nlohmann::json;
-using schema_check::schema;
 
 namespace {
 
@@ -38,97 +36,6 @@ constexpr std::size_t fewer = 1;
 #endif
 
 // --- documents with every key ------------------------------------------------------------------
-
-constexpr const char* figure_with_all = R"(
-  {"low": 150, "typical": 170, "high": 190, "unit": "g/L", "scale": "ratio",
-   "basis": "made up", "source": ["own-invention", "common-practice"], "known": "measured"})";
-
-json still_with_all() {
-  return json::parse(R"({
-    "$schema": "still.schema.json", "still": 1, "key": "mine", "note": "Made up.",
-    "title": "Mine", "about": "For a test.", "methods": ["steam", "water-and-steam"],
-    "pot": {"material": "copper", "volume": "20 L", "diameter": "300 mm", "mass": "4 kg",
-            "fill_limit": "80 %", "minimum_water": "1 L"},
-    "column": {"material": "glass", "volume": "5 L", "diameter": "16 cm",
-               "mass": {"low": 1.2, "typical": 1.2, "high": 1.2, "unit": "kg", "basis": "made up",
-                        "source": "own-invention", "known": "own-invention"}},
-    "grid": {"water_below": "6 L", "space": "10 L", "mass": "0 kg"},
-    "head": {"material": "aluminium", "mass": "0.5 kg", "surface": "0.08 m2"},
-    "heater": {"kind": "gas-burner", "efficiency": "40 %",
-               "power": {"low": 2.8, "typical": 3, "high": 3.1, "unit": "kW", "basis": "made up",
-                         "known": "from-memory"}},
-    "condenser": {"kind": "reservoir", "wall": "stainless-steel", "surface": "0.2 m2",
-                  "outlet": {"low": 35, "typical": 35, "high": 35, "unit": "°C",
-                             "basis": "made up", "known": "from-memory"},
-                  "coolant_limit": "95 °F", "coolant": "30 L", "ice_per_change": "5 kg",
-                  "flow_limit": "8 L/min"},
-    "wall_hold_up": "30 g"})");
-}
-
-json plant_with_all() {
-  json plant = json::parse(R"({
-    "$schema": "plant.schema.json", "plant": 1, "key": "mine", "note": "Made up.",
-    "name": "herb", "latin": "Herba mea", "part": "tops", "form": "leafy-herb", "loaded": "whole",
-    "release_class": "seed",
-    "states": {
-      "fresh": {"moisture": "70 %", "bulk_density": {"chopped": "170 g/L", "whole": "100 g/L"},
-                "oil_content": {"figure": "0.6 mL/100 g", "per": "as-received", "distilled": "to-stated-end",
-                                "studies": 3.5, "trials": 2}},
-      "wilted": {"moisture": "40 %", "bulk_density": {"crushed": "150 g/L", "ground": "300 g/L"}},
-      "dried": {"oil_content": {"figure": "1.5 %", "per": "dry-matter", "distilled": "to-exhaustion"}}},
-    "release": {"steam": {"half_life": "15 min", "fast_share": "10 %", "steam_flow": "1.5 1/h"},
-                "water-and-steam": {"half_life": "20 min"}, "hydro": {"half_life": "30 min"}},
-    "recovery": {"steam": "60 %", "water-and-steam": "65 %", "hydro": "70 %"},
-    "oil_density": "0.89 g/mL",
-    "constituents": {"linalool": "40 %", "camphor": "10 %"},
-    "hydrosol_oil": "300 mg/L", "oil_freezes": "16 °C", "flash_point": "70 °C",
-    "wants_cohobation": true,
-    "usual_cut": {"time": "60 min", "sign": "The layer no longer grows.", "basis": "made up",
-                  "source": "own-invention", "known": "own-invention"},
-    "best_method": {"method": "steam", "why": "Made up.", "basis": "made up",
-                    "source": ["own-invention"], "known": "own-invention"},
-    "hazards": [{"harms": ["irritation", "seizures"], "ruled_out": ["sunburn"],
-                 "routes": ["swallowed", "on-skin"], "at_risk": ["epilepsy"],
-                 "substances": ["camphor"], "text": "Made up.", "basis": "made up",
-                 "source": "own-invention", "known": "own-invention"}]})");
-  plant["states"]["fresh"]["bulk_density"]["chopped"] = json::parse(figure_with_all);
-  return plant;
-}
-
-json recipe_with_all() {
-  json recipe = json::parse(R"({
-    "$schema": "recipe.schema.json", "recipe": 1, "title": "All", "note": "Made up.",
-    "state": "fresh", "cut": "chopped", "charge": "300 g", "method": "steam",
-    "water": "8 L", "water_temperature": "60 °C", "setting": "90 %",
-    "site": {"altitude": "300 m", "room": "21 °C", "coolant": "14 °C", "place": "outdoors",
-             "mains": "230 V", "circuit": "16 A"},
-    "goal": {"hydrosol": "800 mL", "confidence": "80 %"},
-    "own": {"bulk_density": "170 g/L", "oil_content": "0.6 %", "distillate_rate": "20 mL/min",
-            "boil_time": "30 min", "boil_water": "8 L", "setting": "60 %", "boil_setting": "90 %",
-            "mains": "234 V"},
-    "limits": {"time": "3 h", "absence": "10 min"},
-    "receiver": "1 L", "lot": "L 7", "start": "2026-06-20T09:30",
-    "prices": {"energy_per_kwh": 0.3, "plant_per_kg": 6, "currency": "EUR"},
-    "units": "metric", "seed": 7})");
-  recipe["plant"] = plant_with_all();
-  recipe["still"] = still_with_all();
-  return recipe;
-}
-
-json campaign_with_all() {
-  json campaign = json::parse(R"({
-    "$schema": "campaign.schema.json", "campaign": 1, "title": "All", "note": "Made up.",
-    "units": "us",
-    "bench": {"first_day": "2026-07-06", "last_day": "2026-07-18", "days": ["mon", "sat"],
-              "off": ["2026-07-11"], "from": "09:00", "to": "17:00", "between_runs": "45 min",
-              "ice_per_day": "4 kg"},
-    "work": [
-      {"$schema": "", "recipe": "recipe.json", "note": "Made up.", "harvest": "1.2 kg"},
-      {"recipe": {"plant": "lavender", "still": "herb-pot"},
-       "wanted": {"hydrosol": "5 L", "confidence": "80 %"}},
-      {"recipe": {"plant": "lavender", "still": "herb-pot"}, "wanted": {"oil": "5 mL"}}]})");
-  return campaign;
-}
 
 /// The document with other values in some places, given by JSON pointers.
 json with(json document, const std::map<std::string, json>& values) {
@@ -142,9 +49,48 @@ json without(json document, const std::string& pointer) {
 }
 
 std::string read_named_file(const std::string& name) {
-  if (name.ends_with("recipe.json"))
-    return R"({"recipe": 1, "plant": "lavender", "still": "herb-pot"})";
+  if (name != "nowhere.json") return R"({"recipe": 1, "plant": "lavender", "still": "herb-pot"})";
   throw InputError(Fault{name, "", "no such file", "a file", "", 0, 0});
+}
+
+/// Sizes of a still that has a column and a grid; the examples of keys are of stills with one.
+json roomy(const json& still) {
+  return with(still, {{"/pot/volume", "20 L"}, {"/pot/diameter", "300 mm"}});
+}
+json still_with_all(bool with_ranges = false) {
+  return roomy(every_key::document("still", {.with_ranges = with_ranges}));
+}
+json plant_with_all(bool with_ranges = false) {
+  return with(every_key::document("plant", {.with_ranges = with_ranges}),
+              {{"/states/dried/oil_content/figure", "0.8 mL/100 g"}});
+}
+
+const std::set<std::string> goals = {"goal.hydrosol", "goal.ratio", "goal.oil", "goal.oil_share",
+                                     "goal.time"};
+
+/// A recipe with this goal and every key, except for some.
+json recipe_with_all(const std::string& goal, std::set<std::string> left_out, bool by_name) {
+  left_out.insert(goals.begin(), goals.end());
+  left_out.erase(goal);
+  if (goal == "goal.time") left_out.insert("goal.confidence");
+  json recipe = every_key::document("recipe", {.left_out = left_out, .by_name = by_name});
+  if (!by_name) recipe["still"] = roomy(recipe["still"]);
+  return recipe;
+}
+json recipe_with_all() {
+  return recipe_with_all("goal.hydrosol", {"site.pressure"}, false);
+}
+
+json campaign_with_all() {
+  const auto made = [](const std::set<std::string>& left_out) {
+    return every_key::document("campaign", {.left_out = left_out, .by_name = true});
+  };
+  json campaign = made({"work[].wanted"});
+  json& work = campaign["work"];
+  work.push_back(made({"work[].harvest", "work[].wanted.oil"})["work"][0]);
+  work.push_back(made({"work[].harvest", "work[].wanted.hydrosol"})["work"][0]);
+  work[1]["recipe"] = {{"plant", "lavender"}, {"still", "herb-pot"}};
+  return campaign;
 }
 
 using Faults = std::vector<Fault>;
@@ -173,85 +119,62 @@ struct Case {
 
 std::vector<Case> cases() {
   std::vector<Case> all;
-  const json recipe = recipe_with_all();
-  for (const json& goal : {json{{"ratio", "1.5 L/kg"}}, json{{"oil", "2 mL"}}, json{{"oil", "2 g"}},
-                           json{{"oil_share", "70 %"}}, json{{"time", "1 h 20 min"}}}) {
-    all.push_back(
-        {"recipe",
-         with({{"recipe", 1}, {"plant", "lavender"}, {"still", "herb-pot"}}, {{"/goal", goal}}),
-         of_recipe});
-  }
-  all.push_back({"recipe", recipe, of_recipe});
-  all.push_back({"recipe",
-                 with({{"recipe", 1}, {"plant", "lavender"}, {"still", "herb-pot"}},
-                      {{"/site/pressure", "98 kPa"},
-                       {"/own/boil_time", "20 min"},
-                       {"/own/boil_water", "2 L"},
-                       {"/prices/currency", ""}}),
-                 of_recipe});
+  const std::set<std::string> rest = {"own", "limits", "prices", "site.altitude"};
+  for (const std::string& goal : goals)
+    all.push_back({"recipe", recipe_with_all(goal, rest, true), of_recipe});
+  all.push_back({"recipe", recipe_with_all(), of_recipe});
+  all.push_back({"recipe", recipe_with_all("goal.oil", {"water", "site"}, true), of_recipe});
+  all.back().document["own"].erase("mains");
+  all.back().document["prices"] = {{"currency", ""}};
   const json still = still_with_all();
   all.push_back({"still", still, of_still});
+  all.push_back({"still", still_with_all(true), of_still});
   all.push_back(
       {"still",
        without(without(with(still, {{"/condenser/kind", "run-through"}}), "/condenser/coolant"),
                "/condenser/ice_per_change"),
        of_still});
-  all.push_back(
-      {"still",
-       without(
-           without(without(with(still, {{"/condenser/kind", "ice-bath"}, {"/methods", {"hydro"}}}),
-                           "/condenser/flow_limit"),
-                   "/column"),
-           "/grid"),
-       of_still});
+  all.push_back({"still",
+                 without(without(without(with(still, {{"/condenser/kind", "reservoir"},
+                                                      {"/methods", {"water-and-steam", "hydro"}}}),
+                                         "/condenser/flow_limit"),
+                                 "/column"),
+                         "/key"),
+                 of_still});
   const json plant = plant_with_all();
   all.push_back({"plant", plant, of_plant});
+  all.push_back({"plant", plant_with_all(true), of_plant});
   all.push_back({"plant", without(plant, "/release"), of_plant});
   all.push_back({"plant", without(plant, "/release_class"), of_plant});
-  all.push_back(
-      {"plant", with(without(plant, "/form"), {{"/states", {{"fresh", plant["states"]["fresh"]}}}}),
-       of_plant});
+  all.push_back({"plant", without(plant, "/form"), of_plant});
   all.push_back({"campaign", campaign_with_all(), of_campaign});
   return all;
 }
 
-/// Small tables that hold every key. Each table's reader reads it together with the valid versions
-/// of all others, so its faults are those of that table.
+/// Tables that hold every key. Each table's reader reads it together with the valid versions of all
+/// others, so its faults are those of that table.
 std::vector<Case> tables() {
-  // The schema only accepts the names of materials in the shipped table.
-  const auto renamed = [](std::string text) {
-    for (auto at = text.find("\"steel\""); at != std::string::npos; at = text.find("\"steel\"", at))
-      text.replace(at, 7, "\"copper\"");
-    return json::parse(text);
-  };
-  const auto figure = [](double number, const char* unit) {
-    return json::parse(small_tables::exactly(std::to_string(number), unit));
-  };
-  json liquids = json::parse(small_tables::liquids);
-  json& linalool = liquids["entries"]["linalool"];
-  linalool["density"] = figure(860, "g/L");
-  linalool["water_solubility"] = figure(1.5, "g/L");
-  linalool["boiling_point"] = figure(198, "°C");
-  linalool["flash_point"] = figure(75, "°C");
-  json forms = json::parse(small_tables::forms);
-  forms["entries"]["leafy-herb"]["note"] = "Made up.";
-  forms["entries"]["leafy-herb"]["hold_up"] = figure(2.5, "kg/kg");
-  for (const char* state : {"fresh", "wilted"})
-    forms["entries"]["leafy-herb"]["states"][state] = json::object();
-  std::map<std::string, json> documents = {
-      {"sources", json::parse(small_tables::sources)},
-      {"liquids", liquids},
-      {"materials", renamed(small_tables::materials)},
-      {"design_defaults", json::parse(small_tables::design_defaults)},
-      {"forms", forms},
-      {"release_classes", json::parse(small_tables::release_classes)},
-      {"plants", json::parse(small_tables::plants)},
-      {"stills", renamed(small_tables::stills)},
-      {"findings", json::parse(small_tables::findings)}};
-  for (auto& entry : documents) {
-    entry.second["$schema"] = "schemas/table.schema.json";
-    entry.second["note"] = "Made up.";
-  }
+  const std::map<std::string, std::vector<std::string>> entries = {
+      {"sources", {"common-practice", "own-invention"}},
+      {"liquids", {"linalool", "linalyl-acetate"}},
+      {"materials", {shipped_tables().materials.begin()->first}},
+      {"design_defaults", {}},
+      {"forms", {}},
+      {"release_classes", {"surface-glands"}},
+      {"plants", {"an-herb"}},
+      {"stills", {"a-still"}},
+      {"findings", {"steam-escapes"}}};
+  std::map<std::string, json> documents;
+  for (const auto& [name, keys] : entries)
+    documents[name] = every_key::document(name, {.in_table = true, .entries = keys});
+  for (json& liquid : documents["liquids"]["entries"])
+    liquid["vapour_pressure"].update({{"valid_from", "293 K"}, {"valid_to", "429 K"}});
+  json& forms = documents["forms"]["entries"];
+  forms = {{"leafy-herb", forms["leafy-herb"]}, {"seed", forms["seed"]}};
+  json& still = documents["stills"]["entries"]["a-still"];
+  still["pot"]["volume"].update({{"low", 20}, {"typical", 20}, {"high", 20}});
+  still["pot"]["diameter"].update({{"low", 300}, {"typical", 300}, {"high", 300}});
+  documents["findings"]["entries"]["steam-escapes"]["standing"] = true;
   std::vector<Case> all;
   for (const auto& [name, document] : documents) {
     all.push_back({"table", document, [documents, name = name](const json& table) {
@@ -287,120 +210,6 @@ void for_each_place(const json& value, const json::json_pointer& pointer,
   }
 }
 
-/// What a schema says about a place in a document. It has the parts of the schema that may apply to
-/// the value there, after following references, combinations and conditions. It also has the keys
-/// that must not be there.
-struct Meant {
-  std::vector<const json*> parts;
-  std::set<std::string> forbidden;
-
-  std::set<std::string> names() const {
-    std::set<std::string> all;
-    for (const json* part : parts) {
-      if (!part->contains("properties")) continue;
-      if (part->value("additionalProperties", json()) != false) continue;
-      for (const auto& member : part->at("properties").items()) all.insert(member.key());
-    }
-    for (const std::string& name : forbidden) all.erase(name);
-    return all;
-  }
-};
-
-void forbid(const json& what, Meant& meant) {
-  if (what.contains("anyOf")) {
-    for (const json& one : what.at("anyOf")) forbid(one, meant);
-  } else if (what.contains("required") && what.at("required").size() == 1) {
-    meant.forbidden.insert(what.at("required").at(0).get<std::string>());
-  }
-}
-
-void collect(const json& part, const json& whole, const json& value, Meant& meant) {
-  if (!part.is_object()) return;
-  if (part.contains("$ref")) {
-    const auto reference = part.at("$ref").get<std::string>().substr(1);
-    collect(whole.at(json::json_pointer(reference)), whole, value, meant);
-    return;
-  }
-  for (const char* list : {"allOf", "anyOf", "oneOf"}) {
-    if (!part.contains(list)) continue;
-    for (const json& one : part.at(list)) collect(one, whole, value, meant);
-  }
-  if (part.contains("not")) forbid(part.at("not"), meant);
-  if (part.contains("if")) {
-    const bool is_so = schema_check::faults_by(part.at("if"))(value).empty();
-    const char* branch = is_so ? "then" : "else";
-    if (part.contains(branch)) collect(part.at(branch), whole, value, meant);
-  }
-  if (part.contains("properties") || part.contains("additionalProperties") ||
-      part.contains("items")) {
-    meant.parts.push_back(&part);
-  }
-}
-
-/// Called as visit(value, pointer, meant) for each place of a document.
-using Visit = std::function<void(const json&, const json::json_pointer&, const Meant&)>;
-void walk(const json& value, const json& whole, const std::vector<const json*>& parts,
-          const json::json_pointer& pointer, const Visit& visit) {
-  Meant meant;
-  for (const json* part : parts) collect(*part, whole, value, meant);
-  visit(value, pointer, meant);
-  const auto step = [&](const json& member, const std::string& key,
-                        const json::json_pointer& place) {
-    std::vector<const json*> inner;
-    for (const json* part : meant.parts) {
-      if (value.is_array()) {
-        if (part->contains("items")) inner.push_back(&part->at("items"));
-      } else if (part->contains("properties") && part->at("properties").contains(key)) {
-        inner.push_back(&part->at("properties").at(key));
-      } else if (part->contains("additionalProperties")) {
-        inner.push_back(&part->at("additionalProperties"));
-      }
-    }
-    walk(member, whole, inner, place, visit);
-  };
-  if (value.is_object()) {
-    for (const auto& [key, member] : value.items()) step(member, key, pointer / key);
-  } else if (value.is_array()) {
-    for (std::size_t i = 0; i < value.size(); ++i) step(value[i], "", pointer / i);
-  }
-}
-
-/// Collects in `names` the schema parts for keys of objects that say what other keys they take.
-/// Each gets its path from the definition that contains it.
-void name_parts(const json& part, const std::string& way,
-                std::map<const json*, std::string>& names) {
-  if (!part.is_object()) return;
-  if (part.contains("properties") && part.contains("additionalProperties")) {
-    for (const auto& [key, value] : part.at("properties").items()) {
-      names.emplace(&value, way + '/' + key);
-      name_parts(value, way + '/' + key, names);
-    }
-  }
-  for (const char* list : {"allOf", "anyOf", "oneOf"}) {
-    if (!part.contains(list)) continue;
-    for (const json& one : part.at(list)) name_parts(one, way, names);
-  }
-  for (const char* inner : {"items", "additionalProperties"}) {
-    if (part.contains(inner)) name_parts(part.at(inner), way, names);
-  }
-}
-
-/// The names in a text such as "one of a, b or c" or "a cut: a or b".
-std::set<std::string> names_wanted(const std::string& wanted) {
-  const std::size_t colon = wanted.rfind(": ");
-  std::string words = colon != std::string::npos ? wanted.substr(colon + 2) : wanted;
-  if (words.starts_with("one of ")) words = words.substr(7);
-  std::set<std::string> names;
-  while (!words.empty()) {
-    const std::size_t comma = words.find(", ");
-    const std::size_t either = words.find(" or ");
-    const std::size_t end = std::min(comma, either);
-    names.insert(words.substr(0, end));
-    words = end == std::string::npos ? "" : words.substr(end + (end == comma ? 2 : 4));
-  }
-  return names;
-}
-
 std::string shown(const Faults& faults) {
   std::string text;
   for (const Fault& fault : faults) text += fault.text() + "\n";
@@ -426,14 +235,13 @@ const std::vector<Unseen>& unseen() {
       {"what another part of the document or a table lacks",
        {"a state that ", "a method of the still ", "a key of the source table",
         "a form of the material that has a default", "a key of the liquid table",
-        "site.mains, the voltage on the heater"}},
+        "Correct the others first"}},
       {"a file that is not there", {"a file"}},
       {"a day or time that cannot be",
        {"a day no earlier than first_day", "a day from 1900 on", "a time other than from",
         "that exists"}},
       {"a shipped figure without its evidence",
        {"the source of a figure that was", "another value: a shipped table"}},
-      {"a shipped figure in short", {"a figure {\"low\""}},
       {"a check digit", {"right check digit"}},
   };
   return all;
@@ -456,49 +264,6 @@ TEST_CASE("documents with every key are good for reader and schema", "[schema]")
     CHECK(shown(one.read(one.document)) == "");
     CHECK(schema_check::faults(one.schema, one.document) == "");
   }
-}
-
-TEST_CASE("schemas have the readers' keys and no other", "[schema]") {
-  std::size_t compared = 0;
-  std::set<std::string> all_keys;
-  std::set<std::string> seen;
-  for (const Case& one : all_cases()) {
-    const json& whole = schema(one.schema);
-    std::map<const json*, std::string> names;
-    name_parts(whole, one.schema, names);
-    for (const auto& [name, part] : whole.at("definitions").items()) name_parts(part, name, names);
-    for (const auto& entry : names) all_keys.insert(entry.second);
-
-    walk(one.document, whole, {&whole}, json::json_pointer(),
-         [&](const json& value, const json::json_pointer& pointer, const Meant& meant) {
-           if (!value.is_object()) return;
-           for (const json* part : meant.parts) {
-             if (!part->contains("properties")) continue;
-             for (const auto& [key, member] : part->at("properties").items())
-               if (value.contains(key) && names.contains(&member)) seen.insert(names.at(&member));
-           }
-           if (meant.names().empty()) return;
-           json spoilt = one.document;
-           spoilt[pointer / "zzz"] = 1;
-           CAPTURE(one.schema, pointer.to_string());
-           const auto faults = one.read(spoilt);
-           const auto found = std::find_if(faults.begin(), faults.end(), [&](const Fault& fault) {
-             return fault.pointer == (pointer / "zzz").to_string();
-           });
-           if (found == faults.end()) {
-             FAIL_CHECK("the reader takes a key zzz:\n" << shown(faults));
-             return;
-           }
-           CHECK(names_wanted(found->wanted) == meant.names());
-           ++compared;
-         });
-  }
-  CHECK(compared > 150);
-  // Every key of every schema must be in one of the documents.
-  std::set<std::string> missed;
-  std::set_difference(all_keys.begin(), all_keys.end(), seen.begin(), seen.end(),
-                      std::inserter(missed, missed.end()));
-  CHECK(missed == std::set<std::string>{});
 }
 
 TEST_CASE("what a reader refuses its schema refuses, and the other way round", "[schema]") {
@@ -563,7 +328,7 @@ TEST_CASE("what a reader refuses its schema refuses, and the other way round", "
     // All values in all places would take about a minute. In rotation, every value still gets to
     // many places.
     static const char* const all = std::getenv("FIRSTDROP_SPOILT_ALL");
-    const std::size_t every = all ? 1 : (one.schema == "table" ? 12 : 4) * fewer;
+    const std::size_t every = all ? 1 : (one.schema == "table" ? 24 : 8) * fewer;
     std::size_t turn = 0;
     const auto compare = [&](const json& spoilt, const std::string& how) {
       const Faults by_reader = one.read(spoilt);
