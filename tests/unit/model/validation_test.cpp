@@ -121,7 +121,8 @@ TEST_CASE("a plant made in code lacks nothing that a run needs", "[parameters]")
           p.constituents.push_back({"moonshine", {}});
         }) == "/plant/constituents/moonshine");
   const auto oil = [](Plant& p) -> OilContent& { return *p.states.at(State::fresh).oil_content; };
-  CHECK(pointer_of([&](Plant& p) { oil(p).by_mass.reset(); }) == "/plant/states/fresh/oil_content/figure");
+  CHECK(pointer_of([&](Plant& p) { oil(p).by_mass.reset(); }) ==
+        "/plant/states/fresh/oil_content/figure");
   CHECK(pointer_of([&](Plant& p) { oil(p).by_mass->range.low = percent(-1); }) ==
         "/plant/states/fresh/oil_content/figure");
   CHECK(pointer_of([](Plant& p) { p.release[Method::steam].half_life = {}; }) ==

@@ -116,12 +116,12 @@ const std::vector<Provocation>& provocations() {
       {"circuit-overloaded", refuse,
        [](Recipe& r) {
          r.site.mains = volts(230);
-  r.site.breaker = amperes(4);
+         r.site.breaker = amperes(4);
        }},
       {"circuit-near-limit", caution,
        [](Recipe& r) {
          r.site.mains = volts(230);
-  r.site.breaker = amperes(5);
+         r.site.breaker = amperes(5);
        }},
       {"circuit-check", note,
        [](Recipe& r) { r.still.change().heater.power = exactly(watts(1441)); }},
