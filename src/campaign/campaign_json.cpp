@@ -83,7 +83,7 @@ Field<Bench> weekdays() {
       [](const Value& value, Bench& bench, const Reading&) {
         bench.weekdays.fill(false);
         for (const Value& item : value.items())
-          if (const auto day = read_choice<Weekday>(item))
+          if (const auto day = item.choice<Weekday>())
             bench.weekdays.at(static_cast<std::size_t>(*day)) = true;
         if (value.is(Kind::list) && value.node().children.empty())
           value.fault("no day", "days of the week, such as [\"mon\", \"sat\"]",

@@ -9,6 +9,7 @@
 
 #include "base/visible_text.hpp"
 #include "firstdrop/quantity/units.hpp"
+#include "quantity/words.hpp"
 
 namespace firstdrop::json {
 namespace {
@@ -596,10 +597,9 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
     return figure;
   }
 
-  Object object(*this);
   bool good = true;
   std::string unit;
-  if (const auto value = object.required("unit", "a unit in quotes")) {
+  if (const auto value = needed("unit", "a unit in quotes")) {
     unit = value->words().value_or("");
     // Converting any number shows whether the unit is valid.
     if (!unit.empty())
@@ -610,7 +610,7 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
   }
   std::vector<double> numbers;
   const auto percentile = [&](const char* key, Q& into) {
-    const auto value = object.required(key, "a number");
+    const auto value = needed(key, "a number");
     if (!value) return false;
     if (!value->is(Kind::number)) {
       value->refuse("a plain number, with its unit in \"unit\"");
@@ -644,7 +644,7 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
           bounds.no_range);
     good = false;
   }
-  if (const auto scale = object.optional("scale")) {
+  if (const auto scale = member("scale")) {
     if (!HasRatio<Q>) {
       scale->refuse("no \"scale\", because a temperature has no ratio");
     } else if (!scale->is(Kind::text) || scale->node().text != "ratio") {
@@ -654,81 +654,73 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
     }
     figure.range.by_ratio = true;
   }
-  figure.evidence = object.evidence();
-  object.finish();
+  figure.evidence = evidence();
+  refuse_other_keys({"low", "typical", "high", "unit", "scale", "basis", "source", "known"});
   if (!good) figure.evidence.basis.clear();
   return figure;
 }
 
-Object::Object(const Value& value) : value_(value) {
-  asked_.reserve(16);
-  if (!value.is(Kind::object)) value.refuse("an object, { … }");
-}
-
-std::optional<Value> Object::optional(std::string_view key) {
-  asked_.emplace_back(key);
-  if (value_.is(Kind::object))
-    for (const Node& child : value_.node().children)
-      if (child.key == key) return Value(child, value_.context(), &value_);
+std::optional<Value> Value::member(std::string_view key) const {
+  if (is(Kind::object))
+    for (const Node& child : node_->children)
+      if (child.key == key) return Value(child, *context_, this);
   return std::nullopt;
 }
 
-std::optional<Value> Object::required(std::string_view key, std::string_view wanted) {
-  auto value = optional(key);
+std::optional<Value> Value::needed(std::string_view key, std::string_view wanted) const {
+  auto value = member(key);
   if (!value) missing(key, std::string(wanted));
   return value;
 }
 
-void Object::missing(std::string_view key, std::string wanted) const {
-  if (value_.is(Kind::object)) fault_at(key, "nothing", std::move(wanted));
+void Value::missing(std::string_view key, std::string wanted) const {
+  if (is(Kind::object)) fault_at(key, "nothing", std::move(wanted));
 }
 
-void Object::fault_at(std::string_view key, std::string found, std::string wanted,
-                      std::string hint) const {
-  Fault fault{value_.context().file, value_.pointer() + '/' + pointer_token(key), std::move(found),
+void Value::fault_at(std::string_view key, std::string found, std::string wanted,
+                     std::string hint) const {
+  Fault fault{context_->file, pointer() + '/' + pointer_token(key), std::move(found),
               std::move(wanted), std::move(hint)};
   // A missing key has no place, so that of the object serves.
-  std::uint32_t begin = value_.node().begin;
-  for (const Node& child : value_.node().children) {
+  std::uint32_t begin = node_->begin;
+  for (const Node& child : node_->children) {
     if (child.key != key) continue;
     begin = fault.is_about_key() ? child.key_begin : child.begin;
     break;
   }
-  value_.context().add_at(begin, std::move(fault));
+  context_->add_at(begin, std::move(fault));
 }
 
-void Object::marker(std::string_view key, bool may_be_missing) {
-  const std::string wanted = "the format version, \"" + std::string(key) + "\": 1";
-  const auto value = may_be_missing ? optional(key) : required(key, wanted);
-  if (value && value->node().whole != 1) value->refuse(wanted);
+void Value::refuse_other_keys(const std::vector<const char*>& names) const {
+  if (!is(Kind::object)) return;
+  std::vector<std::string> all;
+  for (const Node& child : node_->children) {
+    if (std::any_of(names.begin(), names.end(),
+                    [&](const char* name) { return child.key == name; }))
+      continue;
+    if (context_->full()) {  // comparing names for many thousands would be slow
+      ++context_->left_out;
+      continue;
+    }
+    if (all.empty()) all.assign(names.begin(), names.end());
+    const auto nearest = nearest_name(child.key, all);
+    Value(child, *context_, this)
+        .fault(fmt::format("the unknown key {}", firstdrop::quoted(child.key)),
+               "one of " + either(all),
+               nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
+  }
 }
 
-void Object::words(std::string_view key, std::string& into, std::string_view wanted) {
-  if (const auto value = required(key, wanted)) into = value->words().value_or("");
-}
-
-void Object::optional_text(std::string_view key, std::string& into) {
-  if (const auto value = optional(key)) into = value->text().value_or("");
-}
-
-void Object::remarks() {
-  std::string ignored;
-  optional_text("$schema", ignored);
-  optional_text("note", ignored);
-}
-
-Evidence Object::evidence() {
-  static constexpr std::array all = {Known::measured,    Known::read,
-                                     Known::computed,    Known::common_practice,
-                                     Known::from_memory, Known::own_invention};
+Evidence Value::evidence() const {
   Evidence evidence;
-  words("basis", evidence.basis, "what exactly the figure is of");
+  if (const auto basis = needed("basis", "what exactly the figure is of"))
+    evidence.basis = basis->words().value_or("");
 
-  const auto source = optional("source");
+  const auto source = member("source");
   const auto take = [&](const Value& value) {
     const auto key = value.words();
     if (!key) return;
-    const auto* known_sources = value.context().sources;
+    const auto* known_sources = context_->sources;
     if (known_sources != nullptr && !known_sources->contains(*key)) {
       std::vector<std::string> keys;
       for (const auto& entry : *known_sources) keys.push_back(entry.first);
@@ -746,52 +738,27 @@ Evidence Object::evidence() {
     take(*source);
   }
 
-  const auto known = required("known", "how the figure is known");
+  const auto known = needed("known", "how the figure is known");
   if (!known) return evidence;
-  const auto choice = known->choice(all, "how the figure is known");
+  const auto choice = known->choice<Known>();
   if (!choice) return evidence;
   evidence.known = *choice;
   // A person's own file may name a source that isn't in the source table in "basis" instead.
   const bool needs_source =
-      value_.context().shipped && (*choice == Known::read || *choice == Known::computed);
+      context_->shipped && (*choice == Known::read || *choice == Known::computed);
   if (needs_source && (!source || (source->is(Kind::list) && source->node().children.empty())))
     fault_at("source", "nothing",
              fmt::format("the source of a figure that was {}", to_string(*choice)));
-  if (*choice == Known::measured && value_.context().shipped)
+  if (*choice == Known::measured && context_->shipped)
     known->refuse("another value: a shipped table holds nothing measured on a person's bench");
   return evidence;
-}
-
-template <class Q>
-void Object::figure(std::string_view key, Cited<Q>& into, const Bounds<Q>& bounds) {
-  if (const auto value = optional(key))
-    into = value->figure(bounds);
-  else
-    missing(key, "a figure: " + wanted_of<Q>());
-}
-
-void Object::finish() const {
-  if (!value_.is(Kind::object)) return;
-  for (const Node& child : value_.node().children) {
-    if (std::find(asked_.begin(), asked_.end(), child.key) != asked_.end()) continue;
-    if (value_.context().full()) {  // comparing names for many thousands would be slow
-      ++value_.context().left_out;
-      continue;
-    }
-    const auto nearest = nearest_name(child.key, asked_);
-    Value(child, value_.context(), &value_)
-        .fault(fmt::format("the unknown key {}", firstdrop::quoted(child.key)),
-               "one of " + either(asked_),
-               nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
-  }
 }
 
 // clang-format off
 #define FIRSTDROP_READS(Q)                                                       \
   template std::string wanted_of<Q>();                                           \
   template std::optional<Q> Value::quantity<Q>(const Bounds<Q>&) const;            \
-  template Cited<Q> Value::figure<Q>(const Bounds<Q>&) const;                      \
-  template void Object::figure<Q>(std::string_view, Cited<Q>&, const Bounds<Q>&);
+  template Cited<Q> Value::figure<Q>(const Bounds<Q>&) const;
 FIRSTDROP_READS(Fraction)
 FIRSTDROP_READS(Mass)
 FIRSTDROP_READS(Length)

@@ -1,4 +1,4 @@
-// Strict reading of JSON. The text becomes a small tree. Cursors (Value, Object) walk the tree and
+// Strict reading of JSON. The text becomes a small tree. Cursors (Value) walk the tree and
 // check the kind of each value before they use it. Faults are collected with their JSON pointers
 // and places, so one pass over a file reports all of them.
 //
@@ -7,7 +7,6 @@
 // types.
 #pragma once
 
-#include <array>
 #include <cstdint>
 #include <map>
 #include <optional>
@@ -16,6 +15,7 @@
 #include <utility>
 #include <vector>
 
+#include "base/words.hpp"
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
@@ -130,89 +130,38 @@ class Value {
 
   template <class Q>
   std::optional<Q> quantity(const Bounds<Q>& bounds) const;
-  /// A figure with its evidence. The basis is empty if the figure couldn't be read; see was_read().
+  /// A figure with its evidence. The basis is empty if the figure couldn't be read.
   template <class Q>
   Cited<Q> figure(const Bounds<Q>& bounds) const;
 
-  /// One of the values of an enumeration, by name.
-  template <class E, std::size_t n>
-  std::optional<E> choice(const std::array<E, n>& all, const std::string& of_what) const {
+  /// The value of the enumeration with this word.
+  template <class E>
+  std::optional<E> choice() const {
     if (is(Kind::text))
-      for (const E value : all)
-        if (to_string(value) == node_->text) return value;
-    std::vector<std::string> names;
-    for (const E value : all) names.push_back(to_string(value));
-    refuse_name(names, of_what);
+      if (const auto value = value_of<E>(node_->text)) return value;
+    refuse_name(all_words<E>(), "");
     return std::nullopt;
   }
+
+  /// The value under a key of an object, if it is there.
+  std::optional<Value> member(std::string_view key) const;
+  /// The same; a missing key is a fault.
+  std::optional<Value> needed(std::string_view key, std::string_view wanted) const;
+  /// Adds a fault for a missing key. A value that isn't an object has a fault already, so this adds
+  /// none.
+  void missing(std::string_view key, std::string wanted) const;
+  /// Adds a fault at a key of the object, whether it is there or not.
+  void fault_at(std::string_view key, std::string found, std::string wanted,
+                std::string hint = {}) const;
+  /// Adds a fault for each key of the object that is none of these names.
+  void refuse_other_keys(const std::vector<const char*>& names) const;
+  /// Reads basis, source and known.
+  Evidence evidence() const;
 
  private:
   const Node* node_;
   Context* context_;
   const Value* parent_;
 };
-
-/// An object whose keys are read one by one. finish() reports keys that were never asked for.
-class Object {
- public:
-  /// Adds a fault if the value isn't an object. Then missing keys aren't reported as well.
-  explicit Object(const Value& value);
-  Object(const Object&) = delete;
-  Object& operator=(const Object&) = delete;
-
-  const Value& value() const { return value_; }
-  std::optional<Value> optional(std::string_view key);
-  std::optional<Value> required(std::string_view key, std::string_view wanted);
-  void fault_at(std::string_view key, std::string found, std::string wanted,
-                std::string hint = {}) const;
-
-  /// Adds a fault for a missing key. If the value isn't an object, that fault was added already, so
-  /// this adds none.
-  void missing(std::string_view key, std::string wanted) const;
-
-  /// Checks the format version, which also marks the kind of document. It must be 1.
-  void marker(std::string_view key, bool may_be_missing = false);
-  void words(std::string_view key, std::string& into, std::string_view wanted);
-  void optional_text(std::string_view key, std::string& into);
-  /// Accepts "$schema" and "note", which mean nothing to the planner.
-  void remarks();
-  Evidence evidence();
-
-  template <class Q>
-  void optional_quantity(std::string_view key, std::optional<Q>& into, const Bounds<Q>& bounds) {
-    if (const auto value = optional(key)) into = value->quantity(bounds);
-  }
-  /// Reads a required quantity and returns whether it could be read.
-  template <class Q>
-  bool quantity(std::string_view key, Q& into, const Bounds<Q>& bounds) {
-    const auto value = optional(key);
-    if (!value) {
-      missing(key, wanted_of<Q>());
-      return false;
-    }
-    const auto read = value->quantity(bounds);
-    if (read) into = *read;
-    return read.has_value();
-  }
-  template <class Q>
-  void figure(std::string_view key, Cited<Q>& into, const Bounds<Q>& bounds);
-  template <class Q>
-  void optional_figure(std::string_view key, std::optional<Cited<Q>>& into,
-                       const Bounds<Q>& bounds) {
-    if (const auto value = optional(key)) into = value->figure(bounds);
-  }
-
-  void finish() const;
-
- private:
-  const Value value_;
-  std::vector<std::string> asked_;
-};
-
-/// Whether a figure could be read. Check this before comparing it with another figure.
-template <class T>
-bool was_read(const Cited<T>& figure) {
-  return !figure.evidence.basis.empty();
-}
 
 }  // namespace firstdrop::json

@@ -51,43 +51,6 @@ bool is_needed(Need need, Form form) {
   return false;
 }
 
-std::optional<json::Value> member(const json::Value& value, std::string_view name) {
-  for (const json::Node& child : value.node().children)
-    if (child.key == name) return json::Value(child, value.context(), &value);
-  return std::nullopt;
-}
-
-void missing(const json::Value& value, const Key& key) {
-  json::Object(value).missing(key.name, wanted_for(key));
-}
-
-void refuse_unknown(const json::Value& value, const std::vector<const char*>& names,
-                    bool evidence) {
-  json::Context& context = value.context();
-  const auto is_known = [&](const std::string& key) {
-    if (evidence && (key == "basis" || key == "source" || key == "known")) return true;
-    return std::any_of(names.begin(), names.end(), [&](const char* name) { return key == name; });
-  };
-  std::vector<std::string> all;
-  for (const json::Node& child : value.node().children) {
-    if (is_known(child.key)) continue;
-    if (context.full()) {  // comparing names for many thousands would be slow
-      ++context.left_out;
-      continue;
-    }
-    if (all.empty()) {
-      all.assign(names.begin(), names.end());
-      if (evidence)
-        for (const Key& key : evidence_keys()) all.push_back(key.name);
-    }
-    const auto nearest = nearest_name(child.key, all);
-    json::Value(child, context, &value)
-        .fault(fmt::format("the unknown key {}", firstdrop::quoted(child.key)),
-               "one of " + json::either(all),
-               nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
-  }
-}
-
 Report report_in(const json::Value& value) {
   return Report(
       [&value](std::string_view path, std::string found, std::string wanted, std::string hint) {
@@ -97,10 +60,10 @@ Report report_in(const json::Value& value) {
         }
         const std::size_t slash = path.find('/');
         const std::string_view key = path.substr(0, slash);
-        const auto inner = member(value, key);
+        const auto inner = value.member(key);
         if (!inner) {
           if (found != "nothing") found = "nothing, which means " + found;
-          json::Object(value).fault_at(key, std::move(found), std::move(wanted), std::move(hint));
+          value.fault_at(key, std::move(found), std::move(wanted), std::move(hint));
           return;
         }
         report_in(*inner).fault(slash == std::string_view::npos ? "" : path.substr(slash + 1),
@@ -149,10 +112,6 @@ bool has_items(const json::Value& value, std::size_t least, std::size_t most) {
                                                   ? fmt::format("at least {}", least)
                                                   : fmt::format("{} to {} items", least, most));
   return false;
-}
-
-Evidence evidence_of(const json::Value& value) {
-  return json::Object(value).evidence();
 }
 
 }  // namespace field_detail

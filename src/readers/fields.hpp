@@ -117,9 +117,6 @@ namespace field_detail {
 
 Key described(const char* name, KeyForm form, const Says& says, Need need);
 bool is_needed(Need need, Form form);
-std::optional<json::Value> member(const json::Value& value, std::string_view name);
-void missing(const json::Value& value, const Key& key);
-void refuse_unknown(const json::Value& value, const std::vector<const char*>& names, bool evidence);
 /// Faults of rules, at the places of their keys in a text.
 Report report_in(const json::Value& value);
 /// The same for an object made in code.
@@ -128,7 +125,6 @@ std::size_t faults_so_far(const json::Value& value);
 bool is_version(const json::Value& value, const char* name);
 std::string read_name(const json::Value& value, const std::vector<std::string>& names,
                       const std::string& of_what);
-Evidence evidence_of(const json::Value& value);
 /// Whether a list has from `least` to `most` items; if not, that is a fault.
 bool has_items(const json::Value& value, std::size_t least, std::size_t most);
 
@@ -189,13 +185,14 @@ struct Fields {
     for (const Field<T>& field : fields) {
       if (field.outside_tables && reading.form == Form::table_entry) continue;
       names.push_back(field.name);
-      if (const auto member = field_detail::member(value, field.name))
+      if (const auto member = value.member(field.name))
         field.read(*member, into, reading);
       else if (field_detail::is_needed(field.need, reading.form))
-        field_detail::missing(value, field.key());
+        value.missing(field.name, wanted_for(field.key()));
     }
-    if (evidence) into.*evidence = field_detail::evidence_of(value);
-    field_detail::refuse_unknown(value, names, evidence != nullptr);
+    if (evidence) into.*evidence = value.evidence();
+    if (evidence) names.insert(names.end(), {"basis", "source", "known"});
+    value.refuse_other_keys(names);
     if (rules && field_detail::faults_so_far(value) == before)
       rules(into, reading.tables, field_detail::report_in(value));
   }
@@ -400,15 +397,6 @@ void describe_words(Key& key) {
   }
 }
 
-/// A value of the enumeration with this word. Any other value is a fault.
-template <class E>
-std::optional<E> read_choice(const json::Value& value) {
-  if (value.is(json::Kind::text))
-    if (const auto choice = value_of<E>(value.node().text)) return choice;
-  value.refuse_name(all_words<E>(), "");
-  return std::nullopt;
-}
-
 /// One of the words of an enumeration. M is the enumeration, or an optional of it.
 template <class T, class M>
 Field<T> choice(const char* name, M T::*member, const Says& says) {
@@ -417,7 +405,7 @@ Field<T> choice(const char* name, M T::*member, const Says& says) {
   return field<T>(
       name, KeyForm::choice, says,
       [=](const json::Value& value, T& into, const Reading&) {
-        if (const auto read = read_choice<E>(value)) into.*member = *read;
+        if (const auto read = value.template choice<E>()) into.*member = *read;
       },
       nullptr, describe_words<E>);
 }
@@ -426,7 +414,7 @@ Field<T> choice(const char* name, std::optional<E> T::*member, const Says& says)
   return field<T>(
       name, KeyForm::choice, says,
       [=](const json::Value& value, T& into, const Reading&) {
-        into.*member = read_choice<E>(value);
+        into.*member = value.template choice<E>();
       },
       nullptr, describe_words<E>);
 }
@@ -440,7 +428,7 @@ Field<T> choices(const char* name, std::vector<E> T::*member, const Says& says,
       [=](const json::Value& value, T& into, const Reading&) {
         std::vector<E>& all = into.*member;
         for (const json::Value& item : value.items()) {
-          const auto read = read_choice<E>(item);
+          const auto read = item.template choice<E>();
           if (!read) continue;
           bool twice = false;
           for (const E other : all) twice = twice || other == *read;
@@ -557,10 +545,10 @@ Field<T> figures_by(const char* name, const char* stands, std::map<E, Cited<Q>> 
         });
         if (!all || !value.is(json::Kind::object)) return;
         for (const Word<E>& word : words_of<E>) {
-          if (field_detail::member(value, word.word)) continue;
+          if (value.member(word.word)) continue;
           Key one = field_detail::described(word.word, KeyForm::figure, {}, Need::always);
           one.quantities = {field_detail::key_quantity(bounds)};
-          field_detail::missing(value, one);
+          value.missing(one.name, wanted_for(one));
         }
       },
       [=](const T& from, const KeyPath& path) {

@@ -16,7 +16,7 @@ Recipe recipe_from(const Value& value, const Reading& reading) {
   Recipe recipe;
   const std::size_t before = field_detail::faults_so_far(value);
   recipe_fields().read(value, recipe, reading);
-  if (field_detail::faults_so_far(value) == before && !field_detail::member(value, "cut"))
+  if (field_detail::faults_so_far(value) == before && !value.member("cut"))
     recipe.cut = default_cut(recipe.plant, recipe.state);
   return recipe;
 }

@@ -3,11 +3,11 @@
 #include <string>
 
 #include "catch.hpp"
+#include "quantity/words.hpp"
 
 using namespace firstdrop;
 using json::Context;
 using json::Kind;
-using json::Object;
 using json::Value;
 
 namespace {
@@ -157,11 +157,10 @@ TEST_CASE("a fault has the line and column of its value, or of its key", "[json]
     CHECK(key_place(members[3]) == "3:24");
     CHECK(value_place(members[3]) == "4:3");
 
-    Object object(members[0]);
-    object.missing("x", "else");
+    members[0].missing("x", "else");
     CHECK(context.faults.back().line == 2);
     CHECK(context.faults.back().column == 8);
-    object.fault_at("b", "this", "else");
+    members[0].fault_at("b", "this", "else");
     CHECK(context.faults.back().column == 31);
   }
 }
@@ -231,12 +230,11 @@ TEST_CASE("nothing from a file reaches a message as a control character", "[json
       context);
   REQUIRE(root);
   const Value top(*root, context);
-  Object object(top);
-  CHECK_FALSE(object.optional("t")->text());
-  CHECK_FALSE(object.optional("m")->text());
-  CHECK_FALSE(object.optional("m")->quantity(up_to(1, "kg", kilograms)));
-  CHECK(object.optional("ok")->text() == "a\u00a0b é");
-  object.finish();
+  CHECK_FALSE(top.member("t")->text());
+  CHECK_FALSE(top.member("m")->text());
+  CHECK_FALSE(top.member("m")->quantity(up_to(1, "kg", kilograms)));
+  CHECK(top.member("ok")->text() == "a\u00a0b é");
+  top.refuse_other_keys({"t", "m", "ok"});
   REQUIRE(context.faults.size() == 4);
   CHECK(context.faults[0].found == R"("\u001b]0;x\u0007")");
   CHECK(context.faults[0].wanted == "text without control characters");
@@ -250,7 +248,7 @@ TEST_CASE("nothing from a file reaches a message as a control character", "[json
       R"({")" + std::string(500, 'k') + R"(": ")" + std::string(500, 'v') + "\"}";
   Context other;
   const auto wide = json::parse(text, other);
-  Object(Value(*wide, other)).finish();
+  Value(*wide, other).refuse_other_keys({"a"});
   REQUIRE(other.faults.size() == 1);
   CHECK(other.faults[0].found == "the unknown key \"" + std::string(60, 'k') + "…\"");
   CHECK(other.faults[0].pointer == "/" + std::string(80, 'k') + "…");
@@ -264,21 +262,20 @@ TEST_CASE("cursors check kinds, names and ranges and collect all faults", "[json
       context);
   REQUIRE(root);
   const Value top(*root, context);
-  Object object(top);
-  CHECK_FALSE(object.optional("mass")->quantity(up_to(1, "kg", kilograms)));
-  CHECK_FALSE(object.optional("volume")->quantity(up_to(1, "L", litres)));
-  CHECK_FALSE(object.optional("heat")->quantity(from_to(-10, 50, "°C", celsius)));
-  CHECK_FALSE(object.optional("flag")->truth());
-  CHECK_FALSE(object.optional("count")->whole_number());
-  CHECK_FALSE(object.optional("price")->number(0, 1e6));
-  CHECK(object.optional("list")->items().empty());
-  std::string word;
-  object.words("word", word, "a word");
-  object.words("blank", word, "a word");
-  CHECK_FALSE(object.optional("kind")->choice(std::array{Known::measured, Known::read}, "how"));
-  CHECK_FALSE(object.optional("text")->text());
-  CHECK(object.optional("far")->members().empty());
-  object.finish();
+  CHECK_FALSE(top.member("mass")->quantity(up_to(1, "kg", kilograms)));
+  CHECK_FALSE(top.member("volume")->quantity(up_to(1, "L", litres)));
+  CHECK_FALSE(top.member("heat")->quantity(from_to(-10, 50, "°C", celsius)));
+  CHECK_FALSE(top.member("flag")->truth());
+  CHECK_FALSE(top.member("count")->whole_number());
+  CHECK_FALSE(top.member("price")->number(0, 1e6));
+  CHECK(top.member("list")->items().empty());
+  CHECK_FALSE(top.needed("word", "a word"));
+  CHECK_FALSE(top.needed("blank", "a word")->words());
+  CHECK_FALSE(top.member("kind")->choice<Known>());
+  CHECK_FALSE(top.member("text")->text());
+  CHECK(top.member("far")->members().empty());
+  top.refuse_other_keys({"mass", "volume", "heat", "flag", "count", "price", "list", "word",
+                         "blank", "kind", "text", "far"});
 
   struct Expected {
     const char* pointer;
@@ -298,7 +295,9 @@ TEST_CASE("cursors check kinds, names and ranges and collect all faults", "[json
       {"/list", "an object", "a list, [ … ]", ""},
       {"/word", "nothing", "a word", ""},
       {"/blank", "\" \"", "text that is not empty", ""},
-      {"/kind", "\"measurd\"", "how: measured or read", "did you mean \"measured\"?"},
+      {"/kind", "\"measurd\"",
+       "measured, read, computed, common-practice, from-memory or own-invention",
+       "did you mean \"measured\"?"},
       {"/text", "null", "text in double quotes", ""},
       {"/far", "a list", "an object, { … }", ""},
       {"/wrd", "the unknown key \"wrd\"",
@@ -344,7 +343,7 @@ TEST_CASE("unknown keys beyond the faults that are kept are counted", "[json]") 
   const auto root = json::parse(text + "}", context);
   REQUIRE(root);
   const Value top(*root, context);
-  Object(top).finish();
+  top.refuse_other_keys({"none"});
   CHECK(context.full());
   CHECK(context.faults.size() == 100);
   CHECK(context.left_out == 401);
