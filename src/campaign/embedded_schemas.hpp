@@ -1,4 +1,4 @@
-// The files of data/schemas/, compiled into the library.
+// The files of data/schemas/, compiled into the library: what firstdrop writes.
 #pragma once
 
 #include <string_view>

@@ -55,7 +55,7 @@ class Bundle {
   }
 
   // The name that a reference's target has among the definitions; adds it if it is new. A reference
-  // is "#/definitions/pot", "still.schema.json#/definitions/pot", or a full document,
+  // is "#/definitions/pot", "plan.schema.json#/definitions/set", or a full document,
   // "plan.schema.json".
   std::string defined(const std::string& reference, const std::string& from) {
     const std::size_t mark = reference.find('#');

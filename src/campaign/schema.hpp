@@ -12,10 +12,9 @@ namespace firstdrop {
 
 /// The JSON Schema (draft 7) of one kind of document.
 struct Schema {
-  std::string key;    ///< "recipe" for data/schemas/recipe.schema.json
+  std::string key;    ///< "recipe"
   std::string about;  ///< one or two sentences for people
-  /// The schema as JSON, complete in itself: its definitions include whatever it refers to in other
-  /// files of data/schemas.
+  /// The schema as JSON, complete in itself: its definitions include whatever it refers to.
   std::string text;
 };
 

@@ -259,7 +259,7 @@ class KeySchema {
       case KeyForm::special:
         return {{"allOf", {text()}},
                 {"pattern", key.pattern},
-                {"patternErrorMessage", as_sentence("wanted: " + wanted_for(key))}};
+                {"patternErrorMessage", as_sentence("write " + wanted_for(key))}};
       case KeyForm::object:
         return object(key);
       case KeyForm::map:
@@ -280,7 +280,9 @@ class KeySchema {
 
   static SchemaJson number(const Key& key) {
     if (key.low == key.high) return {{"type", "number"}};
-    return {{"type", "number"}, {"minimum", key.low}, {"maximum", key.high}};
+    return {{"type", "number"},
+            {"minimum", SchemaJson::parse(plain(key.low))},
+            {"maximum", SchemaJson::parse(plain(key.high))}};
   }
 
   SchemaJson text() {
@@ -298,7 +300,7 @@ class KeySchema {
     return defined(type, [&] {
       return SchemaJson{{"type", "string"},
                         {"pattern", fmt::format("^{}$", pattern)},
-                        {"patternErrorMessage", as_sentence(std::string("wanted: ") + wanted)}};
+                        {"patternErrorMessage", as_sentence(std::string("write ") + wanted)}};
     });
   }
 
@@ -306,7 +308,7 @@ class KeySchema {
     return defined(kind.name, [&] {
       return SchemaJson{{"type", "string"},
                         {"pattern", quantity_pattern(kind)},
-                        {"patternErrorMessage", as_sentence("wanted: " + kind.with_unit)}};
+                        {"patternErrorMessage", as_sentence("write " + kind.with_unit)}};
     });
   }
 
@@ -355,7 +357,10 @@ class KeySchema {
   }
 
   SchemaJson table_keys(const std::string& table) {
-    return defined(table + " key", [&] { return SchemaJson{{"enum", names_of_table(table)}}; });
+    return defined(table + " key", [&] {
+      return SchemaJson{{"description", fmt::format("A key of the {} table.", table)},
+                        {"enum", names_of_table(table)}};
+    });
   }
 
   template <class Map>
@@ -378,7 +383,9 @@ class KeySchema {
   SchemaJson reference(const Key& key) {
     SchemaJson any = SchemaJson::array();
     if (!key.table.empty()) any.push_back(table_keys(key.table));
-    any.push_back({{"type", "string"}, {"pattern", names_json_file}});
+    any.push_back({{"description", "The path of a file of your own."},
+                   {"type", "string"},
+                   {"pattern", names_json_file}});
     any.push_back(object(key));
     return {{"anyOf", std::move(any)}};
   }
