@@ -118,6 +118,13 @@ bool has_items(const json::Value& value, std::size_t least, std::size_t most) {
 
 namespace {
 
+/// "a, b and c"
+std::string listed_with_and(const std::vector<std::string>& names) {
+  if (names.size() < 2) return joined(names, "");
+  const std::vector<std::string> first(names.begin(), names.end() - 1);
+  return joined(first, ", ") + " and " + names.back();
+}
+
 std::string wanted_quantities(const std::vector<KeyQuantity>& quantities) {
   std::string all;
   for (const KeyQuantity& one : quantities) {
@@ -145,9 +152,8 @@ std::string wanted_for(const Key& key) {
     case KeyForm::whole_number:
       return "a whole number, zero or more";
     case KeyForm::quantity:
-      return wanted_quantities(key.quantities);
     case KeyForm::figure:
-      return "a figure: " + wanted_quantities(key.quantities);
+      return wanted_quantities(key.quantities);
     case KeyForm::choice:
       return json::either(key.words);
     case KeyForm::name:
@@ -169,7 +175,7 @@ std::string wanted_for(const Key& key) {
       for (const Key& inner : key.keys)
         if (inner.need == Need::always) needed.push_back(inner.name);
       return needed.empty() ? std::string("an object, { … }")
-                            : fmt::format("an object with {}", joined(needed, ", "));
+                            : fmt::format("an object with {}", listed_with_and(needed));
     }
     case KeyForm::map:
       return key.words.empty() ? std::string("an object, { … }")

@@ -182,7 +182,7 @@ TEST_CASE("small tables: each fault at its place", "[library]") {
     CHECK(faults[0].file == "materials.json");
     CHECK(faults[0].pointer == "/entries/steel/heat_loss");
     CHECK(faults[0].found == "nothing");
-    CHECK(faults[0].wanted == "a figure: a heat transfer coefficient with its unit: W/(m2 K)");
+    CHECK(faults[0].wanted == "a heat transfer coefficient with its unit: W/(m2 K)");
     CHECK(faults[1].pointer == "/entries/steel/heat_los");
     CHECK(faults[1].hint == "did you mean \"heat_loss\"?");
   }
