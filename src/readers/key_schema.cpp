@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <functional>
-#include <set>
 #include <stdexcept>
 #include <string_view>
 #include <utility>
@@ -143,6 +142,11 @@ bool is_written_as_text(KeyForm form) {
     default:
       return true;
   }
+}
+
+// The value that a key's example or standard stands for.
+SchemaJson value_in_file(const Key& key, const std::string& text) {
+  return is_written_as_text(key.form) ? SchemaJson(text) : SchemaJson::parse(text);
 }
 
 // --- the schema -------------------------------------------------------------------------------
@@ -466,10 +470,6 @@ class KeySchema {
 };
 
 }  // namespace
-
-SchemaJson value_in_file(const Key& key, const std::string& text) {
-  return is_written_as_text(key.form) ? SchemaJson(text) : SchemaJson::parse(text);
-}
 
 SchemaJson key_schema(const Document& document, const Tables& tables) {
   return KeySchema(tables).of(document);

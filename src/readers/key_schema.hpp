@@ -18,7 +18,4 @@ nlohmann::ordered_json key_schema(const Document& document, const Tables& tables
 nlohmann::ordered_json table_schema(const std::string& help, const std::vector<Document>& documents,
                                     const Tables& tables);
 
-/// The value that a Key's example or standard stands for.
-nlohmann::ordered_json value_in_file(const Key& key, const std::string& text);
-
 }  // namespace firstdrop
