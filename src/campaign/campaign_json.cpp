@@ -148,13 +148,13 @@ const Fields<Bench>& bench_fields() {
                      "next day.",
                      "17:00"),
           quantity_field("between_runs", &Bench::between_runs, any_pause,
-                         {.help = "From heat off to the next heat on: to cool down, empty, clean "
-                                  "and fill again.",
+                         {.help = "From \"bench free\" to the start of the next run: time to cool "
+                                  "down, empty, clean and fill again.",
                           .standard = "45 min"}),
           quantity_field("ice_per_day", &Bench::ice_per_day, any_ice,
                          {.help = "What the freezer gives in a day.",
                           .example = "4 kg",
-                          .left_out = "as much as it takes"}),
+                          .left_out = "unlimited"}),
       },
       nullptr,
       check_bench};
@@ -190,9 +190,9 @@ const Fields<Wanted>& wanted_fields() {
                              "for it.",
                      .example = "10 mL"}),
           quantity_field("confidence", &Wanted::confidence, bounds::confidence,
-                         {.help = "How often each run must give its share.",
+                         {.help = "The share of runs that must give their part.",
                           .example = "80 %",
-                          .left_out = "about as often as not"}),
+                          .left_out = "about half of the runs"}),
       },
       nullptr,
       check_wanted,
@@ -218,8 +218,8 @@ FileReader reader_beside(const std::string& recipe_path, const FileReader& read_
 Field<WorkEntry> work_recipe() {
   return field<WorkEntry>(
       "recipe", KeyForm::reference,
-      {.help = "The path of a recipe that ends in .json, seen from the campaign, or an object. Its "
-               "start isn't used.",
+      {.help = "The path of a recipe file that ends in .json, relative to the campaign's folder, "
+               "or the recipe itself as an object. Its start isn't used.",
        .example = "hedge-lavender.json"},
       [](const Value& value, WorkEntry& work, const Reading& reading) {
         if (value.is(Kind::object)) {
@@ -258,16 +258,16 @@ const Fields<WorkEntry>& work_fields() {
           work_recipe(),
           quantity_field("harvest", &WorkEntry::harvest, bounds::charge,
                          {.help = "Herb to use up in full. It replaces the recipe's charge and is "
-                                  "shared out evenly. An amount that is the recipe's goal goes "
-                                  "with it in proportion.",
+                                  "shared out evenly. If the recipe's goal is an amount, it is "
+                                  "scaled in proportion.",
                           .example = "6 kg",
                           .need = Need::by_rule,
-                          .needed_if = "unless there is wanted, and then not allowed"}),
+                          .needed_if = "unless you give wanted; don't give both"}),
           object("wanted", &WorkEntry::wanted, wanted_fields,
-                 {.help = "What to get: exactly one of hydrosol and oil. It replaces the recipe's "
-                          "goal.",
+                 {.help = "What to get: exactly one of hydrosol and oil, and perhaps confidence. "
+                          "It replaces the recipe's goal.",
                   .need = Need::by_rule,
-                  .needed_if = "unless there is a harvest, and then not allowed"}),
+                  .needed_if = "unless you give a harvest; don't give both"}),
       },
       nullptr,
       check_order,
@@ -289,7 +289,7 @@ const Fields<CampaignFile>& campaign_file_fields() {
   static const Fields<CampaignFile> fields{
       "campaign",
       {
-          version<CampaignFile>("campaign", "It says that the document is a campaign."),
+          version<CampaignFile>("campaign", "It marks the file as a campaign in this format."),
           schema_remark<CampaignFile>(),
           text_field("title", &CampaignFile::title,
                      {.help = "What the campaign is called.",

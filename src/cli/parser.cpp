@@ -24,7 +24,7 @@ constexpr const char* before_options =
     "Examples:\n"
     "  firstdrop plan my-recipe.json         plan a run and print it\n"
     "  firstdrop new -o my-recipe.json       write a first recipe by answering questions\n"
-    "  firstdrop check my-recipe.json        list everything that is wrong in it\n"
+    "  firstdrop check my-recipe.json        list what is wrong in it\n"
     "  firstdrop sheet my-recipe.json -o run.html   the sheet to print for the bench\n"
     "  firstdrop campaign july.json          plan several recipes, day by day\n"
     "  firstdrop batch my-recipe.json --summary --vary \"charge=100 g..300 g by 50 g\"\n"
@@ -55,7 +55,7 @@ constexpr const char* batch_examples =
     "A recipe that is broken becomes a line with \"error\", its file, line and reason. The exit "
     "status is that of the worst: 0 all may be run, 1 some are refused, 2 some are broken.";
 
-const char* const samples_help = "How many runs the ranges are computed from, 16 to 1000000.";
+const char* const samples_help = "How many simulated runs the ranges are computed from, 16 to 1000000.";
 const char* const units_help =
     "Units of your scale, jug and thermometer. Amounts are rounded to what these can show. JSON "
     "and CSV are metric in any case.";
@@ -298,7 +298,7 @@ struct Parser::Definition {
 
   void add_check() {
     CheckOptions& asked = options.check;
-    CLI::App& to = add_command("check", "Say everything that is wrong in files, and plan nothing",
+    CLI::App& to = add_command("check", "List what is wrong in files, and plan nothing",
                                asked, cli::check);
     add(to, "FILE", asked.files, file("FILE", {"json", "jsonl"}),
         "Recipes, campaigns, stills, plants, or JSON Lines of them; - is standard input.")

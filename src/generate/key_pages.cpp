@@ -2,7 +2,10 @@
 
 #include <fmt/core.h>
 
+#include <set>
+
 #include "base/text_layout.hpp"
+#include "campaign/documents.hpp"
 #include "firstdrop/readers/tables_json.hpp"
 #include "generate/roff.hpp"
 #include "readers/documents.hpp"
@@ -64,7 +67,7 @@ Form form_of(const Key& key) {
       return {joined(keys_of_table(key.table), " | "), true};
     }
     case KeyForm::reference:
-      return {"name | path | object"};
+      return {key.table.empty() ? "path | object" : "name | path | object"};
     case KeyForm::day:
       return {"day"};
     case KeyForm::time_of_day:
@@ -93,23 +96,23 @@ std::string said_of(const Key& key) {
   std::vector<std::string> meanings;
   for (std::size_t i = 0; i < worded.meanings.size(); ++i)
     if (!worded.meanings[i].empty())
-      meanings.push_back(fmt::format("`{}`: {}", worded.words[i], worded.meanings[i]));
-  if (!meanings.empty()) add("Of the words, " + joined(meanings, "; ") + ".");
+      meanings.push_back(fmt::format("`{}` ({})", worded.words[i], worded.meanings[i]));
+  if (!meanings.empty()) add("The words are " + joined(meanings, ", ") + ".");
   std::vector<std::string> bounds;
   for (const KeyQuantity& one : key.quantities) bounds.push_back(one.bounds);
   if (key.form == KeyForm::number && key.low < key.high)
     bounds.push_back(fmt::format("from {} to {}", plain(key.low), plain(key.high)));
   if (!bounds.empty()) add(capitalised_first(joined(bounds, ", or ")) + ".");
-  if (key.one_value) add("One value, no range.");
-  if (key.evidence) add("It also has basis, source and known, as a figure has.");
+  if (key.one_value) add("A single value: a range would change nothing in the plan.");
+  if (key.evidence) add("Add basis and known, and source if there is one, as for a figure.");
   const std::string left_out = key.left_out.empty() ? key.standard : key.left_out;
   if (!left_out.empty()) add("If left out: " + left_out + ".");
   return said;
 }
 
 std::string needed(const Key& key) {
-  if (key.need == Need::always || key.need == Need::in_file) return "Needed.";
-  if (key.need == Need::by_rule) return "Needed " + key.needed_if + ".";
+  if (key.need == Need::always || key.need == Need::in_file) return "Required.";
+  if (key.need == Need::by_rule) return "Required " + key.needed_if + ".";
   return {};
 }
 
@@ -136,6 +139,16 @@ std::string list_of(const std::vector<Key>& keys, const std::string& before) {
   return out + ".El\n";
 }
 
+/// The kinds of quantities that people's own files hold.
+std::set<std::string> kinds_of_documents() {
+  std::set<std::string> names;
+  for (const Document& document : documents())
+    for_each_key(document.root.keys, [&](const std::string&, const Key& key) {
+      for (const KeyQuantity& one : key.quantities) names.insert(one.kind.name);
+    });
+  return names;
+}
+
 bool has_figures(const std::vector<Key>& keys) {
   bool any = false;
   for_each_key(
@@ -150,7 +163,9 @@ std::map<std::string, std::string> key_page_parts(const Document& document) {
   if (has_figures(document.root.keys)) parts["figures"] = list_of(figure_keys(), "FIGURE.");
   if (document.name != "recipe") return parts;
   std::string quantities = ".Bl -tag -width Ds\n";
+  const std::set<std::string> used = kinds_of_documents();
   for (const QuantityKind& kind : quantity_kinds()) {
+    if (!used.contains(kind.name)) continue;
     std::string units = joined(kind.units, ", ");
     if (!kind.aliases.empty()) units += "; also " + joined(kind.aliases, ", ");
     quantities += fmt::format(".It Ar {}\n{}", kind.name, man_sentences(units));
@@ -176,7 +191,7 @@ std::string key_table(const Document& document) {
       list("Keys", inner);
     }
     std::string left_out = key.left_out.empty() ? key.standard : key.left_out;
-    if (key.need == Need::always) left_out = "needed";
+    if (key.need == Need::always) left_out = "required";
     out += fmt::format("| `{}` | {} | {} |\n", key.name, what, left_out);
   }
   return out;

@@ -13,7 +13,7 @@ inline constexpr auto words_of<Known> = std::to_array<Word<Known>>({
     {Known::read, "read", "in the named source"},
     {Known::computed, "computed", "from figures of the named source"},
     {Known::common_practice, "common-practice", "a rule of the trade, no source"},
-    {Known::from_memory, "from-memory", "by heart, unconfirmed"},
+    {Known::from_memory, "from-memory", "remembered, not looked up"},
     {Known::own_invention, "own-invention", "made up"},
 });
 

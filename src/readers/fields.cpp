@@ -200,9 +200,10 @@ const std::vector<Key>& evidence_keys() {
                             .example = "common-practice"},
                            Need::no);
     source.table = "source";
-    Key known =
-        described("known", KeyForm::choice,
-                  {.help = "How the figure is known. The weakest part decides."}, Need::always);
+    Key known = described(
+        "known", KeyForm::choice,
+        {.help = "How the figure is known. If it combines several, choose the least reliable."},
+        Need::always);
     describe_words<Known>(known);
     return std::vector<Key>{std::move(basis), std::move(source), std::move(known)};
   }();
@@ -221,8 +222,8 @@ const std::vector<Key>& figure_keys() {
                   {.help = "90th percentile: one batch in ten lies higher."}, Need::always),
         described("unit", KeyForm::words, {.help = "The unit of all three."}, Need::always),
         described("scale", KeyForm::choice,
-                  {.help = "The spread goes by factors: twice as much is as likely as half as "
-                           "much. Not for temperatures.",
+                  {.help = "Write ratio if the range goes by factors: twice the median is as "
+                           "likely as half of it. Not for temperatures.",
                    .left_out = "by differences"},
                   Need::no),
     };

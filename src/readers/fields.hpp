@@ -83,7 +83,7 @@ class KeyPath {
   const Tables* tables_;
 };
 
-/// What people are told about a key. All texts outlive the program.
+/// What people are told about a key. Use string literals: only pointers are kept.
 struct Says {
   const char* help = "";     ///< in sentences
   const char* example = "";  ///< as a file has it, without the quotes of a text
@@ -94,7 +94,7 @@ struct Says {
   bool outside_tables = false;
 };
 
-/// A question about where a figure comes from.
+/// Whether evidence is of some kind.
 using EvidenceTest = bool (*)(const Evidence&);
 
 /// A key of an object of type T.
@@ -105,7 +105,8 @@ struct Field {
   bool outside_tables;
   std::function<Key()> key;  ///< its description
   std::function<void(const json::Value&, T&, const Reading&)> read;
-  std::function<void(const T&, const KeyPath&)> check;  ///< empty if any value will do
+  std::function<void(const T&, const KeyPath&)>
+      check;  ///< empty if objects made in code aren't checked for it
   /// Adds the keys inside a plant or still that the key refers to. They are many, so they are added
   /// only where they are wanted.
   std::function<void(Key&)> inside = nullptr;
@@ -119,7 +120,7 @@ Key described(const char* name, KeyForm form, const Says& says, Need need);
 bool is_needed(Need need, Form form);
 /// Faults of rules, at the places of their keys in a text.
 Report report_in(const json::Value& value);
-/// The same for an object made in code.
+/// Like report_in(), for an object made in code.
 Report report_at(const KeyPath& path);
 std::size_t faults_so_far(const json::Value& value);
 bool is_version(const json::Value& value, const char* name);
@@ -171,7 +172,7 @@ struct Fields {
   Evidence T::*evidence = nullptr;  ///< of an object that also says where it comes from
   /// Rules between several keys. They are applied once the object is read without a fault.
   void (*rules)(const T&, const Tables&, const Report&) = nullptr;
-  const char* schema_rules = "";  ///< the same rules as members of a JSON Schema, without { }
+  const char* schema_rules = "";  ///< those rules that JSON Schema can say, as members without { }
 
   /// Reads an object; faults go to the value's context. After a fault the result must not be used.
   void read(const json::Value& value, T& into, const Reading& reading) const {
@@ -213,7 +214,7 @@ struct Fields {
     return false;
   }
 
-  /// The same as plain data.
+  /// The keys as plain data, without reader and check.
   std::vector<Key> keys() const {
     std::vector<Key> all;
     for (const Field<T>& field : fields) {
@@ -522,7 +523,7 @@ void for_each_word(const json::Value& value, std::size_t least, Read read) {
     value.fault("an empty object", "at least one of " + json::either(all_words<E>()));
 }
 
-/// What an object says whose keys are the words of E. `one` describes a value, under the name that
+/// Describes an object whose keys are the words of E. `one` describes a value, under the name that
 /// stands for the words: "METHOD".
 template <class E>
 void describe_map(Key& key, const char* stands, std::size_t least, bool all, Key one) {

@@ -61,11 +61,12 @@ struct Key {
   std::string needed_if;        ///< when it is needed, for Need::by_rule: "if methods names steam"
   std::string left_out;         ///< what holds without it, in a few words; may be empty
   std::string standard;         ///< the value that it then has, as a file would write it
-  std::string example;          ///< likewise: text without its quotes, else JSON
+  std::string
+      example;  ///< as a file would write it: text without its quotes, anything else as JSON
   std::vector<KeyQuantity> quantities;  ///< of a quantity or figure; two if either kind will do
   bool one_value = false;               ///< a figure that must not be a range
   double low = 0.0;                     ///< of a number
-  double high = 0.0;                    ///< of a number; as low if any number will do
+  double high = 0.0;                    ///< of a number; equal to low if there is no limit
   std::vector<std::string> words;       ///< of a choice, or the keys of a map
   std::vector<std::string> meanings;    ///< of the words, in their order; each may be empty
   bool all_words = false;               ///< a map must have every one of its words

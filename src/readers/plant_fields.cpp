@@ -60,11 +60,12 @@ const Fields<OilContent>& oil_content_fields() {
           content_figure(),
           choice("per", &OilContent::per, {.help = "What it is a share of.", .need = Need::always}),
           choice("distilled", &OilContent::distilled,
-                 {.help = "How far the material was distilled. A figure to a stated end already "
-                          "contains the still's recovery.",
+                 {.help = "How far the material was distilled. Use to-stated-end for your own "
+                          "runs: the recovery isn't applied to it again.",
                   .need = Need::always}),
           number_field("studies", &OilContent::studies, 0, most_studies,
-                       {.help = "Effective number of studies behind the figure."}),
+                       {.help = "How many independent studies the figure rests on; it may be a "
+                                "fraction. Leave it out for your own runs."}),
           number_field("trials", &OilContent::trials, 0, most_studies,
                        {.help = "How many of the studies distilled the plant themselves."}),
       }};
@@ -125,7 +126,7 @@ const Fields<OilRelease>& oil_release_fields() {
           figure("fast_share", &OilRelease::fast_share, bounds::any_share,
                  {.help = "Share of the oil that lies on or near the surface and comes fast.",
                   .example = "20 %",
-                  .left_out = "the figure for all plants"}),
+                  .left_out = "the value for all plants"}),
           figure("steam_flow", &OilRelease::steam_flow, bounds::steam_flow,
                  {.help = "Steam flow for which the half-life holds, in kilograms per kilogram of "
                           "charge and hour.",
@@ -152,7 +153,7 @@ const Fields<UsualCut>& usual_cut_fields() {
       "usual_cut",
       {
           figure("time", &UsualCut::time, bounds::run,
-                 {.help = "From the first drop.", .example = "60 min"}),
+                 {.help = "Time from the first drop to the stop.", .example = "60 min"}),
           words_field("sign", &UsualCut::sign, {.help = "What to watch for."}),
       },
       &UsualCut::evidence};
@@ -179,9 +180,10 @@ const Fields<Hazard>& hazard_fields() {
                            "else. The list is empty where the text only rules a harm out.",
                    .example = R"(["seizures", "coma"])",
                    .need = Need::always}),
-          choices("ruled_out", &Hazard::ruled_out,
-                  {.help = "Harms that the text names only to say that this oil doesn't do them.",
-                   .example = R"(["sunburn"])"}),
+          choices(
+              "ruled_out", &Hazard::ruled_out,
+              {.help = "Harms that the text mentions only to say that this oil doesn't cause them.",
+               .example = R"(["sunburn"])"}),
           choices("routes", &Hazard::routes,
                   {.help = "How the oil gets to where it does harm.",
                    .example = R"(["swallowed", "breathed"])",
@@ -226,7 +228,8 @@ Field<Plant> constituents() {
   return field<Plant>(
       "constituents", KeyForm::map,
       {.help = "What the oil consists of: keys that `firstdrop liquids` lists, with their shares "
-               "of the oil, no more than 100 % together. This gives what the steam can carry.",
+               "of the oil, no more than 100 % together. The plan works out from them how much oil "
+               "the steam can carry.",
        .example = R"({"linalool": "35 %", "linalyl-acetate": "33 %"})",
        .left_out = "what the steam can carry is unknown, and the plan says so"},
       [](const Value& value, Plant& plant, const Reading& reading) {
@@ -303,7 +306,7 @@ const Fields<Plant>& plant_fields() {
   static const Fields<Plant> fields{
       "inline_plant",
       {
-          version<Plant>("plant", "It says that the document is a plant."),
+          version<Plant>("plant", "It marks the file as a plant in this format."),
           words_field("key", &Plant::key,
                       {.help = "The plant's short name in plans and JSON.",
                        .example = "garden-lavender",
@@ -337,13 +340,12 @@ const Fields<Plant>& plant_fields() {
                       .need = Need::by_rule,
                       .needed_if = "unless there is a release_class"},
                      1),
-          figures_by(
-              "recovery", "METHOD", &Plant::recovery, bounds::recovered,
-              {.help = "Share of the oil that a laboratory finds which a still gets from the "
-                       "same batch, by method.",
-               .left_out = "that of all plants"}),
+          figures_by("recovery", "METHOD", &Plant::recovery, bounds::recovered,
+                     {.help = "How much of the oil that a laboratory finds a still gets from the "
+                              "same batch, by method.",
+                      .left_out = "that of all plants"}),
           figure("oil_density", &Plant::oil_density, bounds::of_liquid,
-                 {.help = "Of the oil: whether it floats, and how much room it takes.",
+                 {.help = "Density of the oil: whether it floats, and how much room it takes.",
                   .example = "0.885 g/mL"}),
           constituents(),
           figure("hydrosol_oil", &Plant::hydrosol_oil, bounds::in_water,
@@ -355,7 +357,7 @@ const Fields<Plant>& plant_fields() {
                   .example = "16.5 °C",
                   .left_out = "the plan doesn't mention it"}),
           figure("flash_point", &Plant::flash_point, bounds::chemist_range,
-                 {.help = "Of the oil.",
+                 {.help = "Flash point of the oil.",
                   .example = "68 °C",
                   .left_out = "the plan doesn't mention it"}),
           truth_field(
@@ -365,7 +367,7 @@ const Fields<Plant>& plant_fields() {
                        "run.",
                .standard = "false"}),
           object("usual_cut", &Plant::usual_cut, usual_cut_fields,
-                 {.help = "When people who distil this plant stop."}),
+                 {.help = "When people who distil this plant usually stop."}),
           object("best_method", &Plant::best_method, best_method_fields,
                  {.help = "How this plant is best distilled, if one method is better."}),
           objects("hazards", &Plant::hazards, hazard_fields,

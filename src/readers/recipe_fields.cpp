@@ -101,9 +101,9 @@ void check_goal(const AskedGoal& goal, const Tables&, const Report& report) {
                  given.empty() ? "leave \"goal\" out to use up the harvest" : "");
   }
   if (goal.confidence && goal.time)
-    report.fault("confidence", "a confidence beside a time",
-                 "a confidence beside hydrosol, ratio, oil or oil_share",
-                 "a run by the clock always ends in time; leave one of the two out");
+    report.fault("confidence", "a confidence together with a time",
+                 "a confidence only with hydrosol, ratio, oil or oil_share",
+                 "remove one of them: a run by the clock always stops at that time");
 }
 
 const Fields<AskedGoal>& goal_fields() {
@@ -114,8 +114,8 @@ const Fields<AskedGoal>& goal_fields() {
                          {.help = "This much hydrosol.", .example = "800 mL"}),
           quantity_field("ratio", &AskedGoal::ratio, bounds::ratio,
                          {.help = "This much hydrosol for each kilogram of herb. Dried and wilted "
-                                  "herb counts as the fresh herb that it came from. A plant that "
-                                  "the tables know only dried counts as it is.",
+                                  "herb counts as the fresh herb that it came from. If the tables "
+                                  "have only dried material of a plant, its mass counts as it is.",
                           .example = "1.5 L/kg"}),
           oil_field(&AskedGoal::oil,
                     {.help = "This much oil in the receiver, separated from the hydrosol: a mass "
@@ -128,10 +128,10 @@ const Fields<AskedGoal>& goal_fields() {
                          {.help = "Stop by the clock, counted from the start of heating.",
                           .example = "90 min"}),
           quantity_field("confidence", &AskedGoal::confidence, bounds::confidence,
-                         {.help = "How often the goal must be met. Charge, water and stop are "
-                                  "planned for that. Not with time.",
+                         {.help = "The share of runs in which the goal must be met. Charge, water "
+                                  "and stop are planned for that. Not with time.",
                           .example = "80 %",
-                          .left_out = "about as often as not"}),
+                          .left_out = "about half of the runs"}),
       },
       nullptr,
       check_goal,
@@ -171,7 +171,8 @@ AskedGoal asked_for(const Recipe& recipe) {
 Field<Recipe> goal() {
   return field<Recipe>(
       "goal", KeyForm::object,
-      {.help = "What you want: exactly one of hydrosol, ratio, oil, oil_share and time. Amounts "
+      {.help = "What you want: exactly one of hydrosol, ratio, oil, oil_share and time. With any "
+               "of them but time, confidence may stand beside it. Amounts "
                "of hydrosol and oil are for the whole recipe and are shared evenly between its "
                "runs.",
        .left_out = "stop when the oil still in the herb isn't worth more water and time"},
@@ -209,27 +210,29 @@ const Fields<Site>& site_fields() {
       "site",
       {
           quantity_field("altitude", &Site::altitude, bounds::altitude,
-                         {.help = "Above the sea. Give the pressure instead of it, or neither.",
+                         {.help = "Altitude above the sea. Give the pressure instead, or neither.",
                           .example = "540 m",
                           .left_out = "sea level"}),
-          quantity_field("pressure", &Site::pressure, bounds::pressure,
-                         {.help = "Of the air, as a barometer at the place shows it, not reduced "
-                                  "to sea level.",
-                          .example = "95.1 kPa",
-                          .left_out = "that of the altitude"}),
+          quantity_field(
+              "pressure", &Site::pressure, bounds::pressure,
+              {.help =
+                   "Air pressure as a barometer at the place shows it, not reduced to sea level.",
+               .example = "95.1 kPa",
+               .left_out = "that of the altitude"}),
           quantity_field("room", &Site::room, bounds::room,
                          {.help = "Temperature of the room.", .standard = "20 °C"}),
           quantity_field("coolant", &Site::coolant, bounds::coolant,
                          {.help = "Temperature of the coolant at the start, as it comes or is "
                                   "filled in.",
                           .example = "14 °C",
-                          .left_out = "as the room"}),
+                          .left_out = "the room's temperature"}),
           choice("place", &Site::place, {.help = "Where the still stands.", .standard = "indoors"}),
-          quantity_field("mains", &Site::mains, bounds::mains,
-                         {.help = "Voltage of the socket. Only together with circuit. The plan "
-                                  "then says whether the heater is too much for that circuit.",
-                          .example = "230 V",
-                          .left_out = "the circuit is unknown"}),
+          quantity_field(
+              "mains", &Site::mains, bounds::mains,
+              {.help = "Rated voltage, as on the heater's nameplate. Only together with circuit. "
+                       "The plan then says whether the heater is too much for that circuit.",
+               .example = "230 V",
+               .left_out = "the circuit isn't checked"}),
           quantity_field("circuit", &Site::breaker, bounds::breaker,
                          {.help = "Rating of the breaker or fuse of that socket. Only together "
                                   "with mains.",
@@ -250,16 +253,18 @@ const Fields<OwnFigures>& own_fields() {
       "own",
       {
           quantity_field("bulk_density", &OwnFigures::bulk_density, bounds::bulk_density,
-                         {.help = "Mass of the charge as you fill it in, per volume that it fills. "
-                                  "This figure helps most.",
+                         {.help = "How densely you fill the still: the mass of the herb divided by "
+                                  "the volume that it takes up, in the state and cut that you "
+                                  "distil. This figure helps most.",
                           .example = "170 g/L"}),
           quantity_field("oil_content", &OwnFigures::oil_content, bounds::oil_content,
-                         {.help = "All the oil of a full run here, both separated and left in the "
-                                  "hydrosol, as a share of the charge.",
+                         {.help = "All the oil of a full run here, both separated and dissolved in "
+                                  "the hydrosol, as a share of the mass of herb that you loaded.",
                           .example = "0.7 %"}),
           quantity_field(
               "distillate_rate", &OwnFigures::distillate_rate, bounds::rate,
-              {.help = "Of the running still, into the receiver.", .example = "14 mL/min"}),
+              {.help = "How fast distillate runs into the receiver while the still runs.",
+               .example = "14 mL/min"}),
           quantity_field("boil_time", &OwnFigures::boil_time, bounds::boil_time,
                          {.help = "From the start of heating until the pot boils. It needs "
                                   "boil_water, or the recipe's water.",
@@ -268,20 +273,20 @@ const Fields<OwnFigures>& own_fields() {
                          {.help = "The water that was in the pot for boil_time.",
                           .example = "1.7 L",
                           .left_out = "the recipe's water"}),
-          quantity_field("setting", &OwnFigures::setting, bounds::setting,
-                         {.help = "The heater's setting when distillate_rate and boil_time were "
-                                  "measured.",
-                          .example = "40 %",
-                          .left_out = "the recipe's"}),
+          quantity_field(
+              "setting", &OwnFigures::setting, bounds::setting,
+              {.help = "The heater's setting while you measured distillate_rate and boil_time.",
+               .example = "40 %",
+               .left_out = "the recipe's"}),
           quantity_field("boil_setting", &OwnFigures::boil_setting, bounds::setting,
-                         {.help = "The heater's setting during boil_time, if it was another.",
+                         {.help = "The heater's setting during boil_time, if it was different.",
                           .example = "100 %",
                           .left_out = "the same as setting"}),
           quantity_field("mains", &OwnFigures::mains, bounds::mains,
-                         {.help = "The voltage at the socket with the heater on. It must be within "
-                                  "15 % of site.mains, which it needs.",
+                         {.help = "The voltage that you measured at the socket with the heater on. "
+                                  "It needs site.mains and must be within 15 % of it.",
                           .example = "234 V",
-                          .left_out = "planned for 10 % more and less"}),
+                          .left_out = "the plan allows for 10 % more or less than site.mains"}),
       }};
   return fields;
 }
@@ -293,12 +298,12 @@ const Fields<Limits>& limits_fields() {
           quantity_field("time", &Limits::time, bounds::run,
                          {.help = "The longest run, from the start of heating.",
                           .example = "3 h",
-                          .left_out = "none"}),
-          quantity_field("absence", &Limits::absence, bounds::absence,
-                         {.help = "How late you may be at the stop. The pot has water for that "
-                                  "long. It doesn't mean that you can leave: never leave a run "
-                                  "alone.",
-                          .standard = "15 min"}),
+                          .left_out = "no limit"}),
+          quantity_field(
+              "absence", &Limits::absence, bounds::absence,
+              {.help = "How late you might turn the heat off after the stop. The plan keeps enough "
+                       "water in the pot for that long. Never leave a run alone.",
+               .standard = "15 min"}),
       }};
   return fields;
 }
@@ -314,14 +319,13 @@ const Fields<Prices>& prices_fields() {
   static const Fields<Prices> fields{
       "prices",
       {
-          number_field(
-              "energy_per_kwh", &Prices::energy_per_kwh, 0, any_price,
-              {.help = "Of energy from the socket, or of gas, per kWh.", .example = "0.32"}),
-          number_field(
-              "plant_per_kg", &Prices::plant_per_kg, 0, any_price,
-              {.help = "Of the plant material as you load it, per kilogram.", .example = "6"}),
+          number_field("energy_per_kwh", &Prices::energy_per_kwh, 0, any_price,
+                       {.help = "Price of electricity or gas, per kWh.", .example = "0.32"}),
+          number_field("plant_per_kg", &Prices::plant_per_kg, 0, any_price,
+                       {.help = "Price of the plant material as you load it, per kilogram.",
+                        .example = "6"}),
           text_field("currency", &Prices::currency,
-                     {.help = "Of the prices.",
+                     {.help = "The currency of the prices.",
                       .example = "EUR",
                       .need = Need::by_rule,
                       .needed_if = "beside a price"}),
@@ -336,22 +340,24 @@ const Fields<Prices>& prices_fields() {
 // --- the recipe
 
 Field<Recipe> start() {
-  return field<Recipe>(
-      "start", KeyForm::minute,
-      {.help = "When the heat goes on, in local time. `--start` says it for one run.",
-       .example = "2026-06-20T09:30",
-       .left_out = "no clock times"},
-      [](const Value& value, Recipe& recipe, const Reading&) {
-        if (value.is(Kind::text) && parse_local_minute(value.node().text))
-          recipe.start = value.node().text;
-        else
-          value.refuse(local_minute_form);
-      });
+  return field<Recipe>("start", KeyForm::minute,
+                       {.help = "When the heat goes on, in local time, such as 2026-06-20T09:30. "
+                                "`--start` overrides it for one run.",
+                        .example = "2026-06-20T09:30",
+                        .left_out = "no clock times"},
+                       [](const Value& value, Recipe& recipe, const Reading&) {
+                         if (value.is(Kind::text) && parse_local_minute(value.node().text))
+                           recipe.start = value.node().text;
+                         else
+                           value.refuse(local_minute_form);
+                       });
 }
 
 Field<Recipe> seed() {
   return field<Recipe>("seed", KeyForm::whole_number,
-                       {.help = "Of the sampling behind the ranges.", .standard = "1"},
+                       {.help = "Seed of the sampling behind the ranges. Change it to see how much "
+                                "they depend on chance.",
+                        .standard = "1"},
                        [](const Value& value, Recipe& recipe, const Reading&) {
                          recipe.seed = value.whole_number().value_or(recipe.seed);
                        });
@@ -403,7 +409,7 @@ const Fields<Recipe>& recipe_fields() {
   static const Fields<Recipe> fields{
       "inline_recipe",
       {
-          version<Recipe>("recipe", "It says that the document is a recipe."),
+          version<Recipe>("recipe", "It marks the file as a recipe in this format."),
           schema_remark<Recipe>(),
           text_field("title", &Recipe::title,
                      {.help = "What page, sheet and calendar call the batch.",
@@ -412,43 +418,45 @@ const Fields<Recipe>& recipe_fields() {
           note_remark<Recipe>(),
           reference("plant", &Recipe::plant, &Tables::plants, plant_fields,
                     {.help = "What is distilled: a key that `firstdrop plants` lists, the path of "
-                             "a file that ends in .json, seen from the recipe, or an object of the "
-                             "same form.",
+                             "a .json file of your own, relative to the recipe's folder, or an "
+                             "object of the same form.",
                      .example = "lavender"}),
-          choice("state", &Recipe::state,
-                 {.help = "The state of the herb, one that the plant has figures for.",
-                  .standard = "fresh"}),
+          choice(
+              "state", &Recipe::state,
+              {.help = "The state of the herb. Write it for a plant that has no figures for fresh.",
+               .standard = "fresh"}),
           choice("cut", &Recipe::cut,
                  {.help = "How the herb was cut before loading.",
                   .left_out = "chopped; flowers whole and seeds crushed; for a plant of your own "
                               "see its key loaded"}),
-          quantity_field("charge", &Recipe::charge, bounds::charge,
-                         {.help = "The herb that you have. If more than fits, it is split into "
-                                  "even runs. If it is a little more than full runs hold, by up "
-                                  "to a fifth of one, the rest is left over.",
-                          .example = "260 g",
-                          .left_out = "the still is filled"}),
-          reference(
-              "still", &Recipe::still, &Tables::stills, still_fields,
-              {.help = "What it is distilled in: a key that `firstdrop stills` lists, the "
-                       "path of a file that ends in .json, seen from the recipe, or an object "
-                       "of the same form.",
-               .example = "bench-column"}),
-          choice("method", &Recipe::method,
-                 {.help = "Where the herb is during the run. The still must have the method.",
-                  .left_out = "the still's first"}),
+          quantity_field(
+              "charge", &Recipe::charge, bounds::charge,
+              {.help = "All the herb that you have. If it is more than one run holds, it is split "
+                       "into equal runs. A remainder of up to a fifth of a run is left over.",
+               .example = "260 g",
+               .left_out = "the still is filled"}),
+          reference("still", &Recipe::still, &Tables::stills, still_fields,
+                    {.help = "What it is distilled in: a key that `firstdrop stills` lists, the "
+                             "path of a .json file of your own, relative to the recipe's folder, "
+                             "or an object of the same form.",
+                     .example = "bench-column"}),
+          choice(
+              "method", &Recipe::method,
+              {.help = "Where the herb is during the run. It must be one of the still's methods.",
+               .left_out = "the still's first"}),
           quantity_field("water", &Recipe::water, bounds::water,
                          {.help = "The water that you pour in.",
                           .example = "1.7 L",
                           .left_out = "it is worked out"}),
           quantity_field("water_temperature", &Recipe::water_temperature, bounds::poured,
-                         {.help = "Of the water that you pour in, such as from a kettle. Volumes "
-                                  "of that water are measured at it. It must be at least 1 K below "
-                                  "boiling at the site.",
+                         {.help = "Temperature of the water that you pour in, for example from a "
+                                  "kettle. Volumes of this water are measured at that temperature. "
+                                  "It must be at least 1 K below boiling at the site.",
                           .example = "60 °C",
-                          .left_out = "as the room"}),
-          quantity_field("setting", &Recipe::setting, bounds::setting,
-                         {.help = "Share of the heater's power.", .standard = "100 %"}),
+                          .left_out = "the room's temperature"}),
+          quantity_field(
+              "setting", &Recipe::setting, bounds::setting,
+              {.help = "Heater setting, as a share of its full power.", .standard = "100 %"}),
           object("site", &Recipe::site, site_fields,
                  {.help = "The surroundings of the run.",
                   .left_out = "sea level, indoors, 20 °C",
@@ -456,16 +464,17 @@ const Fields<Recipe>& recipe_fields() {
           goal(),
           object("own", &Recipe::own, own_fields,
                  {.help = "What you measured with this still. It beats the tables and narrows the "
-                          "ranges. A rate or a time to boil may raise the worst case but never "
-                          "lower it.",
+                          "ranges. A distillate rate or boil time may make the worst case worse, "
+                          "never better.",
                   .need = Need::no}),
           object("limits", &Recipe::limits, limits_fields,
-                 {.help = "What the run must not exceed.", .need = Need::no}),
-          quantity_field(
-              "receiver", &Recipe::receiver, bounds::receiver,
-              {.help = "What one receiver holds. The plan says when the next one is due.",
-               .example = "1 L",
-               .left_out = "one receiver takes everything"}),
+                 {.help = "What the run must not exceed.",
+                  .left_out = "15 min of absence, no limit of time",
+                  .need = Need::no}),
+          quantity_field("receiver", &Recipe::receiver, bounds::receiver,
+                         {.help = "What one receiver holds. The plan says when to change it.",
+                          .example = "1 L",
+                          .left_out = "one receiver takes everything"}),
           text_field("lot", &Recipe::lot,
                      {.help = "The code on the label.",
                       .example = "L 2026-12",

@@ -14,32 +14,32 @@ namespace {
 /// Density of ice at 0 °C; from memory, agrees with IAPWS R10-06(2009) to the digits given.
 constexpr Density ice_density = kilograms_per_cubic_metre(916.7);
 
-std::string in_litres_words(Volume volume) {
+std::string litres_text(Volume volume) {
   return fmt::format("{} L", plain(in_litres(volume)));
 }
 
-/// A round vessel of this volume and diameter must have a plausible height.
+/// A round vessel of this volume and diameter must have a plausible height. The limits, common
+/// practice without a source, catch a radius, or centimetres for millimetres.
 void check_proportions(const char* name, const Cited<Volume>& volume, const Cited<Length>& diameter,
                        const Report& report) {
   const Length height = volume.typical() / circle_area(diameter.typical());
   const Fraction ratio = height / diameter.typical();
   if (ratio >= 0.2 && ratio <= 5.0) return;
-  report.fault(
-      "diameter",
-      fmt::format("a {} of {} and {} mm across: {} mm high, {} times its diameter", name,
-                  in_litres_words(volume.typical()), plain(in_millimetres(diameter.typical())),
-                  plain(in_millimetres(height)), plain(ratio)),
-      "sizes that give a height of 0.2 to 5 times the diameter");
+  report.fault("diameter",
+               fmt::format("a {} of {} and {} mm across: {} mm high, {} times its diameter", name,
+                           litres_text(volume.typical()), plain(in_millimetres(diameter.typical())),
+                           plain(in_millimetres(height)), plain(ratio)),
+               "sizes that give a height of 0.2 to 5 times the diameter");
 }
 
 void check_pot(const Pot& pot, const Tables&, const Report& report) {
   check_proportions("pot", pot.volume, pot.diameter, report);
   const Volume limit = pot.fill_limit.typical() * pot.volume.typical();
   if (pot.minimum_water.typical() < limit) return;
-  report.fault("minimum_water", in_litres_words(pot.minimum_water.typical()) + " of water at least",
+  report.fault("minimum_water", litres_text(pot.minimum_water.typical()) + " of water at least",
                fmt::format("a value below the pot's filling limit, {} % of {}, that is {}",
                            plain(in_percent(pot.fill_limit.typical())),
-                           in_litres_words(pot.volume.typical()), in_litres_words(limit)));
+                           litres_text(pot.volume.typical()), litres_text(limit)));
 }
 
 void check_column(const Column& column, const Tables&, const Report& report) {
@@ -65,27 +65,25 @@ void check_condenser(const Condenser& condenser, const Tables&, const Report& re
   const Mass ice = condenser.ice_per_change->typical();
   const Volume room = condenser.coolant->typical();
   if (ice / ice_density > room)
-    report.fault(
-        "ice_per_change",
-        fmt::format("{} kg of ice, which takes {}", plain(in_kilograms(ice)),
-                    in_litres_words(ice / ice_density)),
-        "a mass that takes at most what the coolant vessel holds, " + in_litres_words(room));
+    report.fault("ice_per_change",
+                 fmt::format("{} kg of ice, which takes {}", plain(in_kilograms(ice)),
+                             litres_text(ice / ice_density)),
+                 "a mass that takes at most what the coolant vessel holds, " + litres_text(room));
 }
 
 void check_grid(const Grid& grid, const Pot& pot, const Report& report) {
   const Volume both = grid.water_below.typical() + grid.space.typical();
   const Volume whole = pot.volume.typical();
-  if (both > whole * (1 + 1e-9))
+  if (both > whole * (1 + 1e-9))  // 4 L and 8 L make 12 L, whatever the rounding
     report.fault("grid",
                  fmt::format("{} below the grid and {} above it, {} together",
-                             in_litres_words(grid.water_below.typical()),
-                             in_litres_words(grid.space.typical()), in_litres_words(both)),
-                 "values that add up to at most the pot's " + in_litres_words(whole));
+                             litres_text(grid.water_below.typical()),
+                             litres_text(grid.space.typical()), litres_text(both)),
+                 "values that add up to at most the pot's " + litres_text(whole));
   if (pot.minimum_water.typical() > grid.water_below.typical())
-    report.fault("grid/water_below",
-                 in_litres_words(grid.water_below.typical()) + " below the grid",
-                 "a value of at least the pot's minimum_water, " +
-                     in_litres_words(pot.minimum_water.typical()));
+    report.fault(
+        "grid/water_below", litres_text(grid.water_below.typical()) + " below the grid",
+        "a value of at least the pot's minimum_water, " + litres_text(pot.minimum_water.typical()));
 }
 
 void check_parts(const Still& still, const Tables&, const Report& report) {
@@ -114,17 +112,17 @@ const Fields<Pot>& pot_fields() {
           figure("diameter", &Pot::diameter, bounds::vessel_diameter,
                  {.help = "Inside. The pot must be 0.2 to 5 times as high as it is wide.",
                   .example = "160 mm"}),
-          figure(
-              "mass", &Pot::mass, bounds::vessel_mass,
-              {.help = "Of the empty pot, which is heated with the water.", .example = "1.1 kg"}),
+          figure("mass", &Pot::mass, bounds::vessel_mass,
+                 {.help = "Mass of the empty pot, which is heated along with the water.",
+                  .example = "1.1 kg"}),
           figure("fill_limit", &Pot::fill_limit, bounds::fill_limit,
                  {.help = "Share of the volume that you may fill, so that there is room to boil.",
                   .example = "80 %"}),
-          figure("minimum_water", &Pot::minimum_water, bounds::minimum_water,
-                 {.help = "The least water that must cover the base, or the element in the pot. "
-                          "The reserve is never less. It must be less than the pot may be filled "
-                          "to.",
-                  .example = "300 mL"}),
+          figure(
+              "minimum_water", &Pot::minimum_water, bounds::minimum_water,
+              {.help = "The least water that must cover the base, or the element in the pot. "
+                       "The reserve is never less. It must be less than fill_limit times volume.",
+               .example = "300 mL"}),
       },
       nullptr,
       check_pot};
@@ -142,7 +140,7 @@ const Fields<Column>& column_fields() {
                  {.help = "Inside. The column must be 0.2 to 5 times as high as it is wide.",
                   .example = "100 mm"}),
           figure("mass", &Column::mass, bounds::vessel_mass,
-                 {.help = "Of the empty column with its sieve.", .example = "0.5 kg"}),
+                 {.help = "Mass of the empty column with its sieve.", .example = "0.5 kg"}),
       },
       nullptr,
       check_column};
@@ -154,8 +152,8 @@ const Fields<Grid>& grid_fields() {
       "grid",
       {
           figure("water_below", &Grid::water_below, bounds::vessel_volume,
-                 {.help = "Water that fits under the grid, up to the grid. It must be no less than "
-                          "the pot's minimum_water.",
+                 {.help = "Water that the pot holds up to the underside of the grid. It must be no "
+                          "less than the pot's minimum_water.",
                   .example = "4 L"}),
           figure(
               "space", &Grid::space, bounds::vessel_volume,
@@ -163,7 +161,7 @@ const Fields<Grid>& grid_fields() {
                        "no more than the pot's volume.",
                .example = "8 L"}),
           figure("mass", &Grid::mass, bounds::one_small_mass,
-                 {.help = "Of grid and basket.", .example = "0.6 kg"}),
+                 {.help = "Mass of grid and basket.", .example = "0.6 kg"}),
       }};
   return fields;
 }
@@ -174,7 +172,7 @@ const Fields<Head>& head_fields() {
       {
           material("material", &Head::material, "What it is made of."),
           figure("mass", &Head::mass, bounds::vessel_mass,
-                 {.help = "Of lid, dome and vapour path.", .example = "0.3 kg"}),
+                 {.help = "Mass of lid, dome and vapour path.", .example = "0.3 kg"}),
           figure("surface", &Head::surface, bounds::surface,
                  {.help = "Outside surface, which loses heat to the room.", .example = "300 cm2"}),
       }};
@@ -187,7 +185,7 @@ const Fields<Heater>& heater_fields() {
       {
           choice("kind", &Heater::kind, {.help = "What heats the pot.", .need = Need::always}),
           figure("power", &Heater::power, bounds::heater_power,
-                 {.help = "Rated, at full setting.", .example = "1 kW"}),
+                 {.help = "Rated power, at full setting.", .example = "1 kW"}),
           figure("efficiency", &Heater::efficiency, bounds::efficiency,
                  {.help = "Share of the power that gets into the pot.",
                   .example = "74 %",
@@ -205,19 +203,21 @@ const Fields<Condenser>& condenser_fields() {
           figure("surface", &Condenser::surface, bounds::surface,
                  {.help = "Condensing surface.", .example = "700 cm2"}),
           figure("outlet", &Condenser::outlet, bounds::outlet,
-                 {.help = "The warmest that the distillate should leave the condenser.",
+                 {.help =
+                      "The highest temperature at which the distillate should leave the condenser.",
                   .example = "40 °C"}),
           figure("coolant_limit", &Condenser::coolant_limit, bounds::coolant_limit,
-                 {.help = "The warmest that the coolant may get. Then the ice is changed, or the "
-                          "run is over.",
+                 {.help = "The highest temperature that the coolant may reach. Then change the "
+                          "ice, or turn the heat off.",
                   .example = "35 °C"}),
           figure("coolant", &Condenser::coolant, bounds::vessel_volume,
-                 {.help = "Filling of the bath or reservoir, including the ice.",
+                 {.help = "Volume of coolant in the bath or reservoir, including the ice.",
                   .example = "5 L",
                   .need = Need::by_rule,
                   .needed_if = "for an ice bath or reservoir"}),
           figure("ice_per_change", &Condenser::ice_per_change, bounds::one_small_mass,
-                 {.help = "Ice for one change, 0 kg for none. It must fit into the coolant vessel.",
+                 {.help = "Ice that you add at one change, 0 kg for none. It must fit into the "
+                          "coolant vessel.",
                   .example = "1.5 kg",
                   .need = Need::by_rule,
                   .needed_if = "for an ice bath or reservoir"}),
@@ -242,7 +242,7 @@ const Fields<Still>& still_fields() {
   static const Fields<Still> fields{
       "inline_still",
       {
-          version<Still>("still", "It says that the document is a still."),
+          version<Still>("still", "It marks the file as a still in this format."),
           words_field("key", &Still::key,
                       {.help = "The still's short name in plans and JSON.",
                        .example = "kitchen-pot",

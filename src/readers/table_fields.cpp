@@ -190,7 +190,7 @@ const Fields<DesignDefaults>& design_defaults_fields() {
       "design_defaults",
       {
           version<DesignDefaults>("design_defaults",
-                                  "It says that the document is the table of design defaults."),
+                                  "It marks the file as the table of design defaults."),
           schema_remark<DesignDefaults>(),
           note_remark<DesignDefaults>(),
           figures_by(
@@ -326,7 +326,7 @@ const Fields<FormTable>& forms_fields() {
   static const Fields<FormTable> fields{
       "forms",
       {
-          version<FormTable>("forms", "It says which table the document is."),
+          version<FormTable>("forms", "It says which table the file is."),
           schema_remark<FormTable>(),
           note_remark<FormTable>(),
           objects_by("entries", "KEY", &FormTable::entries, form_fields,

@@ -62,8 +62,8 @@ Fields<Table<T>> table_fields(const char* name, const Fields<T>& entry_fields) {
     key.keys = {std::move(entry)};
   };
   return {name,
-          {version<Table<T>>(name, "It says which table the document is."),
-           schema_remark<Table<T>>(), note_remark<Table<T>>(),
+          {version<Table<T>>(name, "It says which table the file is."), schema_remark<Table<T>>(),
+           note_remark<Table<T>>(),
            field<Table<T>>("entries", KeyForm::map, {.help = "The entries by their keys."}, read,
                            nullptr, describe, Need::always)}};
 }

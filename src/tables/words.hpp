@@ -79,10 +79,11 @@ template <>
 inline constexpr auto words_of<Harm> = std::to_array<Word<Harm>>({
     {Harm::seizures, "seizures", "of any kind"},
     {Harm::coma, "coma", "loss of consciousness"},
-    {Harm::poisoning, "poisoning", "serious: it may kill or harm an organ within hours"},
+    {Harm::poisoning, "poisoning",
+     "serious poisoning, which may kill or harm an organ within hours"},
     {Harm::lungs, "lungs", "swallowed oil can run into the lungs"},
     {Harm::liver, "liver", "harms the liver"},
-    {Harm::harmful, "harmful", "makes people ill if swallowed; the source does not say how badly"},
+    {Harm::harmful, "harmful", "makes people ill if swallowed, with no severity given"},
     {Harm::cancer, "cancer", "causes cancer or damages genes, or is suspected of it"},
     {Harm::reproduction, "reproduction",
      "harms fertility or the unborn child, or is suspected of it"},
