@@ -55,7 +55,8 @@ constexpr const char* batch_examples =
     "A recipe that is broken becomes a line with \"error\", its file, line and reason. The exit "
     "status is that of the worst: 0 all may be run, 1 some are refused, 2 some are broken.";
 
-const char* const samples_help = "How many simulated runs the ranges are computed from, 16 to 1000000.";
+const char* const samples_help =
+    "How many simulated runs the ranges are computed from, 16 to 1000000.";
 const char* const units_help =
     "Units of your scale, jug and thermometer. Amounts are rounded to what these can show. JSON "
     "and CSV are metric in any case.";
@@ -298,8 +299,8 @@ struct Parser::Definition {
 
   void add_check() {
     CheckOptions& asked = options.check;
-    CLI::App& to = add_command("check", "List what is wrong in files, and plan nothing",
-                               asked, cli::check);
+    CLI::App& to =
+        add_command("check", "List what is wrong in files, and plan nothing", asked, cli::check);
     add(to, "FILE", asked.files, file("FILE", {"json", "jsonl"}),
         "Recipes, campaigns, stills, plants, or JSON Lines of them; - is standard input.")
         ->required();
