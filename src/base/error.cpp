@@ -164,6 +164,13 @@ std::string nearest_name(const std::string& word, const std::vector<std::string>
       nearest = name;
     }
   }
+  if (!nearest.empty() || word.size() < 4) return nearest;
+  // "steel" is meant for "stainless-steel", if it is a part of no other name.
+  for (const std::string& name : names) {
+    if (name.find(word) == std::string::npos) continue;
+    if (!nearest.empty()) return {};
+    nearest = name;
+  }
   return nearest;
 }
 

@@ -95,6 +95,45 @@ std::size_t first_not_utf8(std::string_view text) {
   return text.size();
 }
 
+/// How many objects and lists are open before this byte.
+std::size_t depth_at(std::string_view text, std::size_t at) {
+  std::size_t depth = 0;
+  bool in_string = false;
+  for (std::size_t i = 0; i < at; ++i) {
+    const char c = text[i];
+    if (in_string && c == '\\')
+      ++i;
+    else if (c == '"')
+      in_string = !in_string;
+    else if (!in_string && (c == '{' || c == '['))
+      ++depth;
+    else if (!in_string && (c == '}' || c == ']') && depth > 0)
+      --depth;
+  }
+  return depth;
+}
+
+/// The sign that is missing before a value that begins at this byte: a comma or a colon; else 0.
+/// `end` is the last byte before it that isn't blank.
+char missing_sign(std::string_view text, std::size_t at, std::size_t end) {
+  const auto is_one_of = [](char c, std::string_view all) {
+    return all.find(c) != std::string_view::npos;
+  };
+  if (!is_one_of(text[at], "\"{[-0123456789") || !is_one_of(text[end], "\"}]0123456789el"))
+    return 0;
+  if (depth_at(text, at) == 0) return 0;
+  if (text[end] != '"') return ',';
+  // A text is a key after a brace, and a value after a colon or bracket. After a comma it can
+  // be either.
+  std::size_t begin = end;
+  while (begin > 0 && !(text[begin - 1] == '"' && (begin < 2 || text[begin - 2] != '\\'))) --begin;
+  if (begin < 2) return 0;
+  const std::size_t before = text.find_last_not_of(" \t\r\n", begin - 2);
+  if (before == std::string_view::npos) return 0;
+  if (text[before] == '{') return ':';
+  return text[before] == ':' || text[before] == '[' ? ',' : '\0';
+}
+
 /// How to fix a syntax error at this byte. Empty if there's no better hint than the parser's
 /// message.
 std::string syntax_hint(std::string_view text, std::size_t at) {
@@ -102,6 +141,9 @@ std::string syntax_hint(std::string_view text, std::size_t at) {
   const auto before = text.substr(0, std::min(at, text.size())).find_last_not_of(" \t\r\n");
   if (before != std::string_view::npos && text[before] == ',' && (here == '}' || here == ']'))
     return "remove the comma before it";
+  if (before != std::string_view::npos && at < text.size())
+    if (const char sign = missing_sign(text, at, before))
+      return sign == ',' ? "put a comma before it" : "put a colon before it";
   if (here == '/' || here == '#') return "JSON has no comments; use the key \"note\"";
   if (here == '\'') return "use double quotes";
   if (here == '\n' || here == '\r') return "close the quotes on the same line";
@@ -461,8 +503,14 @@ void Value::refuse_name(const std::vector<std::string>& names, const std::string
     const auto nearest = nearest_name(node_->text, names);
     if (!nearest.empty()) hint = fmt::format("did you mean \"{}\"?", nearest);
   }
-  refuse(of_what.empty() ? either(names) : fmt::format("{}: {}", of_what, either(names)),
-         std::move(hint));
+  // A long list would hide the hint behind it.
+  constexpr std::size_t most_names = 15;
+  if (of_what.empty())
+    refuse(either(names), std::move(hint));
+  else if (names.size() > most_names)
+    refuse(of_what, std::move(hint));
+  else
+    refuse(fmt::format("{}: {}", of_what, either(names)), std::move(hint));
 }
 
 std::optional<std::string> Value::text() const {
@@ -489,7 +537,11 @@ std::optional<std::string> Value::words() const {
 
 std::optional<double> Value::number(double low, double high) const {
   if (is(Kind::number) && node_->number >= low && node_->number <= high) return node_->number;
-  refuse(fmt::format("a plain number from {} to {}", plain(low), plain(high)));
+  const std::string& text = node_->text;
+  const bool quoted_number =
+      is(Kind::text) && !text.empty() && text.find_first_not_of("0123456789.") == std::string::npos;
+  refuse(fmt::format("a plain number from {} to {}", plain(low), plain(high)),
+         quoted_number ? fmt::format("write it without quotes: {}", text) : std::string());
   return std::nullopt;
 }
 

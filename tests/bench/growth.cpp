@@ -22,6 +22,7 @@
 #include "firstdrop/plan/planner.hpp"
 #include "model/model_parameters.hpp"
 #include "model/outcomes.hpp"
+#include "physics/condenser.hpp"
 #include "physics/run.hpp"
 
 using namespace firstdrop;

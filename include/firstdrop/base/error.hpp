@@ -88,7 +88,8 @@ struct Parsed {
 /// The name in `names` closest to `word` by edit distance (Levenshtein), or "" if none is near. A
 /// near name is at most two edits away, or a third of the word's length if that is more. A name
 /// that differs in every letter is never near. Case doesn't count, and a hyphen counts as an
-/// underscore. If several names are equally near, the first one is returned.
+/// underscore. If several names are equally near, the first one is returned. If none is near,
+/// the only name that contains the word is, if the word has four letters or more.
 std::string nearest_name(const std::string& word, const std::vector<std::string>& names);
 
 }  // namespace firstdrop

@@ -160,6 +160,11 @@ TEST_CASE("no name is near when there is nothing in common", "[error]") {
   CHECK(nearest_name("x", {"g", "kg"}).empty());
   CHECK(nearest_name("", {"g", "own"}).empty());
   CHECK(nearest_name("water", {}).empty());
+
+  // A part of a single name.
+  CHECK(nearest_name("steel", {"copper", "stainless-steel"}) == "stainless-steel");
+  CHECK(nearest_name("mint", {"peppermint", "spearmint"}).empty());
+  CHECK(nearest_name("gas", {"gas-burner", "immersed-element"}).empty());  // too short to tell
 }
 
 TEST_CASE("what does not show is written out", "[error]") {

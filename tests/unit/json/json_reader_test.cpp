@@ -42,11 +42,11 @@ TEST_CASE("syntax errors name the line, the column and what would do", "[json]")
   const Syntax rows[] = {
       {"{", 1, 2, ""},
       {R"({"a": 1)", 1, 8, ""},
-      {"{\"a\": 1\n \"b\": 2}", 2, 2, ""},
+      {"{\"a\": 1\n \"b\": 2}", 2, 2, "put a comma before it"},
       {"{\"a\": 1,\n}", 2, 1, "remove the comma before it"},
       {R"({"a": [1, 2,]})", 1, 13, "remove the comma before it"},
-      {R"({"a": [1 2]})", 1, 10, ""},
-      {R"({"a" 1})", 1, 6, ""},
+      {R"({"a": [1 2]})", 1, 10, "put a comma before it"},
+      {R"({"a" 1})", 1, 6, "put a colon before it"},
       {R"({"a": })", 1, 7, ""},
       {"{\"a\": 1 // kg\n}", 1, 9, "JSON has no comments; use the key \"note\""},
       {"{'a': 1}", 1, 2, "use double quotes"},
@@ -163,6 +163,17 @@ TEST_CASE("a fault has the line and column of its value, or of its key", "[json]
     members[0].fault_at("b", "this", "else");
     CHECK(context.faults.back().column == 31);
   }
+}
+
+TEST_CASE("a missing comma or colon is named", "[json]") {
+  CHECK(only_fault(R"({"a": 1 "b": 2})").hint == "put a comma before it");
+  CHECK(only_fault("{\"a\": \"x\"\n \"b\": 2}").hint == "put a comma before it");
+  CHECK(only_fault("{\"a\": \"x\"\n \"b\": 2}").line == 2);
+  CHECK(only_fault(R"({"a": true "b": 2})").hint == "put a comma before it");
+  CHECK(only_fault(R"({"a": {} "b": 2})").hint == "put a comma before it");
+  CHECK(only_fault(R"(["a" "b"])").hint == "put a comma before it");
+  CHECK(only_fault(R"({"a" 1})").hint == "put a colon before it");
+  CHECK(only_fault(R"({"a": 1, "b" 2})").hint.empty());  // "b" could be a value
 }
 
 TEST_CASE("a value that is not from the text has no place", "[json]") {
@@ -291,7 +302,7 @@ TEST_CASE("cursors check kinds, names and ranges and collect all faults", "[json
       {"/heat", "\"400 °C\"", "a value from -10 to 50 °C", ""},
       {"/flag", "the number 1", "true or false", ""},
       {"/count", "the number -1", "a whole number, zero or more", ""},
-      {"/price", "\"3\"", "a plain number from 0 to 1000000", ""},
+      {"/price", "\"3\"", "a plain number from 0 to 1000000", "write it without quotes: 3"},
       {"/list", "an object", "a list, [ … ]", ""},
       {"/word", "nothing", "a word", ""},
       {"/blank", "\" \"", "text that is not empty", ""},

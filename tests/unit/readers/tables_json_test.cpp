@@ -160,7 +160,7 @@ TEST_CASE("small tables: each fault at its place", "[library]") {
        "\"ln(P/Pa) = a - b/(T/K - c)\"",
        "\"ln(P/Pa) = a - b/(T/K + c)\", the one form that is computed", ""},
       {"\"a\": 20.5", "\"a\": \"20.5\"", at_linalool + "/vapour_pressure/a", "\"20.5\"",
-       "a plain number from 0 to 100", ""},
+       "a plain number from 0 to 100", "write it without quotes: 20.5"},
       {"\"429 K\"", "\"292 K\"", at_linalool + "/vapour_pressure/valid_to", "292 K",
        "a value above valid_from, 293 K", ""},
       {"\"3266.765 K\"", "3266.765", at_linalool + "/vapour_pressure/b",
