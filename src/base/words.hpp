@@ -13,8 +13,8 @@ namespace firstdrop {
 /// One value of an enumeration.
 template <class E>
 struct Word {
-  E value;
-  const char* word;          ///< as files have it
+  E value{};
+  const char* word = "";     ///< as files have it
   const char* meaning = "";  ///< for people, a few words; empty where the word says it
 };
 

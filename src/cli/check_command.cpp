@@ -21,7 +21,7 @@ namespace {
 // For a text of unknown kind: throws its syntax errors, or else one fault that says which marker
 // keys there are.
 [[noreturn]] void refuse_unknown(const std::string& content, const std::string& path) {
-  RecipeDocument(content, path);
+  [[maybe_unused]] const RecipeDocument valid_json(content, path);
   throw InputError(Fault{path, "", "nothing that says what it is",
                          "\"recipe\": 1, \"campaign\": 1, \"still\": 1 or \"plant\": 1 in it", "",
                          0, 0});

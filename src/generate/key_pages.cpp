@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <cctype>
 #include <set>
 
 #include "base/text_layout.hpp"
@@ -13,8 +14,14 @@
 namespace firstdrop::generate {
 namespace {
 
-std::vector<std::string> keys_of_table(const std::string& table) {
+const Tables& tables_of_program() {
   static const Tables tables = read_tables(embedded_table_texts());
+  return tables;
+}
+
+/// The keys of a table that no command lists.
+std::vector<std::string> keys_of_table(const std::string& table) {
+  const Tables& tables = tables_of_program();
   std::vector<std::string> keys;
   if (table == "material")
     for (const auto& entry : tables.materials) keys.push_back(entry.first);
@@ -25,6 +32,13 @@ std::vector<std::string> keys_of_table(const std::string& table) {
 std::string capitalised_first(std::string text) {
   if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
     text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  return text;
+}
+
+std::string without_full_stop(std::string text) {
+  if (text.ends_with('.')) text.pop_back();
+  if (!text.empty() && text.size() > 1 && text[1] >= 'a' && text[1] <= 'z')
+    text.front() = static_cast<char>(std::tolower(text.front()));
   return text;
 }
 
@@ -97,6 +111,12 @@ std::string said_of(const Key& key) {
   for (std::size_t i = 0; i < worded.meanings.size(); ++i)
     if (!worded.meanings[i].empty())
       meanings.push_back(fmt::format("`{}` ({})", worded.words[i], worded.meanings[i]));
+  if (key.table == "release class")
+    for (const std::string& name : keys_of_table(key.table)) {
+      const auto entry = tables_of_program().release_classes.find(name);
+      if (entry != tables_of_program().release_classes.end())
+        meanings.push_back(fmt::format("`{}` ({})", name, without_full_stop(entry->second.note)));
+    }
   if (!meanings.empty()) add("The words are " + joined(meanings, ", ") + ".");
   std::vector<std::string> bounds;
   for (const KeyQuantity& one : key.quantities) bounds.push_back(one.bounds);

@@ -68,7 +68,7 @@ class KeyPath {
   KeyPath at(std::string_view key) const { return {key, *faults_, *tables_, this}; }
 
   const Tables& tables() const { return *tables_; }
-  std::size_t faults() const { return faults_->size(); }
+  std::size_t fault_count() const { return faults_->size(); }
   void fault(std::string found, std::string wanted, std::string hint = {}) const;
 
  private:
@@ -100,13 +100,13 @@ using EvidenceTest = bool (*)(const Evidence&);
 /// A key of an object of type T.
 template <class T>
 struct Field {
-  const char* name;
-  Need need;
-  bool outside_tables;
+  const char* name = "";
+  Need need = Need::no;
+  bool outside_tables = false;
   std::function<Key()> key;  ///< its description
   std::function<void(const json::Value&, T&, const Reading&)> read;
-  std::function<void(const T&, const KeyPath&)>
-      check;  ///< empty if objects made in code aren't checked for it
+  /// Checks an object made in code; empty if there is nothing to check.
+  std::function<void(const T&, const KeyPath&)> check;
   /// Adds the keys inside a plant or still that the key refers to. They are many, so they are added
   /// only where they are wanted.
   std::function<void(Key&)> inside = nullptr;
@@ -167,7 +167,7 @@ struct IsOptional<std::optional<T>> : std::true_type {};
 /// The keys of an object of type T, in the order in which people read them.
 template <class T>
 struct Fields {
-  const char* type;  ///< the name of this kind of object: "pot"
+  const char* type = "";  ///< the name of this kind of object: "pot"
   std::vector<Field<T>> fields;
   Evidence T::*evidence = nullptr;  ///< of an object that also says where it comes from
   /// Rules between several keys. They are applied once the object is read without a fault.
@@ -200,10 +200,10 @@ struct Fields {
 
   /// Checks an object made in code against the bounds and rules that a file is read by.
   void check(const T& object, const KeyPath& path) const {
-    const std::size_t before = path.faults();
+    const std::size_t before = path.fault_count();
     for (const Field<T>& field : fields)
       if (field.check) field.check(object, path.at(field.name));
-    if (rules && path.faults() == before)
+    if (rules && path.fault_count() == before)
       rules(object, path.tables(), field_detail::report_at(path));
   }
 
@@ -238,7 +238,7 @@ struct Fields {
 /// A field with its own reader and check.
 template <class T, class Read, class Check = std::nullptr_t>
 Field<T> field(const char* name, KeyForm form, const Says& says, Read read, Check check = nullptr,
-               std::function<void(Key&)> more = nullptr, Need usual = Need::no) {
+               const std::function<void(Key&)>& more = nullptr, Need usual = Need::no) {
   const Need need = says.need.value_or(usual);
   return {name,
           need,

@@ -61,8 +61,7 @@ struct Key {
   std::string needed_if;        ///< when it is needed, for Need::by_rule: "if methods names steam"
   std::string left_out;         ///< what holds without it, in a few words; may be empty
   std::string standard;         ///< the value that it then has, as a file would write it
-  std::string
-      example;  ///< as a file would write it: text without its quotes, anything else as JSON
+  std::string example;          ///< likewise: text without its quotes, anything else as JSON
   std::vector<KeyQuantity> quantities;  ///< of a quantity or figure; two if either kind will do
   bool one_value = false;               ///< a figure that must not be a range
   double low = 0.0;                     ///< of a number
