@@ -7,6 +7,7 @@
 // types.
 #pragma once
 
+#include <concepts>
 #include <cstdint>
 #include <map>
 #include <optional>
@@ -78,6 +79,10 @@ inline constexpr std::size_t longest_words = 10'000;
 /// UTF-8, empty text and text over 8 000 000 bytes. A byte order mark at the start is skipped.
 /// Returns nothing after any fault other than duplicate keys.
 std::optional<Node> parse(std::string_view text, Context& context);
+/// The text must live as long as faults are added, so it can't be a temporary.
+template <class T>
+requires std::same_as<T, std::string> std::optional<Node> parse(T&& text, Context& context)
+= delete;
 
 /// Whether a text is valid JSON.
 bool is_json(std::string_view text);

@@ -48,7 +48,8 @@ void spell_out(Node& named, std::string_view table, Context& context, const File
     object = json::parse(*entry, inner);
   } else if (name.ends_with(".json") && read_file) {
     try {
-      object = json::parse(read_file(name), inner);
+      const std::string text = read_file(name);
+      object = json::parse(text, inner);
     } catch (const InputError&) {
       return;
     }

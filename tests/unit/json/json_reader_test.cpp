@@ -208,7 +208,8 @@ TEST_CASE("duplicate keys are refused, each at its place", "[json]") {
 
 TEST_CASE("nesting ends at 32 levels", "[json]") {
   Context context;
-  CHECK(json::parse(std::string(32, '[') + std::string(32, ']'), context));
+  const std::string deep = std::string(32, '[') + std::string(32, ']');
+  CHECK(json::parse(deep, context));
   CHECK(context.faults.empty());
   const Fault fault = only_fault(std::string(33, '[') + std::string(33, ']'));
   CHECK(fault.found == "more than 32 levels of nesting");
@@ -223,7 +224,8 @@ TEST_CASE("huge text and floods of faults are bounded", "[json]") {
   std::string text = "{\"a\": 0";
   for (int i = 0; i < 500; ++i) text += ", \"a\": 0";
   Context context{"herb.json"};
-  json::parse(text + "}", context);
+  text += "}";
+  json::parse(text, context);
   try {
     context.finish();
     FAIL("nothing thrown");
@@ -327,7 +329,8 @@ TEST_CASE("cursors check kinds, names and ranges and collect all faults", "[json
 TEST_CASE("a text has an end, by its bytes", "[json]") {
   for (const std::size_t length : {10'000U, 10'001U}) {
     Context context{"herb.json"};
-    const auto root = json::parse('"' + std::string(length, 'x') + '"', context);
+    const std::string quoted = '"' + std::string(length, 'x') + '"';
+    const auto root = json::parse(quoted, context);
     REQUIRE(root);
     const auto text = Value(*root, context).text();
     CHECK(text.has_value() == (length == 10'000));
@@ -351,7 +354,8 @@ TEST_CASE("unknown keys beyond the faults that are kept are counted", "[json]") 
   std::string text = "{\"k\": 0";
   for (int i = 0; i < 500; ++i) text += ", \"k" + std::to_string(i) + "\": 0";
   Context context{"herb.json"};
-  const auto root = json::parse(text + "}", context);
+  text += "}";
+  const auto root = json::parse(text, context);
   REQUIRE(root);
   const Value top(*root, context);
   top.refuse_other_keys({"none"});
