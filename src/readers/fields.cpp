@@ -159,8 +159,10 @@ std::string wanted_for(const Key& key) {
     case KeyForm::name:
       return fmt::format("a key of the {} table", key.table);
     case KeyForm::reference:
-      return fmt::format("a key of the {} table, a path that ends in .json, or an object",
-                         key.table);
+      return key.table.empty()
+                 ? std::string("a path that ends in .json, or an object")
+                 : fmt::format("a key of the {} table, a path that ends in .json, or an object",
+                               key.table);
     case KeyForm::day:
       return local_day_form;
     case KeyForm::time_of_day:

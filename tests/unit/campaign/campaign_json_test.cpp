@@ -133,6 +133,10 @@ TEST_CASE("faults of a campaign name the place and what would do", "[campaign]")
              ContainsSubstring("work, item 1: wanted: Found hydrosol and oil"));
   CHECK_THAT(faults(work(R"(, "wanted": {"oil": "1 W"})")),
              ContainsSubstring("work, item 1: wanted: oil"));
+  CHECK_THAT(
+      faults(campaign("", R"({"harvest": "1 kg"})")),
+      ContainsSubstring("work, item 1: The key \"recipe\" is missing. Write a path that ends "
+                        "in .json, or an object."));
   CHECK_THAT(faults(work(R"(, "harvest": "0 g")")), ContainsSubstring("work, item 1: harvest:"));
   CHECK_THAT(faults(R"({"campaign": 1})"), ContainsSubstring("The key \"bench\" is missing") &&
                                                ContainsSubstring("The key \"work\" is missing"));
