@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <string_view>
 
+#include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
 
 namespace firstdrop {
@@ -47,14 +48,6 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 /// Begins with a capital letter, so it is a sentence by itself.
 bool is_sentence(std::string_view words) {
   return !words.empty() && words.front() >= 'A' && words.front() <= 'Z';
-}
-
-std::string as_sentence(std::string words) {
-  if (words.empty()) return words;
-  char& first = words.front();
-  if (first >= 'a' && first <= 'z') first = static_cast<char>(first - 'a' + 'A');
-  if (std::string_view(".?!").find(words.back()) == std::string_view::npos) words += '.';
-  return words;
 }
 
 /// The steps of a JSON pointer, without its escapes.

@@ -44,11 +44,29 @@ std::string joined(const std::vector<std::string>& texts, std::string_view betwe
   return all;
 }
 
+std::string in_a_row(const std::vector<std::string>& texts, std::string_view before_last) {
+  std::string all;
+  for (std::size_t i = 0; i < texts.size(); ++i) {
+    if (i > 0 && i + 1 == texts.size())
+      all.append(" ").append(before_last).append(" ");
+    else if (i > 0)
+      all += ", ";
+    all += texts[i];
+  }
+  return all;
+}
+
 std::string capitalised(std::string text) {
   if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
     text.front() = static_cast<char>(text.front() - 'a' + 'A');
   }
   return text;
+}
+
+std::string as_sentence(std::string text) {
+  if (text.empty()) return text;
+  const bool has_end = std::string_view(".?!").find(text.back()) != std::string_view::npos;
+  return capitalised(has_end ? std::move(text) : std::move(text) + '.');
 }
 
 std::string wrapped(std::string_view first, std::string_view text, int width) {

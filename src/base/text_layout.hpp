@@ -23,8 +23,13 @@ std::string counted(Number count, const char* one, const char* many) {
 /// The texts one after another, with `between` between each two.
 std::string joined(const std::vector<std::string>& texts, std::string_view between);
 
+/// "a, b and c", with `before_last` as the "and".
+std::string in_a_row(const std::vector<std::string>& texts, std::string_view before_last);
+
 /// The text with its first character as a capital, if that is an ASCII letter.
 std::string capitalised(std::string text);
+/// The text as a sentence: with a capital, and a full stop unless it has an end already.
+std::string as_sentence(std::string text);
 
 /// Breaks a text at its spaces so that no line is wider than `width`, except for a single word that
 /// is longer. `first` starts the first line, and spaces of the same width start the others. The

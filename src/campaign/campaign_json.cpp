@@ -89,13 +89,7 @@ Field<Bench> weekdays() {
           value.fault("no day", "days of the week, such as [\"mon\", \"sat\"]",
                       "leave \"days\" out for every day");
       },
-      nullptr,
-      [](Key& key) {
-        Key item = field_detail::described("", KeyForm::choice, {}, Need::no);
-        describe_words<Weekday>(item);
-        key.keys = {item};
-        key.least = 1;
-      });
+      nullptr, [](Key& key) { describe_choices<Weekday>(key, 1); });
 }
 
 Field<Bench> days_off() {

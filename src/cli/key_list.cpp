@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/suggestion.hpp"
 #include "cli/terminal.hpp"
 
 namespace firstdrop::cli {
@@ -20,10 +21,9 @@ std::string key_list(const std::vector<KeyAndAbout>& entries) {
 
 InputError no_such_key(const std::string& key, const std::string& command,
                        const std::vector<std::string>& keys) {
-  const std::string nearest = nearest_name(key, keys);
-  return InputError(Fault{
-      "", "", fmt::format("\"{}\"", key), fmt::format("a key that `firstdrop {}` lists", command),
-      nearest.empty() ? "" : fmt::format("did you mean \"{}\"?", nearest), 0, 0});
+  return InputError(Fault{"", "", fmt::format("\"{}\"", key),
+                          fmt::format("a key that `firstdrop {}` lists", command),
+                          did_you_mean(key, keys), 0, 0});
 }
 
 }  // namespace firstdrop::cli

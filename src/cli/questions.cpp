@@ -7,6 +7,7 @@
 #include <cerrno>
 #include <iterator>
 
+#include "base/suggestion.hpp"
 #include "base/visible_text.hpp"
 #include "cli/files.hpp"
 #include "cli/terminal.hpp"
@@ -108,9 +109,9 @@ std::string not_clear(const std::string& answer, const std::vector<Choice>& choi
   std::vector<std::string> names;
   std::transform(choices.begin(), choices.end(), std::back_inserter(names),
                  [](const Choice& choice) { return choice.name; });
-  const std::string nearest = nearest_name(answer, names);
+  const std::string hint = did_you_mean(answer, names);
   return fmt::format("There is no {}{}\n", firstdrop::quoted(answer),
-                     nearest.empty() ? "." : fmt::format("; did you mean \"{}\"?", nearest));
+                     hint.empty() ? "." : "; " + hint);
 }
 
 std::optional<std::string> chosen(const std::string& answer, const std::vector<Choice>& choices) {

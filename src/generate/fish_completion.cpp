@@ -22,9 +22,7 @@ std::string fish_quoted(const std::string& text) {
 
 // The first sentence, for -d.
 std::string fish_about(const std::string& help) {
-  std::string text = sentences(help).front();
-  if (text.ends_with('.')) text.pop_back();
-  return fish_quoted(text);
+  return fish_quoted(first_sentence(help));
 }
 
 // What `complete -a` takes; empty if there is nothing to offer.

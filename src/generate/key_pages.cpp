@@ -9,6 +9,7 @@
 #include "campaign/documents.hpp"
 #include "firstdrop/readers/tables_json.hpp"
 #include "generate/roff.hpp"
+#include "generate/template.hpp"
 #include "readers/documents.hpp"
 
 namespace firstdrop::generate {
@@ -19,27 +20,11 @@ const Tables& tables_of_program() {
   return tables;
 }
 
-/// The keys of a table that no command lists.
-std::vector<std::string> keys_of_table(const std::string& table) {
-  const Tables& tables = tables_of_program();
-  std::vector<std::string> keys;
-  if (table == "material")
-    for (const auto& entry : tables.materials) keys.push_back(entry.first);
-  if (table == "release class") keys = class_names(tables);
-  return keys;
-}
-
-std::string capitalised_first(std::string text) {
-  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
-    text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  return text;
-}
-
-std::string without_full_stop(std::string text) {
-  if (text.ends_with('.')) text.pop_back();
-  if (!text.empty() && text.size() > 1 && text[1] >= 'a' && text[1] <= 'z')
-    text.front() = static_cast<char>(std::tolower(text.front()));
-  return text;
+/// A sentence as a part of another: without its full stop and capital.
+std::string as_phrase(const std::string& text) {
+  std::string phrase = first_sentence(text);
+  phrase.front() = static_cast<char>(std::tolower(phrase.front()));
+  return phrase;
 }
 
 std::string kinds_of(const Key& key) {
@@ -78,7 +63,7 @@ Form form_of(const Key& key) {
     case KeyForm::name: {
       if (key.table == "source") return {"source | list of source"};
       // No command lists the keys of the other tables.
-      return {joined(keys_of_table(key.table), " | "), true};
+      return {joined(names_of_table(key.table, tables_of_program()), " | "), true};
     }
     case KeyForm::reference:
       return {key.table.empty() ? "path | object" : "name | path | object"};
@@ -112,17 +97,17 @@ std::string said_of(const Key& key) {
     if (!worded.meanings[i].empty())
       meanings.push_back(fmt::format("`{}` ({})", worded.words[i], worded.meanings[i]));
   if (key.table == "release class")
-    for (const std::string& name : keys_of_table(key.table)) {
+    for (const std::string& name : names_of_table(key.table, tables_of_program())) {
       const auto entry = tables_of_program().release_classes.find(name);
       if (entry != tables_of_program().release_classes.end())
-        meanings.push_back(fmt::format("`{}` ({})", name, without_full_stop(entry->second.note)));
+        meanings.push_back(fmt::format("`{}` ({})", name, as_phrase(entry->second.note)));
     }
   if (!meanings.empty()) add("The words are " + joined(meanings, ", ") + ".");
   std::vector<std::string> bounds;
   for (const KeyQuantity& one : key.quantities) bounds.push_back(one.bounds);
   if (key.form == KeyForm::number && key.low < key.high)
     bounds.push_back(fmt::format("from {} to {}", plain(key.low), plain(key.high)));
-  if (!bounds.empty()) add(capitalised_first(joined(bounds, ", or ")) + ".");
+  if (!bounds.empty()) add(as_sentence(joined(bounds, ", or ")));
   if (key.one_value) add("A single value: a range would change nothing in the plan.");
   if (key.evidence) add("Add basis and known, and source if there is one, as for a figure.");
   const std::string left_out = key.left_out.empty() ? key.standard : key.left_out;

@@ -45,4 +45,10 @@ std::vector<std::string> sentences(std::string_view text) {
   return all;
 }
 
+std::string first_sentence(std::string_view text) {
+  std::string first = sentences(text).front();
+  if (first.ends_with('.')) first.pop_back();
+  return first;
+}
+
 }  // namespace firstdrop::generate

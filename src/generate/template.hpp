@@ -14,5 +14,7 @@ std::string filled_in(std::string_view text, const std::map<std::string, std::st
 
 /// The sentences of a text. A sentence ends with a full stop, before a capital.
 std::vector<std::string> sentences(std::string_view text);
+/// The first of them, without its full stop.
+std::string first_sentence(std::string_view text);
 
 }  // namespace firstdrop::generate

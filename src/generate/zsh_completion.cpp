@@ -19,10 +19,8 @@ std::string zsh_quoted(const std::string& text) {
 
 // The first sentence, with a backslash before what _arguments or _describe would take for a mark.
 std::string zsh_about(const std::string& help) {
-  std::string text = sentences(help).front();
-  if (text.ends_with('.')) text.pop_back();
   std::string out;
-  for (const char c : text) {
+  for (const char c : first_sentence(help)) {
     if (std::string_view("\\[]:").find(c) != std::string_view::npos) out += '\\';
     out += c;
   }

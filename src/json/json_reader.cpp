@@ -7,6 +7,8 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "base/suggestion.hpp"
+#include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
 #include "firstdrop/quantity/units.hpp"
 #include "quantity/words.hpp"
@@ -461,12 +463,7 @@ bool is_json(std::string_view text) {
 }
 
 std::string either(const std::vector<std::string>& names) {
-  std::string result;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    if (i > 0) result += i + 1 == names.size() ? " or " : ", ";
-    result += names[i];
-  }
-  return result;
+  return in_a_row(names, "or");
 }
 
 template <class Q>
@@ -499,10 +496,9 @@ void Value::refuse(std::string wanted, std::string hint) const {
 
 void Value::refuse_name(const std::vector<std::string>& names, const std::string& of_what,
                         std::string hint) const {
-  if (is(Kind::text)) {
-    const auto nearest = nearest_name(node_->text, names);
-    if (!nearest.empty()) hint = fmt::format("did you mean \"{}\"?", nearest);
-  }
+  if (is(Kind::text))
+    if (std::string nearest = did_you_mean(node_->text, names); !nearest.empty())
+      hint = std::move(nearest);
   // A long list would hide the hint behind it.
   constexpr std::size_t most_names = 15;
   if (of_what.empty())
@@ -743,23 +739,22 @@ void Value::fault_at(std::string_view key, std::string found, std::string wanted
   context_->add_at(begin, std::move(fault));
 }
 
-void Value::refuse_other_keys(const std::vector<const char*>& names) const {
+void Value::refuse_key(const std::vector<std::string>& names) const {
+  fault(fmt::format("the unknown key {}", firstdrop::quoted(node_->key)), "one of " + either(names),
+        did_you_mean(node_->key, names));
+}
+
+void Value::refuse_other_keys(const std::vector<std::string_view>& names) const {
   if (!is(Kind::object)) return;
   std::vector<std::string> all;
   for (const Node& child : node_->children) {
-    if (std::any_of(names.begin(), names.end(),
-                    [&](const char* name) { return child.key == name; }))
-      continue;
+    if (std::find(names.begin(), names.end(), child.key) != names.end()) continue;
     if (context_->full()) {  // comparing names for many thousands would be slow
       ++context_->left_out;
       continue;
     }
     if (all.empty()) all.assign(names.begin(), names.end());
-    const auto nearest = nearest_name(child.key, all);
-    Value(child, *context_, this)
-        .fault(fmt::format("the unknown key {}", firstdrop::quoted(child.key)),
-               "one of " + either(all),
-               nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
+    Value(child, *context_, this).refuse_key(all);
   }
 }
 
@@ -776,10 +771,9 @@ Evidence Value::evidence() const {
     if (known_sources != nullptr && !known_sources->contains(*key)) {
       std::vector<std::string> keys;
       for (const auto& entry : *known_sources) keys.push_back(entry.first);
-      const auto nearest = nearest_name(*key, keys);
-      value.refuse("a key of the source table", nearest.empty()
-                                                    ? "put a reference of your own into \"basis\""
-                                                    : fmt::format("did you mean \"{}\"?", nearest));
+      const std::string nearest = did_you_mean(*key, keys);
+      value.refuse("a key of the source table",
+                   nearest.empty() ? "put a reference of your own into \"basis\"" : nearest);
       return;
     }
     evidence.sources.push_back(*key);

@@ -1,5 +1,5 @@
-// Strict reading of JSON. The text becomes a small tree. Cursors (Value) walk the tree and
-// check the kind of each value before they use it. Faults are collected with their JSON pointers
+// Strict reading of JSON. The text becomes a small tree. Cursors (Value) walk the tree and check
+// the kind of each value before they use it. Faults are collected with their JSON pointers
 // and places, so one pass over a file reports all of them.
 //
 // Private to the readers of tables, recipes and campaigns. They don't see the JSON library: only
@@ -158,8 +158,10 @@ class Value {
   /// Adds a fault at a key of the object, whether it is there or not.
   void fault_at(std::string_view key, std::string found, std::string wanted,
                 std::string hint = {}) const;
-  /// Adds a fault for each key of the object that is none of these names.
-  void refuse_other_keys(const std::vector<const char*>& names) const;
+  /// Adds a fault for this value's key, which should be one of these names.
+  void refuse_key(const std::vector<std::string>& names) const;
+  /// Adds such a fault for each key of the object that is none of these names.
+  void refuse_other_keys(const std::vector<std::string_view>& names) const;
   /// Reads basis, source and known.
   Evidence evidence() const;
 

@@ -45,16 +45,6 @@ bool contains(const std::vector<T>& all, T one) {
   return std::find(all.begin(), all.end(), one) != all.end();
 }
 
-// "a, b and c", with `before_last` as the "and".
-std::string in_a_row(const std::vector<std::string>& words, const char* before_last) {
-  std::string all;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (i > 0) all += i + 1 < words.size() ? ", " : fmt::format(" {} ", before_last);
-    all += words[i];
-  }
-  return all;
-}
-
 // The grave harms that a plant's oil can do, from the tags of its hazards.
 class GraveHarms {
  public:

@@ -11,6 +11,8 @@ const Fields<Plant>& plant_fields();
 /// The release classes that a plant may name. "seed" means crushed-seed or whole-seed, depending on
 /// the cut. Empty if the table couldn't be read.
 std::vector<std::string> class_names(const Tables& tables);
+/// The names that a key of this Key::table may have.
+std::vector<std::string> names_of_table(const std::string& table, const Tables& tables);
 const Fields<PlantState>& plant_state_fields();
 const Fields<OilRelease>& oil_release_fields();
 const Fields<Recipe>& recipe_fields();

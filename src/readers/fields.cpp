@@ -89,22 +89,6 @@ std::size_t faults_so_far(const json::Value& value) {
   return value.context().faults.size() + value.context().left_out;
 }
 
-bool is_version(const json::Value& value, const char* name) {
-  if (value.node().whole == 1) return true;
-  value.refuse(fmt::format("the format version, \"{}\": 1", name));
-  return false;
-}
-
-std::string read_name(const json::Value& value, const std::vector<std::string>& names,
-                      const std::string& of_what) {
-  const auto name = value.words();
-  if (!name) return {};
-  // An empty table could not be read, which was reported there.
-  if (names.empty() || std::find(names.begin(), names.end(), *name) != names.end()) return *name;
-  value.refuse_name(names, of_what);
-  return {};
-}
-
 bool has_items(const json::Value& value, std::size_t least, std::size_t most) {
   const std::size_t count = value.node().children.size();
   if (!value.is(json::Kind::list) || (count >= least && (most == 0 || count <= most))) return true;
@@ -117,13 +101,6 @@ bool has_items(const json::Value& value, std::size_t least, std::size_t most) {
 }  // namespace field_detail
 
 namespace {
-
-/// "a, b and c"
-std::string listed_with_and(const std::vector<std::string>& names) {
-  if (names.size() < 2) return joined(names, "");
-  const std::vector<std::string> first(names.begin(), names.end() - 1);
-  return joined(first, ", ") + " and " + names.back();
-}
 
 std::string wanted_quantities(const std::vector<KeyQuantity>& quantities) {
   std::string all;
@@ -177,7 +154,7 @@ std::string wanted_for(const Key& key) {
       for (const Key& inner : key.keys)
         if (inner.need == Need::always) needed.push_back(inner.name);
       return needed.empty() ? std::string("an object, { … }")
-                            : fmt::format("an object with {}", listed_with_and(needed));
+                            : fmt::format("an object with {}", in_a_row(needed, "and"));
     }
     case KeyForm::map:
       return key.words.empty() ? std::string("an object, { … }")

@@ -3,6 +3,7 @@
 // run through that list. Key (readers/key.hpp) is the same list as plain data.
 #pragma once
 
+#include <algorithm>
 #include <functional>
 #include <map>
 #include <optional>
@@ -12,7 +13,6 @@
 #include <utility>
 #include <vector>
 
-#include "base/visible_text.hpp"
 #include "base/words.hpp"
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/quantity/source.hpp"
@@ -100,7 +100,7 @@ using EvidenceTest = bool (*)(const Evidence&);
 /// A key of an object of type T.
 template <class T>
 struct Field {
-  const char* name = "";
+  std::string_view name;
   Need need = Need::no;
   bool outside_tables = false;
   std::function<Key()> key;  ///< its description
@@ -123,9 +123,6 @@ Report report_in(const json::Value& value);
 /// Like report_in(), for an object made in code.
 Report report_at(const KeyPath& path);
 std::size_t faults_so_far(const json::Value& value);
-bool is_version(const json::Value& value, const char* name);
-std::string read_name(const json::Value& value, const std::vector<std::string>& names,
-                      const std::string& of_what);
 /// Whether a list has from `least` to `most` items; if not, that is a fault.
 bool has_items(const json::Value& value, std::size_t least, std::size_t most);
 
@@ -157,10 +154,21 @@ void check_figure(const Cited<Q>& figure, const Bounds<Q>& bounds, const KeyPath
     path.fault("a range", "one value", bounds.no_range);
 }
 
-template <class T>
-struct IsOptional : std::false_type {};
-template <class T>
-struct IsOptional<std::optional<T>> : std::true_type {};
+/// What a member holds: M itself, or the value of an optional that may be missing.
+template <class M>
+struct Held {
+  using Value = M;
+  static constexpr bool optional = false;
+  static const M* in(const M& member) { return &member; }
+  static M& made(M& member) { return member; }
+};
+template <class M>
+struct Held<std::optional<M>> {
+  using Value = M;
+  static constexpr bool optional = true;
+  static const M* in(const std::optional<M>& member) { return member ? &*member : nullptr; }
+  static M& made(std::optional<M>& member) { return member.emplace(); }
+};
 
 }  // namespace field_detail
 
@@ -181,8 +189,8 @@ struct Fields {
       return;
     }
     const std::size_t before = field_detail::faults_so_far(value);
-    std::vector<const char*> names;
-    names.reserve(fields.size());
+    std::vector<std::string_view> names;
+    names.reserve(fields.size() + 3);
     for (const Field<T>& field : fields) {
       if (field.outside_tables && reading.form == Form::table_entry) continue;
       names.push_back(field.name);
@@ -191,8 +199,10 @@ struct Fields {
       else if (field_detail::is_needed(field.need, reading.form))
         value.missing(field.name, wanted_for(field.key()));
     }
-    if (evidence) into.*evidence = value.evidence();
-    if (evidence) names.insert(names.end(), {"basis", "source", "known"});
+    if (evidence) {
+      into.*evidence = value.evidence();
+      names.insert(names.end(), {"basis", "source", "known"});
+    }
     value.refuse_other_keys(names);
     if (rules && field_detail::faults_so_far(value) == before)
       rules(into, reading.tables, field_detail::report_in(value));
@@ -255,9 +265,12 @@ Field<T> field(const char* name, KeyForm form, const Says& says, Read read, Chec
 /// The format version: the number 1 under the name of the kind of document.
 template <class T>
 Field<T> version(const char* name, const char* help) {
-  return field<T>(
-      name, KeyForm::version, {.help = help, .need = Need::in_file, .outside_tables = true},
-      [=](const json::Value& value, T&, const Reading&) { field_detail::is_version(value, name); });
+  return field<T>(name, KeyForm::version,
+                  {.help = help, .need = Need::in_file, .outside_tables = true},
+                  [=](const json::Value& value, T&, const Reading&) {
+                    if (value.node().whole != 1)
+                      value.refuse(std::string("the format version, \"") + name + "\": 1");
+                  });
 }
 
 /// Text that means nothing to the planner.
@@ -336,11 +349,8 @@ Field<T> quantity_field(const char* name, M T::*member, const Bounds<Q>& bounds,
         if (const auto amount = value.quantity(bounds)) into.*member = *amount;
       },
       [=](const T& from, const KeyPath& path) {
-        if constexpr (field_detail::IsOptional<M>::value) {
-          if (from.*member) field_detail::check_amount(*(from.*member), bounds, path);
-        } else {
-          field_detail::check_amount(from.*member, bounds, path);
-        }
+        if (const Q* amount = field_detail::Held<M>::in(from.*member))
+          field_detail::check_amount(*amount, bounds, path);
       },
       [=](Key& key) { key.quantities = {field_detail::key_quantity(bounds)}; });
 }
@@ -354,37 +364,23 @@ std::function<void(Key&)> describes_figure(const Bounds<Q>& bounds) {
   };
 }
 
-/// A figure that is needed.
-template <class T, class Q>
-Field<T> figure(const char* name, Cited<Q> T::*member, const Bounds<Q>& bounds, const Says& says) {
+/// A figure. One that may be missing is an optional member.
+template <class T, class M, class Q>
+Field<T> figure(const char* name, M T::*member, const Bounds<Q>& bounds, const Says& says) {
+  using Held = field_detail::Held<M>;
   Field<T> made = field<T>(
       name, KeyForm::figure, says,
       [=](const json::Value& value, T& into, const Reading&) {
         into.*member = value.figure(bounds);
       },
       [=](const T& from, const KeyPath& path) {
-        field_detail::check_figure(from.*member, bounds, path);
+        if (const auto* figure = Held::in(from.*member))
+          field_detail::check_figure(*figure, bounds, path);
       },
-      describes_figure(bounds), Need::always);
-  made.evidence = [=](const T& from, EvidenceTest is) { return is((from.*member).evidence); };
-  return made;
-}
-
-/// A figure that may be missing.
-template <class T, class Q>
-Field<T> figure(const char* name, std::optional<Cited<Q>> T::*member, const Bounds<Q>& bounds,
-                const Says& says) {
-  Field<T> made = field<T>(
-      name, KeyForm::figure, says,
-      [=](const json::Value& value, T& into, const Reading&) {
-        into.*member = value.figure(bounds);
-      },
-      [=](const T& from, const KeyPath& path) {
-        if (from.*member) field_detail::check_figure(*(from.*member), bounds, path);
-      },
-      describes_figure(bounds));
+      describes_figure(bounds), Held::optional ? Need::no : Need::always);
   made.evidence = [=](const T& from, EvidenceTest is) {
-    return from.*member && is((from.*member)->evidence);
+    const auto* figure = Held::in(from.*member);
+    return figure && is(figure->evidence);
   };
   return made;
 }
@@ -401,8 +397,7 @@ void describe_words(Key& key) {
 /// One of the words of an enumeration. M is the enumeration, or an optional of it.
 template <class T, class M>
 Field<T> choice(const char* name, M T::*member, const Says& says) {
-  using E = std::conditional_t<field_detail::IsOptional<M>::value,
-                               typename std::optional<M>::value_type, M>;
+  using E = typename field_detail::Held<M>::Value;
   return field<T>(
       name, KeyForm::choice, says,
       [=](const json::Value& value, T& into, const Reading&) {
@@ -410,14 +405,14 @@ Field<T> choice(const char* name, M T::*member, const Says& says) {
       },
       nullptr, describe_words<E>);
 }
-template <class T, class E>
-Field<T> choice(const char* name, std::optional<E> T::*member, const Says& says) {
-  return field<T>(
-      name, KeyForm::choice, says,
-      [=](const json::Value& value, T& into, const Reading&) {
-        into.*member = value.template choice<E>();
-      },
-      nullptr, describe_words<E>);
+
+/// Describes a list of words of E.
+template <class E>
+void describe_choices(Key& key, std::size_t least) {
+  Key item = field_detail::described("", KeyForm::choice, {}, Need::no);
+  describe_words<E>(item);
+  key.keys = {std::move(item)};
+  key.least = least;
 }
 
 /// A list of words of an enumeration, each at most once.
@@ -431,9 +426,7 @@ Field<T> choices(const char* name, std::vector<E> T::*member, const Says& says,
         for (const json::Value& item : value.items()) {
           const auto read = item.template choice<E>();
           if (!read) continue;
-          bool twice = false;
-          for (const E other : all) twice = twice || other == *read;
-          if (twice)
+          if (std::find(all.begin(), all.end(), *read) != all.end())
             item.refuse("each word once");
           else
             all.push_back(*read);
@@ -443,10 +436,7 @@ Field<T> choices(const char* name, std::vector<E> T::*member, const Says& says,
       },
       nullptr,
       [=](Key& key) {
-        Key item = field_detail::described("", KeyForm::choice, {}, Need::no);
-        describe_words<E>(item);
-        key.keys = {item};
-        key.least = least;
+        describe_choices<E>(key, least);
         key.each_once = true;
       });
 }
@@ -458,9 +448,15 @@ Field<T> name_of(const char* name, std::string T::*member, const char* table,
   return field<T>(
       name, KeyForm::name, says,
       [=](const json::Value& value, T& into, const Reading& reading) {
-        into.*member =
-            field_detail::read_name(value, field_detail::names_in(reading.tables.*entries),
-                                    std::string("a key of the ") + table + " table");
+        const auto key = value.words();
+        if (!key) return;
+        const auto& all = reading.tables.*entries;
+        // An empty table could not be read, which was reported there.
+        if (all.empty() || all.contains(*key))
+          into.*member = *key;
+        else
+          value.refuse_name(field_detail::names_in(all),
+                            std::string("a key of the ") + table + " table");
       },
       [=](const T& from, const KeyPath& path) {
         if (!(path.tables().*entries).contains(from.*member))
@@ -469,38 +465,22 @@ Field<T> name_of(const char* name, std::string T::*member, const char* table,
       [=](Key& key) { key.table = table; }, Need::always);
 }
 
-/// An object that is needed.
-template <class T, class S>
-Field<T> object(const char* name, S T::*member, const Fields<S>& (*fields)(), const Says& says) {
+/// An object. One that may be missing is an optional member.
+template <class T, class M, class S>
+Field<T> object(const char* name, M T::*member, const Fields<S>& (*fields)(), const Says& says) {
+  using Held = field_detail::Held<M>;
   Field<T> made = field<T>(
       name, KeyForm::object, says,
       [=](const json::Value& value, T& into, const Reading& reading) {
-        fields().read(value, into.*member, reading);
-      },
-      [=](const T& from, const KeyPath& path) { fields().check(from.*member, path); },
-      [=](Key& key) { fields().describe(key); }, Need::always);
-  made.evidence = [=](const T& from, EvidenceTest is) {
-    return fields().any_evidence(from.*member, is);
-  };
-  return made;
-}
-/// An object that may be missing.
-template <class T, class S>
-Field<T> object(const char* name, std::optional<S> T::*member, const Fields<S>& (*fields)(),
-                const Says& says) {
-  Field<T> made = field<T>(
-      name, KeyForm::object, says,
-      [=](const json::Value& value, T& into, const Reading& reading) {
-        S read;
-        fields().read(value, read, reading);
-        into.*member = std::move(read);
+        fields().read(value, Held::made(into.*member), reading);
       },
       [=](const T& from, const KeyPath& path) {
-        if (from.*member) fields().check(*(from.*member), path);
+        if (const S* object = Held::in(from.*member)) fields().check(*object, path);
       },
-      [=](Key& key) { fields().describe(key); });
+      [=](Key& key) { fields().describe(key); }, Held::optional ? Need::no : Need::always);
   made.evidence = [=](const T& from, EvidenceTest is) {
-    return from.*member && fields().any_evidence(*(from.*member), is);
+    const S* object = Held::in(from.*member);
+    return object && fields().any_evidence(*object, is);
   };
   return made;
 }
@@ -509,15 +489,10 @@ Field<T> object(const char* name, std::optional<S> T::*member, const Fields<S>& 
 template <class E, class Read>
 void for_each_word(const json::Value& value, std::size_t least, Read read) {
   for (const json::Value& member : value.members()) {
-    if (const auto key = value_of<E>(member.key())) {
+    if (const auto key = value_of<E>(member.key()))
       read(*key, member);
-      continue;
-    }
-    const std::vector<std::string> words = all_words<E>();
-    const auto nearest = nearest_name(std::string(member.key()), words);
-    member.fault("the unknown key " + firstdrop::quoted(member.key()),
-                 "one of " + json::either(words),
-                 nearest.empty() ? std::string() : "did you mean \"" + nearest + "\"?");
+    else
+      member.refuse_key(all_words<E>());
   }
   if (value.is(json::Kind::object) && value.node().children.size() < least)
     value.fault("an empty object", "at least one of " + json::either(all_words<E>()));

@@ -90,17 +90,6 @@ std::string quantity_pattern(const QuantityKind& kind) {
 
 // --- words ------------------------------------------------------------------------------------
 
-std::string with_capital(const std::string& text) {
-  std::string capital = text;
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-    capital[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return capital;
-}
-
-std::string as_sentence(const std::string& text) {
-  return with_capital(text) + (text.empty() || text.ends_with('.') ? "" : ".");
-}
-
 std::string bounds_sentence(const Key& key) {
   if (key.quantities.size() == 1) return as_sentence(key.quantities.front().bounds);
   std::vector<std::string> all;
@@ -157,7 +146,7 @@ class KeySchema {
 
   /// A document in a file of its own.
   SchemaJson of(const Document& document) {
-    SchemaJson schema = head(with_capital(document.name), document.help);
+    SchemaJson schema = head(capitalised(document.name), document.help);
     schema["allOf"] = {object(document.root)};
     // Inside another document the format version may be missing.
     for (const Key& key : document.root.keys)
@@ -363,24 +352,8 @@ class KeySchema {
   SchemaJson table_keys(const std::string& table) {
     return defined(table + " key", [&] {
       return SchemaJson{{"description", fmt::format("A key of the {} table.", table)},
-                        {"enum", names_of_table(table)}};
+                        {"enum", names_of_table(table, tables_)}};
     });
-  }
-
-  template <class Map>
-  static std::vector<std::string> names_of(const Map& map) {
-    std::vector<std::string> names;
-    for (const auto& entry : map) names.push_back(entry.first);
-    return names;
-  }
-
-  std::vector<std::string> names_of_table(const std::string& table) const {
-    if (table == "material") return names_of(tables_.materials);
-    if (table == "plant") return names_of(tables_.plants);
-    if (table == "still") return names_of(tables_.stills);
-    if (table == "liquid") return names_of(tables_.liquids);
-    if (table == "release class") return class_names(tables_);
-    throw std::logic_error("no table of " + table);
   }
 
   // A key of a table, the path of a file, or an object.

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "base/suggestion.hpp"
 #include "base/visible_text.hpp"
 #include "firstdrop/quantity/units.hpp"
 #include "readers/documents.hpp"
@@ -209,8 +210,13 @@ Field<Plant> release_class() {
        .left_out = "release is needed",
        .need = Need::in_table},
       [](const Value& value, Plant& plant, const Reading& reading) {
-        plant.release_class =
-            field_detail::read_name(value, class_names(reading.tables), "a release class");
+        const auto name = value.words();
+        if (!name) return;
+        const std::vector<std::string> names = class_names(reading.tables);
+        if (names.empty() || std::find(names.begin(), names.end(), *name) != names.end())
+          plant.release_class = *name;
+        else
+          value.refuse_name(names, "a release class");
       },
       [](const Plant& plant, const KeyPath& path) {
         const std::vector<std::string> names = class_names(path.tables());
@@ -237,11 +243,9 @@ Field<Plant> constituents() {
         for (const Value& member : value.members()) {
           const std::string liquid(member.key());
           if (!liquids.empty() && !liquids.contains(liquid)) {
-            const auto nearest = nearest_name(liquid, field_detail::names_in(liquids));
-            member.fault(
-                fmt::format("the unknown liquid {}", firstdrop::quoted(liquid)),
-                "a key of the liquid table",
-                nearest.empty() ? std::string() : fmt::format("did you mean \"{}\"?", nearest));
+            member.fault(fmt::format("the unknown liquid {}", firstdrop::quoted(liquid)),
+                         "a key of the liquid table",
+                         did_you_mean(liquid, field_detail::names_in(liquids)));
           }
           plant.constituents.push_back({liquid, member.figure(bounds::any_share)});
         }

@@ -3,6 +3,8 @@
 
 #include <fmt/core.h>
 
+#include <stdexcept>
+
 #include "base/visible_text.hpp"
 #include "readers/documents.hpp"
 #include "readers/field_bounds.hpp"
@@ -391,6 +393,16 @@ std::vector<Document> table_documents() {
       document("stills", "The stills that recipes name.", table_fields("stills", still_fields())),
       document("findings", "What a plan may say.", table_fields("findings", finding_fields()))};
   return all;
+}
+
+std::vector<std::string> names_of_table(const std::string& table, const Tables& tables) {
+  using field_detail::names_in;
+  if (table == "material") return names_in(tables.materials);
+  if (table == "plant") return names_in(tables.plants);
+  if (table == "still") return names_in(tables.stills);
+  if (table == "liquid") return names_in(tables.liquids);
+  if (table == "release class") return class_names(tables);
+  throw std::logic_error("no table of " + table);
 }
 
 }  // namespace firstdrop

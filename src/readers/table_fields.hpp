@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "base/visible_text.hpp"
 #include "readers/fields.hpp"
 
 namespace firstdrop {

@@ -107,7 +107,7 @@ struct Prices {
 };
 
 /// A recipe. read_recipe() makes one from a file. A recipe made in code is checked when it is
-/// planned; see model_parameters(). Its texts must be UTF-8. readers/field_bounds.hpp has the
+/// planned; see model_parameters(). Its texts must be UTF-8. readers/recipe_fields.cpp has the
 /// bounds of all amounts.
 struct Recipe {
   std::string title;           ///< for people; may be empty
