@@ -51,9 +51,11 @@ Field<Recipe> reference(const char* name, Shared<T> Recipe::*member,
         if (const auto entry = entries.find(text); entry != entries.end()) {
           recipe.*member = entry->second;
         } else if (!text.ends_with(".json")) {
-          value.refuse_name(field_detail::names_in(entries),
-                            fmt::format("a key of the {} table", name),
-                            "the path of a file of your own ends in .json");
+          value.refuse_name(
+              field_detail::names_in(entries), fmt::format("a key of the {} table", name),
+              fmt::format(
+                  "run `firstdrop {}s` to list them. The path of a file of your own ends in .json",
+                  name));
         } else if (auto own = from_own_file<T>(
                        value, fmt::format("a key of the {} table or an object", name),
                        reading.read_file, [&](const Value& root) {

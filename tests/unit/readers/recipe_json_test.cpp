@@ -379,7 +379,8 @@ TEST_CASE("plants and stills in files of their own", "[recipe]") {
 
   faults = faults_of([&] { read(text("hedge-herb", "plant"), files); });
   REQUIRE(faults.size() == 1);
-  CHECK(faults[0].hint == "the path of a file of your own ends in .json");
+  CHECK(faults[0].hint ==
+        "run `firstdrop stills` to list them. The path of a file of your own ends in .json");
 
   // A path must not carry escape sequences to the terminal through the file name in a fault.
   faults = faults_of([&] { read(text("hedge-herb", R"(\u001b[2J.json)"), files); });
