@@ -340,6 +340,26 @@ Field<T> number_field(const char* name, M T::*member, double low, double high, c
       });
 }
 
+/// How many there are of something, 0 to `most`.
+template <class T>
+Field<T> count_field(const char* name, int T::*member, int most, const Says& says) {
+  const std::string wanted = "a whole number from 0 to " + std::to_string(most);
+  return field<T>(
+      name, KeyForm::whole_number, says,
+      [=](const json::Value& value, T& into, const Reading&) {
+        const auto number = value.whole_number();
+        if (!number) return;
+        if (*number > static_cast<std::uint64_t>(most))
+          value.refuse(wanted);
+        else
+          into.*member = static_cast<int>(*number);
+      },
+      [=](const T& from, const KeyPath& path) {
+        if (from.*member < 0 || from.*member > most) path.fault("a number out of range", wanted);
+      },
+      nullptr, Need::always);
+}
+
 /// A quantity. One that may be missing is an optional member, or a member with a default.
 template <class T, class M, class Q>
 Field<T> quantity_field(const char* name, M T::*member, const Bounds<Q>& bounds, const Says& says) {

@@ -187,7 +187,29 @@ const Fields<Material>& material_fields() {
   return fields;
 }
 
+namespace {
+
+const Fields<RunCounts>& run_counts_fields() {
+  constexpr int most = 1000;
+  static const Fields<RunCounts> fields{
+      "run_counts",
+      {
+          count_field("most_runs", &RunCounts::most_runs, most,
+                      {.help = "A harvest that takes more runs is refused."}),
+          count_field("many_runs", &RunCounts::many_runs, most,
+                      {.help = "A harvest that takes more runs gets a caution."}),
+          count_field("most_receivers", &RunCounts::most_receivers, most,
+                      {.help = "Changes of the receiver in a run. With more, none is planned."}),
+      },
+      &RunCounts::evidence};
+  return fields;
+}
+
+}  // namespace
+
 const Fields<DesignDefaults>& design_defaults_fields() {
+  constexpr auto any_time = from_to(0, 168, "h", hours);
+  constexpr auto any_difference = from_to(0, 80, "K", kelvins);
   static const Fields<DesignDefaults> fields{
       "design_defaults",
       {
@@ -302,6 +324,54 @@ const Fields<DesignDefaults>& design_defaults_fields() {
                  {.help = "The most that the smallest common circuit carries for hours."}),
           figure("still_reported", &DesignDefaults::still_reported, bounds::vessel_volume,
                  {.help = "Pot volume above which some country wants a still reported."}),
+          object("counts", &DesignDefaults::counts, run_counts_fields,
+                 {.help = "How many runs and receivers a plan may have."}),
+          figure("least_last_run", &DesignDefaults::least_last_run, bounds::any_share,
+                 {.help = "Share of a full run. A remainder that is smaller is left over."}),
+          figure("least_run", &DesignDefaults::least_run, from_to(0, 100, "L", litres),
+                 {.help = "Hydrosol that makes a run worth heating the still for."}),
+          figure("longest_run", &DesignDefaults::longest_run, any_time,
+                 {.help = "From the start of heating. A longer run is refused."}),
+          figure("tiring_run", &DesignDefaults::tiring_run, any_time,
+                 {.help = "From the start of heating. A longer run gets a caution."}),
+          figure("long_distilling", &DesignDefaults::long_distilling, any_time,
+                 {.help = "From the first drop. In a longer run, real yields may fall again."}),
+          figure("least_fill", &DesignDefaults::least_fill, bounds::any_share,
+                 {.help = "Share of the space that a charge should fill."}),
+          figure("lifting_pressure", &DesignDefaults::lifting_pressure, bounds::small_ratio,
+                 {.help = "Pressure drop of the bed over its weight per area. More gets a "
+                          "caution."}),
+          figure("low_chance", &DesignDefaults::low_chance, bounds::any_share,
+                 {.help = "A lower chance to meet the goal gets a caution."}),
+          figure(
+              "little_oil", &DesignDefaults::little_oil, bounds::any_share,
+              {.help = "Share of the recoverable oil. With less, the end of the pot's water gets "
+                       "a caution."}),
+          figure("thin_hydrosol", &DesignDefaults::thin_hydrosol, bounds::small_ratio,
+                 {.help = "Hydrosol drawn from herb over the most that published runs draw. More "
+                          "gets a note."}),
+          figure("much_dissolved", &DesignDefaults::much_dissolved, bounds::any_share,
+                 {.help = "Dissolved oil over the oil vaporised. More gets a note."}),
+          figure("hard_to_collect", &DesignDefaults::hard_to_collect, from_to(0, 100, "L", litres),
+                 {.help = "Separated oil. Less gets a note."}),
+          figure("much_heat_lost", &DesignDefaults::much_heat_lost, bounds::any_share,
+                 {.help = "Heat that pot and column lose over the heat into the pot. More gets a "
+                          "note."}),
+          figure("ice_interval", &DesignDefaults::ice_interval, any_time,
+                 {.help = "Time between two changes of ice. Less gets a caution."}),
+          figure("least_ice_interval", &DesignDefaults::least_ice_interval, any_time,
+                 {.help = "Time between two changes of ice. Less is refused."}),
+          figure("ice_before_stop", &DesignDefaults::ice_before_stop, any_time,
+                 {.help = "How long before the stop the ice for a late stop goes in."}),
+          figure("least_difference", &DesignDefaults::least_difference, any_difference,
+                 {.help = "Between coolant and boiling water. With less, the coolant condenses too "
+                          "little to count on."}),
+          figure(
+              "near_freezing", &DesignDefaults::near_freezing, any_difference,
+              {.help = "Between the coolant and the temperature at which the oil sets. Less gets "
+                       "a caution."}),
+          figure("clear_of_flame", &DesignDefaults::clear_of_flame, from_to(0, 100, "m", metres),
+                 {.help = "Distance to keep clear around a burner."}),
       }};
   return fields;
 }

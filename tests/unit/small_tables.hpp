@@ -96,6 +96,20 @@ inline std::string design_defaults_text() {
                           "mixing"})
     text += ", \"" + std::string(key) + "\": " + share;
   text += R"(, "hydrosol_oil": )" + figure("200", "300", "500", "mg/L");
+  text +=
+      R"(, "counts": {"most_runs": 24, "many_runs": 4, "most_receivers": 24, "basis": "made up",)"
+      R"( "source": "a-paper", "known": "common-practice"})";
+  for (const char* key : {"least_last_run", "least_fill", "lifting_pressure", "low_chance",
+                          "little_oil", "thin_hydrosol", "much_dissolved", "much_heat_lost"})
+    text += ", \"" + std::string(key) + "\": " + exactly("30", "%");
+  for (const char* key : {"longest_run", "tiring_run", "long_distilling", "ice_interval",
+                          "least_ice_interval", "ice_before_stop"})
+    text += ", \"" + std::string(key) + "\": " + exactly("5", "min");
+  for (const char* key : {"least_run", "hard_to_collect"})
+    text += ", \"" + std::string(key) + "\": " + exactly("50", "mL");
+  for (const char* key : {"least_difference", "near_freezing"})
+    text += ", \"" + std::string(key) + "\": " + exactly("1", "K");
+  text += R"(, "clear_of_flame": )" + exactly("1", "m");
   return text + "}";
 }
 inline const std::string design_defaults = design_defaults_text();

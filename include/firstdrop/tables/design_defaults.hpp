@@ -23,6 +23,14 @@ struct Material {
   Cited<HeatTransfer> condensing;
 };
 
+/// How many runs and receivers a plan may have.
+struct RunCounts {
+  int most_runs = 0;       ///< a harvest that takes more is refused
+  int many_runs = 0;       ///< a harvest that takes more gets a caution
+  int most_receivers = 0;  ///< changes of the receiver; with more, none is planned
+  Evidence evidence;
+};
+
 /// The design defaults (rules of thumb of the trade) and the defaults for all plants, each with its
 /// source. Every map has an entry for each value of its key type.
 struct DesignDefaults {
@@ -81,6 +89,28 @@ struct DesignDefaults {
   Cited<Power> socket_for_hours;  ///< the most that a household socket should carry for hours
   Cited<Power> least_circuit;     ///< the most that the smallest common circuit carries for hours
   Cited<Volume> still_reported;   ///< pot size above which a still must be reported in Germany
+
+  // When a plan says something, and where it stops planning.
+  RunCounts counts;                  ///< how many runs and receivers a plan may have
+  Cited<Fraction> least_last_run;    ///< a remainder smaller than this share of a full run is left
+  Cited<Volume> least_run;           ///< hydrosol that makes a run worth heating the still for
+  Cited<Duration> longest_run;       ///< from the start of heating; a longer run is refused
+  Cited<Duration> tiring_run;        ///< from the start of heating; a longer run gets a caution
+  Cited<Duration> long_distilling;   ///< from the first drop, after which real yields may fall
+  Cited<Fraction> least_fill;        ///< share of the space that a charge should fill
+  Cited<Fraction> lifting_pressure;  ///< pressure drop of the bed over its weight per area
+  Cited<Fraction> low_chance;        ///< a lower chance of the goal gets a caution
+  Cited<Fraction> little_oil;        ///< of the recoverable oil, over when the water ends the run
+  Cited<Fraction> thin_hydrosol;     ///< hydrosol drawn over the most that published runs draw
+  Cited<Fraction> much_dissolved;    ///< dissolved oil over the oil vaporised
+  Cited<Volume> hard_to_collect;     ///< less separated oil than this is hard to collect
+  Cited<Fraction> much_heat_lost;    ///< heat lost to the room over the heat into the pot
+  Cited<Duration> ice_interval;      ///< ice more often than this gets a caution
+  Cited<Duration> least_ice_interval;             ///< ice more often than this is refused
+  Cited<Duration> ice_before_stop;                ///< how long before the stop its ice goes in
+  Cited<TemperatureDifference> least_difference;  ///< coolant closer to boiling condenses nothing
+  Cited<TemperatureDifference> near_freezing;     ///< coolant above the oil's melting point
+  Cited<Length> clear_of_flame;                   ///< distance to keep free around a burner
 };
 
 }  // namespace firstdrop
