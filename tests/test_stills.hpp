@@ -7,6 +7,7 @@
 #include <string>
 #include <utility>
 
+#include "firstdrop/output/finding_words.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/readers/recipe.hpp"
 #include "firstdrop/readers/tables_json.hpp"
@@ -233,19 +234,42 @@ inline firstdrop::Plan plan(const firstdrop::Recipe& r, int samples = 16) {
   return firstdrop::make_plan(r, rules(), samples);
 }
 
+/// A finding with its words and numbers, as people and scripts read it.
+struct SaidFinding {
+  std::string code;
+  firstdrop::Level level = firstdrop::Level::note;
+  std::string text;
+  std::optional<firstdrop::Amount> value;
+  std::optional<firstdrop::Amount> limit;
+  std::string reason;
+  std::string follows;
+};
+inline SaidFinding said(const firstdrop::Finding& f, firstdrop::Units units) {
+  const auto [value, limit] = firstdrop::finding_amounts(f);
+  return {std::string(f.code()),
+          f.level,
+          firstdrop::finding_text(f, units),
+          value,
+          limit,
+          firstdrop::finding_reason(f),
+          firstdrop::finding_follows(f)};
+}
+
 /// The finding with this code, if the plan has it.
-inline std::optional<firstdrop::Finding> finding(const firstdrop::Plan& p,
-                                                 const std::string& code) {
+inline std::optional<SaidFinding> finding(const firstdrop::Plan& p, const std::string& code) {
   const auto found = std::find_if(p.findings.begin(), p.findings.end(),
-                                  [&](const auto& f) { return f.code == code; });
+                                  [&](const auto& f) { return f.code() == code; });
   if (found == p.findings.end()) return std::nullopt;
-  return *found;
+  return said(*found, p.recipe.units);
 }
 
 /// All findings in one text, for messages.
 inline std::string codes(const firstdrop::Plan& p) {
   std::string all;
-  for (const auto& f : p.findings) all += f.code + " [" + to_string(f.level) + "] " + f.text + "\n";
+  for (const auto& f : p.findings) {
+    all += std::string(f.code()) + " [" + to_string(f.level) + "] " +
+           firstdrop::finding_text(f, p.recipe.units) + "\n";
+  }
   return all;
 }
 

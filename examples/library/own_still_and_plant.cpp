@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "firstdrop/base/error.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/readers/tables_json.hpp"
@@ -112,7 +113,8 @@ int main() {
     const Plan plan = make_plan(recipe, tables);
     std::printf("%s\n", to_string(plan.verdict).c_str());
     for (const Finding& finding : plan.findings) {
-      if (finding.level != Level::note) std::printf("- %s\n", finding.text.c_str());
+      if (finding.level != Level::note)
+        std::printf("- %s\n", finding_text(finding, recipe.units).c_str());
     }
     for (const std::string& default_used : plan.defaults_used) {
       std::printf("not the plant's own: %s\n", default_used.c_str());

@@ -13,6 +13,7 @@
 #include <string>
 
 #include "firstdrop/base/error.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/readers/tables_json.hpp"
@@ -36,7 +37,8 @@ std::string text_of(const std::filesystem::path& path) {
 void print(const Plan& plan) {
   std::printf("%s\n%s\n", plan.recipe.title.c_str(), to_string(plan.verdict).c_str());
   for (const Finding& finding : plan.findings) {
-    if (finding.level != Level::note) std::printf("- %s\n", finding.text.c_str());
+    if (finding.level == Level::note) continue;
+    std::printf("- %s\n", finding_text(finding, plan.recipe.units).c_str());
   }
   if (!plan.may_be_run()) return;  // a refused plan has no amounts to work from
 

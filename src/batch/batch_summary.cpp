@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/visible_text.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "json/range_json.hpp"
 #include "output/range_sums.hpp"
 
@@ -47,8 +48,9 @@ PlanOutcome outcome_of(const Plan& plan) {
   PlanOutcome outcome;
   outcome.title = plan.recipe.title;
   outcome.verdict = plan.verdict;
+  outcome.units = plan.recipe.units;
   for (const Finding& finding : plan.findings) {
-    if (finding.level == Level::refuse) outcome.refusals.emplace_back(finding.code, finding.text);
+    if (finding.level == Level::refuse) outcome.refusals.push_back(finding);
   }
   if (!plan.may_be_run()) return outcome;
   const Uncertainty& uncertainty = plan.run->uncertainty;
@@ -83,10 +85,11 @@ void RunSums::add(const RunSums& other) {
 void BatchSummary::add(const PlanOutcome& outcome) {
   if (outcome.verdict == Verdict::refused) {
     ++refused;
-    for (const auto& [code, text] : outcome.refusals) {
-      Refused& kind = refusals[code];
+    for (const Finding& refusal : outcome.refusals) {
+      Refused& kind = refusals[std::string(refusal.code())];
       ++kind.plans;
-      if (kind.first.size() < most_told) kind.first.emplace_back(outcome.title, text);
+      if (kind.first.size() < most_told)
+        kind.first.emplace_back(outcome.title, finding_text(refusal, outcome.units));
     }
     return;
   }

@@ -34,9 +34,10 @@ struct RunSums {
 
 /// What the summary needs of one plan: the sums over its runs, and its verdict.
 struct PlanOutcome : RunSums {
-  std::string title;                                          ///< the recipe's
-  Verdict verdict = Verdict::go;                              ///< the plan's
-  std::vector<std::pair<std::string, std::string>> refusals;  ///< code and text
+  std::string title;              ///< the recipe's
+  Verdict verdict = Verdict::go;  ///< the plan's
+  std::vector<Finding> refusals;  ///< why it is refused
+  Units units = Units::metric;    ///< of the recipe, for texts
   /// The plant's name. For a refused plan it is empty, and the sums are zero.
   std::string plant;
 };

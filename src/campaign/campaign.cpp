@@ -8,6 +8,7 @@
 
 #include "base/text_layout.hpp"
 #include "firstdrop/base/error.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "output/bench_words.hpp"
 #include "output/range_sums.hpp"
@@ -52,7 +53,7 @@ bool is_refused(const Plan& plan) {
 // Turns a plan into the plan of one of `runs` runs. The finding on several runs is dropped, because
 // the campaign lists the runs day by day.
 Plan as_one_of(Plan plan, int runs) {
-  std::erase_if(plan.findings, [](const Finding& f) { return f.code == "several-runs"; });
+  std::erase_if(plan.findings, [](const Finding& f) { return f.is<found::SeveralRuns>(); });
   if (plan.verdict == Verdict::caution) {
     const bool caution =
         std::any_of(plan.findings.begin(), plan.findings.end(),
@@ -173,16 +174,28 @@ class WorkPlanner {
     }
   }
 
+  // The oil wanted over the most that the plan can give, if the plan is refused for it.
+  static std::optional<double> beyond_reach(const Plan& plan) {
+    const auto over = [](Mass wanted, Mass most) {
+      return most > grams(0) ? std::optional<double>(wanted / most) : std::nullopt;
+    };
+    for (const Finding& finding : plan.findings) {
+      if (const auto* runs = std::get_if<found::OilTakesTooManyRuns>(&finding.what))
+        return over(runs->wanted, runs->each * double(runs->most_runs));
+      if (const auto* lost = std::get_if<found::OilStaysDissolved>(&finding.what))
+        return over(lost->wanted, lost->most);
+      if (const auto* charge = std::get_if<found::OilBeyondCharge>(&finding.what))
+        return over(charge->wanted, charge->most);
+    }
+    return std::nullopt;
+  }
+
   // The number of parts to split the oil into. Returns `parts` if something else refuses the plan.
   static int more_parts(const Plan& plan, int parts) {
-    for (const Finding& finding : plan.findings) {
-      if (finding.code != "oil-out-of-reach" || !finding.value || !finding.limit) continue;
-      if (!(finding.limit->number > 0.0)) continue;
-      const double share = finding.value->number / finding.limit->number;
-      return static_cast<int>(
-          std::clamp(std::ceil(parts * share - 1e-9), parts + 1.0, most_runs + 1.0));
-    }
-    return parts;
+    const std::optional<double> share = beyond_reach(plan);
+    if (!share) return parts;
+    return static_cast<int>(
+        std::clamp(std::ceil(parts * *share - 1e-9), parts + 1.0, most_runs + 1.0));
   }
 
   Recipe recipe_;
@@ -239,7 +252,7 @@ class CampaignPlanner {
     CampaignWork& work = plan_.work[index];
     if (is_refused(work.plan)) {
       for (const Finding& finding : work.plan.findings) {
-        if (finding.level == Level::refuse) problem(work, "refused", finding.text);
+        if (finding.level == Level::refuse) problem(work, "refused", finding_text(finding, units_));
       }
       if (!work.problems.empty() && !work.plan.ways_out.empty()) {
         work.problems.front().text +=

@@ -6,6 +6,7 @@
 
 #include "campaign/campaign_content.hpp"
 #include "firstdrop/base/error.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "output/calendar_event.hpp"
 #include "output/stop_bounds.hpp"
 #include "quantity/numbers_text.hpp"
@@ -90,7 +91,8 @@ class Calendar {
         bounds_in_words(work.plan, clock(run.heat_off_by)), clock(run.done_by));
     if (&run == &day.runs.front()) event.description += day_in_words(day);
     for (const Finding& finding : work.plan.findings) {
-      if (finding.level == Level::caution) event.description += "Caution: " + finding.text + "\n";
+      if (finding.level == Level::caution)
+        event.description += "Caution: " + finding_text(finding, work.plan.recipe.units) + "\n";
     }
     for (const CampaignProblem& caution : work.cautions) {
       event.description += "Caution: " + caution.text + "\n";

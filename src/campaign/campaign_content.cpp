@@ -8,6 +8,7 @@
 
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "output/bench_words.hpp"
 #include "output/stop_bounds.hpp"
 #include "quantity/numbers_text.hpp"
@@ -135,7 +136,8 @@ class Writer {
       item.each = one_run_in_words(work) + ". " + bounds_in_words(work.plan, "");
       item.gives = yield_in_words(work);
       for (const Finding& finding : work.plan.findings) {
-        if (is_read_first(finding)) item.cautions.push_back(visible(finding.text));
+        if (is_read_first(finding))
+          item.cautions.push_back(visible(finding_text(finding, work.plan.recipe.units)));
       }
       for (const CampaignProblem& caution : work.cautions) {
         item.cautions.push_back(visible(caution.text));
@@ -301,10 +303,11 @@ class Writer {
   void always() {
     for (const CampaignWork& work : plan_.work) {
       for (const Finding& finding : work.plan.findings) {
-        if (!finding.standing || finding.brief.empty() || finding.code == "local-rules") continue;
+        const std::string& brief = finding.kind->brief;
+        if (brief.empty() || finding.is<found::LocalRules>()) continue;
         auto& list = content_.always;
-        if (std::find(list.begin(), list.end(), finding.brief) == list.end()) {
-          list.push_back(finding.brief);
+        if (std::find(list.begin(), list.end(), brief) == list.end()) {
+          list.push_back(brief);
         }
       }
     }

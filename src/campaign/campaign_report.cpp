@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "campaign/campaign_content.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "json/range_json.hpp"
 #include "output/stop_bounds.hpp"
 
@@ -88,8 +89,9 @@ Json work_json(const CampaignWork& work, const WorkOrder& order) {
   Json findings = Json::array();
   for (const Finding& finding : work.plan.findings) {
     if (finding.level == Level::note) continue;
-    findings.push_back(
-        {{"code", finding.code}, {"level", to_string(finding.level)}, {"text", finding.text}});
+    findings.push_back({{"code", finding.code()},
+                        {"level", to_string(finding.level)},
+                        {"text", finding_text(finding, recipe.units)}});
   }
   j["findings"] = std::move(findings);
   j["problems"] = problems_json(work.problems);

@@ -163,12 +163,8 @@ std::string coolant_in_words(const Plan& plan) {
 }
 
 bool is_before_stop(const Plan& plan, const IceChange& change) {
-  const RunPlan& run = *plan.run;
-  const bool planned =
-      std::any_of(plan.findings.begin(), plan.findings.end(),
-                  [](const Finding& finding) { return finding.code == "ice-before-stop"; });
-  const Duration then = std::max(run.times.stop - ice_before_stop, run.times.first_drop);
-  return planned && std::abs(in_seconds(change.at - then)) < 1.0;
+  const auto& planned = plan.run->cooling.ice_before_stop;
+  return planned && std::abs(in_seconds(change.at - *planned)) < 1.0;
 }
 
 std::string sign_for_ice(const Plan& plan, const IceChange& change) {

@@ -15,7 +15,7 @@ std::string how_warm_to_pour(const Recipe& recipe);
 /// Whether a finding must be read before anything else: a caution of this run, or a danger in any
 /// run.
 inline bool is_read_first(const Finding& finding) {
-  return finding.level == Level::caution || finding.danger;
+  return finding.level == Level::caution || finding.kind->danger;
 }
 
 /// The water to pour in, as "1.84 L". It is rounded up to a mark of the jug, so it is never less

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "base/visible_text.hpp"
+#include "firstdrop/output/finding_words.hpp"
 
 namespace firstdrop {
 namespace {
@@ -81,14 +82,14 @@ class Writer {
   bool first_ = false;
 };
 
-void findings(Writer& to, const std::vector<Finding>& findings) {
+void findings(Writer& to, const std::vector<Finding>& findings, Units units) {
   to.list("findings", [&] {
     for (const Finding& finding : findings) {
       if (finding.level == Level::note) continue;
       to.open();
-      to.word("code", finding.code);
+      to.word("code", finding.code());
       to.word("level", to_string(finding.level));
-      if (finding.level == Level::refuse) to.text("text", finding.text);
+      if (finding.level == Level::refuse) to.text("text", finding_text(finding, units));
       to.close();
     }
   });
@@ -154,7 +155,7 @@ void append_brief(std::string& line, const Plan& plan) {
   if (!recipe.title.empty()) to.text("title", recipe.title);
   if (!recipe.lot.empty()) to.text("lot", recipe.lot);
   to.word("verdict", to_string(plan.verdict));
-  findings(to, plan.findings);
+  findings(to, plan.findings, recipe.units);
   to.text("plant", recipe.plant->key);
   to.text("still", recipe.still->key);
   to.word("method", to_string(recipe.method_used()));

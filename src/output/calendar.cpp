@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "firstdrop/base/error.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "firstdrop/output/write.hpp"
 #include "output/bench_words.hpp"
 #include "output/calendar_event.hpp"
@@ -147,7 +148,8 @@ class RunCalendar {
                          amount(run_.uncertainty.hydrosol.typical),
                          oil < a_drop_of_oil ? "hardly any" : amount(oil) + " of");
     for (const Finding& finding : plan_.findings) {
-      if (is_read_first(finding)) words += "Caution: " + finding.text + "\n";
+      if (is_read_first(finding))
+        words += "Caution: " + finding_text(finding, plan_.recipe.units) + "\n";
     }
     return words +
            "Stay with the run from heat on to heat off. The alarms tell you when to look closely. "

@@ -111,10 +111,9 @@ class Explanation {
     add({symbol, name, {value, unit}, std::nullopt, "", rule, {}});
   }
 
-  bool refused_for(const char* code) const {
-    return std::any_of(plan_.findings.begin(), plan_.findings.end(), [&](const Finding& finding) {
-      return finding.level == Level::refuse && finding.code == code;
-    });
+  bool takes_too_many_runs() const {
+    return std::any_of(plan_.findings.begin(), plan_.findings.end(),
+                       [](const Finding& finding) { return finding.is<found::TooManyRuns>(); });
   }
 
   bool hydro() const { return recipe_.method_used() == Method::hydro; }
@@ -180,7 +179,7 @@ class Explanation {
       found("n", "runs", c.runs, "",
             c.rest > grams(0) ? "full runs; what is left over is too little for one more"
                               : "the fewest even runs that each fit, with water to spare");
-      if (refused_for("charge-too-large")) {
+      if (takes_too_many_runs()) {
         found("m", "charge of one run", in_grams(c.mass), "g",
               "as much as one run holds; the harvest takes too many of them");
       } else if (c.rest > grams(0)) {

@@ -2,6 +2,7 @@
 #include <charconv>
 #include <nlohmann/json.hpp>
 
+#include "firstdrop/output/finding_words.hpp"
 #include "firstdrop/output/write.hpp"
 #include "json/range_json.hpp"
 #include "model/ranged_outputs.hpp"
@@ -13,29 +14,32 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json findings_json(const std::vector<Finding>& findings) {
+Json findings_json(const Plan& plan) {
   Json list = Json::array();
-  for (const Finding& finding : findings) {
-    Json entry = {
-        {"code", finding.code}, {"level", to_string(finding.level)}, {"text", finding.text}};
-    if (finding.value) entry["value"] = finding.value->number;
+  for (const Finding& finding : plan.findings) {
+    Json entry = {{"code", finding.code()},
+                  {"level", to_string(finding.level)},
+                  {"text", finding_text(finding, plan.recipe.units)}};
+    const auto [value, limit] = finding_amounts(finding);
+    if (value) entry["value"] = value->number;
     // From either: some findings have only a limit.
-    if (finding.value || finding.limit) {
-      entry["unit"] = finding.value ? finding.value->unit : finding.limit->unit;
-    }
-    if (finding.limit) entry["limit"] = finding.limit->number;
-    if (!finding.reason.empty()) entry["reason"] = finding.reason;
-    if (!finding.follows.empty()) entry["follows"] = finding.follows;
+    if (value || limit) entry["unit"] = value ? value->unit : limit->unit;
+    if (limit) entry["limit"] = limit->number;
+    const std::string reason = finding_reason(finding);
+    const std::string follows = finding_follows(finding);
+    if (!reason.empty()) entry["reason"] = reason;
+    if (!follows.empty()) entry["follows"] = follows;
     list.push_back(std::move(entry));
   }
   return list;
 }
 
 // Standing findings and dangers. A script may want to print them unchanged.
-Json cautions_json(const std::vector<Finding>& findings) {
+Json cautions_json(const Plan& plan) {
   Json list = Json::array();
-  for (const Finding& finding : findings) {
-    if (finding.standing || finding.danger) list.push_back(finding.text);
+  for (const Finding& finding : plan.findings) {
+    if (finding.kind->standing || finding.kind->danger)
+      list.push_back(finding_text(finding, plan.recipe.units));
   }
   return list;
 }
@@ -222,8 +226,8 @@ Json plan_as_json(const Plan& plan) {
   Json j = {{"plan", 1},
             {"title", plan.recipe.title},
             {"verdict", to_string(plan.verdict)},
-            {"findings", findings_json(plan.findings)},
-            {"cautions", cautions_json(plan.findings)},
+            {"findings", findings_json(plan)},
+            {"cautions", cautions_json(plan)},
             {"plant", plan.recipe.plant->key},
             {"still", plan.recipe.still->key},
             {"example_still", has_invented_figures(plan.recipe.still)},

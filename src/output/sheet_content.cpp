@@ -9,6 +9,7 @@
 
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "output/bench_words.hpp"
 #include "output/stop_bounds.hpp"
 #include "plan/cooling.hpp"
@@ -158,11 +159,12 @@ class SheetWriter {
   }
 
   // The brief text of a finding that holds for every run, to put where the step is done.
-  std::string always(const char* code) const {
+  template <class What>
+  std::string always() const {
     const auto& all = plan_.findings;
-    const auto found = std::find_if(all.begin(), all.end(),
-                                    [&](const Finding& f) { return f.standing && f.code == code; });
-    return found == all.end() ? "" : found->brief;
+    const auto said =
+        std::find_if(all.begin(), all.end(), [](const Finding& f) { return f.is<What>(); });
+    return said == all.end() ? "" : said->kind->brief;
   }
 
   // --- set up and check -------------------------------------------------------------------------
@@ -171,18 +173,18 @@ class SheetWriter {
     auto& list = sheet_.bench;
     list.emplace_back(indoors() ? "Still level, steady, free all round."
                                 : "Out of the wind, level, steady, free all round.");
-    list.push_back((indoors() ? "Window open. " : "") + always("air-and-distance"));
+    list.push_back((indoors() ? "Window open. " : "") + always<found::AirAndDistance>());
     if (gas()) {
       list.push_back(
           fmt::format("Burner: {} clear all round, hose tried with soapy water, screen "
                       "between flame and receiver.",
                       text(metres(1))));
     } else {
-      list.push_back(always("wet-electricity"));
+      list.push_back(always<found::WetElectricity>());
     }
     if (glass()) list.emplace_back("Glass looked over: no star, crack or scratch.");
     coolant_set_up();
-    list.push_back(receiver() + " " + always("suck-back"));
+    list.push_back(receiver() + " " + always<found::SuckBack>());
     list.emplace_back("Gloves, glasses, towel, timer, pen.");
   }
 
@@ -224,12 +226,12 @@ class SheetWriter {
     list.push_back(fmt::format("{} of water is in the pot. {}", pour_text(plan_),
                                hydro() ? "Herb in it, stirred, all of it wet."
                                        : "Herb in loosely, not pressed, clear of the outlet."));
-    list.push_back("Blow into the outlet: air must pass. " + always("open-path"));
+    list.push_back("Blow into the outlet: air must pass. " + always<found::OpenPath>());
     list.push_back(fmt::format(
         "{} {}",
         still_.condenser.kind == CondenserKind::ice_bath ? "Bath is cold." : "Coolant runs.",
         timer_in_words(plan_)));
-    list.push_back(always("stay-with-it"));
+    list.push_back(always<found::StayWithIt>());
   }
 
   // --- the run ----------------------------------------------------------------------------------
@@ -394,7 +396,7 @@ class SheetWriter {
     step(run_.times.stop, "", see, "HEAT OFF. Coolant stays on.", true);
     const Duration by = stop_bounds(plan_).by;
     sheet_.latest = bounds_in_words(plan_, start_ ? time_of_day(*start_, by) : "__:__");
-    sheet_.forgotten = left_on_in_words(plan_) + " " + always("ran-dry");
+    sheet_.forgotten = left_on_in_words(plan_) + " " + always<found::RanDry>();
     sheet_.yield = fmt::format("Expect {} of hydrosol", text(s.hydrosol.typical));
     if (text(s.hydrosol.low) != text(s.hydrosol.high)) {
       sheet_.yield += fmt::format(" ({})", range(s.hydrosol));
@@ -435,9 +437,9 @@ class SheetWriter {
 
   void afterwards() {
     auto& list = sheet_.afterwards;
-    list.push_back("Let it cool where it is, path open. " + always("after-heat-off"));
-    list.push_back(always("steam-scalds"));
-    list.push_back(always("neat-oil"));
+    list.push_back("Let it cool where it is, path open. " + always<found::AfterHeatOff>());
+    list.push_back(always<found::SteamScalds>());
+    list.push_back(always<found::NeatOil>());
     if (parts_oil()) {
       list.push_back(fmt::format("Let it stand; {} into small dark bottles, filled full.",
                                  oil_place(recipe_.plant) == OilPlace::sinks
@@ -475,15 +477,15 @@ class SheetWriter {
   void cautions() {
     for (const Finding& finding : plan_.findings) {
       if (is_read_first(finding)) {
-        sheet_.cautions.push_back(visible(finding.text));
-      } else if (finding.code == "plant-hazard" || finding.code == "flash-point") {
-        sheet_.hazards.push_back(visible(finding.text));
+        sheet_.cautions.push_back(visible(finding_text(finding, recipe_.units)));
+      } else if (finding.is<found::PlantHazard>() || finding.is<found::FlashPoint>()) {
+        sheet_.hazards.push_back(visible(finding_text(finding, recipe_.units)));
       }
     }
     sheet_.footing = fmt::format(
         "{} Planned with firstdrop from {}. Times from heat on. Steps "
         "without a figure are common practice. A plan is no promise: watch the still.",
-        always("local-rules"), in_words(plan_.source_count));
+        always<found::LocalRules>(), in_words(plan_.source_count));
   }
 
   const Plan& plan_;

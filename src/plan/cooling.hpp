@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "firstdrop/plan/finding.hpp"
 #include "firstdrop/plan/plan.hpp"
 #include "model/model_parameters.hpp"
 #include "model/outcomes.hpp"
@@ -12,10 +13,6 @@
 #include "physics/condenser.hpp"
 
 namespace firstdrop {
-
-/// How long before the stop the ice of the finding ice-before-stop goes in, to leave time for doing
-/// it (common practice, no source).
-inline constexpr Duration ice_before_stop = minutes(5);
 
 /// What goes into the still.
 struct Loading {
@@ -34,7 +31,7 @@ struct Cooling {
 
 /// Plans the cooling. `nominal` and `hot` are runs of the same recipe and loading, both without
 /// failure and both ended by `stop`: the nominal run, and the run of upper_heater_values(). In
-/// brief the cautions have no text.
+/// brief it leaves out the ice to have ready.
 Cooling plan_cooling(const ModelParameters& parameters, const DesignDefaults& defaults,
                      const Run& nominal, const Run& hot, const Loading& loading, const Stop& stop,
                      Detail detail = Detail::full);

@@ -64,12 +64,12 @@ class Finder {
   /// Keeps references. If `only_from` names a finding, a change counts when it removes that
   /// finding, even if something else then refuses the plan.
   Finder(const Plan& refused, const Tables& tables, const Sampling& sampling,
-         std::string only_from = {})
+         std::string_view only_from = {})
       : plan_(refused),
         asked_(refused.recipe),
         tables_(tables),
         sampling_(sampling),
-        only_from_(std::move(only_from)),
+        only_from_(only_from),
         units_(asked_.units),
         maker_(tables) {}
 
@@ -97,7 +97,7 @@ class Finder {
   std::vector<WayOut> find_two() {
     if (plan_.verdict != Verdict::refused) return {};
     for (const WayOut& first :
-         Finder(plan_, tables_, sampling_, plan_.findings.front().code).find()) {
+         Finder(plan_, tables_, sampling_, plan_.findings.front().code()).find()) {
       const auto then = any_plan(first.recipe);
       if (!then) continue;
       for (const WayOut& second : Finder(*then, tables_, sampling_).find()) {
@@ -109,9 +109,14 @@ class Finder {
   }
 
  private:
-  static bool has(const Plan& plan, std::string_view code) {
+  template <class What>
+  static bool has(const Plan& plan) {
     return std::any_of(plan.findings.begin(), plan.findings.end(),
-                       [&](const Finding& finding) { return finding.code == code; });
+                       [](const Finding& finding) { return finding.is<What>(); });
+  }
+  static bool has_code(const Plan& plan, std::string_view code) {
+    return std::any_of(plan.findings.begin(), plan.findings.end(),
+                       [&](const Finding& finding) { return finding.code() == code; });
   }
   template <class Quantity>
   std::string text(Quantity quantity) const {
@@ -130,7 +135,7 @@ class Finder {
   bool does(const Recipe& recipe) {
     const auto plan = any_plan(recipe);
     if (!plan) return false;
-    return only_from_.empty() ? plan->verdict != Verdict::refused : !has(*plan, only_from_);
+    return only_from_.empty() ? plan->verdict != Verdict::refused : !has_code(*plan, only_from_);
   }
 
   Recipe changed(const Change& change, double value) const {
@@ -171,7 +176,7 @@ class Finder {
   // --- the run ----------------------------------------------------------------------------------
 
   void drop_readings() {
-    if (!has(plan_, "own-figure-impossible")) return;
+    if (!has<found::OwnFigureImpossible>(plan_)) return;
     Recipe recipe = asked_;
     recipe.own.boil_time.reset();
     recipe.own.distillate_rate.reset();
@@ -238,7 +243,8 @@ class Finder {
   }
 
   void lower_goal() {
-    const Volume least = millilitres(50) * double(std::max(plan_.charge.runs, 1));
+    const Volume least =
+        tables_.design_defaults.least_run.typical() * double(std::max(plan_.charge.runs, 1));
     const Volume pot = asked_.still->pot.volume.typical();
     if (const auto* hydrosol = std::get_if<HydrosolGoal>(&asked_.goal)) {
       if (hydrosol->volume > least) less_hydrosol(hydrosol->volume, least);
@@ -290,7 +296,7 @@ class Finder {
   }
 
   void longer_time() {
-    constexpr double most = 24.0 * 60.0;
+    const double most = in_minutes(tables_.design_defaults.longest_run.typical());
     if (const auto* time = std::get_if<TimeGoal>(&asked_.goal)) {
       look({in_minutes(time->time), std::min(most, 8.0 * in_minutes(time->time)), up_to(5.0),
             [](Recipe& recipe, double x) { recipe.goal = TimeGoal{minutes(x)}; },
@@ -383,7 +389,7 @@ class Finder {
             }});
     }
     const double limit = in_celsius(condenser.coolant_limit.typical());
-    if (has(plan_, "coolant-limit-high")) {
+    if (has<found::CoolantLimitHigh>(plan_)) {
       look({limit, 30.0, down_to(1.0),
             [](Recipe& recipe, double x) {
               set(recipe.still.change().condenser.coolant_limit, celsius(x));
@@ -435,7 +441,7 @@ class Finder {
   const Recipe& asked_;
   const Tables& tables_;
   Sampling sampling_;
-  std::string only_from_;
+  std::string_view only_from_;
   Units units_;
   PlanMaker maker_;
   std::vector<WayOut> found_;

@@ -11,6 +11,7 @@
 
 #include "condensing_by_steps.hpp"
 #include "credible_point.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "firstdrop/output/write.hpp"
 #include "model/worst_case.hpp"
 #include "physics/water.hpp"
@@ -56,15 +57,18 @@ void check_findings(Judge& judge, const Plan& plan) {
   bool refuses = false;
   bool cautions = false;
   for (const Finding& finding : plan.findings) {
-    const char* code = finding.code.c_str();
-    judge.holds(finding.code == "plant-hazard" || said.insert(finding.code).second,
+    const std::string named(finding.code());
+    const char* code = named.c_str();
+    const std::string text = finding_text(finding, plan.recipe.units);
+    const auto [value, limit] = finding_amounts(finding);
+    judge.holds(finding.is<found::PlantHazard>() || said.insert(named).second,
                 "findings are said once", code);
-    judge.holds(!finding.code.empty() && !finding.text.empty(), "findings have words", code);
-    judge.holds(!has_word(finding.text, "nan") && !has_word(finding.text, "inf"),
-                "findings name real numbers", code);
-    judge.holds(!finding.value || !finding.limit || finding.value->unit == finding.limit->unit,
+    judge.holds(!named.empty() && !text.empty(), "findings have words", code);
+    judge.holds(!has_word(text, "nan") && !has_word(text, "inf"), "findings name real numbers",
+                code);
+    judge.holds(!value || !limit || value->unit == limit->unit,
                 "value and limit of a finding have one unit", code);
-    for (const auto& amount : {finding.value, finding.limit}) {
+    for (const auto& amount : {value, limit}) {
       judge.holds(!amount || std::isfinite(amount->number), "findings carry real numbers", code);
     }
     refuses = refuses || finding.level == Level::refuse;

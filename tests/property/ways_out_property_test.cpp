@@ -27,7 +27,7 @@ TEST_CASE("each way out of a random refusal leads out", "[property][ways]") {
     const auto refusal = random_recipe::planned(*recipe, tables, 64, Detail::brief);
     if (!refusal || refusal->verdict != Verdict::refused) continue;
     const Plan& plan = *refusal;
-    const std::string& code = plan.findings.front().code;
+    const std::string code(plan.findings.front().code());
     ++refused[code];
     const auto ways = ways_out(plan, tables, 64);
     if (ways.empty()) ++without[code];

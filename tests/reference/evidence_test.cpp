@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "model/plant_parameters.hpp"
 #include "physics/water.hpp"
@@ -288,14 +289,15 @@ TEST_CASE("every plan warns of seizures, coma and poisoning where the entry does
     CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method_used()));
     const auto found =
         std::find_if(plan.findings.begin(), plan.findings.end(),
-                     [](const Finding& finding) { return finding.code == "toxic-oil"; });
+                     [](const Finding& finding) { return finding.is<found::ToxicOil>(); });
     REQUIRE((found != plan.findings.end()) == !grave.empty());
     if (grave.empty()) continue;
     warned.insert(recipe.plant->key);
-    CHECK(found->danger);
+    CHECK(found->kind->danger);
+    const std::string text = finding_text(*found, recipe.units);
     for (const Harm harm : grave) {
       CAPTURE(to_string(harm));
-      CHECK(found->text.find(to_string(harm)) != std::string::npos);
+      CHECK(text.find(to_string(harm)) != std::string::npos);
     }
   }
   CHECK(warned.size() >= 10);

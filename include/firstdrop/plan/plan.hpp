@@ -9,10 +9,10 @@
 
 #include "firstdrop/model/uncertainty.hpp"
 #include "firstdrop/physics/course.hpp"
+#include "firstdrop/plan/finding.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/readers/recipe.hpp"
-#include "firstdrop/tables/finding.hpp"
 
 namespace firstdrop {
 
@@ -103,7 +103,10 @@ struct CoolingPlan {
   /// Ice to have ready, in pieces as they are weighed out. It covers the strongest and the weakest
   /// heater, whichever takes more. None where neither takes any, and in brief.
   std::optional<Mass> ice_ready;
-  std::vector<IceChange> ice_changes;        ///< in order; times from the start of heating
+  std::vector<IceChange> ice_changes;  ///< in order; times from the start of heating
+  /// When the ice for a late stop goes in, at any coolant temperature; from the start of heating.
+  /// None where no such ice is needed.
+  std::optional<Duration> ice_before_stop;
   std::optional<Mass> first_ice;             ///< the part of `ice` in the bath at first drop
   std::optional<Temperature> reservoir_end;  ///< temperature of bath or reservoir at the stop
   std::optional<Duration> reservoir_limit;   ///< first at its limit, from the start of heating
@@ -119,9 +122,6 @@ struct ReceiverChange {
   Duration at;    ///< from the start of heating
   Volume caught;  ///< in all receivers by then
 };
-/// Most changes in a run that are planned. A run with more gets a caution instead (common practice,
-/// no source).
-inline constexpr int most_receiver_changes = 24;
 
 /// What one run takes and costs.
 struct EnergyPlan {

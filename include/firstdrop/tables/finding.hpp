@@ -1,5 +1,5 @@
 /// @file
-/// Findings: what a plan says beyond its numbers, and the table of everything that it can say.
+/// The table of findings: everything that a plan can say beyond its numbers.
 #pragma once
 
 #include <optional>
@@ -42,20 +42,6 @@ struct FindingKind {
 struct Amount {
   double number = 0.0;  ///< in `unit`
   std::string unit;     ///< symbol that parse_quantity() takes; empty for a pure number
-};
-
-/// One thing that a plan says beyond its numbers.
-struct Finding {
-  std::string code;                  ///< stable; a key of the table of findings
-  Level level = Level::note;         ///< one of the levels in the table
-  std::string text;                  ///< a sentence with the numbers
-  std::optional<Amount> value = {};  ///< the plan's value, if it is a number
-  std::optional<Amount> limit = {};  ///< the limit for that value
-  std::string reason = {};   ///< how it does harm, from the table; only if it concerns safety
-  std::string follows = {};  ///< whose guidance it follows; only if it concerns safety
-  bool standing = false;     ///< it holds for every run of its kind
-  bool danger = false;       ///< it says how still, plant or method can harm people in any run
-  std::string brief = {};    ///< what to do, in a few words; only if standing
 };
 
 }  // namespace firstdrop

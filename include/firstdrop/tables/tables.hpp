@@ -27,7 +27,7 @@ struct Tables {
   std::map<std::string, ReleaseClass> release_classes;  ///< defaults by where the oil sits
   std::map<std::string, Shared<Plant>> plants;          ///< plants that a recipe may name
   std::map<std::string, Shared<Still>> stills;          ///< stills that a recipe may name
-  std::map<std::string, FindingKind> findings;          ///< kinds of findings, by code
+  std::map<std::string, Shared<FindingKind>> findings;  ///< kinds of findings, by code
 };
 
 }  // namespace firstdrop

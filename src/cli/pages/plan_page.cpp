@@ -9,6 +9,7 @@
 #include "base/visible_text.hpp"
 #include "cli/pages/plan_chart.hpp"
 #include "cli/pages/terminal_page.hpp"
+#include "firstdrop/output/finding_words.hpp"
 #include "model/sensitivity.hpp"
 #include "output/bench_words.hpp"
 #include "output/stop_bounds.hpp"
@@ -118,7 +119,7 @@ class PlanPage : private TerminalPage {
     if (has_invented_figures(recipe.still)) line("", example_still_words);
     blank_line();
     const bool dangers = std::any_of(plan_.findings.begin(), plan_.findings.end(),
-                                     [](const Finding& finding) { return finding.danger; });
+                                     [](const Finding& finding) { return finding.kind->danger; });
     verdict(plan_.verdict, advice(plan_.verdict, dangers));
   }
 
@@ -466,14 +467,15 @@ class PlanPage : private TerminalPage {
                         : level == Level::caution ? "Cautions"
                                                   : "Notes";
     items(title, [&](const Finding& finding) {
-      return finding.level == level && !finding.standing && !finding.danger && !is_hazard(finding);
+      return finding.level == level && !finding.kind->standing && !finding.kind->danger &&
+             !is_hazard(finding);
     });
   }
 
   // Dangers to people from the still, the plant or the method, in any run.
   void dangers() {
     items("Dangers of this still, plant and method",
-          [](const Finding& finding) { return finding.danger; });
+          [](const Finding& finding) { return finding.kind->danger; });
   }
 
   // Lists the findings of one kind under a heading, if there are any.
@@ -496,24 +498,26 @@ class PlanPage : private TerminalPage {
 
   // A finding, and under it why it matters and whose guidance it follows.
   void item(const Finding& finding) {
-    line("- ", visible(finding.text));
-    if (finding.reason.empty()) return;
-    line("  ", fmt::format("Reason: {} After: {}.", finding.reason, finding.follows));
+    line("- ", visible(finding_text(finding, plan_.recipe.units)));
+    const std::string reason = finding_reason(finding);
+    if (reason.empty()) return;
+    line("  ", fmt::format("Reason: {} After: {}.", reason, finding_follows(finding)));
   }
 
   void always() {
     heading("Always");
     for (const Finding& finding : plan_.findings) {
-      if (!finding.standing) continue;
-      line("- ", finding.follows.empty() ? finding.text
-                                         : fmt::format("{} ({})", finding.text, finding.follows));
+      if (!finding.kind->standing) continue;
+      const std::string text = finding_text(finding, plan_.recipe.units);
+      const std::string follows = finding_follows(finding);
+      line("- ", follows.empty() ? text : fmt::format("{} ({})", text, follows));
     }
     line("", "Why: `firstdrop findings`.");
   }
 
   // Whether a finding is a hazard of the plant or its oil, which has a section of its own.
   static bool is_hazard(const Finding& finding) {
-    return finding.code == "plant-hazard" || finding.code == "flash-point";
+    return finding.is<found::PlantHazard>() || finding.is<found::FlashPoint>();
   }
 
   void hazards() {
@@ -522,7 +526,7 @@ class PlanPage : private TerminalPage {
       if (!is_hazard(finding)) continue;
       if (!any) heading("Hazards of this plant and its oil");
       any = true;
-      line("- ", visible(finding.text));
+      line("- ", visible(finding_text(finding, plan_.recipe.units)));
     }
   }
 

@@ -80,14 +80,14 @@ TEST_CASE("nobody shall work from a refused plan in brief", "[brief]") {
   CHECK_FALSE(j.contains("ways_out"));
 }
 
-TEST_CASE("a plan in brief has no words but those that refuse", "[brief]") {
+TEST_CASE("a plan in brief has no notes and no rows of the table", "[brief]") {
   Recipe r = iced();
   r.still.change().heater.kind = HeaterKind::gas_burner;
   const Plan plan = brief(r);
   REQUIRE_FALSE(plan.findings.empty());
   for (const Finding& finding : plan.findings) {
     CHECK(finding.level == Level::caution);
-    CHECK(finding.text.empty());
+    CHECK(finding.kind->meaning.empty());
   }
   CHECK(plan.verdict == Verdict::caution);
   CHECK(plan.run->timeline.empty());

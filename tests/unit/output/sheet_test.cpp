@@ -151,7 +151,8 @@ std::vector<std::string> own_texts(const Plan& plan) {
     texts.push_back(plant);
   }
   for (const Finding& finding : plan.findings) {
-    if (finding.code == "plant-hazard") texts.push_back(visible(finding.text));
+    if (finding.is<found::PlantHazard>())
+      texts.push_back(visible(finding_text(finding, plan.recipe.units)));
   }
   return texts;
 }
@@ -291,12 +292,14 @@ struct Judge {
           "the title");
     for (const std::string& figure : amounts_and_limits()) wants(has_figure(words, figure), figure);
     for (const Finding& finding : plan.findings) {
-      if (finding.standing) {
-        wants(has(words, in_one_line(visible(finding.brief))), finding.code);
-        wants(!finding.brief.empty(), finding.code + " in brief");
-      } else if (finding.level == Level::caution || finding.code == "plant-hazard" ||
-                 finding.code == "flash-point") {
-        wants(has(words, in_one_line(visible(finding.text))), finding.code);
+      const std::string code(finding.code());
+      const std::string text = finding_text(finding, plan.recipe.units);
+      if (finding.kind->standing) {
+        wants(has(words, in_one_line(visible(finding.kind->brief))), code);
+        wants(!finding.kind->brief.empty(), code + " in brief");
+      } else if (finding.level == Level::caution || code == "plant-hazard" ||
+                 code == "flash-point") {
+        wants(has(words, in_one_line(visible(text))), code);
       }
     }
     tells_all(plan.run->cooling.ice_changes, words, "ice");
@@ -662,8 +665,10 @@ Plan nasty_plan() {
   p.recipe.plant.change().latin = nasty;
   p.recipe.plant.change().part = nasty;
   p.recipe.still.change().title = nasty;
-  p.findings.push_back({"plant-hazard", Level::note, nasty});
-  p.findings.push_back({"other", Level::caution, nasty});
+  Hazard hazard;
+  hazard.text = nasty;
+  p.findings.emplace_back(Level::note, found::PlantHazard{hazard});
+  p.findings.emplace_back(Level::caution, found::PlantNote{nasty});
   return p;
 }
 

@@ -380,7 +380,7 @@ TEST_CASE("ice goes in by what is seen", "[bench]") {
 
   // For the ice before the stop, the sign is the nominal run's level at that time, rounded so that
   // it is below the stop.
-  p.findings.push_back({"ice-before-stop", Level::caution, "made up"});
+  p.run->cooling.ice_before_stop = minutes(55);
   p.run->times.first_drop = minutes(20);
   p.run->times.stop = minutes(60);
   p.run->rates.distillate = millilitres_per_minute(12.7);  // 444.5 mL after 35 min
@@ -394,7 +394,7 @@ TEST_CASE("ice goes in by what is seen", "[bench]") {
   p.run->stop_criterion = StopRule::time;
   p.run->stop.hydrosol.reset();
   CHECK(sign_for_ice(p, last) == "55 min by the clock, coolant warm or not");
-  p.findings.pop_back();
+  p.run->cooling.ice_before_stop.reset();
   CHECK(sign_for_ice(p, last) == "coolant at 35 °C");
 }
 

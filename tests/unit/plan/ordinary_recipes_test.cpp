@@ -36,7 +36,7 @@ TEST_CASE("of ordinary recipes at most three in ten carry a caution", "[plan]") 
       ++accepted;
       if (p.verdict == Verdict::caution) ++caution;
       for (const Finding& finding : p.findings) {
-        if (finding.level == Level::caution) ++codes[finding.code];
+        if (finding.level == Level::caution) ++codes[std::string(finding.code())];
       }
     }
   }

@@ -87,7 +87,7 @@ TEST_CASE("plausible stills of one's own are planned, or have ways out that lead
     std::cout << what << ": " << to_string(plan.verdict) << '\n';
     if (plan.verdict != Verdict::refused) continue;
     ++refused;
-    std::cout << "  " << plan.findings.front().code << '\n';
+    std::cout << "  " << plan.findings.front().code() << '\n';
     const auto ways = ways_out(plan, shipped_tables());
     CHECK_FALSE(ways.empty());
     for (const WayOut& way : ways) {
