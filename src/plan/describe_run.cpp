@@ -228,13 +228,10 @@ CooledStop cool(const Planning& p, const Settled& settled, const Run& run) {
 
 // What the nominal run and the worst case say of the run, before any sampling.
 RunPlan describe_nominal(const Planning& p, const Settled& settled, CooledStop& cooled,
-                         const Run& run, Mass reserve, Loaded& loaded) {
+                         const Run& run, const Run& worst, Mass reserve, Loaded& loaded) {
   const Duration stop = stop_time(run, cooled.stop);
   const bool clock_first = cooled.stop.clock && cooled.stop.hydrosol &&
                            *cooled.stop.clock < run.time_of_hydrosol(*cooled.stop.hydrosol);
-  // The fill was settled for the original stop. If the coolant ends the run earlier, more water
-  // is left.
-  const Run worst = p.water.worst_case(loaded.charge).run(loaded.fill, loaded.stop, p.lateness());
   RunPlan r;
   r.cooling = std::move(cooled.cooling.plan);
   r.stop = cooled.stop;
@@ -295,7 +292,11 @@ DescribedRun describe_run(const Planning& p, const Settled& settled) {
   described.findings = std::move(cooled.cooling.findings);
   described.decision.stop = cooled.stop;
   Loaded loaded = firstdrop::loaded(p, settled, described.decision);
-  RunPlan r = describe_nominal(p, settled, cooled, run, described.decision.reserve, loaded);
+  // The fill was settled for the original stop. If the coolant ends the run earlier, more water
+  // is left.
+  const Run worst = p.water.worst_case(loaded.charge).run(loaded.fill, loaded.stop, p.lateness());
+  if (!p.brief()) described.workings = RunWorkings{run, worst};
+  RunPlan r = describe_nominal(p, settled, cooled, run, worst, described.decision.reserve, loaded);
   described.decision.stop = loaded.stop;
   const Duration stop = r.times.stop;
   if (stop <= run.first_drop()) {

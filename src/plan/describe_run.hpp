@@ -9,6 +9,7 @@
 #include "plan/cooling.hpp"
 #include "plan/planning.hpp"
 #include "plan/settle.hpp"
+#include "plan/workings.hpp"
 
 namespace firstdrop {
 
@@ -18,6 +19,7 @@ struct DescribedRun {
   Decision decision;           ///< as settled, or with the stop that coolant or clock allow
   std::optional<Temperature> coldest_coolant;  ///< of the run
   std::vector<Finding> findings;               ///< about the run and its cooling
+  std::optional<RunWorkings> workings;         ///< none without a run, and in brief
 };
 /// Describes the run that was settled. Needs a run, which may be refused.
 DescribedRun describe_run(const Planning& p, const Settled& settled);

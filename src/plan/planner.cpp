@@ -12,6 +12,7 @@
 #include "plan/cautions.hpp"
 #include "plan/describe_run.hpp"
 #include "plan/settle.hpp"
+#include "plan/workings.hpp"
 
 namespace firstdrop {
 namespace {
@@ -71,6 +72,7 @@ Plan make_from(const Planning& p, Settled settled) {
   plan.source_count = counted(plan.sources, p.tables.sources);
   worst_first(plan.findings);
   plan.verdict = verdict_of(plan.findings);
+  if (!p.brief()) plan.workings = workings_of(p.parameters, p.defaults, described.workings);
   return plan;
 }
 

@@ -2,6 +2,7 @@
 /// What a plan holds: charge, water, heat, oil, coolant, reserve, stop, findings, verdict.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <set>
 #include <string>
@@ -187,8 +188,10 @@ struct RunPlan {
   }
 };
 
-/// A planned recipe. It is a self-contained value: it doesn't refer to the tables, and it can be
-/// copied and handed to other threads.
+struct Workings;
+
+/// A planned recipe. It is a self-contained value: apart from `workings`, it doesn't refer to the
+/// tables, and it can be copied and handed to other threads.
 struct Plan {
   Recipe recipe;                      ///< as it was asked for
   Verdict verdict = Verdict::go;      ///< may it be run?
@@ -203,6 +206,9 @@ struct Plan {
   SourceCount source_count;           ///< counts of `sources`; zero in brief
   std::vector<std::string>
       defaults_used;  ///< figures that aren't the plant's own, and the default value used for each
+  /// What the plan was worked out from, for its explanation; all copies share it. Null in brief and
+  /// in a plan that make_plan() didn't make. Only code that still has the tables may read it.
+  std::shared_ptr<const Workings> workings;
 
   /// Whether it may be run. A refused plan has no amounts, sheet, calendar, timeline or picture,
   /// because nobody may work from it.
