@@ -111,7 +111,7 @@ Cited<Fraction> whole_content(const OilContent& content, const Cited<Density>& o
 
 }  // namespace
 
-Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const Tables& tables) {
+ChosenBulkDensity bulk_density_of(const Plant& plant, State state, Cut cut, const Tables& tables) {
   const std::vector<BulkDensity> none;
   const auto own = plant.states.find(state);
   const PlantState* defaults = defaults_of(plant, state, tables);
@@ -122,9 +122,9 @@ Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const 
                         [&](const BulkDensity& figure) { return figure.cut == cut; });
   };
   // The form's default for this cut is less of a guess than the plant's figure for another cut.
-  if (const auto found = of_cut(of_plant); found != of_plant.end()) return {found->density, ""};
+  if (const auto found = of_cut(of_plant); found != of_plant.end()) return {{found->density, ""}};
   if (const auto found = of_cut(of_form); found != of_form.end()) {
-    return {found->density, fmt::format("bulk density ({})", class_words(plant))};
+    return {{found->density, fmt::format("bulk density ({})", class_words(plant))}};
   }
   if (of_plant.empty() && of_form.empty()) throw missing(plant, state, "bulk_density");
   const auto& cut_density = tables.design_defaults.cut_density;
@@ -133,9 +133,10 @@ Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const 
       divided(other.density, cut_density.at(other.cut), "from " + to_string(other.cut));
   Cited<Density> as_cut = scaled(as_chopped, cut_density.at(cut), "to " + to_string(cut));
   as_cut.evidence = computed_from(as_cut.evidence);
-  return {as_cut,
-          fmt::format("bulk density of {} material, scaled to {}{}", to_string(other.cut),
-                      to_string(cut), of_plant.empty() ? " (" + class_words(plant) + ")" : "")};
+  return {{as_cut,
+           fmt::format("bulk density of {} material, scaled to {}{}", to_string(other.cut),
+                       to_string(cut), of_plant.empty() ? " (" + class_words(plant) + ")" : "")},
+          &other};
 }
 
 std::optional<Chosen<Fraction>> moisture_if_known(const Plant& plant, State state,
@@ -164,17 +165,27 @@ Chosen<Fraction> hold_up_of(const Plant& plant, const Tables& tables) {
   return {tables.design_defaults.hold_up, ""};
 }
 
+OilContentSteps oil_content_steps(const OilContent& content, State from, State to) {
+  return {!content.by_mass, content.distilled == Distilled::to_stated_end,
+          from != to && content.per == OilPer::as_received,
+          to == State::dried && from != State::dried, from == State::dried && to != State::dried};
+}
+
 ChosenOilContent oil_content_of(const Plant& plant, State state, const Tables& tables) {
   const auto own = plant.states.find(state);
   if (own != plant.states.end() && own->second.oil_content) {
     const OilContent& content = *own->second.oil_content;
-    return {
-        {whole_content(content, plant.oil_density, tables), ""}, content.per, content.distilled};
+    return {{whole_content(content, plant.oil_density, tables), ""},
+            content.per,
+            content.distilled,
+            &content,
+            state};
   }
   for (const auto& [other_state, other] : plant.states) {
     if (!other.oil_content) continue;
+    const OilContentSteps steps = oil_content_steps(*other.oil_content, other_state, state);
     Cited<Fraction> content = whole_content(*other.oil_content, plant.oil_density, tables);
-    if (other.oil_content->per == OilPer::as_received) {
+    if (steps.to_dry_matter) {
       const Cited<Fraction> moisture = moisture_of(plant, other_state, tables).figure;
       content.range = mapped(content.range, [&](Fraction share) {
         return per_dry_matter(share, moisture.range.typical);
@@ -182,11 +193,11 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Tables& t
       content.evidence = combine(content.evidence, moisture, "per dry matter");
     }
     const Cited<Fraction>& kept = tables.design_defaults.drying_retention;
-    if (state == State::dried && other_state != State::dried) {
+    if (steps.less_drying_loss) {
       content.range = by_factor(content.range, kept.range);
       content.evidence = combine(content.evidence, kept, "less loss on drying");
     }
-    if (other_state == State::dried && state != State::dried) {
+    if (steps.before_drying_loss) {
       content.range = by_factor(content.range, inverse(kept.range));
       content.evidence = combine(content.evidence, kept, "before loss on drying");
     }
@@ -194,7 +205,9 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Tables& t
     return {{content, fmt::format("oil content of {} material, converted by its dry matter",
                                   to_string(other_state))},
             OilPer::dry_matter,
-            other.oil_content->distilled};
+            other.oil_content->distilled,
+            &*other.oil_content,
+            other_state};
   }
   throw InputError(Fault{"", "/plant", "no oil content for " + plant.name,
                          "an oil_content in one of its states, or own.oil_content", "", 0, 0});
@@ -282,15 +295,15 @@ std::string codistillation_limit_left_out(const Plant& plant, const Tables& tabl
   return words;
 }
 
-Chosen<Density> hydrosol_oil_of(const Plant& plant, const Tables& tables) {
-  if (plant.hydrosol_oil) return {*plant.hydrosol_oil, ""};
+ChosenHydrosolOil hydrosol_oil_of(const Plant& plant, const Tables& tables) {
+  if (plant.hydrosol_oil) return {{*plant.hydrosol_oil, ""}, std::nullopt};
   return worked_out_hydrosol_oil(plant, tables);
 }
 
-Chosen<Density> worked_out_hydrosol_oil(const Plant& plant, const Tables& tables) {
+ChosenHydrosolOil worked_out_hydrosol_oil(const Plant& plant, const Tables& tables) {
   const Cited<Density>& of_any = tables.design_defaults.hydrosol_oil;
   const auto dissolves = oil_solubility(oil_parts(plant, tables));
-  if (!dissolves) return {of_any, "oil in the hydrosol (default for all plants)"};
+  if (!dissolves) return {{of_any, "oil in the hydrosol (default for all plants)"}, std::nullopt};
   const Cited<Fraction>& saturation = tables.design_defaults.hydrosol_saturation;
   const Fraction rest = std::max(fraction(1.0 - dissolves->share_covered), fraction(0));
   const auto both = [&](Fraction share, Density any) {
@@ -315,7 +328,7 @@ Chosen<Density> worked_out_hydrosol_oil(const Plant& plant, const Tables& tables
       "whose "
       "own ranges are not in this one",
       in_milligrams_per_litre(dissolves->dissolved), in_percent(dissolves->share_covered));
-  return {figure, "oil in the hydrosol (worked out from solubilities)"};
+  return {{figure, "oil in the hydrosol (worked out from solubilities)"}, dissolves};
 }
 
 }  // namespace firstdrop

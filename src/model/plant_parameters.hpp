@@ -4,6 +4,7 @@
 /// says so.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,11 +20,15 @@ struct Chosen {
   std::string default_used;  ///< what it is, if not the plant's own; otherwise empty
 };
 
+/// A bulk density, and the figure of another cut that it was scaled from.
+struct ChosenBulkDensity : Chosen<Density> {
+  const BulkDensity* scaled = nullptr;  ///< in the plant or the tables; null if for this cut
+};
 /// Bulk density of the charge as it lies in the column. It is the plant's own for this cut, or its
 /// form's for this cut, or either for another cut. A figure for another cut is scaled by the design
 /// defaults' densities relative to chopped. Throws InputError if neither the plant nor its form has
 /// one.
-Chosen<Density> bulk_density_of(const Plant& plant, State state, Cut cut, const Tables& tables);
+ChosenBulkDensity bulk_density_of(const Plant& plant, State state, Cut cut, const Tables& tables);
 
 /// Mass of water per mass of material, as received: the plant's own or its form's. Throws
 /// InputError if neither the plant nor its form has one.
@@ -36,10 +41,27 @@ std::optional<Chosen<Fraction>> moisture_if_known(const Plant& plant, State stat
 /// without a figure of its own takes that of herb, and `default_used` then stays empty.
 Chosen<Fraction> hold_up_of(const Plant& plant, const Tables& tables);
 
+/// The steps from an oil content in the table to one of another state, by mass and to exhaustion.
+struct OilContentSteps {
+  bool from_volume = false;         ///< times the density of the oil
+  bool to_exhaustion = false;       ///< over the share that has come at a stated end
+  bool to_dry_matter = false;       ///< over the dry share of the material
+  bool less_drying_loss = false;    ///< times the share that drying keeps
+  bool before_drying_loss = false;  ///< over the share that drying keeps
+  /// Whether there is a step at all.
+  bool any() const {
+    return from_volume || to_exhaustion || to_dry_matter || less_drying_loss || before_drying_loss;
+  }
+};
+/// The steps that oil_content_of() takes from a figure for the state `from`.
+OilContentSteps oil_content_steps(const OilContent& content, State from, State to);
+
 /// An oil content by mass, and what it is a share of.
 struct ChosenOilContent : Chosen<Fraction> {
   OilPer per = OilPer::as_received;                ///< what it is a share of
   Distilled distilled = Distilled::to_exhaustion;  ///< which recovery applies
+  const OilContent* in_table = nullptr;            ///< the figure it was made from, in the plant
+  State in_table_for = State::fresh;               ///< the state of that figure
 };
 /// Oil content in this state. A content by volume is converted to one by mass with the oil's
 /// density. A state without a figure takes that of another state, converted by dry matter and by
@@ -82,12 +104,16 @@ std::vector<OilPart> oil_parts(const Plant& plant, const Tables& tables);
 std::string codistillation_limit_left_out(const Plant& plant, const Tables& tables,
                                           const CodistillationLimit& bound);
 
-/// Oil that stays in the hydrosol, per volume: as measured for this plant, otherwise worked out.
-Chosen<Density> hydrosol_oil_of(const Plant& plant, const Tables& tables);
+/// Oil that stays in the hydrosol, per volume.
+struct ChosenHydrosolOil : Chosen<Density> {
+  std::optional<OilSolubility> solubility;  ///< none if it wasn't worked out from solubilities
+};
+/// Oil that stays in the hydrosol: as measured for this plant, otherwise worked out.
+ChosenHydrosolOil hydrosol_oil_of(const Plant& plant, const Tables& tables);
 /// As hydrosol_oil_of(), but never a measured figure. It takes what water could dissolve of the
 /// constituents with a known solubility, times the share of this that measured hydrosols hold. The
 /// rest of the oil counts with the default for all plants. Throws std::out_of_range for a liquid
 /// that isn't in the tables.
-Chosen<Density> worked_out_hydrosol_oil(const Plant& plant, const Tables& tables);
+ChosenHydrosolOil worked_out_hydrosol_oil(const Plant& plant, const Tables& tables);
 
 }  // namespace firstdrop

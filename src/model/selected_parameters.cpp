@@ -35,7 +35,8 @@ void choose_bulk_density(const Recipe& recipe, const Tables& tables, SelectedPar
         own_figure(*recipe.own.bulk_density, tables.design_defaults.own_accuracy);
     return;
   }
-  Chosen<Density> chosen = bulk_density_of(recipe.plant, recipe.state, recipe.cut, tables);
+  ChosenBulkDensity chosen = bulk_density_of(recipe.plant, recipe.state, recipe.cut, tables);
+  selected.scaled_bulk_density = chosen.scaled;
   if (recipe.method_used() == Method::hydro)
     chosen.default_used.clear();  // in water there is no bed
   selected.bulk_density = take(chosen, selected);
@@ -54,6 +55,8 @@ void choose_oil_content(const Recipe& recipe, const Tables& tables, SelectedPara
   const ChosenOilContent chosen = oil_content_of(recipe.plant, recipe.state, tables);
   selected.oil_content = take(chosen, selected);
   selected.oil_per = chosen.per;
+  selected.oil_content_in_table = chosen.in_table;
+  selected.oil_content_state = chosen.in_table_for;
   selected.recovery =
       take(recovery_of(recipe.plant, recipe.method_used(), chosen.distilled, tables), selected);
 }
@@ -110,7 +113,9 @@ SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables)
   SelectedParameters selected;
 
   selected.oil_density = recipe.plant->oil_density;
-  selected.hydrosol_oil = take(hydrosol_oil_of(recipe.plant, tables), selected);
+  const ChosenHydrosolOil hydrosol_oil = hydrosol_oil_of(recipe.plant, tables);
+  selected.hydrosol_oil = take(hydrosol_oil, selected);
+  selected.oil_solubility = hydrosol_oil.solubility;
   selected.mixing = defaults.mixing;
   selected.moisture = take(moisture_of(recipe.plant, recipe.state, tables), selected);
   choose_customary_hydrosol(recipe, tables, selected);

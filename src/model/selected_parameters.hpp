@@ -3,6 +3,7 @@
 /// change with the amounts in a recipe.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -54,6 +55,13 @@ struct SelectedParameters {
   SpecificHeat column_specific_heat;         ///< of its material; the pot's unless by steam
   SpecificHeat head_specific_heat;           ///< of its material
   std::vector<OilPart> oil_parts;            ///< of the plant's oil; they point into the tables
+
+  // What converted figures were made from. The pointers point into the plant or the tables.
+  const BulkDensity* scaled_bulk_density = nullptr;  ///< of another cut; null if for this cut
+  const OilContent* oil_content_in_table = nullptr;  ///< null if the recipe has its own
+  State oil_content_state = State::fresh;            ///< of `oil_content_in_table`
+  std::optional<OilSolubility>
+      oil_solubility;  ///< none if `hydrosol_oil` wasn't worked out from it
 
   /// What was used instead of the plant's own figures: class defaults, or figures of another cut,
   /// state or method.
