@@ -1,8 +1,6 @@
 #include "model/cold_side.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <numbers>
 
 #include "physics/water.hpp"
 
@@ -11,12 +9,6 @@ namespace {
 
 // Margin of the coolant above the oil's setting point (common practice).
 constexpr TemperatureDifference above_freezing = kelvins(5);
-
-// Outside surface of a coolant vessel: a cylinder as high as it is wide, without its base.
-Area shell(Volume filling) {
-  const Length side = metres(std::cbrt(4.0 * filling.si() / std::numbers::pi));
-  return circle_area(side) * 5.0;
-}
 
 }  // namespace
 
@@ -71,9 +63,9 @@ void ColdSide::fill_vessel() {
   vessel_.start = parameters_.coolant;
   vessel_.limit = limit_;
   vessel_.room = parameters_.recipe.site.room;
-  const Area of_nominal = shell(typical);
+  const Area of_nominal = vessel_surface(typical);
   vessel_.loss = defaults_.bath_loss.typical() * of_nominal;
-  small_shell_ = least == typical ? of_nominal : shell(least);
+  small_shell_ = least == typical ? of_nominal : vessel_surface(least);
 }
 
 Temperature ColdSide::chilled(Temperature before, Temperature after) const {
@@ -98,7 +90,7 @@ CoolantVessel ColdSide::large_vessel(HeatTransfer film) const {
   CoolantVessel large = vessel_;
   large.filling = most_of(*condenser_.coolant) * parameters_.fill_density;
   large.first_ice = std::min(large.first_ice / thinned(), large.filling);
-  large.loss = film * shell(most_of(*condenser_.coolant));
+  large.loss = film * vessel_surface(most_of(*condenser_.coolant));
   return large;
 }
 

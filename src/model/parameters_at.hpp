@@ -9,6 +9,7 @@
 #include "model/model_parameters.hpp"
 #include "model/sample_point.hpp"
 #include "physics/run.hpp"
+#include "quantity/equation.hpp"
 
 namespace firstdrop {
 
@@ -17,6 +18,12 @@ namespace firstdrop {
 Volume charge_space(const Still& still, Method method);
 /// Cross-section of the bed that steam passes through: column (steam) or pot (water-and-steam).
 Area bed_area(const Still& still, Method method);
+namespace equations {
+inline constexpr Equation<Area> area_of_column{"A_bed", "cross-section of the bed",
+                                               shown_in::square_metres, "pi / 4 * d_col ^ 2"};
+inline constexpr Equation<Area> area_of_pot{area_of_column.symbol, area_of_column.name,
+                                            area_of_column.unit, "pi / 4 * d_pot ^ 2"};
+}  // namespace equations
 
 /// Bulk density of the charge at this point; above zero.
 Density bulk_density_at(const ModelParameters& parameters, const SamplePoint& point);
@@ -31,6 +38,10 @@ Mass charge_capacity(const ModelParameters& parameters, const DesignDefaults& de
 Mass oil_in_charge(const ModelParameters& parameters, const SamplePoint& point, Mass charge);
 /// The part of that oil that this still can get.
 Mass oil_recoverable(const ModelParameters& parameters, const SamplePoint& point, Mass charge);
+namespace equations {
+inline constexpr Equation<Mass> oil_recoverable{"m_rec", "oil that can come", shown_in::grams,
+                                                "m_oil * r / 100"};
+}  // namespace equations
 
 /// Which figures give the heat into the pot.
 enum class HeatFrom {

@@ -171,6 +171,16 @@ OilContentSteps oil_content_steps(const OilContent& content, State from, State t
           to == State::dried && from != State::dried, from == State::dried && to != State::dried};
 }
 
+std::string equations::oil_content_text(const OilContentSteps& steps) {
+  std::string text = "w_table";
+  if (steps.from_volume) text += " * rho_oil";
+  if (steps.to_exhaustion) text += " / (e_run / 100)";
+  if (steps.to_dry_matter) text += " / (1 - x_table / 100)";
+  if (steps.less_drying_loss) text += " * kept / 100";
+  if (steps.before_drying_loss) text += " / (kept / 100)";
+  return text;
+}
+
 ChosenOilContent oil_content_of(const Plant& plant, State state, const Tables& tables) {
   const auto own = plant.states.find(state);
   if (own != plant.states.end() && own->second.oil_content) {

@@ -6,10 +6,12 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "firstdrop/tables/tables.hpp"
 #include "physics/release.hpp"
+#include "quantity/equation.hpp"
 
 namespace firstdrop {
 
@@ -29,6 +31,12 @@ struct ChosenBulkDensity : Chosen<Density> {
 /// defaults' densities relative to chopped. Throws InputError if neither the plant nor its form has
 /// one.
 ChosenBulkDensity bulk_density_of(const Plant& plant, State state, Cut cut, const Tables& tables);
+namespace equations {
+/// Of a figure for another cut.
+inline constexpr Equation<Density> scaled_bulk_density{"rho_b", "bulk density of the charge",
+                                                       shown_in::grams_per_litre,
+                                                       "rho_other / k_other * k_cut"};
+}  // namespace equations
 
 /// Mass of water per mass of material, as received: the plant's own or its form's. Throws
 /// InputError if neither the plant nor its form has one.
@@ -55,6 +63,16 @@ struct OilContentSteps {
 };
 /// The steps that oil_content_of() takes from a figure for the state `from`.
 OilContentSteps oil_content_steps(const OilContent& content, State from, State to);
+namespace equations {
+inline constexpr Equation<Fraction> oil_of_dry_matter_share{"w", "oil content of the dry matter",
+                                                            shown_in::percent, ""};
+inline constexpr Equation<Fraction> oil_as_received_share{
+    "w", "oil content of the charge as loaded", shown_in::percent, ""};
+/// The right-hand side of both, from the figure in the table.
+std::string oil_content_text(const OilContentSteps& steps);
+/// The right-hand side of both, from the recipe's own figure.
+inline constexpr std::string_view own_oil_content = "w_own / (e_run / 100)";
+}  // namespace equations
 
 /// An oil content by mass, and what it is a share of.
 struct ChosenOilContent : Chosen<Fraction> {
@@ -115,5 +133,10 @@ ChosenHydrosolOil hydrosol_oil_of(const Plant& plant, const Tables& tables);
 /// rest of the oil counts with the default for all plants. Throws std::out_of_range for a liquid
 /// that isn't in the tables.
 ChosenHydrosolOil worked_out_hydrosol_oil(const Plant& plant, const Tables& tables);
+namespace equations {
+inline constexpr Equation<Density> hydrosol_oil{
+    "c_h", "oil that the hydrosol holds", shown_in::milligrams_per_litre,
+    "c_sat * sat + c_any * (1 - cov / 100)", cited::solubility};
+}  // namespace equations
 
 }  // namespace firstdrop

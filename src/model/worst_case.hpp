@@ -97,6 +97,7 @@
 #include "model/sample_point.hpp"
 #include "physics/run.hpp"
 #include "physics/stop.hpp"
+#include "quantity/equation.hpp"
 
 namespace firstdrop {
 
@@ -155,6 +156,21 @@ class WorstCase {
 /// The values of a single run of WorstCase.
 RunValues worst_values(const ModelParameters& parameters, Mass charge, Mass first_fill,
                        const Stop& stop, Duration lateness);
+namespace equations {
+inline constexpr Equation<MassFlow> worst_vapour{"V_w", "most vapour", shown_in::grams_per_minute,
+                                                 "(Q_w - U_w * (T_boil - T_room)) * 60 / h_fg"};
+inline constexpr Equation<VolumeFlow> worst_distillate{"D_w", "distillate of the strongest heater",
+                                                       shown_in::millilitres_per_minute,
+                                                       "V_w * (1 - vent_w / 100) / rho_w"};
+inline constexpr Equation<Volume> worst_left{
+    "V_left_w", "left when you come late; must not be below the reserve", shown_in::millilitres,
+    "(M_w - m_held_w - V_w * max(t_stop_w + late + t_store_w - t_drop_w, 0)) / rho_w"};
+inline constexpr Equation<Duration> worst_reserve{
+    "t_res_w", "reserve reached at worst", shown_in::minutes,
+    "t_drop_w + (M_w - m_held_w - V_res * rho_w) / V_w"};
+inline constexpr Equation<Duration> worst_dry{"t_dry_w", "dry at worst", shown_in::minutes,
+                                              "t_drop_w + (M_w - m_held_w) / V_w"};
+}  // namespace equations
 
 /// The upper-bound heater case, for the condenser (inequality 8): the most vapour, the earliest
 /// first drop, and the most vapour in all, whether the run ends by a level or by the clock. A bound

@@ -11,6 +11,7 @@
 #pragma once
 
 #include "firstdrop/quantity/quantity.hpp"
+#include "quantity/equation.hpp"
 
 namespace firstdrop {
 
@@ -18,15 +19,31 @@ namespace firstdrop {
 /// Range: moisture 0 to 1, in kg water per kg of as-received material. Source: definition of
 /// moisture.
 Mass dry_matter(Mass charge, Fraction moisture);
+namespace equations {
+inline constexpr Equation<Mass> dry_matter{"m_dry", "dry matter", shown_in::grams,
+                                           "m * (1 - x / 100)"};
+}  // namespace equations
 
 /// Mass of the same charge after its moisture changes: 100 g of fresh herb at 80 % becomes 22.2 g
 /// at 10 %. The dry matter stays the same.
 /// Range: `moisture` 0 to 1, `other_moisture` 0 to below 1. Source: definition of moisture.
 Mass at_moisture(Mass charge, Fraction moisture, Fraction other_moisture);
+namespace equations {
+inline constexpr Equation<Mass> as_fresh{"m_fresh", "the same herb as it was cut", shown_in::grams,
+                                         "m_dry / (1 - x_cut / 100)"};
+inline constexpr Equation<Mass> already_fresh{
+    "m_fresh", "the same herb as it was cut, or as it is known", shown_in::grams, "m"};
+}  // namespace equations
 
 /// Converts a share of the dry matter to a share of the as-received material.
 /// Range: moisture 0 to 1. Source: definition of moisture.
 Fraction per_as_received(Fraction per_dry_matter, Fraction moisture);
+namespace equations {
+inline constexpr Equation<Mass> oil_of_dry_matter{"m_oil", "oil in the charge", shown_in::grams,
+                                                  "m_dry * w / 100"};
+inline constexpr Equation<Mass> oil_as_received{"m_oil", "oil in the charge", shown_in::grams,
+                                                "m * w / 100"};
+}  // namespace equations
 
 /// Converts a share of the as-received material to a share of its dry matter; the inverse of
 /// per_loaded().

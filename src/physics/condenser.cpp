@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "physics/heat_balance.hpp"
 #include "physics/water.hpp"
@@ -62,6 +63,11 @@ Surface surface_in_counterflow(MassFlow steam, HeatTransfer u, const CondensingH
   const Temperature between = coolant_in + (coolant_out - coolant_in) * cooling_share;
   return {steam * heat.condensing / (u * log_mean(boiling - between, boiling - coolant_out)),
           steam * heat.cooling / (u * log_mean(boiling - between, outlet - coolant_in))};
+}
+
+Area vessel_surface(Volume filling) {
+  const Length side = metres(std::cbrt(4.0 * filling.si() / std::numbers::pi));
+  return circle_area(side) * 5.0;
 }
 
 MassFlow coolant_flow(Power duty, Temperature coolant_in, Temperature coolant_out) {

@@ -12,8 +12,14 @@
 #include "firstdrop/physics/course.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "physics/heat_balance.hpp"
+#include "quantity/equation.hpp"
 
 namespace firstdrop {
+
+namespace cited {
+inline constexpr EquationSource condenser{"two-zone-condenser",
+                                          "heat and surface of the condenser"};
+}  // namespace cited
 
 /// Heat that a kilogram of steam gives up between saturated vapour at `boiling` and distillate at
 /// `outlet` (<= boiling).
@@ -27,6 +33,11 @@ struct CondensingHeat {
 /// Range: both 273.16 to 647.096 K; throws RangeError outside. An outlet above `boiling` makes
 /// `cooling` negative. Source: latent_heat() and saturated_liquid_enthalpy().
 CondensingHeat condensing_heat(Temperature boiling, Temperature outlet);
+namespace equations {
+inline constexpr Equation<Power> duty{
+    "Q_c", "heat to take away", shown_in::watts,
+    "V / 60 * (h_fg + mean_specific_heat(T_out, T_boil) * (T_boil - T_out))", cited::condenser};
+}  // namespace equations
 
 /// Logarithmic mean of two temperature differences: (a - b) / ln(a / b). For equal differences it
 /// is their arithmetic mean.
@@ -77,6 +88,24 @@ Surface surface_in_counterflow(MassFlow steam, HeatTransfer u, const CondensingH
 /// mean heat capacity of water between 0 and 40 °C (mean_liquid_specific_heat()).
 /// Range: coolant_out above coolant_in. Source: heat balance of the coolant.
 MassFlow coolant_flow(Power duty, Temperature coolant_in, Temperature coolant_out);
+namespace equations {
+inline constexpr Equation<VolumeFlow> coolant_flow{
+    "F", "coolant flow", shown_in::litres_per_minute,
+    "Q_c / (mean_specific_heat(0.01, 40) * (T_max - T_cool)) * 60 / rho_w / 1000",
+    cited::condenser};
+inline constexpr Equation<Volume> coolant_used{"V_cool", "coolant in all", shown_in::litres,
+                                               "F * t_run", cited::condenser};
+}  // namespace equations
+
+/// Surface over which a coolant vessel exchanges heat with the room: that of a cylinder as high as
+/// it is wide, without its base.
+/// Range: filling not below zero. Source: geometry; the shape is common practice.
+Area vessel_surface(Volume filling);
+namespace equations {
+inline constexpr Equation<Area> vessel_surface{
+    "A_bath", "surface of a vessel as high as wide, without its base", shown_in::square_metres,
+    "5 * pi / 4 * (4 * V_bath / 1000 / pi) ^ (2 / 3)"};
+}  // namespace equations
 
 /// The least ice that counts as an ice change. Smaller changes would make a schedule endless.
 inline constexpr Mass least_ice = grams(10);

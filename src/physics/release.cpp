@@ -1,5 +1,7 @@
 #include "physics/release.hpp"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -219,4 +221,74 @@ Duration time_of_rate(Mass recoverable, const Release& release, MassFlow rate) {
   return seconds(time_to_fall(part, per_second, (rate / recoverable).si()));
 }
 
+std::vector<Fraction> mole_shares(const std::vector<OilPart>& parts) {
+  std::vector<Fraction> shares;
+  for (const Part& part : mole_fractions(parts)) shares.push_back(fraction(part.mole_fraction));
+  return shares;
+}
+
+namespace equations {
+namespace {
+
+// Joins one term for each part by plus signs.
+template <class Term>
+std::string sum(const std::vector<OilPart>& parts, Term term) {
+  std::string all;
+  for (const OilPart& part : parts) {
+    const std::string next = term(*part.liquid);
+    if (!next.empty()) all += (all.empty() ? "" : " + ") + next;
+  }
+  return all;
+}
+
+std::string moles(const Liquid& liquid) {
+  return symbol_of('s', liquid) + " / " + symbol_of('M', liquid);
+}
+
+}  // namespace
+
+std::string symbol_of(char prefix, const Liquid& liquid) {
+  std::string symbol = prefix + ("_" + liquid.key);
+  std::replace_if(
+      symbol.begin(), symbol.end(), [](char c) { return c == '-' || c == '.'; }, '_');
+  return symbol;
+}
+
+std::string mole_share_text(const OilPart& part, const std::vector<OilPart>& parts) {
+  return moles(*part.liquid) + " / (" + sum(parts, moles) + ")";
+}
+
+std::string vapour_pressure_text(const Antoine& fit) {
+  return fmt::format("exp({} - {} / (T_mix + 273.15 + {}))", fit.a, fit.b.si(), fit.c.si());
+}
+
+std::string both_pressures_text(const std::vector<OilPart>& parts) {
+  return "p_w + " + sum(parts, [](const Liquid& liquid) {
+           return symbol_of('x', liquid) + " * " + symbol_of('p', liquid);
+         });
+}
+
+std::string oil_per_steam_text(const std::vector<OilPart>& parts) {
+  const std::string carried = sum(parts, [](const Liquid& liquid) {
+    return symbol_of('x', liquid) + " * " + symbol_of('p', liquid) + " * " + symbol_of('M', liquid);
+  });
+  return "(" + carried + ") / (p_w * 18.015268)";
+}
+
+std::string solubility_covered_text(const std::vector<OilPart>& parts) {
+  return sum(parts, [](const Liquid& liquid) {
+    return liquid.water_solubility ? symbol_of('s', liquid) : std::string();
+  });
+}
+
+std::string oil_solubility_text(const std::vector<OilPart>& parts) {
+  const std::string dissolved = sum(parts, [](const Liquid& liquid) {
+    return liquid.water_solubility ? moles(liquid) + " * " + symbol_of('c', liquid) : std::string();
+  });
+  const std::string shares =
+      sum(parts, [](const Liquid& liquid) { return symbol_of('s', liquid); });
+  return "(" + dissolved + ") / ((" + sum(parts, moles) + ") / min((" + shares + ") / 100, 1))";
+}
+
+}  // namespace equations
 }  // namespace firstdrop

@@ -6,12 +6,24 @@
 #pragma once
 
 #include <optional>
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/tables/liquid.hpp"
+#include "physics/water.hpp"
+#include "quantity/equation.hpp"
 
 namespace firstdrop {
+
+namespace cited {
+inline constexpr EquationSource release{"milojevic-2013", "release of oil against time"};
+inline constexpr EquationSource flow_effect{"resistances-in-series",
+                                            "how the flow of steam sets the pace of the release"};
+inline constexpr EquationSource raoult{"raoult-dalton", "vapour pressures of oil over water"};
+inline constexpr EquationSource solubility{"banerjee-1984", "what water dissolves of an oil"};
+}  // namespace cited
 
 /// Release from the plant in two stages: R(t) = f (1 - exp(-k1 t)) + (1 - f) (1 - exp(-k2 t)), with
 /// t from first drop. The fast (washed) fraction f lies on or near the surface and is washed off.
@@ -29,6 +41,12 @@ struct Release {
 /// rate, so `slow_rate` is a ratio.
 /// Range: fast 0 to 1; slow_rate above 0, to 1; half-life above zero. Source: see Release.
 Release release_of_half_life(Duration half_life, Fraction fast, Fraction slow_rate);
+namespace equations {
+/// How k_ref is found.
+inline constexpr std::string_view rate_of_half_life =
+    "so that half is over after t_half: f / 100 * exp(-k_ref * t_half) + (1 - f / 100) * "
+    "exp(-slow / 100 * k_ref * t_half) = 1/2";
+}  // namespace equations
 
 /// Progress of each stage: the integral of k dt. With constant heat it is k t. When the heat
 /// changes, it is the sum over the intervals between changes.
@@ -48,6 +66,12 @@ Fraction released(Fraction fast, const ReleaseProgress& progress);
 /// Overload for `time` at constant rates.
 /// Range: time >= 0. Source: see Release.
 Fraction released(const Release& release, Duration time);
+namespace equations {
+inline constexpr Equation<Fraction> released{
+    "R", "share released by the stop", shown_in::percent,
+    "100 * (f / 100 * (1 - exp(-k_1 * t_run)) + (1 - f / 100) * (1 - exp(-k_2 * t_run)))",
+    cited::release};
+}  // namespace equations
 
 /// Time until `share` is released.
 /// Range: share 0 to below 1, because releasing everything takes infinite time. Source: see
@@ -67,12 +91,26 @@ struct FlowEffect {
 /// Range: flow above zero, infinite without a charge. Source: see FlowEffect; films in series, as
 /// in W. L. McCabe et al., Unit Operations of Chemical Engineering, from memory.
 Release at_flow(const Release& at_reference, const FlowEffect& effect, Rate flow);
+namespace equations {
+inline constexpr Equation<Rate> fast_rate{
+    "k_1", "rate of the fast stage here", shown_in::per_minute,
+    "k_ref * (1 + B_1 / 100) / (1 + B_1 / 100 * q_ref / q)", cited::flow_effect};
+inline constexpr Equation<Rate> slow_rate{
+    "k_2", "rate of the slow stage here", shown_in::per_minute,
+    "k_ref * slow / 100 * (1 + B_2 / 100) / (1 + B_2 / 100 * q_ref / q)", cited::flow_effect};
+}  // namespace equations
 
 /// A constituent of an oil and its share by mass.
 struct OilPart {
   const Liquid* liquid = nullptr;  ///< not null; must outlive the part
   Fraction mass_share;             ///< of the oil
 };
+namespace equations {
+/// Symbol of a figure of a constituent, e.g. s_linalool. The prefix is s for its share of the oil,
+/// M for its molar mass, x for its share of the moles, p for its vapour pressure, and c for its
+/// solubility.
+std::string symbol_of(char prefix, const Liquid& liquid);
+}  // namespace equations
 
 /// Co-distillation limit: the point at which water and free oil boil together.
 struct CodistillationLimit {
@@ -94,6 +132,33 @@ struct CodistillationLimit {
 /// tests/reference/codistillation_test.cpp.
 std::optional<CodistillationLimit> codistillation_limit(Pressure ambient,
                                                         const std::vector<OilPart>& parts);
+namespace equations {
+inline constexpr Equation<Pressure> water_pressure{"p_w", "vapour pressure of water there",
+                                                   shown_in::pascals, "saturation_pressure(T_mix)",
+                                                   cited::if97};
+/// One for each part, named after it.
+inline constexpr Equation<Fraction> mole_share{"x", "share of the moles",
+                                               shown_in::ratio("mol/mol"), "", cited::raoult};
+inline constexpr Equation<Pressure> both_pressures{
+    "p_sum", "pressure of both together, the ambient one", shown_in::pascals, "", cited::raoult};
+inline constexpr Equation<Fraction> oil_per_steam{"b", "the most oil that a gram of steam carries",
+                                                  shown_in::ratio("g/g"), "", cited::raoult};
+inline constexpr Equation<Mass> oil_carried{"O_most",
+                                            "the most that the steam until the stop can carry",
+                                            shown_in::grams, "b * V * t_run", cited::raoult};
+/// @{
+/// The right-hand sides, for the parts with a usable vapour pressure.
+std::string mole_share_text(const OilPart& part, const std::vector<OilPart>& parts);
+std::string vapour_pressure_text(const Antoine& fit);
+std::string both_pressures_text(const std::vector<OilPart>& parts);
+std::string oil_per_steam_text(const std::vector<OilPart>& parts);
+/// @}
+}  // namespace equations
+
+/// Share of each part in the moles of all, in the order of the parts. Mass shares that don't add up
+/// to 1 are scaled up.
+/// Range: mass shares and molar masses above zero. Source: definition.
+std::vector<Fraction> mole_shares(const std::vector<OilPart>& parts);
 
 /// How much of an oil water can dissolve.
 struct OilSolubility {
@@ -108,6 +173,18 @@ struct OilSolubility {
 /// Range: shares from 0. Source: Raoult's law for the oil phase; form as S. Banerjee, Environ. Sci.
 /// Technol. 18 (1984) 587-591, from memory.
 std::optional<OilSolubility> oil_solubility(const std::vector<OilPart>& parts);
+namespace equations {
+inline constexpr Equation<Fraction> solubility_covered{
+    "cov", "share of the oil whose solubility is known", shown_in::percent, ""};
+inline constexpr Equation<Density> oil_solubility{"c_sat", "what water could dissolve of that",
+                                                  shown_in::milligrams_per_litre, "",
+                                                  cited::solubility};
+/// @{
+/// The right-hand sides, for all parts of the oil.
+std::string solubility_covered_text(const std::vector<OilPart>& parts);
+std::string oil_solubility_text(const std::vector<OilPart>& parts);
+/// @}
+}  // namespace equations
 
 /// Oil vaporised after `time`: the oil that the plant has released, but never more than the steam
 /// so far could carry. Released oil that the steam couldn't carry yet stays in the charge.
@@ -115,6 +192,14 @@ std::optional<OilSolubility> oil_solubility(const std::vector<OilPart>& parts);
 /// Range: time >= 0. Source: see Release and CodistillationLimit.
 Mass oil_vaporised(Mass recoverable, const Release& release,
                    std::optional<MassFlow> codistillation_limit, Duration time);
+namespace equations {
+inline constexpr Equation<Mass> oil_vaporised{"m_vap", "oil vaporised by the stop", shown_in::grams,
+                                              "m_rec * R / 100", cited::release};
+/// With a known co-distillation limit.
+inline constexpr Equation<Mass> oil_vaporised_within_limit{
+    oil_vaporised.symbol, oil_vaporised.name, oil_vaporised.unit, "min(m_rec * R / 100, O_most)",
+    oil_vaporised.source};
+}  // namespace equations
 
 /// Time until `share` of the recoverable oil is vaporised; the inverse of oil_vaporised().
 /// Range: share 0 to below 1, the limit above zero. Source: see oil_vaporised().

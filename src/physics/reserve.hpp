@@ -3,6 +3,7 @@
 #pragma once
 
 #include "firstdrop/quantity/quantity.hpp"
+#include "quantity/equation.hpp"
 
 namespace firstdrop {
 
@@ -12,6 +13,14 @@ namespace firstdrop {
 /// Range: share 0 to 1; not checked. Source: the share is common practice; the minimum comes from
 /// the still.
 Mass water_reserve(Mass first_fill, Fraction share, Mass minimum, Mass wetting);
+namespace equations {
+inline constexpr Equation<Volume> reserve{"V_res", "the reserve", shown_in::millilitres,
+                                          "max(V_fill * reserve_share / 100, V_min)"};
+/// With the charge in the water.
+inline constexpr Equation<Volume> reserve_in_water{
+    reserve.symbol, reserve.name, reserve.unit,
+    "max(V_fill * reserve_share / 100, V_min, wet * m)"};
+}  // namespace equations
 
 /// The largest volume of cold water that the pot may be filled with; never negative.
 /// `charge_volume` is the volume of the pieces in the water (hydro), and zero otherwise.

@@ -1,5 +1,7 @@
 #include "physics/run.hpp"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 
 #include "physics/heat_balance.hpp"
@@ -206,5 +208,36 @@ OilBalance OilCourse::at(Duration time) const {
   const Mass dissolved = std::min(vaporised, as_it_comes * (1.0 - v.mixing) + mixed * v.mixing);
   return {vaporised, dissolved, vaporised - dissolved};
 }
+
+namespace equations {
+
+std::string pot_capacity_text(const Warms& warms) {
+  return std::string("M_fill / 1000 * c_w + m_pot * c_pot") +
+         (warms.grid ? " + m_grid * c_pot" : "") + (warms.charge_in_water ? " + C_charge" : "");
+}
+
+std::string column_capacity_text(const Warms& warms) {
+  return std::string("m_head * c_head") + (warms.column ? " + m_col * c_col" : "") +
+         (warms.charge_in_water ? "" : " + C_charge");
+}
+
+std::string receiver_full_text(std::size_t number) {
+  return fmt::format("{} * V_rec", number);
+}
+
+std::string receiver_full_at_text(std::size_t number) {
+  return fmt::format("t_drop + V_full_{} / D", number);
+}
+
+std::string time_until_left_text(const FallsToLevel& falls) {
+  const std::string caught = falls.charge_in_water ? "m_soak + min(S * t_steam, m_wall)"
+                                                   : "min(S * t_steam, m_soak + m_wall)";
+  const std::string spare = fmt::format("(M_fill - ({}) - {})", caught, falls.left);
+  if (!falls.still_wetting) return "t_drop + " + spare + " / V";
+  const std::string wetting = "(m_soak + m_wall - (" + caught + ")) / (S - V)";
+  return fmt::format("t_drop + max({0} / S, {1} + ({0} - S * {1}) / V)", spare, wetting);
+}
+
+}  // namespace equations
 
 }  // namespace firstdrop

@@ -11,12 +11,16 @@
 /// falls.
 #pragma once
 
+#include <cstddef>
 #include <optional>
+#include <string>
+#include <string_view>
 
 #include "firstdrop/physics/course.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "physics/heat_balance.hpp"
 #include "physics/release.hpp"
+#include "quantity/equation.hpp"
 
 namespace firstdrop {
 
@@ -193,6 +197,84 @@ class Run {
   Release release_;
 };
 
+namespace equations {
+// Until the first drop: Run::Run().
+inline constexpr Equation<HeatCapacity> pot_capacity{
+    "C_pot", "heat capacity of what warms in the pot", shown_in::kilojoules_per_kelvin, ""};
+inline constexpr Equation<HeatCapacity> column_capacity{
+    "C_col", "heat capacity of what steam heats", shown_in::kilojoules_per_kelvin, ""};
+/// What adds to the heat capacity of the pot or of what is above it.
+struct Warms {
+  bool grid = false;    ///< hangs in the pot
+  bool column = false;  ///< stands on the pot
+  bool charge_in_water = false;
+};
+/// @{
+/// The right-hand sides.
+std::string pot_capacity_text(const Warms& warms);
+std::string column_capacity_text(const Warms& warms);
+/// @}
+inline constexpr Equation<Temperature> mixed_start{
+    "T_start", "pot and water, mixed, at heat on", shown_in::celsius,
+    "T_room + (T_pour - T_room) * M_fill / 1000 * c_w / C_pot"};
+inline constexpr Equation<Duration> first_drop{"t_drop", "first drop", shown_in::minutes,
+                                               "t_boil + t_steam"};
+inline constexpr Equation<VolumeFlow> distillate{
+    "D", "distillate", shown_in::millilitres_per_minute, "V * (1 - vent / 100) / rho_w"};
+// Run::hydrosol_at() and its inverse.
+inline constexpr Equation<Duration> distilling{"t_run", "distilling, from first drop to stop",
+                                               shown_in::minutes, "max(t_stop - t_drop, 0)"};
+inline constexpr Equation<Volume> hydrosol{"V_h", "hydrosol", shown_in::millilitres, "D * t_run"};
+/// One for each change of receivers, numbered from 1.
+inline constexpr Equation<Volume> receiver_full{"V_full", "hydrosol when the receiver is full",
+                                                shown_in::millilitres, ""};
+inline constexpr Equation<Duration> receiver_full_at{"t_full", "receiver full, from heat on",
+                                                     shown_in::minutes, ""};
+/// @{
+/// The right-hand sides.
+std::string receiver_full_text(std::size_t number);
+std::string receiver_full_at_text(std::size_t number);
+/// @}
+inline constexpr Equation<Volume> hydrosol_more{"V_more", "hydrosol of a quarter hour more",
+                                                shown_in::millilitres,
+                                                "D * (max(t_stop + 15 - t_drop, 0) - t_run)"};
+// Run::steam_per_charge().
+inline constexpr Equation<Rate> steam_per_charge{"q", "steam that passes the charge",
+                                                 shown_in::per_hour, "V * 60 / m"};
+// Run::water_at() and Run::condensed_until().
+inline constexpr Equation<Mass> condensed{
+    "m_cond", "steam condensed above the pot by the stop", shown_in::grams,
+    "S * min(max(t_stop - t_boil, 0), t_steam) + (S - V) * t_run"};
+inline constexpr Equation<Mass> held{"m_held", "water held by charge and walls", shown_in::grams,
+                                     "min(m_cond, m_soak + m_wall)"};
+/// With the charge in the water.
+inline constexpr Equation<Mass> held_in_water{held.symbol, held.name, held.unit,
+                                              "m_soak + min(m_cond, m_wall)"};
+inline constexpr Equation<Mass> uncondensed{"m_vent", "vapour lost to the room", shown_in::grams,
+                                            "V * vent / 100 * t_run"};
+inline constexpr Equation<Volume> held_volume{"V_held", "that as volume", shown_in::millilitres,
+                                              "m_held / rho_w"};
+inline constexpr Equation<Volume> uncondensed_volume{"V_vent", "vapour lost, as water",
+                                                     shown_in::millilitres, "m_vent / rho_w"};
+inline constexpr Equation<Volume> left_at_stop{"V_left", "left in the pot at the stop",
+                                               shown_in::millilitres,
+                                               "(M_fill - m_held - m_vent) / rho_w - V_h"};
+// Run::time_until_left().
+inline constexpr Equation<Duration> reserve_reached{
+    "t_res", "reserve reached, if the heat stays on", shown_in::minutes, ""};
+inline constexpr Equation<Duration> pot_dry{"t_dry", "pot dry, if the heat stays on",
+                                            shown_in::minutes, ""};
+/// How a pot gets down to a level after the first drop.
+struct FallsToLevel {
+  std::string_view left;         ///< mass left then, as an equation's text
+  bool charge_in_water = false;  ///< it takes up its water at the start
+  bool still_wetting = false;    ///< at first drop, charge and walls don't yet hold all they can
+};
+/// The right-hand side. From first drop on, the pot loses all the steam that it makes until charge
+/// and walls hold all they can. After that it loses only what goes to the condenser.
+std::string time_until_left_text(const FallsToLevel& falls);
+}  // namespace equations
+
 /// Where the oil of a run is at any time. Computes once what does not depend on the time. Keeps a
 /// reference to the run, which must have no failure.
 /// Source: a weighted mean of two receivers. In one, each millilitre of water dissolves only the
@@ -211,5 +293,20 @@ class OilCourse {
   Duration saturated_;
   Mass vaporised_by_then_;
 };
+namespace equations {
+inline constexpr Equation<Volume> hydrosol_while_saturated{"V_sat", "hydrosol by then",
+                                                           shown_in::millilitres, "D * t_sat"};
+inline constexpr Equation<Mass> dissolved_as_it_comes{
+    "m_come", "oil that would dissolve if none mixed with later water", shown_in::grams,
+    "c_h * V_sat / 1e6 + m_vap - m_sat"};
+inline constexpr Equation<Mass> oil_dissolved{
+    "m_diss", "oil that stays in the hydrosol", shown_in::grams,
+    "min(m_vap, (1 - mix / 100) * m_come + mix / 100 * min(m_vap, c_h * V_h / 1e6))"};
+inline constexpr Equation<Mass> oil_separated{"m_part", "oil that parts in the receiver",
+                                              shown_in::grams, "m_vap - m_diss"};
+inline constexpr Equation<Volume> oil_volume{
+    "V_oil", "its volume (the page has the median over all ranges, p_vol below)",
+    shown_in::millilitres, "m_part / rho_oil"};
+}  // namespace equations
 
 }  // namespace firstdrop

@@ -8,6 +8,7 @@
 #include "firstdrop/physics/course.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "physics/run.hpp"
+#include "quantity/equation.hpp"
 
 namespace firstdrop {
 
@@ -17,6 +18,15 @@ inline constexpr Duration quarter_hour = minutes(15);
 /// When `stop` ends the run, counted from the start of heating. Needs a run without failure and a
 /// stop with at least one member set.
 Duration stop_time(const Run& run, const Stop& stop);
+namespace equations {
+inline constexpr Equation<Duration> stop_by_level{"t_stop", "planned stop, from heat on",
+                                                  shown_in::minutes, "t_drop + V_stop / D"};
+inline constexpr Equation<Duration> stop_by_clock{stop_by_level.symbol, stop_by_level.name,
+                                                  stop_by_level.unit, "t_clock"};
+inline constexpr Equation<Duration> stop_by_either{stop_by_level.symbol, stop_by_level.name,
+                                                   stop_by_level.unit,
+                                                   "min(t_clock, t_drop + V_stop / D)"};
+}  // namespace equations
 
 /// The time after which a quarter hour brings less than `gain` of the recoverable oil; first drop
 /// at the earliest. Without recoverable oil, the time at which all but a ten-thousandth would have
