@@ -63,8 +63,8 @@ std::string uses_page(const std::string& key, const TableTexts& t) {
     count += uses.size();
   }
   std::string equations;
-  for (const CitedEquation& equation : cited_equations()) {
-    if (equation.source == key) equations += wrapped("      ", equation.what, look);
+  for (const EquationSource& source : equation_sources()) {
+    if (source.key == key) equations += wrapped("      ", std::string(source.supports), look);
   }
   if (!equations.empty()) out += "    equations\n" + equations;
   return fmt::format("  figures that rest on it  {}\n", count) + out;

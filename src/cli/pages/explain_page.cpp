@@ -2,13 +2,14 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <set>
 
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
 #include "cli/pages/entry_page.hpp"
 #include "cli/pages/plan_page.hpp"
-#include "cli/pages/terminal_page.hpp"
+#include "cli/terminal.hpp"
 
 namespace firstdrop::cli {
 namespace {
@@ -18,75 +19,88 @@ std::string digits(double number) {
   return fmt::format("{:.5g}", number);
 }
 
-class ExplainPage : private TerminalPage {
- public:
-  ExplainPage(const Tables& tables, const Look& look) : TerminalPage(look), tables_(tables) {}
+std::string value_and_range(const ExplainedFigure& figure) {
+  const std::string unit = figure.value.unit.empty() ? "" : " " + visible(figure.value.unit);
+  std::string words = digits(figure.value.number) + unit;
+  if (figure.range) {
+    words += fmt::format(" ({} to {})", digits(figure.range->low), digits(figure.range->high));
+  }
+  return words;
+}
 
-  std::string write(const std::vector<Chapter>& chapters) {
-    line("",
-         "Every figure of this plan, at the typical point of all ranges, in the order in which one "
-         "rests on another; the course over time is the same equations at other times. After a "
-         "value stand the 10th and 90th percentile of its range, in "
-         "brackets how it is known and the keys of its sources. Units are metric, as the equations "
-         "are.");
-    for (const Chapter& chapter : chapters) {
-      heading(chapter.title);
-      for (const ExplainedFigure& figure : chapter.figures) show(figure);
+std::string chapter_title(const std::string& title, const Look& look) {
+  return "\n" + styled(title, Style::strong, look) + "\n";
+}
+
+// How a figure is known, and the keys of its sources; empty for one from the recipe or from a rule.
+std::string how_known(const ExplainedFigure& figure) {
+  const Evidence& evidence = figure.evidence;
+  if (evidence.basis.empty() && evidence.sources.empty()) return "";
+  const bool equation = evidence.basis.empty() && !figure.equation.empty();
+  return bracket(equation ? "equation" : to_string(evidence.known),
+                 visible(joined(evidence.sources, ", ")));
+}
+
+std::string figure_lines(const ExplainedFigure& figure, const Look& look) {
+  const std::string margin = "      ";
+  std::string lines = wrapped(
+      "  ",
+      fmt::format("{} = {}, {}", figure.symbol, value_and_range(figure), visible(figure.name)),
+      look);
+  if (!figure.equation.empty()) lines += wrapped(margin + "= ", figure.equation, look);
+  for (const std::string& words :
+       {visible(figure.rule), visible(figure.evidence.basis), how_known(figure)}) {
+    if (!words.empty()) lines += wrapped(margin, words, look);
+  }
+  return lines;
+}
+
+bool any_equation_has(const std::vector<Chapter>& chapters, const std::string& part) {
+  return std::any_of(chapters.begin(), chapters.end(), [&](const Chapter& chapter) {
+    return std::any_of(chapter.figures.begin(), chapter.figures.end(),
+                       [&](const ExplainedFigure& figure) {
+                         return figure.equation.find(part) != std::string::npos;
+                       });
+  });
+}
+
+std::string functions_used(const std::vector<Chapter>& chapters, const Look& look) {
+  std::string lines = chapter_title("Functions of water in the equations", look);
+  for (const PropertyFunction& function : property_functions()) {
+    if (!any_equation_has(chapters, std::string(function.name) + "(")) continue;
+    lines += wrapped(
+        "  ", fmt::format("{}: {} [{}]", function.name, function.meaning, function.source.key),
+        look);
+  }
+  return lines;
+}
+
+std::string sources_used(const std::vector<Chapter>& chapters, const Tables& tables,
+                         const Look& look) {
+  std::set<std::string> used;
+  for (const Chapter& chapter : chapters) {
+    for (const ExplainedFigure& figure : chapter.figures) {
+      used.insert(figure.evidence.sources.begin(), figure.evidence.sources.end());
     }
-    functions(chapters);
-    sources();
-    return written();
   }
-
- private:
-  static std::string value(const ExplainedFigure& figure) {
-    const std::string unit = figure.value.unit.empty() ? "" : " " + visible(figure.value.unit);
-    std::string words = digits(figure.value.number) + unit;
-    if (figure.range) {
-      words += fmt::format(" ({} to {})", digits(figure.range->low), digits(figure.range->high));
-    }
-    return words;
+  std::string lines = chapter_title("Sources", look);
+  for (const std::string& key : used) {
+    const auto found = tables.sources.find(key);
+    if (found == tables.sources.end()) continue;
+    lines += wrapped("  " + visible(key) + "  ", visible(found->second.citation), look);
   }
+  return lines;
+}
 
-  void show(const ExplainedFigure& figure) {
-    line("  ", fmt::format("{} = {}, {}", figure.symbol, value(figure), visible(figure.name)));
-    if (!figure.equation.empty()) line("      = ", figure.equation);
-    if (!figure.rule.empty()) line("      ", visible(figure.rule));
-    if (!figure.evidence.basis.empty()) line("      ", visible(figure.evidence.basis));
-    const Evidence& evidence = figure.evidence;
-    if (evidence.basis.empty() && evidence.sources.empty()) return;  // from the recipe, or a rule
-    used_.insert(evidence.sources.begin(), evidence.sources.end());
-    const bool equation = evidence.basis.empty() && !figure.equation.empty();
-    const std::string how = equation ? "equation" : to_string(evidence.known);
-    line("      ", bracket(how, visible(joined(evidence.sources, ", "))));
-  }
-
-  void functions(const std::vector<Chapter>& chapters) {
-    heading("Functions of water in the equations");
-    for (const PropertyFunction& function : property_functions()) {
-      bool named = false;
-      for (const Chapter& chapter : chapters) {
-        for (const ExplainedFigure& figure : chapter.figures) {
-          named = named || figure.equation.find(function.name + "(") != std::string::npos;
-        }
-      }
-      if (named)
-        line("  ", fmt::format("{}: {} [{}]", function.name, function.meaning, function.source));
-    }
-  }
-
-  void sources() {
-    heading("Sources");
-    for (const std::string& key : used_) {
-      const auto found = tables_.sources.find(key);
-      if (found == tables_.sources.end()) continue;
-      line("  " + visible(key) + "  ", visible(found->second.citation));
-    }
-  }
-
-  const Tables& tables_;
-  std::set<std::string> used_;
-};
+std::string how_to_read(const Look& look) {
+  return wrapped(
+      "",
+      "Every figure of this plan, at the typical point of all ranges, in the order in which one "
+      "rests on another; the course over time is the same equations at other times. After a value "
+      "stand the 10th and 90th percentile of its range, in brackets how it is known and the keys "
+      "of its sources. Units are metric, as the equations are.",
+      look);
+}
 
 }  // namespace
 
@@ -101,7 +115,12 @@ std::string explain_page(const Plan& plan, const std::vector<Chapter>& chapters,
                 look) +
         "\n";
   }
-  return head + ExplainPage(tables, look).write(chapters);
+  std::string page = head + how_to_read(look);
+  for (const Chapter& chapter : chapters) {
+    page += chapter_title(chapter.title, look);
+    for (const ExplainedFigure& figure : chapter.figures) page += figure_lines(figure, look);
+  }
+  return page + functions_used(chapters, look) + sources_used(chapters, tables, look);
 }
 
 }  // namespace firstdrop::cli

@@ -534,7 +534,7 @@ TEST_CASE("shipped tables", "[library]") {
     collect_bare_numbers(table, "", bare_numbers);
   }
   CHECK(bare_numbers == std::vector<std::string>{});
-  for (const CitedEquation& equation : cited_equations()) used.insert(equation.source);
+  for (const EquationSource& source : equation_sources()) used.emplace(source.key);
   std::vector<std::string> unused;
   for (const auto& [key, source] : tables.sources)
     if (!used.contains(key)) unused.push_back(key);
