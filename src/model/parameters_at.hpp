@@ -39,7 +39,7 @@ Mass oil_in_charge(const ModelParameters& parameters, const SamplePoint& point, 
 /// The part of that oil that this still can get.
 Mass oil_recoverable(const ModelParameters& parameters, const SamplePoint& point, Mass charge);
 namespace equations {
-inline constexpr Equation<Mass> oil_recoverable{"m_rec", "oil that can come", shown_in::grams,
+inline constexpr Equation<Mass> oil_recoverable{"m_rec", "recoverable oil", shown_in::grams,
                                                 "m_oil * r / 100"};
 }  // namespace equations
 

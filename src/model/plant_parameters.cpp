@@ -332,11 +332,10 @@ ChosenHydrosolOil worked_out_hydrosol_oil(const Plant& plant, const Tables& tabl
   }
   figure.evidence = computed_from(figure.evidence);
   figure.evidence.basis = fmt::format(
-      "worked out: {:.0f} mg/L that water could dissolve of the constituents with a known "
-      "solubility ({:.0f} % of the oil), times the share of it that measured hydrosols hold; the "
-      "rest of the oil counts with the default for all plants; typical shares and solubilities, "
-      "whose "
-      "own ranges are not in this one",
+      "worked out: water could dissolve {:.0f} mg/L of the constituents with a known solubility "
+      "({:.0f} % of the oil), and measured hydrosols reach a share of that; the rest of the oil "
+      "counts with the default for all plants; shares and solubilities are medians, and their "
+      "ranges aren't in this one",
       in_milligrams_per_litre(dissolves->dissolved), in_percent(dissolves->share_covered));
   return {{figure, "oil in the hydrosol (worked out from solubilities)"}, dissolves};
 }

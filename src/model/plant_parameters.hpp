@@ -67,7 +67,7 @@ namespace equations {
 inline constexpr Equation<Fraction> oil_of_dry_matter_share{"w", "oil content of the dry matter",
                                                             shown_in::percent, ""};
 inline constexpr Equation<Fraction> oil_as_received_share{
-    "w", "oil content of the charge as loaded", shown_in::percent, ""};
+    "w", "oil content of the charge as received", shown_in::percent, ""};
 /// The right-hand side of both, from the figure in the table.
 std::string oil_content_text(const OilContentSteps& steps);
 /// The right-hand side of both, from the recipe's own figure.
@@ -135,7 +135,7 @@ ChosenHydrosolOil hydrosol_oil_of(const Plant& plant, const Tables& tables);
 ChosenHydrosolOil worked_out_hydrosol_oil(const Plant& plant, const Tables& tables);
 namespace equations {
 inline constexpr Equation<Density> hydrosol_oil{
-    "c_h", "oil that the hydrosol holds", shown_in::milligrams_per_litre,
+    "c_h", "oil that the hydrosol can dissolve", shown_in::milligrams_per_litre,
     "c_sat * sat + c_any * (1 - cov / 100)", cited::solubility};
 }  // namespace equations
 

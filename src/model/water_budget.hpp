@@ -12,16 +12,17 @@ namespace firstdrop {
 
 namespace equations {
 // WaterBudget::poured_mass().
-inline constexpr Equation<Mass> poured_mass{"M_fill", "its mass", shown_in::grams,
+inline constexpr Equation<Mass> poured_mass{"M_fill", "mass of that water", shown_in::grams,
                                             "V_fill * rho_w"};
 /// Of water that is warmer or colder than the room.
 inline constexpr Equation<Mass> mass_as_poured{poured_mass.symbol, poured_mass.name,
                                                poured_mass.unit, "V_fill * rho_pour"};
 // WaterBudget::room() keeps these below the pot's fill limit.
-inline constexpr Equation<Fraction> pot_fill{"fill_pot", "pot filled to", shown_in::percent,
-                                             "V_fill / V_pot * 100"};
+inline constexpr Equation<Fraction> pot_fill{"fill_pot", "share of the pot filled by water",
+                                             shown_in::percent, "V_fill / V_pot * 100"};
 inline constexpr Equation<Fraction> pot_fill_with_charge{
-    "fill", "pot with its charge", shown_in::percent, "(V_fill + V_charge) / V_pot * 100"};
+    "fill", "share of the pot filled by water and charge", shown_in::percent,
+    "(V_fill + V_charge) / V_pot * 100"};
 }  // namespace equations
 
 class WaterBudget {

@@ -159,17 +159,18 @@ RunValues worst_values(const ModelParameters& parameters, Mass charge, Mass firs
 namespace equations {
 inline constexpr Equation<MassFlow> worst_vapour{"V_w", "most vapour", shown_in::grams_per_minute,
                                                  "(Q_w - U_w * (T_boil - T_room)) * 60 / h_fg"};
-inline constexpr Equation<VolumeFlow> worst_distillate{"D_w", "distillate of the strongest heater",
-                                                       shown_in::millilitres_per_minute,
-                                                       "V_w * (1 - vent_w / 100) / rho_w"};
+inline constexpr Equation<VolumeFlow> worst_distillate{
+    "D_w", "distillate rate with the strongest heater", shown_in::millilitres_per_minute,
+    "V_w * (1 - vent_w / 100) / rho_w"};
 inline constexpr Equation<Volume> worst_left{
-    "V_left_w", "left when you come late; must not be below the reserve", shown_in::millilitres,
+    "V_left_w", "water left if you come late; must not be less than the reserve",
+    shown_in::millilitres,
     "(M_w - m_held_w - V_w * max(t_stop_w + late + t_store_w - t_drop_w, 0)) / rho_w"};
 inline constexpr Equation<Duration> worst_reserve{
-    "t_res_w", "reserve reached at worst", shown_in::minutes,
+    "t_res_w", "pot down to its reserve at the earliest", shown_in::minutes,
     "t_drop_w + (M_w - m_held_w - V_res * rho_w) / V_w"};
-inline constexpr Equation<Duration> worst_dry{"t_dry_w", "dry at worst", shown_in::minutes,
-                                              "t_drop_w + (M_w - m_held_w) / V_w"};
+inline constexpr Equation<Duration> worst_dry{
+    "t_dry_w", "pot dry at the earliest", shown_in::minutes, "t_drop_w + (M_w - m_held_w) / V_w"};
 }  // namespace equations
 
 /// The upper-bound heater case, for the condenser (inequality 8): the most vapour, the earliest

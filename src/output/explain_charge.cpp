@@ -19,12 +19,12 @@ bool is_refused_for(const Plan& plan, const char* code) {
 // What fits into a pot whose water the charge lies in.
 Figures room_in_water(const ExplainedPlan& e) {
   Figures figures;
-  add(figures, given("V_pot", "pot", shown_in::millilitres, e.still().pot.volume),
+  add(figures, given("V_pot", "volume of the pot", shown_in::millilitres, e.still().pot.volume),
       given("fill_max", "share of the pot that may be filled", shown_in::percent,
             e.still().pot.fill_limit),
-      given("w_herb", "water per charge around it", shown_in::litres_per_kilogram,
+      given("w_herb", "water poured around each kilogram of charge", shown_in::litres_per_kilogram,
             e.defaults().hydro_water.at(e.recipe().state)),
-      given("rho_p", "density of the pieces", shown_in::grams_per_litre,
+      given("rho_p", "density of the plant pieces themselves", shown_in::grams_per_litre,
             e.defaults().particle_density),
       worked(equations::capacity_in_water, e.workings.capacity.typical));
   return figures;
@@ -59,9 +59,11 @@ Figures room_in_space(const ExplainedPlan& e) {
   Figures figures;
   add(figures,
       e.in_column()
-          ? given("V_space", "column", shown_in::millilitres, e.still().column->volume)
-          : given("V_space", "space above the grid", shown_in::millilitres, e.still().grid->space),
-      given("head", "head space left free", shown_in::percent, e.defaults().head_space));
+          ? given("V_space", "volume of the column", shown_in::millilitres,
+                  e.still().column->volume)
+          : given("V_space", "volume above the grid", shown_in::millilitres, e.still().grid->space),
+      given("head", "share left free above the charge", shown_in::percent,
+            e.defaults().head_space));
   append(figures, bulk_density(e));
   add(figures, with_range(worked(equations::capacity, e.workings.capacity.typical),
                           in_unit(equations::capacity.unit, e.workings.capacity)));
@@ -73,21 +75,21 @@ Figures runs_of_harvest(const ExplainedPlan& e) {
   const ChargePlan& c = e.plan.charge;
   const bool rest = c.rest > grams(0);
   Figures figures;
-  add(figures, by_rule("m_all", "the harvest", shown_in::grams, *e.recipe().charge, "charge"),
+  add(figures, by_rule("m_all", "harvest", shown_in::grams, *e.recipe().charge, "charge"),
       by_rule("n", "runs", shown_in::plain(""), c.runs,
-              rest ? "full runs; what is left over is too little for one more"
-                   : "the fewest even runs that each fit, with water to spare"));
+              rest ? "full runs; what is left over is too little for another"
+                   : "the fewest equal runs that fit"));
   const auto& mass = equations::charge_of_run;
   if (is_refused_for(e.plan, "charge-too-large")) {
     add(figures,
-        by_rule(mass, c.mass, "as much as one run holds; the harvest takes too many of them"));
+        by_rule(mass, c.mass, "as much as one run holds; the harvest would take too many runs"));
   } else if (rest) {
-    add(figures, by_rule(mass, c.mass, "what fits, down to the mark of a kitchen scale"),
+    add(figures, by_rule(mass, c.mass, "what fits, rounded down to a mark of a kitchen scale"),
         worked(equations::charge_used, c.harvest), worked(equations::charge_left_over, c.rest));
   } else if (c.mass > grams(0)) {
     add(figures, worked(mass, c.mass));
   } else {
-    add(figures, by_rule(mass, grams(0), "not settled, see why the plan is refused"));
+    add(figures, by_rule(mass, grams(0), "not settled; the findings say why the plan is refused"));
   }
   return figures;
 }
@@ -99,8 +101,8 @@ Figures runs_as_needed(const ExplainedPlan& e) {
   add(figures,
       by_rule("n", "runs", shown_in::plain(""), c.runs, "one, or as many as the goal needs"),
       by_rule(equations::charge_of_run, c.mass,
-              "what fits, down to the mark of a kitchen scale; less where the pot's water or an "
-              "oil goal asks for less"),
+              "what fits, rounded down to a mark of a kitchen scale; less if the pot's water or an "
+              "oil goal needs less"),
       worked(equations::harvest, c.harvest));
   return figures;
 }
@@ -113,7 +115,7 @@ Figures nature_of_charge(const ExplainedPlan& e) {
       worked(equations::dry_matter, c.dry_matter));
   if (c.as_fresh != c.mass) {
     add(figures,
-        given("x_cut", "moisture of the herb as it was cut", shown_in::percent,
+        given("x_cut", "moisture of the herb when freshly cut", shown_in::percent,
               e.selected().fresh_moisture),
         worked(equations::as_fresh, c.as_fresh));
   } else {
@@ -138,15 +140,15 @@ Chapter explain_place(const ExplainedPlan& e) {
   } else {
     add(figures,
         by_rule("h", "altitude", shown_in::metres, site.altitude.value_or(metres(0)),
-                site.altitude ? "site.altitude" : "none given: sea level"),
+                site.altitude ? "site.altitude" : "none given, so sea level"),
         worked(equations::ambient, e.plan.ambient));
   }
   add(figures, worked(equations::boiling, e.plan.boiling),
       worked(equations::heat_of_boiling, e.plan.latent_heat),
-      by_rule("T_room", "room, and all that is cold at heat on", shown_in::celsius, site.room,
-              "site.room, or 20 °C"),
-      by_rule("T_cool", "coolant at the start", shown_in::celsius, parameters.coolant,
-              "site.coolant, or the room"),
+      by_rule("T_room", "temperature of the room, the still and the charge at the start",
+              shown_in::celsius, site.room, "site.room, or 20 °C"),
+      by_rule("T_cool", "temperature of the coolant at the start", shown_in::celsius,
+              parameters.coolant, "site.coolant, or the room"),
       worked(equations::water_heat, parameters.water_heat),
       worked(equations::density_at_room, parameters.fill_density));
   return {"The place", std::move(figures)};
@@ -157,8 +159,9 @@ Chapter explain_charge(const ExplainedPlan& e) {
   Figures figures = e.hydro() ? room_in_water(e) : room_in_space(e);
   append(figures, e.recipe().charge ? runs_of_harvest(e) : runs_as_needed(e));
   if (c.most > c.mass) {
-    add(figures, by_rule("m_most", "the most charge for the same water and stop", shown_in::grams,
-                         c.most, "the pot still keeps its reserve in the worst credible case"));
+    add(figures,
+        by_rule("m_most", "largest charge for the same water and stop", shown_in::grams, c.most,
+                "with it, the pot still keeps its reserve in the worst credible case"));
   }
   append(figures, nature_of_charge(e));
   return {"The charge", std::move(figures)};

@@ -17,12 +17,13 @@ Figures coolant_that_runs_through(const CoolingPlan& c) {
   Figures figures;
   if (!c.flow) {
     add(figures, by_rule(equations::coolant_flow, VolumeFlow(),
-                         "not worked out: the coolant cannot do it at all"));
+                         "not worked out, because no flow of this coolant is enough"));
     return figures;
   }
   add(figures, worked(equations::coolant_flow, *c.flow),
-      by_rule("F_hot", "coolant flow at the hottest plate", shown_in::litres_per_minute,
-              *c.flow_most, "the same with the most heat into the pot and the least loss"),
+      by_rule("F_hot", "coolant flow in the upper-bound heater case", shown_in::litres_per_minute,
+              *c.flow_most,
+              "by the same equation, with the most heat into the pot and the least heat loss"),
       worked(equations::coolant_used, *c.coolant_used));
   return figures;
 }
@@ -34,12 +35,13 @@ Figures warming_of_bath(const CoolingPlan& c) {
     const auto& equation = equations::coolant_end;
     add(figures, simple ? worked(equation, *c.reservoir_end)
                         : by_rule(equation, *c.reservoir_end,
-                                  "warms by Q_c less the loss of its surface, from ice change to "
-                                  "ice change"));
+                                  "it warms by Q_c minus the loss of its surface, from each ice "
+                                  "change to the next"));
   }
   if (c.reservoir_limit) {
-    add(figures, by_rule("t_max", "coolant first at its limit", shown_in::minutes,
-                         *c.reservoir_limit, "warms by Q_c less the loss of its surface"));
+    add(figures,
+        by_rule("t_max", "time when the coolant first reaches its limit", shown_in::minutes,
+                *c.reservoir_limit, "it warms by Q_c minus the loss of its surface"));
   }
   return figures;
 }
@@ -50,23 +52,24 @@ Figures changes_of_ice(const CoolingPlan& c) {
   for (const IceChange& change : c.ice_changes) {
     ++number;
     add(figures,
-        by_rule(fmt::format("t_ice_{}", number), "ice change, from heat on", shown_in::minutes,
-                change.at,
-                "the coolant is at its limit, or will be by the end of the lateness without it"),
-        by_rule(fmt::format("m_ice_{}", number), "ice of that change", shown_in::kilograms,
-                change.ice, "what a change takes; the last, what the run still needs"));
+        by_rule(fmt::format("t_ice_{}", number), "ice change, from the start of heating",
+                shown_in::minutes, change.at,
+                "the coolant is at its limit, or would pass it while you are late"),
+        by_rule(fmt::format("m_ice_{}", number), "ice in that change", shown_in::kilograms,
+                change.ice,
+                "as much as one change may have; the last has only what the run still needs"));
   }
   return figures;
 }
 
 ExplainedFigure ice_in_all(Mass ice) {
-  ExplainedFigure all = by_rule(
-      "M_ice", "ice in all", shown_in::kilograms, ice,
-      fmt::format("goes in, for as much water at its limit out, whenever the coolant reaches its "
-                  "limit; a kilogram takes up {} kJ and then warms; the last change as much as the "
-                  "run still needs",
-                  in_kilojoules_per_kilogram(ice_melting_heat)));
-  all.evidence.sources = {std::string(cited::sr1.key), std::string(cited::ice.key)};
+  ExplainedFigure all =
+      by_rule("M_ice", "total ice", shown_in::kilograms, ice,
+              fmt::format("each time the coolant reaches its limit, ice replaces as much water at "
+                          "that temperature; a kilogram takes up {} kJ as it melts, and then "
+                          "warms; the last change has only what the run still needs",
+                          in_kilojoules_per_kilogram(ice_melting_heat)));
+  all.evidence = {"", {std::string(cited::sr1.key), std::string(cited::ice.key)}, Known::computed};
   return all;
 }
 
@@ -75,26 +78,26 @@ Figures coolant_in_vessel(const ExplainedRun& e) {
   const CoolingPlan& c = e.run.cooling;
   Figures figures;
   add(figures,
-      given("V_bath", "filling of the coolant vessel", shown_in::litres, *condenser.coolant),
-      given("u_bath", "heat loss of its surface", shown_in::watts_per_square_metre_kelvin,
+      given("V_bath", "volume of coolant in its vessel", shown_in::litres, *condenser.coolant),
+      given("u_bath", "heat loss of that vessel's surface", shown_in::watts_per_square_metre_kelvin,
             e.defaults().bath_loss),
       worked(equations::vessel_surface, vessel_surface(condenser.coolant->typical())));
   append(figures, warming_of_bath(c));
   if (c.ice) {
-    add(figures, given("m_ice", "ice of one change at most", shown_in::kilograms,
-                       *condenser.ice_per_change));
+    add(figures,
+        given("m_ice", "most ice in one change", shown_in::kilograms, *condenser.ice_per_change));
     if (c.first_ice) {
       add(figures,
-          by_rule("M_first", "of it in the bath at first drop", shown_in::kilograms, *c.first_ice,
-                  "ice_per_change of the still, as far as the bath holds it"));
+          by_rule("M_first", "ice in the bath at the first drop", shown_in::kilograms, *c.first_ice,
+                  "ice_per_change of the still, or as much as the bath holds"));
     }
     append(figures, changes_of_ice(c));
     add(figures, ice_in_all(*c.ice));
   }
   if (c.ice_ready) {
     add(figures, by_rule("M_ready", "ice to have ready", shown_in::kilograms, *c.ice_ready,
-                         "what the coolant takes with the strongest or the weakest heater, "
-                         "whichever is more, in whole pieces as they are weighed out"));
+                         "what the coolant needs with the strongest or the weakest heater, "
+                         "whichever is more, in whole pieces as you weigh them out"));
   }
   return figures;
 }
@@ -105,18 +108,20 @@ Figures condensing_surface(const ExplainedRun& e) {
   add(figures,
       given("U_c", "heat transfer of the condensing wall", shown_in::watts_per_square_metre_kelvin,
             e.selected().condensing),
-      given("A_c", "condensing surface there is", shown_in::square_metres,
+      given("A_c", "condensing surface of the still", shown_in::square_metres,
             e.still().condenser.surface));
   if (c.surface_needed <= square_metres(0)) return figures;
-  add(figures, by_rule("A_need", "surface needed", shown_in::square_metres, c.surface_needed,
-                       "heat over U_c and the logarithmic mean temperature difference, condensing "
-                       "and cooling zone apart, at the warmest coolant of the run"));
+  add(figures,
+      by_rule("A_need", "condensing surface needed", shown_in::square_metres, c.surface_needed,
+              "heat divided by U_c and by the logarithmic mean temperature difference, for the "
+              "condensing zone plus the cooling zone, at the warmest coolant of the run"));
   if (c.distillate) {
     add(figures,
-        given("dT_app", "distillate above its coolant, at least", shown_in::kelvins,
-              e.defaults().approach),
-        by_rule("T_dist", "distillate leaves no warmer than", shown_in::celsius, *c.distillate,
-                "T_out, or dT_app above the warmest coolant where it leaves; never above boiling"));
+        given("dT_app", "least temperature difference between distillate and coolant",
+              shown_in::kelvins, e.defaults().approach),
+        by_rule(
+            "T_dist", "warmest distillate at the outlet", shown_in::celsius, *c.distillate,
+            "T_out, or the warmest coolant there plus dT_app if that is more; never above T_boil"));
   }
   return figures;
 }
@@ -134,12 +139,12 @@ Chapter explain_steam(const ExplainedRun& e) {
       worked(equations::density_of_steam, saturated_vapour_density(boiling)),
       worked(equations::viscosity_of_steam, saturated_vapour_viscosity(boiling)),
       worked(equations::steam_velocity, *rates.steam_velocity),
-      given("rho_p", "density of the pieces", shown_in::grams_per_litre,
+      given("rho_p", "density of the plant pieces themselves", shown_in::grams_per_litre,
             e.defaults().particle_density),
       worked(equations::void_fraction, void_fraction(e.selected().bulk_density.typical(),
                                                      e.defaults().particle_density.typical())),
-      given("d_p", "size of the pieces, six times volume over surface", shown_in::millimetres,
-            e.defaults().particle_size.at(e.recipe().cut)),
+      given("d_p", "size of the plant pieces: six times their volume over their surface",
+            shown_in::millimetres, e.defaults().particle_size.at(e.recipe().cut)),
       worked(equations::bed_pressure_drop, *rates.bed_pressure_drop));
   return chapter;
 }
@@ -148,7 +153,9 @@ Chapter explain_coolant(const ExplainedRun& e) {
   const Condenser& condenser = e.still().condenser;
   const CoolingPlan& c = e.run.cooling;
   Figures figures;
-  add(figures, given("T_out", "distillate leaves at", shown_in::celsius, condenser.outlet),
+  add(figures,
+      given("T_out", "temperature of the distillate at the outlet", shown_in::celsius,
+            condenser.outlet),
       given("T_max", "warmest coolant allowed", shown_in::celsius, condenser.coolant_limit),
       worked(equations::duty, c.duty));
   append(figures, condenser.kind == CondenserKind::run_through ? coolant_that_runs_through(c)

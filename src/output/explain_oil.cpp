@@ -20,7 +20,7 @@ ExplainedFigure density_of_oil(const ExplainedRun& e) {
 }
 
 ExplainedFigure stated_end(const ExplainedRun& e) {
-  return given("e_run", "share of what a still can get that has come when it is stopped",
+  return given("e_run", "share of the recoverable oil that has come when such a run is stopped",
                shown_in::percent, e.defaults().stated_end);
 }
 
@@ -71,8 +71,8 @@ Figures content_in_table(const ExplainedRun& e) {
                        shown_in::percent, moisture_of(e.recipe().plant, state, e.tables).figure));
   }
   if (steps.less_drying_loss || steps.before_drying_loss) {
-    add(figures,
-        given("kept", "oil that drying keeps", shown_in::percent, e.defaults().drying_retention));
+    add(figures, given("kept", "share of the oil that drying keeps", shown_in::percent,
+                       e.defaults().drying_retention));
   }
   add(figures, converted_content(e, equations::oil_content_text(steps)));
   return figures;
@@ -81,8 +81,8 @@ Figures content_in_table(const ExplainedRun& e) {
 Figures content_of_recipe(const ExplainedRun& e) {
   Figures figures;
   add(figures,
-      by_rule("w_own", "oil of a full run here, of the charge", shown_in::percent,
-              *e.recipe().own.oil_content, "measured on this bench"),
+      by_rule("w_own", "oil from a full run of your own, as a share of the charge",
+              shown_in::percent, *e.recipe().own.oil_content, "measured on this bench"),
       stated_end(e), converted_content(e, std::string(equations::own_oil_content)));
   return figures;
 }
@@ -93,7 +93,8 @@ Figures oil_in_charge_figures(const ExplainedRun& e) {
   add(figures,
       worked(dry ? equations::oil_of_dry_matter : equations::oil_as_received,
              oil_in_charge(e.parameters(), SamplePoint::medians(), e.plan.charge.mass)),
-      given("r", "share of it that this still can get", shown_in::percent, e.selected().recovery),
+      given("r", "share of that oil that this still can get", shown_in::percent,
+            e.selected().recovery),
       worked(equations::oil_recoverable, e.nominal.values().oil_recoverable));
   return figures;
 }
@@ -102,18 +103,21 @@ Figures release_figures(const ExplainedRun& e) {
   const SelectedParameters& selected = e.selected();
   const Release& here = e.nominal.release();
   Figures figures;
-  add(figures, given("t_half", "time that half of it takes", shown_in::minutes, selected.half_life),
-      given("f", "share of it that comes in the fast stage", shown_in::percent,
+  add(figures,
+      given("t_half", "time until half of the recoverable oil has come", shown_in::minutes,
+            selected.half_life),
+      given("f", "share of that oil that comes in the fast stage", shown_in::percent,
             selected.fast_share),
-      given("slow", "rate of the slow stage, of that of the fast one", shown_in::percent,
-            selected.slow_rate),
+      given("slow", "rate of the slow stage, as a share of that of the fast stage",
+            shown_in::percent, selected.slow_rate),
       by_rule("k_ref", "rate of the fast stage at the flow q_ref", shown_in::per_minute,
               e.nominal.values().release.fast_rate, std::string(equations::rate_of_half_life)),
       worked(equations::steam_per_charge, e.run.rates.steam_per_charge),
-      given("q_ref", "the same in published runs", shown_in::per_hour, selected.reference_flow),
-      given("B_1", "resistance of the steam over the plant's at q_ref, fast stage",
+      given("q_ref", "the same flow in published runs", shown_in::per_hour,
+            selected.reference_flow),
+      given("B_1", "resistance of the steam divided by that of the plant at q_ref, fast stage",
             shown_in::percent, selected.flow_on_fast),
-      given("B_2", "the same of the slow stage", shown_in::percent, selected.flow_on_slow),
+      given("B_2", "the same ratio for the slow stage", shown_in::percent, selected.flow_on_slow),
       worked(equations::fast_rate, here.fast_rate), worked(equations::slow_rate, here.slow_rate),
       worked(equations::released,
              released(here, std::max(e.run.times.stop - e.nominal.first_drop(), seconds(0)))));
@@ -126,10 +130,10 @@ Figures constituents(const ExplainedRun& e) {
   for (const Constituent& constituent : e.recipe().plant->constituents) {
     const Liquid& liquid = e.tables.liquids.at(constituent.liquid);
     add(figures,
-        given(equations::symbol_of('s', liquid), liquid.name + " in the oil", shown_in::percent,
-              constituent.share),
-        given(equations::symbol_of('M', liquid), "its molar mass", shown_in::grams_per_mole,
-              liquid.molar_mass));
+        given(equations::symbol_of('s', liquid), "share of " + liquid.name + " in the oil",
+              shown_in::percent, constituent.share),
+        given(equations::symbol_of('M', liquid), "molar mass of " + liquid.name,
+              shown_in::grams_per_mole, liquid.molar_mass));
   }
   return figures;
 }
@@ -148,11 +152,11 @@ Figures vapour_pressure_figures(const OilPart& part, Fraction mole_share,
   ExplainedFigure moles =
       as(worked(equations::mole_share, mole_share, equations::mole_share_text(part, limit.parts)),
          equations::symbol_of('x', liquid));
-  moles.name = liquid.name + ", " + moles.name;
+  moles.name += " of " + liquid.name;
   ExplainedFigure pressure =
       by_rule(equations::symbol_of('p', liquid),
-              fmt::format("its vapour pressure when pure (fit holds from {:.0f} to {:.0f} °C)",
-                          in_celsius(fit.valid_from), in_celsius(fit.valid_to)),
+              fmt::format("vapour pressure of pure {} (the fit holds from {:.0f} to {:.0f} °C)",
+                          liquid.name, in_celsius(fit.valid_from), in_celsius(fit.valid_to)),
               shown_in::pascals, vapour_pressure(liquid, limit.boiling), "");
   pressure.equation = equations::vapour_pressure_text(fit);
   pressure.evidence = fit.evidence;
@@ -164,11 +168,13 @@ Figures vapour_pressure_figures(const OilPart& part, Fraction mole_share,
 Figures steam_carries(const ExplainedRun& e, const CodistillationLimit& limit) {
   Figures figures;
   add(figures,
-      by_rule("cov_bound", "share of the oil whose vapour pressure is known here",
-              shown_in::percent, limit.share_covered, "sum of their shares, above"),
-      by_rule("T_mix", "oil and water boil together at", shown_in::celsius, limit.boiling,
-              fmt::format("where their vapour pressures, worked out next, sum to p; from {:.0f} % "
-                          "of the oil, the rest taken to be like it{}",
+      by_rule("cov_bound", "share of the oil with a known vapour pressure in this range",
+              shown_in::percent, limit.share_covered,
+              "sum of the shares above, of the constituents used below"),
+      by_rule("T_mix", "temperature at which oil and water boil together", shown_in::celsius,
+              limit.boiling,
+              fmt::format("where their vapour pressures (below) add up to p; known for {:.0f} % of "
+                          "the oil, and the rest is assumed to be like it{}",
                           in_percent(limit.share_covered), left_out(e, limit))),
       worked(equations::water_pressure, saturation_pressure(limit.boiling)));
   const std::vector<Fraction> shares = mole_shares(limit.parts);
@@ -201,7 +207,7 @@ Figures dissolved_by_parts(const ExplainedRun& e, const OilSolubility& solubilit
     const Liquid& liquid = *part.liquid;
     if (!liquid.water_solubility) continue;
     add(figures,
-        given(equations::symbol_of('c', liquid), "what water dissolves of pure " + liquid.name,
+        given(equations::symbol_of('c', liquid), "solubility of pure " + liquid.name + " in water",
               shown_in::milligrams_per_litre, *liquid.water_solubility));
   }
   add(figures,
@@ -209,10 +215,10 @@ Figures dissolved_by_parts(const ExplainedRun& e, const OilSolubility& solubilit
              equations::solubility_covered_text(parts)),
       worked(equations::oil_solubility, solubility.dissolved,
              equations::oil_solubility_text(parts)),
-      given("sat", "share of it that measured hydrosols hold", shown_in::ratio("g/g"),
+      given("sat", "share of that solubility that measured hydrosols reach", shown_in::ratio("g/g"),
             e.defaults().hydrosol_saturation),
-      given("c_any", "oil in the hydrosol of any plant", shown_in::milligrams_per_litre,
-            e.defaults().hydrosol_oil),
+      given("c_any", "oil in the hydrosol, default value for all plants",
+            shown_in::milligrams_per_litre, e.defaults().hydrosol_oil),
       worked(equations::hydrosol_oil, e.selected().hydrosol_oil.typical()));
   return figures;
 }
@@ -236,15 +242,17 @@ Figures dissolved_and_separated(const ExplainedRun& e, const OilBalance& oil) {
   const Volume hydrosol_then = run.hydrosol_at(saturated);
   Figures figures;
   add(figures,
-      by_rule("t_sat", "distilling until what comes over no longer saturates its own water",
+      by_rule("t_sat",
+              "time from the first drop until the distillate no longer brings more oil than it can "
+              "dissolve",
               shown_in::minutes, saturated - run.first_drop(),
-              "where the oil coming over in a litre has fallen to c_h, or the stop"),
+              "until each litre brings only c_h of oil, or until the stop"),
       worked(equations::hydrosol_while_saturated, hydrosol_then),
       by_rule("m_sat", "oil vaporised by then", shown_in::grams, vaporised_then,
-              "as m_vap, after t_sat"),
+              "by the equation of m_vap, with t_sat instead of t_run"),
       worked(equations::dissolved_as_it_comes,
              v.hydrosol_oil * hydrosol_then + oil.vaporised - vaporised_then),
-      given("mix", "share of oil and water that stay mixed in the receiver", shown_in::percent,
+      given("mix", "share of oil and water that stay in contact in the receiver", shown_in::percent,
             e.selected().mixing),
       worked(equations::oil_dissolved, oil.vaporised - oil.separated),
       worked(equations::oil_separated, oil.separated));
@@ -255,8 +263,8 @@ Figures volume_of_oil(const ExplainedRun& e) {
   Figures figures;
   if (!steps_from_table(e).from_volume) add(figures, density_of_oil(e));
   if (e.recipe().plant->flash_point) {
-    add(figures,
-        given("T_flash", "its flash point", shown_in::celsius, *e.recipe().plant->flash_point));
+    add(figures, given("T_flash", "flash point of the oil", shown_in::celsius,
+                       *e.recipe().plant->flash_point));
   }
   add(figures, worked(equations::oil_volume, e.run.nominal.oil_volume));
   return figures;
@@ -265,16 +273,16 @@ Figures volume_of_oil(const ExplainedRun& e) {
 Figures what_more_would_bring(const ExplainedRun& e) {
   Figures figures;
   if (e.run.codistillation_limit_until) {
-    add(figures, by_rule("t_bound", "until then steam sets the pace, not the plant",
+    add(figures, by_rule("t_bound", "time until which the co-distillation limit holds the oil back",
                          shown_in::minutes, *e.run.codistillation_limit_until,
-                         "while m_rec times the share released is more than b * V times the time "
-                         "since first drop"));
+                         "until then, m_rec times the share released is more than b * V times the "
+                         "time since the first drop"));
   }
   add(figures, worked(equations::hydrosol_more, e.run.more.hydrosol),
-      by_rule("m_more", "oil in the receiver by a quarter hour more", shown_in::grams,
-              e.run.more.oil,
-              "oil parted a quarter hour after the stop, by the same equations, less that at the "
-              "stop"));
+      by_rule(
+          "m_more", "change of the separated oil from another 15 min", shown_in::grams,
+          e.run.more.oil,
+          "separated oil 15 min after the stop, by the same equations, minus that at the stop"));
   return figures;
 }
 

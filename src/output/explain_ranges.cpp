@@ -18,9 +18,10 @@ ExplainedFigure over_samples(const char* symbol, const char* name, const ShownUn
 
 Figures outcomes_of_run(const Uncertainty& s) {
   Figures figures;
-  add(figures, by_rule("N", "samples", shown_in::plain(""), s.samples,
-                       "quasi-random, of the ranges of all figures above at once: each sample is a "
-                       "run worked out as above; a median need not be the run of typical figures"));
+  add(figures,
+      by_rule("N", "samples", shown_in::plain(""), s.samples,
+              "quasi-random, from the ranges of all figures above at once; each sample is a run "
+              "worked out as above; the median of an outcome can differ from the nominal run"));
   for_each_range(s, [&](const char*, const char* symbol, const char* name, const auto& range,
                         auto number, const char* unit) {
     using T = std::remove_cvref_t<decltype(range.low)>;
@@ -54,9 +55,9 @@ Figures oil_of_run(const Uncertainty& s) {
       over_samples("p_oil", "oil in the charge", shown_in::grams, s.oil_in_charge),
       over_samples("p_vap", "oil vaporised", shown_in::grams, s.oil_vaporised),
       over_samples("p_diss", "oil dissolved", shown_in::grams, s.oil_dissolved),
-      over_samples("p_part", "oil parted", shown_in::grams, s.oil_in_receiver),
+      over_samples("p_part", "oil separated", shown_in::grams, s.oil_in_receiver),
       over_samples("p_rho", "density of the oil", shown_in::grams_per_millilitre, s.oil_density),
-      over_samples("p_vol", "its volume", shown_in::millilitres, s.oil_volume),
+      over_samples("p_vol", "volume of the separated oil", shown_in::millilitres, s.oil_volume),
       over_samples("p_share", "vaporised share of the oil in the charge", shown_in::percent,
                    s.oil_share));
   return figures;
@@ -68,14 +69,14 @@ Figures odds_of_goal(const ExplainedRun& e) {
   const auto& confidence = e.recipe().confidence;
   Figures figures;
   if (chance) {
-    add(figures, by_rule("chance", "chance to meet the goal", shown_in::percent, *chance,
+    add(figures, by_rule("chance", "chance of meeting the goal", shown_in::percent, *chance,
                          "share of the samples that meet it"));
   }
   if (!confidence) return figures;
-  add(figures, by_rule("conf", "how often it shall be met", shown_in::percent, *confidence,
+  add(figures, by_rule("conf", "how often the goal must be met", shown_in::percent, *confidence,
                        "goal.confidence; charge, water and stop are sized for it"));
   if (e.run.allow) {
-    add(figures, by_rule("t_allow", "by then the stop has come so often", shown_in::minutes,
+    add(figures, by_rule("t_allow", "time by which the stop has come that often", shown_in::minutes,
                          *e.run.allow, "over the samples, without a time limit"));
   }
   return figures;
@@ -85,12 +86,12 @@ Figures shares_of_variance(const std::string& symbol, const std::string& outcome
                            const Sensitivities& sensitivities) {
   Figures figures;
   for (const Sensitivity& one : sensitivities) {
-    add(figures,
-        by_rule("s_" + symbol + "_" + to_string(one.parameter),
-                outcome + ": " + in_words(one.parameter), shown_in::percent, one.share,
-                "share of the variance that would go if it were known: correlation ratio over the "
-                "samples, in sixteen classes of the input, less what chance would give; the ends "
-                "beyond 5 and 95 % moved there"));
+    add(figures, by_rule("s_" + symbol + "_" + to_string(one.parameter),
+                         outcome + ": " + in_words(one.parameter), shown_in::percent, one.share,
+                         "first-order sensitivity: the share of the variance that would go if this "
+                         "figure were known; it is the correlation ratio over the samples, in "
+                         "sixteen classes of the figure, minus what chance would give; outcomes "
+                         "below P5 or above P95 count as P5 or P95"));
   }
   return figures;
 }
@@ -110,7 +111,7 @@ Chapter explain_sensitivities(const ExplainedRun& e) {
   Figures figures = shares_of_variance("oil", "oil", s.oil_from);
   append(figures, shares_of_variance("time", "time", s.time_from));
   append(figures, shares_of_variance("alone", "time from the stop to the reserve", s.reserve_from));
-  return {"Where the spread comes from", std::move(figures)};
+  return {"Where the uncertainty comes from", std::move(figures)};
 }
 
 }  // namespace firstdrop

@@ -20,16 +20,16 @@ Figures first_fill(const ExplainedRun& e) {
   add(figures,
       by_rule("V_fill", "water to pour in", shown_in::millilitres, e.run.water.pour,
               e.recipe().water ? "water"
-              : e.hydro()
-                  ? "the least that keeps the worst credible case above the reserve (see "
-                    "there), or w_herb times the charge if that is more, up to the mark of a "
-                    "jug; the pot's room at most"
-                  : "the least that keeps the worst credible case above the reserve (see "
-                    "there), up to the mark of a jug; the pot's or grid's room at most"));
+              : e.hydro() ? "the least that keeps the worst credible case above its reserve (see "
+                            "that chapter), or w_herb times the charge if that is more; rounded up "
+                            "to a mark of the jug, but never more than the pot has room for"
+                          : "the least that keeps the worst credible case above its reserve (see "
+                            "that chapter); rounded up to a mark of the jug, but never more than "
+                            "the pot or the grid has room for"));
   const bool warm = e.recipe().water_temperature.has_value();
   if (warm) {
     add(figures,
-        by_rule("T_pour", "its temperature", shown_in::celsius, e.parameters().poured,
+        by_rule("T_pour", "temperature of that water", shown_in::celsius, e.parameters().poured,
                 "water_temperature"),
         worked(equations::density_as_poured, e.parameters().pour_density));
   }
@@ -61,13 +61,13 @@ Figures heat_of_readings(const ExplainedRun& e) {
   const auto then = [&](Fraction setting) {
     return setting == e.recipe().setting
                ? std::string()
-               : fmt::format(", in proportion from the setting of {} then", text(setting));
+               : fmt::format(", scaled from the setting of {} at that time", text(setting));
   };
-  const std::string by_time =
-      fmt::format("measured: what brings own.boil_water to the boil in own.boil_time ({}){}",
-                  own.boil_time ? text(*own.boil_time) : "", then(parameters.own_boil_setting));
+  const std::string by_time = fmt::format(
+      "measured: the heat that brings own.boil_water to the boil in own.boil_time ({}){}",
+      own.boil_time ? text(*own.boil_time) : "", then(parameters.own_boil_setting));
   const std::string by_rate =
-      fmt::format("measured: what gives own.distillate_rate ({}) with the losses below{}",
+      fmt::format("measured: the heat that gives own.distillate_rate ({}) with the losses below{}",
                   own.distillate_rate ? text(*own.distillate_rate, Units::metric) : "",
                   then(parameters.own_rate_setting));
   Figures figures;
@@ -81,11 +81,13 @@ Figures heat_of_readings(const ExplainedRun& e) {
 Figures heat_into_pot_figures(const ExplainedRun& e) {
   Figures figures;
   add(figures, given("P", "rated power of the heater", shown_in::watts, e.still().heater.power),
-      by_rule("s", "setting", shown_in::percent, e.recipe().setting, "setting, or 100 %"));
+      by_rule("s", "setting of the heater", shown_in::percent, e.recipe().setting,
+              "setting, or 100 %"));
   if (e.recipe().own.mains) {
-    add(figures, by_rule("k_mains", "power drawn by the measured mains, over the nameplate's",
+    add(figures, by_rule("k_mains",
+                         "power drawn at the measured mains voltage, as a share of the nameplate's",
                          shown_in::plain("%"), e.parameters().mains * 100.0,
-                         "own.mains, over site.mains and squared"));
+                         "the square of own.mains divided by site.mains"));
   }
   append(figures, measured_heat(e.parameters()) ? heat_of_readings(e) : heat_of_heater(e));
   return figures;
@@ -95,8 +97,9 @@ Figures loss_of_pot(const ExplainedRun& e) {
   const RunValues& v = e.nominal.values();
   const Pot& pot = e.still().pot;
   Figures figures;
-  if (!e.hydro()) add(figures, given("V_pot", "pot", shown_in::millilitres, pot.volume));
-  add(figures, given("d_pot", "its diameter", shown_in::metres, pot.diameter),
+  if (!e.hydro())
+    add(figures, given("V_pot", "volume of the pot", shown_in::millilitres, pot.volume));
+  add(figures, given("d_pot", "diameter of the pot", shown_in::metres, pot.diameter),
       given("u_pot", "heat loss of the pot's surface", shown_in::watts_per_square_metre_kelvin,
             e.selected().pot_film));
   if (e.in_column()) {
@@ -120,12 +123,13 @@ Figures capacity_of_pot(const ExplainedRun& e) {
       worked(equations::charge_heat_capacity,
              charge_heat_capacity(e.plan.charge.mass, selected.moisture.typical(),
                                   selected.dry_specific_heat.typical(), e.parameters().water_heat)),
-      given("m_pot", "empty pot", shown_in::kilograms, still.pot.mass),
-      given("c_pot", "heat capacity of its material", shown_in::kilojoules_per_kilogram_kelvin,
+      given("m_pot", "mass of the empty pot", shown_in::kilograms, still.pot.mass),
+      given("c_pot", "heat capacity of the pot's material",
+            shown_in::kilojoules_per_kilogram_kelvin,
             e.tables.materials.at(still.pot.material).specific_heat));
   const equations::Warms warms{!e.in_column() && still.grid, e.in_column(), e.hydro()};
   if (warms.grid) {
-    add(figures, given("m_grid", "grid and basket", shown_in::kilograms, still.grid->mass));
+    add(figures, given("m_grid", "mass of grid and basket", shown_in::kilograms, still.grid->mass));
   }
   add(figures, worked(equations::pot_capacity, v.first_fill * v.water_heat + v.pot_capacity,
                       equations::pot_capacity_text(warms)));
@@ -136,24 +140,26 @@ std::string stop_rule_words(const Recipe& recipe, StopRule rule) {
   switch (rule) {
     case StopRule::hydrosol:
       return std::holds_alternative<RatioGoal>(recipe.goal)
-                 ? "goal.ratio times m_fresh, up to the mark of a jug"
-                 : "goal.hydrosol, shared out over the runs";
+                 ? "goal.ratio times m_fresh, rounded up to a mark of the jug"
+                 : "goal.hydrosol divided by the number of runs, rounded up to a mark of the jug";
     case StopRule::oil:
-      return "the level at which the oil wanted has parted, aimed so that the median reaches it";
+      return "the level at which the wanted oil has separated, set so that the median outcome "
+             "reaches it";
     case StopRule::oil_share:
-      return "the level at which the share wanted is vaporised, up to the mark of a jug";
+      return "the level at which the wanted share is vaporised, rounded up to a mark of the jug";
     case StopRule::time:
       return "not reached: the time ends the run first";
     case StopRule::oil_left:
-      return "where the share of the recoverable oil that is still in the charge has fallen to "
-             "oil_left_per_hydrosol (design_defaults.json) for each customary amount of hydrosol "
-             "that is drawn, and oil_left_per_hour for each hour; up to the mark of a jug";
+      return "where the oil still in the charge isn't worth more water and time; its share of "
+             "m_rec has then fallen to oil_left_per_hydrosol for each customary amount of hydrosol "
+             "caught, plus oil_left_per_hour for each hour (see design_defaults.json); rounded up "
+             "to a mark of the jug";
     case StopRule::reserve:
-      return "where the worst credible case reaches its reserve";
+      return "the highest level at which the worst credible case keeps its reserve";
     case StopRule::cooling:
       break;
   }
-  return "where the coolant is too warm";
+  return "the level at which the coolant gets too warm";
 }
 
 Figures planned_stop(const ExplainedRun& e) {
@@ -213,16 +219,18 @@ Chapter explain_column(const ExplainedRun& e) {
   add(figures,
       given("u_head", "heat loss of lid and vapour path", shown_in::watts_per_square_metre_kelvin,
             e.selected().head_film),
-      given("A_head", "their surface", shown_in::square_metres, still.head.surface),
-      given("m_head", "their mass", shown_in::kilograms, still.head.mass),
+      given("A_head", "surface of lid and vapour path", shown_in::square_metres,
+            still.head.surface),
+      given("m_head", "mass of lid and vapour path", shown_in::kilograms, still.head.mass),
       given("c_head", "heat capacity of their material", shown_in::kilojoules_per_kilogram_kelvin,
             e.tables.materials.at(still.head.material).specific_heat));
   if (e.in_column()) {
     add(figures,
         given("u_col", "heat loss of the column's wall", shown_in::watts_per_square_metre_kelvin,
               e.selected().column_film),
-        given("m_col", "empty column", shown_in::kilograms, still.column->mass),
-        given("c_col", "heat capacity of its material", shown_in::kilojoules_per_kilogram_kelvin,
+        given("m_col", "mass of the empty column", shown_in::kilograms, still.column->mass),
+        given("c_col", "heat capacity of the column's material",
+              shown_in::kilojoules_per_kilogram_kelvin,
               e.tables.materials.at(still.column->material).specific_heat));
   }
   add(figures, worked(e.in_column() ? equations::column_loss : equations::head_loss, v.column_loss),
@@ -232,16 +240,15 @@ Chapter explain_column(const ExplainedRun& e) {
       worked(equations::steaming, run.first_drop() - run.boil()),
       worked(equations::whole_loss, e.run.rates.heat_lost),
       worked(equations::first_drop, run.first_drop()), worked(equations::vapour, run.vapour()),
-      given("vent", "vapour that the condenser does not catch", shown_in::percent,
-            e.selected().uncondensed_loss),
+      given("vent", "uncondensed vapour loss", shown_in::percent, e.selected().uncondensed_loss),
       worked(equations::distillate, run.distillate_rate()));
-  return {"Steam heats what is above, then the first drop comes", std::move(figures)};
+  return {"Steam heats all that is above the pot, then the first drop comes", std::move(figures)};
 }
 
 Chapter explain_stop(const ExplainedRun& e) {
   Figures figures = planned_stop(e);
   if (const auto& cut = e.recipe().plant->usual_cut; cut && cut->time) {
-    add(figures, given("t_usual", "what published runs take, from the first drop",
+    add(figures, given("t_usual", "how long published runs take from the first drop",
                        shown_in::minutes, *cut->time));
   }
   const Duration stop = e.run.times.stop;

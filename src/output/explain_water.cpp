@@ -23,7 +23,8 @@ Figures water_at_stop(const ExplainedRun& e) {
   const Mass by_charge = e.hydro() ? v.soaked : v.hold_up - selected.wall_hold_up.typical();
   Figures figures;
   add(figures,
-      given("hold", "water that dry matter holds", shown_in::ratio("g/g"), selected.hold_up),
+      given("hold", "water that drained dry matter holds", shown_in::ratio("g/g"),
+            selected.hold_up),
       given("film", "water that clings to a wet charge", shown_in::ratio("g/g"),
             selected.film_hold_up),
       worked(equations::soaked, by_charge),
@@ -44,7 +45,7 @@ Figures reserve_figures(const ExplainedRun& e) {
   add(figures,
       given("reserve_share", "share of the first fill that must stay", shown_in::percent,
             e.defaults().reserve_share),
-      given("V_min", "least water that the pot must have", shown_in::millilitres,
+      given("V_min", "least water that this still needs in its pot", shown_in::millilitres,
             e.still().pot.minimum_water));
   if (e.hydro()) {
     add(figures, given("wet", "water that must stay around the charge",
@@ -75,24 +76,25 @@ ExplainedFigure falls_to(const ExplainedRun& e, const Equation<Duration>& equati
 }
 
 const char* const at_worst_end =
-    "as above, with every figure at that end of its range which empties the pot sooner, as far "
-    "beyond the 10th or 90th percentile as that is from the median";
+    "as above, with each figure at the end of its range that empties the pot sooner; that end is "
+    "as far beyond the 10th or 90th percentile as the percentile is from the median";
 
 Figures worst_values_figures(const ExplainedRun& e) {
   const Run& run = e.worst;
   const RunValues& v = run.values();
   Figures figures;
   add(figures,
-      by_rule("M_w", "least that was poured in", shown_in::grams, v.first_fill, at_worst_end),
-      by_rule("m_held_w", "water that charge and walls hold at worst", shown_in::grams, v.soaked,
-              "so much that no heater leaves less in the pot: a weak one has time to soak the "
-              "charge, a strong one boils off more while you are late, and none does both"),
+      by_rule("M_w", "least water that can have been poured in", shown_in::grams, v.first_fill,
+              at_worst_end),
+      by_rule("m_held_w", "most water that charge and walls can hold", shown_in::grams, v.soaked,
+              "with this much, no heater leaves less in the pot; a weak heater has time to soak "
+              "the charge, a strong one boils off more while you are late, and none does both"),
       by_rule("Q_w", "most heat into the pot", shown_in::watts, v.heat_boiling, at_worst_end),
-      by_rule("U_w", "least loss of pot and column per kelvin", shown_in::watts_per_kelvin,
+      by_rule("U_w", "least heat loss of pot and column per kelvin", shown_in::watts_per_kelvin,
               v.pot_loss + v.column_loss, at_worst_end),
       worked(equations::worst_vapour, run.vapour()),
-      by_rule("vent_w", "most vapour that the condenser does not catch", shown_in::percent,
-              v.uncondensed_loss, at_worst_end),
+      by_rule("vent_w", "largest uncondensed vapour loss", shown_in::percent, v.uncondensed_loss,
+              at_worst_end),
       worked(equations::worst_distillate, e.run.rates.distillate_most),
       by_rule("t_drop_w", "earliest first drop", shown_in::minutes, run.first_drop(),
               at_worst_end));
@@ -105,15 +107,15 @@ Figures worst_stop(const ExplainedRun& e) {
   Figures figures;
   add(figures,
       by_rule("t_early", "earliest stop", shown_in::minutes, times.earliest_stop,
-              "the level, or the clock, with the strongest heater and the least vented"),
-      by_rule("t_stop_w", "stop", shown_in::minutes, times.stop_worst,
-              "the same level in the receiver, or the clock, with these figures"),
-      by_rule("late", "lateness allowed for", shown_in::minutes, e.recipe().limits.absence,
-              "limits.absence, or 15 min"),
-      given("t_store", "for so long the pot boils on after heat off", shown_in::minutes,
+              "by level or clock, with the strongest heater and the least uncondensed vapour loss"),
+      by_rule("t_stop_w", "stop in this case", shown_in::minutes, times.stop_worst,
+              "at the same level in the receiver or by the clock, with these figures"),
+      by_rule("late", "lateness that the plan allows for", shown_in::minutes,
+              e.recipe().limits.absence, "limits.absence, or 15 min"),
+      given("t_store", "how long the pot keeps boiling after the heat is off", shown_in::minutes,
             e.selected().stored_heat),
-      by_rule("t_store_w", "the longest of it", shown_in::minutes,
-              longest_after_heat(e.parameters()), at_worst_end),
+      by_rule("t_store_w", "longest time that the pot keeps boiling after the heat is off",
+              shown_in::minutes, longest_after_heat(e.parameters()), at_worst_end),
       worked(equations::worst_left,
              Volume(e.worst.water_at(late).left / e.parameters().fill_density)));
   return figures;
@@ -126,8 +128,8 @@ ExplainedFigure falls_at_worst(const ExplainedRun& e, const Equation<Duration>& 
   const RunValues& v = run.values();
   if (std::abs((run.time_until_left(left) - at) / at) > 1e-9) {
     return by_rule(equation, at,
-                   "the same with all that charge and walls can come to hold by then, which is "
-                   "more than by the stop");
+                   "by the same equation, with all the water that charge and walls can hold by "
+                   "then, which is more than by the stop");
   }
   if (v.first_fill - v.soaked > left) return worked(equation, at);
   return by_rule(equation, at, "there may be no more water than that from the start");
@@ -145,10 +147,10 @@ Chapter explain_water(const ExplainedRun& e) {
       falls_to(e, equations::pot_dry, times.dry, grams(0), "0"),
       worked(equations::from_stop_to_reserve, times.reserve - times.stop),
       worked(equations::from_stop_to_dry, times.dry - times.stop),
-      by_rule("m_rest", "what the balance of water does not account for", shown_in::grams,
-              e.run.mass_residual, "rounding only"),
-      by_rule("E_rest", "what the balance of heat does not account for", shown_in::kilojoules,
-              e.run.energy_residual, "rounding only"));
+      by_rule("m_rest", "error of the water balance", shown_in::grams, e.run.mass_residual,
+              "from rounding only"),
+      by_rule("E_rest", "error of the heat balance", shown_in::kilojoules, e.run.energy_residual,
+              "from rounding only"));
   return {"The pot's water", std::move(figures)};
 }
 
@@ -164,10 +166,10 @@ Chapter explain_worst_case(const ExplainedRun& e) {
       worked(equations::latest, e.run.times.latest),
       worked(equations::absence, e.run.water.absence),
       worked(equations::after_heat_off, e.run.water.after_heat_off),
-      by_rule("V_never", "heat off before this is in the receiver", shown_in::millilitres,
+      by_rule("V_never", "level before which to turn the heat off", shown_in::millilitres,
               e.run.water.never_beyond,
-              "the level at which the worst case, at any heat, still keeps its reserve when the "
-              "heater has given what it stored; down to the mark of a jug"));
+              "the highest level at which the worst case, at any heat, still keeps its reserve "
+              "after the heater has given off its stored heat; rounded down to a mark of the jug"));
   chapter.figures = std::move(figures);
   return chapter;
 }

@@ -29,10 +29,11 @@ inline constexpr Equation<Mass> dry_matter{"m_dry", "dry matter", shown_in::gram
 /// Range: `moisture` 0 to 1, `other_moisture` 0 to below 1. Source: definition of moisture.
 Mass at_moisture(Mass charge, Fraction moisture, Fraction other_moisture);
 namespace equations {
-inline constexpr Equation<Mass> as_fresh{"m_fresh", "the same herb as it was cut", shown_in::grams,
-                                         "m_dry / (1 - x_cut / 100)"};
+inline constexpr Equation<Mass> as_fresh{"m_fresh", "the same herb when freshly cut",
+                                         shown_in::grams, "m_dry / (1 - x_cut / 100)"};
 inline constexpr Equation<Mass> already_fresh{
-    "m_fresh", "the same herb as it was cut, or as it is known", shown_in::grams, "m"};
+    "m_fresh", "the same herb when freshly cut, or as received if that isn't known",
+    shown_in::grams, "m"};
 }  // namespace equations
 
 /// Converts a share of the dry matter to a share of the as-received material.

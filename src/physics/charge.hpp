@@ -22,10 +22,10 @@ Mass capacity(Volume space, Fraction head_space, Density bulk_density);
 namespace equations {
 inline constexpr Equation<Mass> capacity{"m_fits", "charge that fits", shown_in::grams,
                                          "V_space / 1000 * (1 - head / 100) * rho_b"};
-inline constexpr Equation<Volume> charge_volume{"V_charge", "room that the charge takes",
+inline constexpr Equation<Volume> charge_volume{"V_charge", "volume that the charge fills",
                                                 shown_in::millilitres, "m / rho_b * 1000"};
-inline constexpr Equation<Fraction> fill{"fill", "fill", shown_in::percent,
-                                         "V_charge / V_space * 100"};
+inline constexpr Equation<Fraction> fill{"fill", "share of its space that the charge fills",
+                                         shown_in::percent, "V_charge / V_space * 100"};
 }  // namespace equations
 
 /// The largest charge for a pot of water (hydro), filled to its fill limit. Each kilogram takes up
@@ -35,9 +35,9 @@ Mass capacity_in_water(Volume pot_to_fill_limit, SpecificVolume water_ratio,
                        Density particle_density);
 namespace equations {
 inline constexpr Equation<Mass> capacity_in_water{
-    "m_fits", "charge that has room in the pot", shown_in::grams,
+    "m_fits", "charge that fits in the pot with its water", shown_in::grams,
     "1000 * V_pot / 1000 * fill_max / 100 / (w_herb + 1000 / rho_p)"};
-inline constexpr Equation<Volume> volume_of_pieces{"V_charge", "room that the pieces take",
+inline constexpr Equation<Volume> volume_of_pieces{"V_charge", "volume of the plant pieces",
                                                    shown_in::millilitres, "m / rho_p * 1000"};
 }  // namespace equations
 
@@ -82,7 +82,7 @@ inline constexpr Equation<HeatCapacity> charge_heat_capacity{
 /// Range: particle density above zero. Source: balance of volumes.
 Fraction void_fraction(Density bulk_density, Density particle_density);
 namespace equations {
-inline constexpr Equation<Fraction> void_fraction{"e", "share of the bed that is free",
+inline constexpr Equation<Fraction> void_fraction{"e", "share of free space in the bed",
                                                   shown_in::ratio("m3/m3"), "1 - rho_b / rho_p"};
 }  // namespace equations
 

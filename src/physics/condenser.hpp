@@ -35,7 +35,7 @@ struct CondensingHeat {
 CondensingHeat condensing_heat(Temperature boiling, Temperature outlet);
 namespace equations {
 inline constexpr Equation<Power> duty{
-    "Q_c", "heat to take away", shown_in::watts,
+    "Q_c", "heat to remove", shown_in::watts,
     "V / 60 * (h_fg + mean_specific_heat(T_out, T_boil) * (T_boil - T_out))", cited::condenser};
 }  // namespace equations
 
@@ -93,7 +93,7 @@ inline constexpr Equation<VolumeFlow> coolant_flow{
     "F", "coolant flow", shown_in::litres_per_minute,
     "Q_c / (mean_specific_heat(0.01, 40) * (T_max - T_cool)) * 60 / rho_w / 1000",
     cited::condenser};
-inline constexpr Equation<Volume> coolant_used{"V_cool", "coolant in all", shown_in::litres,
+inline constexpr Equation<Volume> coolant_used{"V_cool", "total coolant", shown_in::litres,
                                                "F * t_run", cited::condenser};
 }  // namespace equations
 
@@ -103,8 +103,8 @@ inline constexpr Equation<Volume> coolant_used{"V_cool", "coolant in all", shown
 Area vessel_surface(Volume filling);
 namespace equations {
 inline constexpr Equation<Area> vessel_surface{
-    "A_bath", "surface of a vessel as high as wide, without its base", shown_in::square_metres,
-    "5 * pi / 4 * (4 * V_bath / 1000 / pi) ^ (2 / 3)"};
+    "A_bath", "surface of that vessel, if as high as wide, without its base",
+    shown_in::square_metres, "5 * pi / 4 * (4 * V_bath / 1000 / pi) ^ (2 / 3)"};
 }  // namespace equations
 
 /// The least ice that counts as an ice change. Smaller changes would make a schedule endless.

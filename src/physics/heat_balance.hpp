@@ -46,14 +46,14 @@ Area cylinder_side(Volume volume, Length diameter);
 Conductance pot_loss(HeatTransfer film, Volume volume, Length diameter, Area covered);
 namespace equations {
 /// Of a pot whose lid covers all of its top.
-inline constexpr Equation<Conductance> pot_loss{"U_pot", "loss of the pot per kelvin",
+inline constexpr Equation<Conductance> pot_loss{"U_pot", "heat loss of the pot per kelvin",
                                                 shown_in::watts_per_kelvin,
                                                 "u_pot * (4e-6 * V_pot / d_pot)"};
 /// Of a pot with a column on its top.
 inline constexpr Equation<Conductance> pot_loss_around_column{
     pot_loss.symbol, pot_loss.name, pot_loss.unit,
     "u_pot * (4e-6 * V_pot / d_pot + max(pi / 4 * (d_pot ^ 2 - d_col ^ 2), 0))"};
-inline constexpr Equation<Power> pot_loss_at_boil{"L_pot", "loss of the pot at the boil",
+inline constexpr Equation<Power> pot_loss_at_boil{"L_pot", "heat loss of the pot at boiling",
                                                   shown_in::watts, "U_pot * (T_boil - T_room)"};
 }  // namespace equations
 
@@ -64,13 +64,13 @@ Conductance column_loss(HeatTransfer column_film, Volume volume, Length diameter
                         HeatTransfer head_film, Area head_surface);
 namespace equations {
 /// Without a column.
-inline constexpr Equation<Conductance> head_loss{"U_col", "loss above the pot per kelvin",
+inline constexpr Equation<Conductance> head_loss{"U_col", "heat loss above the pot per kelvin",
                                                  shown_in::watts_per_kelvin, "u_head * A_head"};
 inline constexpr Equation<Conductance> column_loss{
     head_loss.symbol, head_loss.name, head_loss.unit,
     "u_head * A_head + u_col * 4e-6 * V_space / d_col"};
-inline constexpr Equation<Power> column_loss_at_boil{"L_col", "that at steam heat", shown_in::watts,
-                                                     "U_col * (T_boil - T_room)"};
+inline constexpr Equation<Power> column_loss_at_boil{"L_col", "heat loss above the pot at boiling",
+                                                     shown_in::watts, "U_col * (T_boil - T_room)"};
 inline constexpr Equation<Power> whole_loss{"L", "heat lost to the room", shown_in::watts,
                                             "L_pot + L_col"};
 }  // namespace equations
@@ -102,14 +102,14 @@ struct HeatedBody {
 std::optional<Duration> time_to_reach(const HeatedBody& body, Temperature from, Temperature to);
 namespace equations {
 inline constexpr Equation<Duration> boil{
-    "t_boil", "time to the boil", shown_in::minutes,
+    "t_boil", "time until the pot boils", shown_in::minutes,
     "C_pot * 1000 / U_pot / 60 * ln(Q_warm / (Q_warm - L_pot))"};
 /// With water that is poured in warmer or colder than the room.
 inline constexpr Equation<Duration> boil_from_start{
     boil.symbol, boil.name, boil.unit,
     "C_pot * 1000 / U_pot / 60 * ln((Q_warm - U_pot * (T_start - T_room)) / (Q_warm - L_pot))"};
 inline constexpr Equation<Duration> steaming{
-    "t_steam", "time from the boil to the first drop", shown_in::minutes,
+    "t_steam", "time from boiling to the first drop", shown_in::minutes,
     "C_col * 1000 / U_col / 60 * ln((Q_boil - L_pot) / (Q_boil - L_pot - L_col))"};
 }  // namespace equations
 
@@ -119,7 +119,7 @@ Temperature temperature_after(const HeatedBody& body, Temperature from, Duration
 namespace equations {
 /// Of a bath or reservoir without ice that stays below its limit.
 inline constexpr Equation<Temperature> coolant_end{
-    "T_end", "coolant at the stop", shown_in::celsius,
+    "T_end", "temperature of the coolant at the stop", shown_in::celsius,
     "T_room + Q_c / (u_bath * A_bath) + (T_cool - T_room - Q_c / (u_bath * A_bath)) * "
     "exp(-u_bath * A_bath * t_run * 60 / (V_bath * 1000 * rho_w * "
     "mean_specific_heat(0.01, 40)))"};

@@ -18,7 +18,7 @@
 namespace firstdrop {
 
 namespace cited {
-inline constexpr EquationSource release{"milojevic-2013", "release of oil against time"};
+inline constexpr EquationSource release{"milojevic-2013", "release of oil over time"};
 inline constexpr EquationSource flow_effect{"resistances-in-series",
                                             "how the flow of steam sets the pace of the release"};
 inline constexpr EquationSource raoult{"raoult-dalton", "vapour pressures of oil over water"};
@@ -44,8 +44,8 @@ Release release_of_half_life(Duration half_life, Fraction fast, Fraction slow_ra
 namespace equations {
 /// How k_ref is found.
 inline constexpr std::string_view rate_of_half_life =
-    "so that half is over after t_half: f / 100 * exp(-k_ref * t_half) + (1 - f / 100) * "
-    "exp(-slow / 100 * k_ref * t_half) = 1/2";
+    "the rate at which half has come after t_half: f / 100 * exp(-k_ref * t_half) + (1 - f / 100) "
+    "* exp(-slow / 100 * k_ref * t_half) = 1/2";
 }  // namespace equations
 
 /// Progress of each stage: the integral of k dt. With constant heat it is k t. When the heat
@@ -93,10 +93,10 @@ struct FlowEffect {
 Release at_flow(const Release& at_reference, const FlowEffect& effect, Rate flow);
 namespace equations {
 inline constexpr Equation<Rate> fast_rate{
-    "k_1", "rate of the fast stage here", shown_in::per_minute,
+    "k_1", "rate of the fast stage in this run", shown_in::per_minute,
     "k_ref * (1 + B_1 / 100) / (1 + B_1 / 100 * q_ref / q)", cited::flow_effect};
 inline constexpr Equation<Rate> slow_rate{
-    "k_2", "rate of the slow stage here", shown_in::per_minute,
+    "k_2", "rate of the slow stage in this run", shown_in::per_minute,
     "k_ref * slow / 100 * (1 + B_2 / 100) / (1 + B_2 / 100 * q_ref / q)", cited::flow_effect};
 }  // namespace equations
 
@@ -133,18 +133,20 @@ struct CodistillationLimit {
 std::optional<CodistillationLimit> codistillation_limit(Pressure ambient,
                                                         const std::vector<OilPart>& parts);
 namespace equations {
-inline constexpr Equation<Pressure> water_pressure{"p_w", "vapour pressure of water there",
-                                                   shown_in::pascals, "saturation_pressure(T_mix)",
-                                                   cited::if97};
+inline constexpr Equation<Pressure> water_pressure{
+    "p_w", "vapour pressure of water at that temperature", shown_in::pascals,
+    "saturation_pressure(T_mix)", cited::if97};
 /// One for each part, named after it.
-inline constexpr Equation<Fraction> mole_share{"x", "share of the moles",
-                                               shown_in::ratio("mol/mol"), "", cited::raoult};
+inline constexpr Equation<Fraction> mole_share{"x", "mole fraction", shown_in::ratio("mol/mol"), "",
+                                               cited::raoult};
 inline constexpr Equation<Pressure> both_pressures{
-    "p_sum", "pressure of both together, the ambient one", shown_in::pascals, "", cited::raoult};
-inline constexpr Equation<Fraction> oil_per_steam{"b", "the most oil that a gram of steam carries",
-                                                  shown_in::ratio("g/g"), "", cited::raoult};
+    "p_sum", "pressure of water and oil together, equal to the ambient pressure", shown_in::pascals,
+    "", cited::raoult};
+inline constexpr Equation<Fraction> oil_per_steam{
+    "b", "most oil that a gram of steam can carry: the co-distillation limit",
+    shown_in::ratio("g/g"), "", cited::raoult};
 inline constexpr Equation<Mass> oil_carried{"O_most",
-                                            "the most that the steam until the stop can carry",
+                                            "most oil that the steam can carry by the stop",
                                             shown_in::grams, "b * V * t_run", cited::raoult};
 /// @{
 /// The right-hand sides, for the parts with a usable vapour pressure.
@@ -175,10 +177,10 @@ struct OilSolubility {
 std::optional<OilSolubility> oil_solubility(const std::vector<OilPart>& parts);
 namespace equations {
 inline constexpr Equation<Fraction> solubility_covered{
-    "cov", "share of the oil whose solubility is known", shown_in::percent, ""};
-inline constexpr Equation<Density> oil_solubility{"c_sat", "what water could dissolve of that",
-                                                  shown_in::milligrams_per_litre, "",
-                                                  cited::solubility};
+    "cov", "share of the oil with a known solubility", shown_in::percent, ""};
+inline constexpr Equation<Density> oil_solubility{
+    "c_sat", "what water could dissolve of those constituents", shown_in::milligrams_per_litre, "",
+    cited::solubility};
 /// @{
 /// The right-hand sides, for all parts of the oil.
 std::string solubility_covered_text(const std::vector<OilPart>& parts);

@@ -14,7 +14,8 @@ namespace firstdrop {
 /// the still.
 Mass water_reserve(Mass first_fill, Fraction share, Mass minimum, Mass wetting);
 namespace equations {
-inline constexpr Equation<Volume> reserve{"V_res", "the reserve", shown_in::millilitres,
+inline constexpr Equation<Volume> reserve{"V_res", "reserve: water that must stay in the pot",
+                                          shown_in::millilitres,
                                           "max(V_fill * reserve_share / 100, V_min)"};
 /// With the charge in the water.
 inline constexpr Equation<Volume> reserve_in_water{

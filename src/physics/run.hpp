@@ -200,9 +200,9 @@ class Run {
 namespace equations {
 // Until the first drop: Run::Run().
 inline constexpr Equation<HeatCapacity> pot_capacity{
-    "C_pot", "heat capacity of what warms in the pot", shown_in::kilojoules_per_kelvin, ""};
+    "C_pot", "heat capacity of the pot and all that is in it", shown_in::kilojoules_per_kelvin, ""};
 inline constexpr Equation<HeatCapacity> column_capacity{
-    "C_col", "heat capacity of what steam heats", shown_in::kilojoules_per_kelvin, ""};
+    "C_col", "heat capacity of all that steam heats", shown_in::kilojoules_per_kelvin, ""};
 /// What adds to the heat capacity of the pot or of what is above it.
 struct Warms {
   bool grid = false;    ///< hangs in the pot
@@ -215,32 +215,33 @@ std::string pot_capacity_text(const Warms& warms);
 std::string column_capacity_text(const Warms& warms);
 /// @}
 inline constexpr Equation<Temperature> mixed_start{
-    "T_start", "pot and water, mixed, at heat on", shown_in::celsius,
+    "T_start", "temperature of pot and water at the start of heating", shown_in::celsius,
     "T_room + (T_pour - T_room) * M_fill / 1000 * c_w / C_pot"};
-inline constexpr Equation<Duration> first_drop{"t_drop", "first drop", shown_in::minutes,
-                                               "t_boil + t_steam"};
+inline constexpr Equation<Duration> first_drop{"t_drop", "first drop, from the start of heating",
+                                               shown_in::minutes, "t_boil + t_steam"};
 inline constexpr Equation<VolumeFlow> distillate{
-    "D", "distillate", shown_in::millilitres_per_minute, "V * (1 - vent / 100) / rho_w"};
+    "D", "distillate rate", shown_in::millilitres_per_minute, "V * (1 - vent / 100) / rho_w"};
 // Run::hydrosol_at() and its inverse.
-inline constexpr Equation<Duration> distilling{"t_run", "distilling, from first drop to stop",
+inline constexpr Equation<Duration> distilling{"t_run", "time from the first drop to the stop",
                                                shown_in::minutes, "max(t_stop - t_drop, 0)"};
-inline constexpr Equation<Volume> hydrosol{"V_h", "hydrosol", shown_in::millilitres, "D * t_run"};
+inline constexpr Equation<Volume> hydrosol{"V_h", "hydrosol caught", shown_in::millilitres,
+                                           "D * t_run"};
 /// One for each change of receivers, numbered from 1.
 inline constexpr Equation<Volume> receiver_full{"V_full", "hydrosol when the receiver is full",
                                                 shown_in::millilitres, ""};
-inline constexpr Equation<Duration> receiver_full_at{"t_full", "receiver full, from heat on",
-                                                     shown_in::minutes, ""};
+inline constexpr Equation<Duration> receiver_full_at{
+    "t_full", "receiver full, from the start of heating", shown_in::minutes, ""};
 /// @{
 /// The right-hand sides.
 std::string receiver_full_text(std::size_t number);
 std::string receiver_full_at_text(std::size_t number);
 /// @}
-inline constexpr Equation<Volume> hydrosol_more{"V_more", "hydrosol of a quarter hour more",
+inline constexpr Equation<Volume> hydrosol_more{"V_more", "additional hydrosol from another 15 min",
                                                 shown_in::millilitres,
                                                 "D * (max(t_stop + 15 - t_drop, 0) - t_run)"};
 // Run::steam_per_charge().
-inline constexpr Equation<Rate> steam_per_charge{"q", "steam that passes the charge",
-                                                 shown_in::per_hour, "V * 60 / m"};
+inline constexpr Equation<Rate> steam_per_charge{
+    "q", "steam through the charge, per kilogram of charge", shown_in::per_hour, "V * 60 / m"};
 // Run::water_at() and Run::condensed_until().
 inline constexpr Equation<Mass> condensed{
     "m_cond", "steam condensed above the pot by the stop", shown_in::grams,
@@ -250,18 +251,19 @@ inline constexpr Equation<Mass> held{"m_held", "water held by charge and walls",
 /// With the charge in the water.
 inline constexpr Equation<Mass> held_in_water{held.symbol, held.name, held.unit,
                                               "m_soak + min(m_cond, m_wall)"};
-inline constexpr Equation<Mass> uncondensed{"m_vent", "vapour lost to the room", shown_in::grams,
-                                            "V * vent / 100 * t_run"};
-inline constexpr Equation<Volume> held_volume{"V_held", "that as volume", shown_in::millilitres,
-                                              "m_held / rho_w"};
-inline constexpr Equation<Volume> uncondensed_volume{"V_vent", "vapour lost, as water",
+inline constexpr Equation<Mass> uncondensed{"m_vent", "uncondensed vapour, lost to the room",
+                                            shown_in::grams, "V * vent / 100 * t_run"};
+inline constexpr Equation<Volume> held_volume{"V_held", "volume of that water",
+                                              shown_in::millilitres, "m_held / rho_w"};
+inline constexpr Equation<Volume> uncondensed_volume{"V_vent",
+                                                     "volume of the uncondensed vapour, as water",
                                                      shown_in::millilitres, "m_vent / rho_w"};
-inline constexpr Equation<Volume> left_at_stop{"V_left", "left in the pot at the stop",
+inline constexpr Equation<Volume> left_at_stop{"V_left", "water left in the pot at the stop",
                                                shown_in::millilitres,
                                                "(M_fill - m_held - m_vent) / rho_w - V_h"};
 // Run::time_until_left().
 inline constexpr Equation<Duration> reserve_reached{
-    "t_res", "reserve reached, if the heat stays on", shown_in::minutes, ""};
+    "t_res", "pot down to its reserve, if the heat stays on", shown_in::minutes, ""};
 inline constexpr Equation<Duration> pot_dry{"t_dry", "pot dry, if the heat stays on",
                                             shown_in::minutes, ""};
 /// How a pot gets down to a level after the first drop.
@@ -297,15 +299,16 @@ namespace equations {
 inline constexpr Equation<Volume> hydrosol_while_saturated{"V_sat", "hydrosol by then",
                                                            shown_in::millilitres, "D * t_sat"};
 inline constexpr Equation<Mass> dissolved_as_it_comes{
-    "m_come", "oil that would dissolve if none mixed with later water", shown_in::grams,
+    "m_come", "oil that would dissolve if separated oil never met later water", shown_in::grams,
     "c_h * V_sat / 1e6 + m_vap - m_sat"};
 inline constexpr Equation<Mass> oil_dissolved{
-    "m_diss", "oil that stays in the hydrosol", shown_in::grams,
+    "m_diss", "oil dissolved in the hydrosol", shown_in::grams,
     "min(m_vap, (1 - mix / 100) * m_come + mix / 100 * min(m_vap, c_h * V_h / 1e6))"};
-inline constexpr Equation<Mass> oil_separated{"m_part", "oil that parts in the receiver",
+inline constexpr Equation<Mass> oil_separated{"m_part", "oil that separates in the receiver",
                                               shown_in::grams, "m_vap - m_diss"};
 inline constexpr Equation<Volume> oil_volume{
-    "V_oil", "its volume (the page has the median over all ranges, p_vol below)",
+    "V_oil",
+    "volume of the separated oil in the nominal run (the plan leads with its median, p_vol)",
     shown_in::millilitres, "m_part / rho_oil"};
 }  // namespace equations
 

@@ -19,8 +19,8 @@ inline constexpr Duration quarter_hour = minutes(15);
 /// stop with at least one member set.
 Duration stop_time(const Run& run, const Stop& stop);
 namespace equations {
-inline constexpr Equation<Duration> stop_by_level{"t_stop", "planned stop, from heat on",
-                                                  shown_in::minutes, "t_drop + V_stop / D"};
+inline constexpr Equation<Duration> stop_by_level{
+    "t_stop", "planned stop, from the start of heating", shown_in::minutes, "t_drop + V_stop / D"};
 inline constexpr Equation<Duration> stop_by_clock{stop_by_level.symbol, stop_by_level.name,
                                                   stop_by_level.unit, "t_clock"};
 inline constexpr Equation<Duration> stop_by_either{stop_by_level.symbol, stop_by_level.name,

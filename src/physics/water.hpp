@@ -71,7 +71,8 @@ SpecificEnergy saturated_vapour_enthalpy(Temperature temperature);
 /// Source: SR1-86, difference of equations 7 and 6.
 SpecificEnergy latent_heat(Temperature temperature);
 namespace equations {
-inline constexpr PropertyFunction latent_heat{"latent_heat", "of water in kJ/kg at °C", cited::sr1};
+inline constexpr PropertyFunction latent_heat{"latent_heat", "latent heat of water in kJ/kg at °C",
+                                              cited::sr1};
 inline constexpr Equation<SpecificEnergy> heat_of_boiling{
     "h_fg", "latent heat", shown_in::kilojoules_per_kilogram, "latent_heat(T_boil)", cited::sr1};
 }  // namespace equations
@@ -86,8 +87,8 @@ Density saturated_liquid_density(Temperature temperature);
 /// Source: SR1-86, equation 3.
 Density saturated_vapour_density(Temperature temperature);
 namespace equations {
-inline constexpr PropertyFunction steam_density{"steam_density",
-                                                "of saturated steam in kg/m3 at °C", cited::sr1};
+inline constexpr PropertyFunction steam_density{
+    "steam_density", "density of saturated steam in kg/m3 at °C", cited::sr1};
 inline constexpr Equation<Density> density_of_steam{"rho_s", "density of steam",
                                                     shown_in::kilograms_per_cubic_metre,
                                                     "steam_density(T_boil)", cited::sr1};
@@ -105,9 +106,10 @@ inline constexpr Equation<Density> density_of_steam{"rho_s", "density of steam",
 SpecificHeat mean_liquid_specific_heat(Temperature from, Temperature to);
 namespace equations {
 inline constexpr PropertyFunction mean_specific_heat{
-    "mean_specific_heat", "of water in kJ/(kg K) between two temperatures in °C", cited::sr1};
+    "mean_specific_heat", "mean heat capacity of water in kJ/(kg K) between two temperatures in °C",
+    cited::sr1};
 inline constexpr Equation<SpecificHeat> water_heat{
-    "c_w", "mean heat capacity of water on its way to the boil",
+    "c_w", "mean heat capacity of water from room temperature to boiling",
     shown_in::kilojoules_per_kilogram_kelvin, "mean_specific_heat(T_room, T_boil)", cited::sr1};
 }  // namespace equations
 
@@ -117,12 +119,14 @@ inline constexpr Equation<SpecificHeat> water_heat{
 /// Source: SR1-86, equation 2.
 Density liquid_density(Temperature temperature);
 namespace equations {
-inline constexpr PropertyFunction water_density{"water_density", "in g/mL at °C", cited::sr1};
-inline constexpr Equation<Density> density_at_room{
-    "rho_w", "density of water as poured and as caught", shown_in::grams_per_millilitre,
-    "water_density(T_room)", cited::sr1};
-inline constexpr Equation<Density> density_as_poured{
-    "rho_pour", "its density", shown_in::grams_per_millilitre, "water_density(T_pour)", cited::sr1};
+inline constexpr PropertyFunction water_density{"water_density", "density of water in g/mL at °C",
+                                                cited::sr1};
+inline constexpr Equation<Density> density_at_room{"rho_w", "density of water at room temperature",
+                                                   shown_in::grams_per_millilitre,
+                                                   "water_density(T_room)", cited::sr1};
+inline constexpr Equation<Density> density_as_poured{"rho_pour", "density of that water",
+                                                     shown_in::grams_per_millilitre,
+                                                     "water_density(T_pour)", cited::sr1};
 }  // namespace equations
 
 /// Viscosity of saturated steam, taken as that of steam in the limit of zero density.
@@ -132,7 +136,7 @@ inline constexpr Equation<Density> density_as_poured{
 Viscosity saturated_vapour_viscosity(Temperature temperature);
 namespace equations {
 inline constexpr PropertyFunction steam_viscosity{
-    "steam_viscosity", "of saturated steam in Pa s at °C", cited::steam_viscosity};
+    "steam_viscosity", "viscosity of saturated steam in Pa s at °C", cited::steam_viscosity};
 inline constexpr Equation<Viscosity> viscosity_of_steam{
     "mu_s", "viscosity of steam", shown_in::pascal_seconds, "steam_viscosity(T_boil)",
     cited::steam_viscosity};

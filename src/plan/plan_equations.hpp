@@ -8,18 +8,21 @@
 namespace firstdrop::equations {
 
 // Times and water of RunPlan.
-inline constexpr Equation<Duration> from_stop_to_reserve{"t_alone", "from the stop to the reserve",
-                                                         shown_in::minutes, "t_res - t_stop"};
-inline constexpr Equation<Duration> from_stop_to_dry{"t_alone_dry", "from the stop to the dry pot",
-                                                     shown_in::minutes, "t_dry - t_stop"};
+inline constexpr Equation<Duration> from_stop_to_reserve{
+    "t_alone", "time from the stop to the reserve, if the heat stays on", shown_in::minutes,
+    "t_res - t_stop"};
+inline constexpr Equation<Duration> from_stop_to_dry{
+    "t_alone_dry", "time from the stop to the dry pot, if the heat stays on", shown_in::minutes,
+    "t_dry - t_stop"};
 inline constexpr Equation<Duration> latest{
-    "t_late", "heat off by then, where nobody has seen the level", shown_in::minutes,
+    "t_late", "time by which to turn the heat off if nobody has seen the level", shown_in::minutes,
     "max(min(t_res_w - t_store_w, t_stop_w + late), 0)"};
 inline constexpr Equation<Volume> absence{
-    "V_absence", "part of the fill that covers lateness and stored heat", shown_in::millilitres,
+    "V_absence", "part of the fill that covers a late stop and stored heat", shown_in::millilitres,
     "V_w * (late + t_store_w) / rho_w"};
-inline constexpr Equation<Volume> after_heat_off{
-    "V_after", "hydrosol that still comes after heat off", shown_in::millilitres, "D * t_store"};
+inline constexpr Equation<Volume> after_heat_off{"V_after",
+                                                 "hydrosol that still comes after the heat is off",
+                                                 shown_in::millilitres, "D * t_store"};
 
 // EnergyPlan.
 inline constexpr Equation<Energy> energy{"E", "energy from the socket", shown_in::kilowatt_hours,
@@ -36,13 +39,13 @@ inline constexpr Equation<double> plant_cost{"cost_m", "cost of the charge", sho
                                              "m / 1000 * price_m"};
 
 // Of all runs together, or per charge.
-inline constexpr Equation<double> hydrosol_per_charge{"p_h_per_kg", "hydrosol per charge",
+inline constexpr Equation<double> hydrosol_per_charge{"p_h_per_kg", "hydrosol per mass of charge",
                                                       shown_in::plain("L/kg"), "p_h / m"};
-inline constexpr Equation<double> hydrosol_per_fresh{
-    "p_h_fresh", "hydrosol per charge as fresh herb", shown_in::plain("L/kg"), "p_h / m_fresh"};
+inline constexpr Equation<double> hydrosol_per_fresh{"p_h_fresh", "hydrosol per mass of fresh herb",
+                                                     shown_in::plain("L/kg"), "p_h / m_fresh"};
 inline constexpr Equation<double> hydrosol_of_all_runs{"p_h_all", "hydrosol of all runs",
                                                        shown_in::plain("mL"), "p_h * n"};
-inline constexpr Equation<double> time_of_all_runs{"t_all", "all runs, with the heat on",
+inline constexpr Equation<double> time_of_all_runs{"t_all", "heating time of all runs",
                                                    shown_in::plain("min"), "t_stop * n"};
 
 }  // namespace firstdrop::equations

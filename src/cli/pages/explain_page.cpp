@@ -93,13 +93,13 @@ std::string sources_used(const std::vector<Chapter>& chapters, const Tables& tab
 }
 
 std::string how_to_read(const Look& look) {
-  return wrapped(
-      "",
-      "Every figure of this plan, at the typical point of all ranges, in the order in which one "
-      "rests on another; the course over time is the same equations at other times. After a value "
-      "stand the 10th and 90th percentile of its range, in brackets how it is known and the keys "
-      "of its sources. Units are metric, as the equations are.",
-      look);
+  return wrapped("",
+                 "This page explains every figure of the plan, for the nominal run. Each figure "
+                 "comes after those that its equation uses. The same equations give the course "
+                 "over time. After a value come the 10th and 90th percentiles of its range, in "
+                 "parentheses. Square brackets say how the figure is known and list the keys of "
+                 "its sources. Units are metric, as in the equations.",
+                 look);
 }
 
 }  // namespace
@@ -108,12 +108,11 @@ std::string explain_page(const Plan& plan, const std::vector<Chapter>& chapters,
                          const Tables& tables, const Look& look) {
   std::string head = plan_head(plan, look) + "\n";
   if (plan.verdict == Verdict::refused) {
-    head +=
-        wrapped("",
-                "Why it is refused stands above; here is the plan as far as it was made. They are "
-                "no amounts to work from.",
-                look) +
-        "\n";
+    head += wrapped("",
+                    "The findings above say why the plan is refused. Below is the plan as far as "
+                    "it was made. Don't work from its amounts.",
+                    look) +
+            "\n";
   }
   std::string page = head + how_to_read(look);
   for (const Chapter& chapter : chapters) {
