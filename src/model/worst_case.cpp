@@ -352,11 +352,6 @@ Run WorstCase::run(Mass first_fill, const Stop& stop, Duration lateness) const {
   return run;
 }
 
-RunValues worst_values(const ModelParameters& parameters, Mass charge, Mass first_fill,
-                       const Stop& stop, Duration lateness) {
-  return WorstCase(parameters, charge).run(first_fill, stop, lateness).values();
-}
-
 RunValues upper_heater_values(const ModelParameters& parameters, Mass charge, Mass first_fill) {
   const SamplePoint point = worst_for_water();
   return upper_heater_of(parameters, ParametersAt(parameters, point, HeatFrom::tables),

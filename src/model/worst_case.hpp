@@ -102,7 +102,7 @@
 namespace firstdrop {
 
 /// The sample point at which a pot runs dry first: strongest heater, least loss, driest charge,
-/// most water held, largest uncondensed loss, smallest fill. It is one point; worst_values() is the
+/// most water held, largest uncondensed loss, smallest fill. It is one point; WorstCase is the
 /// bound.
 SamplePoint worst_for_water();
 
@@ -153,10 +153,8 @@ class WorstCase {
   Run strongest_;                ///< the last member: load() works out the others, too
 };
 
-/// The values of a single run of WorstCase.
-RunValues worst_values(const ModelParameters& parameters, Mass charge, Mass first_fill,
-                       const Stop& stop, Duration lateness);
 namespace equations {
+// Of WorstCase::run().
 inline constexpr Equation<MassFlow> worst_vapour{"V_w", "most vapour", shown_in::grams_per_minute,
                                                  "(Q_w - U_w * (T_boil - T_room)) * 60 / h_fg"};
 inline constexpr Equation<VolumeFlow> worst_distillate{

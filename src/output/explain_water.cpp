@@ -79,7 +79,7 @@ const char* const at_worst_end =
     "as above, with each figure at the end of its range that empties the pot sooner; that end is "
     "as far beyond the 10th or 90th percentile as the percentile is from the median";
 
-Figures worst_values_figures(const ExplainedRun& e) {
+Figures figures_at_worst(const ExplainedRun& e) {
   const Run& run = e.worst;
   const RunValues& v = run.values();
   Figures figures;
@@ -157,7 +157,7 @@ Chapter explain_water(const ExplainedRun& e) {
 Chapter explain_worst_case(const ExplainedRun& e) {
   Chapter chapter{"The worst credible case for the pot's water", {}};
   if (e.worst.failure()) return chapter;
-  Figures figures = worst_values_figures(e);
+  Figures figures = figures_at_worst(e);
   append(figures, worst_stop(e));
   add(figures,
       falls_at_worst(e, equations::worst_reserve, e.run.times.reserve_worst,

@@ -136,8 +136,8 @@ class Comparison {
     }
     constexpr auto at_worst = "more water is never dry earlier at worst";
     const auto worst = [&](Mass fill) {
-      return Run(worst_values(basis_.parameters, basis_.charge, fill, plan_.run->stop,
-                              plan_.recipe.limits.absence));
+      return WorstCase(basis_.parameters, basis_.charge)
+          .run(fill, plan_.run->stop, plan_.recipe.limits.absence);
     };
     const Run worst_less = worst(basis_.fill);
     const Run worst_more = worst(basis_.fill * by);
@@ -192,8 +192,8 @@ class Comparison {
   /// Water left in the pot in the worst credible case when the person comes late.
   Mass left_at_worst(const Plan& plan) {
     const Mass fill = plan.run->water.first_fill * basis_.parameters.fill_density;
-    const Run worst(worst_values(basis_.parameters, plan.charge.mass, fill, plan.run->stop,
-                                 plan.recipe.limits.absence));
+    const Run worst = WorstCase(basis_.parameters, plan.charge.mass)
+                          .run(fill, plan.run->stop, plan.recipe.limits.absence);
     if (worst.failure()) return fill;
     return worst.water_at(stop_time(worst, plan.run->stop) + plan.recipe.limits.absence).left;
   }

@@ -506,7 +506,7 @@ void check_everywhere(Judge& judge, const Plan& plan, const Basis& basis,
   const Duration stored = after_heat(basis.parameters);
   const Duration lateness = plan.recipe.limits.absence + stored;
   check_other_charges(judge, plan, basis, reserve, stored, random);
-  const Run worst(worst_values(basis.parameters, basis.charge, basis.fill, run.stop, lateness));
+  const Run worst = WorstCase(basis.parameters, basis.charge).run(basis.fill, run.stop, lateness);
   const Mass left_worst =
       worst.failure() ? basis.fill : worst.water_at(stop_time(worst, run.stop) + lateness).left;
   LateRun place(judge, plan, defaults, reserve, stored);

@@ -630,7 +630,7 @@ TEST_CASE("closed-form runs agree with a numerical integration: accepted plans",
     compare_planned(run, run.times, run_values_at(parameters, SamplePoint::medians(), charge, fill),
                     reserve, differences);
     const RunValues at_worst =
-        worst_values(parameters, charge, fill, run.stop, longest_lateness(parameters));
+        WorstCase(parameters, charge).run(fill, run.stop, longest_lateness(parameters)).values();
     const Run worst_run(at_worst);
     TimesPlan worst = run.times;
     worst.stop = run.times.stop_worst;

@@ -94,7 +94,7 @@ TEST_CASE("a level and a clock: the worst case holds at every plate", "[paramete
     const Stop stop{millilitres(400), minutes(minutes_allowed)};
     const Mass charge = grams(90);
     const Mass fill = kilograms(1.5);
-    const Run worst(worst_values(i, charge, fill, stop, minutes(0)));
+    const Run worst = WorstCase(i, charge).run(fill, stop, minutes(0));
     const Mass least = worst.water_at(stop_time(worst, stop)).left;
     for (int n = 0; n <= 50; ++n) {
       SamplePoint point = worst_for_water();
@@ -122,7 +122,7 @@ TEST_CASE("a weak heater on low mains leaves no less than the worst case", "[par
   const Stop stop{millilitres(400), std::nullopt};
   int runs = 0;
   for (const double late : {0.0, 15.0}) {
-    const Run worst(worst_values(i, charge, fill, stop, minutes(late)));
+    const Run worst = WorstCase(i, charge).run(fill, stop, minutes(late));
     const Mass least = worst.water_at(stop_time(worst, stop) + minutes(late)).left;
     for (const double loss : {0.0, 0.5, 1.0}) {
       for (const double wet : {0.0, 1.0}) {
