@@ -10,10 +10,9 @@
 namespace firstdrop {
 namespace {
 
-bool is_refused_for(const Plan& plan, const char* code) {
-  return std::any_of(plan.findings.begin(), plan.findings.end(), [&](const Finding& finding) {
-    return finding.level == Level::refuse && finding.code == code;
-  });
+bool takes_too_many_runs(const Plan& plan) {
+  return std::any_of(plan.findings.begin(), plan.findings.end(),
+                     [](const Finding& finding) { return finding.is<found::TooManyRuns>(); });
 }
 
 // What fits into a pot whose water the charge lies in.
@@ -80,7 +79,7 @@ Figures runs_of_harvest(const ExplainedPlan& e) {
               rest ? "full runs; what is left over is too little for another"
                    : "the fewest equal runs that fit"));
   const auto& mass = equations::charge_of_run;
-  if (is_refused_for(e.plan, "charge-too-large")) {
+  if (takes_too_many_runs(e.plan)) {
     add(figures,
         by_rule(mass, c.mass, "as much as one run holds; the harvest would take too many runs"));
   } else if (rest) {
