@@ -122,4 +122,8 @@ std::string time_of_day(LocalMinute start, Duration at) {
                      days > 0 ? fmt::format(" +{}d", days) : "");
 }
 
+std::string time_of_day(std::optional<LocalMinute> start, Duration at) {
+  return start ? time_of_day(*start, at) : "";
+}
+
 }  // namespace firstdrop

@@ -60,5 +60,7 @@ std::string date_and_time(LocalMinute minute);
 /// The same moment as clock_time(), without the date: "09:30", or "00:10 +1d" on the next day. Does
 /// not throw past the year 9999.
 std::string time_of_day(LocalMinute start, Duration at);
+/// The same; empty without a start.
+std::string time_of_day(std::optional<LocalMinute> start, Duration at);
 
 }  // namespace firstdrop
