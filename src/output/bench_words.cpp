@@ -7,6 +7,7 @@
 #include <cmath>
 #include <vector>
 
+#include "base/visible_text.hpp"
 #include "output/stop_bounds.hpp"
 #include "plan/cooling.hpp"
 #include "quantity/numbers_text.hpp"
@@ -100,6 +101,28 @@ std::string charges_in_few_words(const Plan& plan) {
   if (charge.most <= charge.mass) return less ? "or less" : "no more or less";
   const std::string most = text(charge.most, plan.recipe.units);
   return less ? "at most " + most : span_text(text(charge.mass, plan.recipe.units), most);
+}
+
+std::string run_title(const Recipe& recipe) {
+  return visible(recipe.title.empty() ? "Untitled run" : recipe.title);
+}
+
+std::string subject_in_words(const Recipe& recipe) {
+  return fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant->name), to_string(recipe.state),
+                     to_string(recipe.cut), in_words(recipe.method_used()),
+                     visible(recipe.still->title));
+}
+
+std::string verdict_in_words(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::go:
+      return "Go";
+    case Verdict::caution:
+      return "Go with caution";
+    case Verdict::refused:
+      break;
+  }
+  return "Refused";
 }
 
 std::string how_warm_to_pour(const Recipe& recipe) {

@@ -9,6 +9,15 @@
 
 namespace firstdrop {
 
+/// The recipe's title, or "Untitled run".
+std::string run_title(const Recipe& recipe);
+
+/// "lavender (fresh, whole), steam, 5 L column still": plant, state, cut, method and still.
+std::string subject_in_words(const Recipe& recipe);
+
+/// "Go", "Go with caution" or "Refused".
+std::string verdict_in_words(Verdict verdict);
+
 /// "at room temperature", or "at 90 °C" where the recipe gives the temperature of its water.
 std::string how_warm_to_pour(const Recipe& recipe);
 

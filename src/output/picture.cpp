@@ -81,6 +81,7 @@ struct Panel {
   std::vector<std::string> mark_names() const { return firstdrop::mark_names(marks, unit.name); }
 };
 
+/// In the order of CurveAxis.
 struct PanelLook {
   CurveAxis axis;
   double share;  ///< of the height, relative to the first

@@ -276,7 +276,7 @@ std::string described(const Plan& plan, const RunPlan& run, Course course,
     words += fmt::format("The pot then has {} left. ", text(run.water.left_at_stop, units));
   }
   const auto start = parse_local_minute(plan.recipe.start);
-  words += bounds_in_words(plan, time_of_day(start, stop_bounds(plan).by)) + " ";
+  words += bounds_in_words(plan, time_of_day_if_known(start, stop_bounds(plan).by)) + " ";
   words += left_on_in_words(plan) + " ";
   if (on_paper(curves, CurveAxis::coolant))
     words += coolant_sentence(run, course, coolant_limit(plan), units);

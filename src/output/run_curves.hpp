@@ -94,7 +94,7 @@ struct Curve {
   std::vector<CurvePoint> points;  ///< of the nominal run, in order of time
   std::optional<Band> band;        ///< drawn on paper only
   std::vector<CurveLabel> labels;
-  EndValue end;
+  EndValue end;      ///< only for the terminal
   bool dots = true;  ///< whether a point that is joined to no other is drawn as a dot
   Shown shown;
 };

@@ -122,7 +122,7 @@ std::string time_of_day(LocalMinute start, Duration at) {
                      days > 0 ? fmt::format(" +{}d", days) : "");
 }
 
-std::string time_of_day(std::optional<LocalMinute> start, Duration at) {
+std::string time_of_day_if_known(std::optional<LocalMinute> start, Duration at) {
   return start ? time_of_day(*start, at) : "";
 }
 

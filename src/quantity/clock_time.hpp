@@ -61,6 +61,6 @@ std::string date_and_time(LocalMinute minute);
 /// not throw past the year 9999.
 std::string time_of_day(LocalMinute start, Duration at);
 /// The same; empty without a start.
-std::string time_of_day(std::optional<LocalMinute> start, Duration at);
+std::string time_of_day_if_known(std::optional<LocalMinute> start, Duration at);
 
 }  // namespace firstdrop

@@ -6,7 +6,7 @@
 #include <array>
 #include <utility>
 
-#include "cli/terminal.hpp"
+#include "cli/pages/terminal_page.hpp"
 #include "firstdrop/quantity/units.hpp"
 
 namespace firstdrop::cli {
@@ -80,66 +80,61 @@ bool is_statement(const Json& node) {
          !node.contains("typical");
 }
 
-class EntryPage {
- public:
-  explicit EntryPage(Units units) : units_(units) {}
+std::string indent(int depth) {
+  return std::string(static_cast<std::size_t>(depth) * 2, ' ');
+}
 
-  std::string write(const std::string& key, const Json& entry) {
-    out_ = key + "\n";
-    show(entry, 1);
-    return out_;
+void write_entry(TerminalPage& page, const Json& node, Units units, int depth);
+void write_statement(TerminalPage& page, const Json& node, Units units, int depth);
+
+void write_member(TerminalPage& page, const std::string& name, const Json& value, Units units,
+                  int depth) {
+  const std::string first = indent(depth) + name;
+  if (is_figure(value) && text_width(name) > 14) {
+    page.add(first + "\n");
+    page.line(indent(depth) + "    ", figure_words(value, units));
+  } else if (is_figure(value)) {
+    page.line(first + "  ", figure_words(value, units));
+  } else if (is_statement(value)) {
+    page.add(first + "\n");
+    write_statement(page, value, units, depth + 1);
+  } else if (value.is_array() &&
+             std::all_of(value.begin(), value.end(), [](const Json& v) { return v.is_string(); })) {
+    page.line(first + "  ", text_or_list(value));
+  } else if (value.is_structured()) {
+    page.add(first + "\n");
+    write_entry(page, value, units, depth + 1);
+  } else {
+    page.line(first + "  ", value.is_string() ? value.get<std::string>() : value.dump());
   }
+}
 
- private:
-  void show(const Json& node, int depth) {
-    for (const auto& [key, value] : node.items())
-      member(node.is_array() ? "-" : key == "figure" ? "share" : words(key), value, depth);
+void write_entry(TerminalPage& page, const Json& node, Units units, int depth) {
+  for (const auto& [key, value] : node.items()) {
+    const std::string name = node.is_array() ? "-" : key == "figure" ? "share" : words(key);
+    write_member(page, name, value, units, depth);
   }
+}
 
-  void member(const std::string& name, const Json& value, int depth) {
-    const std::string blanks(static_cast<std::size_t>(depth) * 2, ' ');
-    const std::string first = blanks + name;
-    if (is_figure(value) && text_width(name) > 14) {
-      out_ += first + "\n" + wrapped(blanks + "    ", figure_words(value, units_), look_);
-    } else if (is_figure(value)) {
-      out_ += wrapped(first + "  ", figure_words(value, units_), look_);
-    } else if (is_statement(value)) {
-      out_ += first + "\n";
-      show_statement(value, depth + 1);
-    } else if (value.is_array() && std::all_of(value.begin(), value.end(),
-                                               [](const Json& v) { return v.is_string(); })) {
-      out_ += wrapped(first + "  ", text_or_list(value), look_);
-    } else if (value.is_structured()) {
-      out_ += first + "\n";
-      show(value, depth + 1);
-    } else {
-      out_ +=
-          wrapped(first + "  ", value.is_string() ? value.get<std::string>() : value.dump(), look_);
-    }
+// First the statement, then its basis and sources in one line.
+void write_statement(TerminalPage& page, const Json& node, Units units, int depth) {
+  for (const auto& [key, value] : node.items()) {
+    if (key == "basis" || key == "source" || key == "known") continue;
+    write_member(page, words(key), value, units, depth);
   }
-
-  // First the statement, then its basis and sources in one line.
-  void show_statement(const Json& node, int depth) {
-    for (const auto& [key, value] : node.items()) {
-      if (key == "basis" || key == "source" || key == "known") continue;
-      member(words(key), value, depth);
-    }
-    out_ +=
-        wrapped(std::string(static_cast<std::size_t>(depth) * 2, ' ') + "basis  ",
-                node.at("basis").get<std::string>() + " " +
-                    bracket(node.at("known").get<std::string>(), text_or_list(node.at("source"))),
-                look_);
-  }
-
-  Units units_;
-  Look look_ = look_of_stdout("never");
-  std::string out_;
-};
+  page.line(indent(depth) + "basis  ",
+            node.at("basis").get<std::string>() + " " +
+                bracket(node.at("known").get<std::string>(), text_or_list(node.at("source"))));
+}
 
 }  // namespace
 
 std::string entry_page(const std::string& key, const Json& entry, Units units) {
-  return EntryPage(units).write(key, entry);
+  const Look look = look_of_stdout("never");
+  TerminalPage page(look);
+  page.add(key + "\n");
+  write_entry(page, entry, units, 1);
+  return page.written();
 }
 
 }  // namespace firstdrop::cli

@@ -21,6 +21,12 @@ void TerminalPage::row(const std::string& label, const std::string& words) {
   line("  " + padded(label, label_width_) + " ", words);
 }
 
+void TerminalPage::list(const std::string& heading_words, const std::vector<std::string>& texts) {
+  if (texts.empty()) return;
+  heading(heading_words);
+  for (const std::string& words : texts) line("- ", words);
+}
+
 void TerminalPage::verdict(Verdict verdict, const std::string& words) {
   switch (verdict) {
     case Verdict::go:
