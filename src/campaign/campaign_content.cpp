@@ -11,25 +11,16 @@
 #include "firstdrop/output/finding_words.hpp"
 #include "output/bench_words.hpp"
 #include "output/stop_bounds.hpp"
-#include "quantity/numbers_text.hpp"
+#include "quantity/range_text.hpp"
 
 namespace firstdrop {
 namespace {
 
-std::string title_of(const CampaignWork& work) {
-  const Recipe& recipe = work.plan.recipe;
-  return visible(recipe.title.empty() ? "Untitled run" : recipe.title);
-}
-
 template <class Quantity>
-std::string about(const Range<Quantity>& range, Units units) {
-  const std::string typical = text(range.typical, units);
-  const std::string low = text(range.low, units);
-  const std::string high = text(range.high, units);
+std::string about_in_all(const Range<Quantity>& range, Units units) {
   // If all runs stop at the same level, low and high differ only in the last digits.
   const bool same = range.high - range.low <= range.typical * 1e-9;
-  return same || low == high ? typical
-                             : fmt::format("about {} ({})", typical, span_text(low, high));
+  return same ? text(range.typical, units) : about(range, units);
 }
 
 bool gas(const CampaignWork& work) {
@@ -37,294 +28,312 @@ bool gas(const CampaignWork& work) {
   return still.heater.kind == HeaterKind::gas_burner;
 }
 
-class Writer {
- public:
-  explicit Writer(const CampaignPlan& plan) : plan_(plan), units_(plan.campaign.units) {}
+std::string clock(LocalDay day, LocalMinute at) {
+  return time_of_day(day, minutes(double((at - day).count())));
+}
 
-  CampaignContent write() {
-    head();
-    example_stills();
-    for (std::size_t i = 0; i < plan_.work.size(); ++i) {
-      items(plan_.work[i], plan_.campaign.work[i]);
-    }
-    totals();
-    for (const CampaignDay& day : plan_.days) day_list(day);
-    notes();
-    always();
-    return std::move(content_);
+// ---- head
+
+std::string summary_of(const CampaignPlan& plan) {
+  const auto runs = static_cast<std::size_t>(plan.runs());
+  const std::string count = counted(runs, "run", "runs");
+  if (runs == 0) return count;
+  const std::string first = day_with_weekday(plan.days.front().day);
+  const std::string last = day_with_weekday(plan.days.back().day);
+  return fmt::format("{} on {}, {}", count, counted(plan.days.size(), "day", "days"),
+                     first == last ? first : fmt::format("{} to {}", first, last));
+}
+
+std::string verdict_words(Verdict verdict, int runs) {
+  switch (verdict) {
+    case Verdict::go:
+      return "all of it has its day";
+    case Verdict::caution:
+      return "read the cautions first";
+    case Verdict::refused:
+      break;
   }
+  return runs > 0 ? "not all of it can be done; see why first" : "none of it can be done as asked";
+}
 
- private:
-  template <class Quantity>
-  std::string text(Quantity quantity) const {
-    return firstdrop::text(quantity, units_);
+std::string example_stills(const std::vector<CampaignWork>& all) {
+  std::set<std::string> names;
+  for (const CampaignWork& work : all) {
+    const Still& still = work.plan.recipe.still;
+    if (has_invented_figures(still)) names.insert(visible(still.title));
   }
+  if (names.empty()) return "";
+  return fmt::format("{} ({})", example_still_words, joined({names.begin(), names.end()}, "; "));
+}
 
-  void head() {
-    const Campaign& campaign = plan_.campaign;
-    content_.title = visible(campaign.title.empty() ? "Untitled campaign" : campaign.title);
-    content_.verdict = verdict_of(plan_);
-    const auto runs = static_cast<std::size_t>(plan_.runs());
-    content_.summary = counted(runs, "run", "runs");
-    if (runs > 0) {
-      const LocalDay first = plan_.days.front().day;
-      const LocalDay last = plan_.days.back().day;
-      content_.summary += fmt::format(" on {}, ", counted(plan_.days.size(), "day", "days"));
-      content_.summary +=
-          first == last ? day_with_weekday(first)
-                        : fmt::format("{} to {}", day_with_weekday(first), day_with_weekday(last));
-    }
-    switch (content_.verdict) {
-      case Verdict::go:
-        content_.verdict_words = "all of it has its day";
-        break;
-      case Verdict::caution:
-        content_.verdict_words = "read the cautions first";
-        break;
-      case Verdict::refused:
-        content_.verdict_words = runs > 0 ? "not all of it can be done; see why first"
-                                          : "none of it can be done as asked";
-        break;
-    }
+// ---- the work
+
+std::string order_in_words(const WorkOrder& order, Units units) {
+  if (const auto* harvest = std::get_if<HarvestOrder>(&order.order)) {
+    return fmt::format("{} of harvest", text(harvest->mass, units));
   }
-
-  void example_stills() {
-    std::set<std::string> names;
-    for (const CampaignWork& work : plan_.work) {
-      const Still& still = work.plan.recipe.still;
-      if (has_invented_figures(still)) names.insert(visible(still.title));
-    }
-    if (names.empty()) return;
-    content_.example =
-        fmt::format("{} ({})", example_still_words, joined({names.begin(), names.end()}, "; "));
+  std::string often;
+  if (order.confidence) often = fmt::format(", in {} of runs", text(*order.confidence));
+  if (const auto* hydrosol = std::get_if<HydrosolGoal>(&order.order)) {
+    return fmt::format("{} of hydrosol wanted{}", text(hydrosol->volume, units), often);
   }
+  const auto& oil = std::get<OilGoal>(order.order);
+  return fmt::format("{} of oil wanted{}",
+                     std::visit([&](auto amount) { return text(amount, units); }, oil.amount),
+                     often);
+}
 
-  std::string order_in_words(const WorkOrder& order) const {
-    if (const auto* harvest = std::get_if<HarvestOrder>(&order.order)) {
-      return fmt::format("{} of harvest", text(harvest->mass));
-    }
-    std::string often;
-    if (order.confidence) often = fmt::format(", in {} of runs", text(*order.confidence));
-    if (const auto* hydrosol = std::get_if<HydrosolGoal>(&order.order)) {
-      return fmt::format("{} of hydrosol wanted{}", text(hydrosol->volume), often);
-    }
-    const auto& oil = std::get<OilGoal>(order.order);
-    return fmt::format("{} of oil wanted{}",
-                       std::visit([&](auto amount) { return text(amount); }, oil.amount), often);
+std::vector<std::string> cautions_of(const CampaignWork& work) {
+  std::vector<std::string> cautions;
+  for (const Finding& finding : work.plan.findings) {
+    if (is_read_first(finding))
+      cautions.push_back(visible(finding_text(finding, work.plan.recipe.units)));
   }
+  for (const CampaignProblem& caution : work.cautions) cautions.push_back(visible(caution.text));
+  return cautions;
+}
 
-  void items(const CampaignWork& work, const WorkOrder& order) {
+CampaignItem item_of(const CampaignWork& work, const WorkOrder& order, Units units) {
+  CampaignItem item;
+  item.title = run_title(work.plan.recipe);
+  item.subject = subject_in_words(work.plan.recipe);
+  item.order = order_in_words(order, units);
+  for (const CampaignProblem& problem : work.problems) {
+    item.problems.push_back((problem.code == "refused" ? "Refused: " : "") + visible(problem.text));
+  }
+  // Refused work has no amounts, because nobody may work from it.
+  if (work.placed == 0) return item;
+  const std::string count = work.placed == work.runs
+                                ? counted(work.runs, "run", "runs")
+                                : fmt::format("{} of {} runs", work.placed, work.runs);
+  item.runs = fmt::format("{} of {}", count, text(work.plan.charge.mass, units));
+  item.each = one_run_in_words(work) + ". " + bounds_in_words(work.plan, "");
+  item.gives = yield_in_words(work);
+  item.cautions = cautions_of(work);
+  return item;
+}
+
+std::vector<CampaignItem> items_of(const CampaignPlan& plan) {
+  std::vector<CampaignItem> items;
+  for (std::size_t i = 0; i < plan.work.size(); ++i) {
+    items.push_back(item_of(plan.work[i], plan.campaign.work[i], plan.campaign.units));
+  }
+  return items;
+}
+
+// ---- what it takes
+
+const char* for_its_day(State state) {
+  switch (state) {
+    case State::fresh:
+      return ": cut or bought for today";
+    case State::wilted:
+      return ": cut a day or so before";
+    case State::dried:
+      break;
+  }
+  return "";
+}
+const char* for_all_days(State state) {
+  return state == State::dried ? ": may be bought ahead" : ": day by day, as listed below";
+}
+
+using ForState = const char* (*)(State);
+
+// One entry for each plant and state, summed over all the work that uses it.
+std::vector<CampaignAmount> herbs(const CampaignPlan& plan, const std::map<std::size_t, int>& runs,
+                                  ForState advice) {
+  struct Heap {
+    std::string key;
+    State state;
+    std::string name;
+    Mass mass;
+  };
+  std::vector<Heap> heaps;
+  for (const auto& [index, count] : runs) {
+    const CampaignWork& work = plan.work[index];
     const Recipe& recipe = work.plan.recipe;
     const Plant& plant = recipe.plant;
-    const Still& still = recipe.still;
-    CampaignItem item;
-    item.title = title_of(work);
-    item.subject =
-        fmt::format("{} ({}, {}), {}, {}", visible(plant.name), to_string(recipe.state),
-                    to_string(recipe.cut), in_words(recipe.method_used()), visible(still.title));
-    item.order = order_in_words(order);
-    for (const CampaignProblem& problem : work.problems) {
-      item.problems.push_back((problem.code == "refused" ? "Refused: " : "") +
-                              visible(problem.text));
+    auto heap = std::find_if(heaps.begin(), heaps.end(), [&](const Heap& one) {
+      return one.key == plant.key && one.state == recipe.state;
+    });
+    if (heap == heaps.end()) {
+      heap = heaps.insert(heap, {plant.key, recipe.state, visible(plant.name), Mass()});
     }
-    // Refused work has no amounts, because nobody may work from it.
-    if (work.placed > 0) {
-      const std::string count = work.placed == work.runs
-                                    ? counted(work.runs, "run", "runs")
-                                    : fmt::format("{} of {} runs", work.placed, work.runs);
-      item.runs = fmt::format("{} of {}", count, text(work.plan.charge.mass));
-      item.each = one_run_in_words(work) + ". " + bounds_in_words(work.plan, "");
-      item.gives = yield_in_words(work);
-      for (const Finding& finding : work.plan.findings) {
-        if (is_read_first(finding))
-          item.cautions.push_back(visible(finding_text(finding, work.plan.recipe.units)));
-      }
-      for (const CampaignProblem& caution : work.cautions) {
-        item.cautions.push_back(visible(caution.text));
-      }
-    }
-    content_.items.push_back(std::move(item));
+    heap->mass += work.plan.charge.mass * double(count);
   }
+  std::vector<CampaignAmount> list;
+  for (const Heap& heap : heaps) {
+    list.push_back({"Herb", text(heap.mass, plan.campaign.units),
+                    fmt::format("{}, {}{}", heap.name, to_string(heap.state), advice(heap.state))});
+  }
+  return list;
+}
 
-  // One entry for each plant and state, summed over all the work that uses it.
-  void herbs(const std::map<std::size_t, int>& runs, bool on_its_day,
-             std::vector<CampaignAmount>& list) const {
-    struct Heap {
-      std::string key;
-      State state;
-      std::string name;
-      Mass mass;
-    };
-    std::vector<Heap> heaps;
-    for (const auto& [index, count] : runs) {
-      const CampaignWork& work = plan_.work[index];
-      const Recipe& recipe = work.plan.recipe;
-      const Plant& plant = recipe.plant;
-      auto heap = std::find_if(heaps.begin(), heaps.end(), [&](const Heap& one) {
-        return one.key == plant.key && one.state == recipe.state;
-      });
-      if (heap == heaps.end()) {
-        heap = heaps.insert(heap, {plant.key, recipe.state, visible(plant.name), Mass()});
-      }
-      heap->mass += work.plan.charge.mass * double(count);
-    }
-    for (const Heap& heap : heaps) {
-      list.push_back({"Herb", text(heap.mass),
-                      fmt::format("{}, {}{}", heap.name, to_string(heap.state),
-                                  on_its_day ? for_its_day(heap.state) : for_all(heap.state))});
-    }
+std::vector<CampaignAmount> water(const CampaignNeeds& needs, Units units) {
+  std::vector<CampaignAmount> list = {{"Water", text(needs.pot_water, units), "into the pot"}};
+  if (needs.tap_water > litres(0)) {
+    list.push_back({"Tap", text(needs.tap_water, units), "through the condenser", false});
   }
+  return list;
+}
 
-  static const char* for_its_day(State state) {
-    switch (state) {
-      case State::fresh:
-        return ": cut or bought for today";
-      case State::wilted:
-        return ": cut a day or so before";
-      case State::dried:
-        break;
-    }
-    return "";
+std::vector<CampaignAmount> costs(const std::vector<CampaignWork>& all) {
+  std::map<std::string, double> sums;
+  for (const CampaignWork& work : all) {
+    if (work.placed == 0) continue;
+    const EnergyPlan& energy = work.plan.run->energy;
+    if (!energy.energy_cost && !energy.plant_cost) continue;
+    sums[energy.currency] +=
+        work.placed * (energy.energy_cost.value_or(0.0) + energy.plant_cost.value_or(0.0));
   }
-  static const char* for_all(State state) {
-    return state == State::dried ? ": may be bought ahead" : ": day by day, as listed below";
+  std::vector<CampaignAmount> list;
+  for (const auto& [currency, sum] : sums) {
+    list.push_back({"Cost", fmt::format("{:.2f} {}", sum, visible(currency)),
+                    "as far as recipes have prices"});
   }
+  return list;
+}
 
-  void totals() {
-    auto& list = content_.totals;
-    const CampaignNeeds needs = plan_.needs();
+const char* source_of_heat(const std::vector<CampaignWork>& all) {
+  const auto any = [&](bool of_gas) {
+    return std::any_of(all.begin(), all.end(), [&](const CampaignWork& work) {
+      return work.placed > 0 && gas(work) == of_gas;
+    });
+  };
+  if (!any(true)) return "from the socket";
+  return any(false) ? "socket and gas" : "of gas";
+}
+
+void append_amounts(std::vector<CampaignAmount>& to, const std::vector<CampaignAmount>& more) {
+  to.insert(to.end(), more.begin(), more.end());
+}
+
+std::vector<CampaignAmount> totals_of(const CampaignPlan& plan) {
+  if (plan.days.empty()) return {};
+  const Units units = plan.campaign.units;
+  const CampaignNeeds needs = plan.needs();
+  std::map<std::size_t, int> runs;
+  for (std::size_t i = 0; i < plan.work.size(); ++i) {
+    if (plan.work[i].placed > 0) runs[i] = plan.work[i].placed;
+  }
+  std::vector<CampaignAmount> list = herbs(plan, runs, for_all_days);
+  append_amounts(list, water(needs, units));
+  if (needs.ice_ready) {
     std::optional<Mass> most_ice;
-    for (const CampaignDay& day : plan_.days) most_ice = std::max(most_ice, day.needs.ice_ready);
-    if (plan_.days.empty()) return;
-    std::map<std::size_t, int> runs;
-    for (std::size_t i = 0; i < plan_.work.size(); ++i) {
-      if (plan_.work[i].placed > 0) runs[i] = plan_.work[i].placed;
-    }
-    herbs(runs, false, list);
-    water(needs, list);
-    if (needs.ice_ready) {
-      list.push_back({"Ice", text(needs.ice.value_or(Mass())),
-                      fmt::format("expected; have up to {} ready for a day", text(*most_ice))});
-    }
-    std::string from = "from the socket";
-    const auto burns = [](const CampaignWork& work) { return work.placed > 0 && gas(work); };
-    const auto plugs = [](const CampaignWork& work) { return work.placed > 0 && !gas(work); };
-    if (std::any_of(plan_.work.begin(), plan_.work.end(), burns)) {
-      from = std::any_of(plan_.work.begin(), plan_.work.end(), plugs) ? "socket and gas" : "of gas";
-    }
-    list.push_back({"Heat", text(needs.plug), from});
-    costs();
-  }
-
-  void water(const CampaignNeeds& needs, std::vector<CampaignAmount>& list) const {
-    list.push_back({"Water", text(needs.pot_water), "into the pot"});
-    if (needs.tap_water > litres(0)) {
-      list.push_back({"Tap", text(needs.tap_water), "through the condenser", false});
-    }
-  }
-
-  void costs() {
-    std::map<std::string, double> costs;
-    for (const CampaignWork& work : plan_.work) {
-      if (work.placed == 0) continue;
-      const EnergyPlan& energy = work.plan.run->energy;
-      if (!energy.energy_cost && !energy.plant_cost) continue;
-      costs[energy.currency] +=
-          work.placed * (energy.energy_cost.value_or(0.0) + energy.plant_cost.value_or(0.0));
-    }
-    for (const auto& [currency, sum] : costs) {
-      content_.totals.push_back({"Cost", fmt::format("{:.2f} {}", sum, visible(currency)),
-                                 "as far as recipes have prices"});
-    }
-  }
-
-  static std::string clock(LocalDay day, LocalMinute at) {
-    return time_of_day(day, minutes(double((at - day).count())));
-  }
-
-  void day_list(const CampaignDay& day) {
-    CampaignDayList list;
-    list.day = day_with_weekday(day.day);
-    if (day.needs.ice_ready) {
-      list.ready.push_back({"Ice", text(*day.needs.ice_ready),
-                            fmt::format("to have ready, frozen by {}; {} expected",
-                                        clock(day.day, plan_.campaign.bench.opens(day.day)),
-                                        day.needs.ice ? text(*day.needs.ice) : "none")});
-    }
-    herbs(runs_by_work(day), true, list.ready);
-    water(day.needs, list.ready);
-    list.ready.push_back({"Heat", text(day.needs.plug), "", false});
-    for (const CampaignRun& run : day.runs) {
-      const CampaignWork& work = plan_.work[run.work];
-      list.rows.push_back({fmt::format("{}", run.number), clock(day.day, run.heat_on),
-                           clock(day.day, run.stop), clock(day.day, run.done_by),
-                           fmt::format("{}: {}; {}", title_of(work), one_run_in_words(work),
-                                       by_in_words(work.plan, clock(day.day, run.heat_off_by)))});
-    }
-    content_.days.push_back(std::move(list));
-  }
-
-  void notes() {
-    if (plan_.days.empty()) return;
-    auto& list = content_.notes;
+    for (const CampaignDay& day : plan.days) most_ice = std::max(most_ice, day.needs.ice_ready);
     list.push_back(
-        "This page is for planning. Each run is worked from its own run sheet: firstdrop campaign "
-        "FILE --run 1 -o run-1.html writes that of run 1.");
-    list.push_back(fmt::format(
-        "Stop is the planned stop. Bench free is when nine runs in ten have ended, with "
-        "you "
-        "as late as the recipe allows. It is for planning the day and no limit for the heat: that "
-        "is what stands after \"heat off by\". The next run is counted on only {} after the bench "
-        "is free, "
-        "for cooling, emptying, cleaning and filling. If a run takes longer still, all after it "
-        "move: leave the last one out rather than hurry.",
-        text(plan_.campaign.bench.between_runs)));
-    list.emplace_back(
-        "Ranges are 10 to 90 % of a run, times the runs: as if all erred the same way, since they "
-        "share what is not known of plant and still. No sum is wider.");
-    if (std::any_of(plan_.days.begin(), plan_.days.end(),
-                    [](const CampaignDay& day) { return day.needs.ice_ready.has_value(); })) {
-      list.emplace_back(
-          "Ice is rounded up run by run. What to have ready is enough for any heater; days are "
-          "filled by what is expected. Give it a day and a night to freeze (common practice).");
-    }
-    if (plan_.days.size() > 1 &&
-        std::any_of(plan_.work.begin(), plan_.work.end(), [](const CampaignWork& work) {
-          return work.placed > 0 && work.plan.recipe.state == State::fresh;
-        })) {
-      list.emplace_back(
-          "Fresh herb is planned as fresh on its day. What is cut all at once wilts while it "
-          "waits: "
-          "cut it day by day, or dry the rest and plan it as dried.");
-    }
+        {"Ice", text(needs.ice.value_or(Mass()), units),
+         fmt::format("expected; have up to {} ready for a day", text(*most_ice, units))});
   }
+  list.push_back({"Heat", text(needs.plug), source_of_heat(plan.work)});
+  append_amounts(list, costs(plan.work));
+  return list;
+}
 
-  // The standing findings of all runs in their brief form, each once.
-  void always() {
-    for (const CampaignWork& work : plan_.work) {
-      for (const Finding& finding : work.plan.findings) {
-        const std::string& brief = finding.kind->brief;
-        if (brief.empty() || finding.is<found::LocalRules>()) continue;
-        auto& list = content_.always;
-        if (std::find(list.begin(), list.end(), brief) == list.end()) {
-          list.push_back(brief);
-        }
+// ---- the days
+
+std::vector<CampaignAmount> amounts_for(const CampaignDay& day, const CampaignPlan& plan) {
+  const Units units = plan.campaign.units;
+  std::vector<CampaignAmount> list;
+  if (day.needs.ice_ready) {
+    list.push_back({"Ice", text(*day.needs.ice_ready, units),
+                    fmt::format("to have ready, frozen by {}; {} expected",
+                                clock(day.day, plan.campaign.bench.opens(day.day)),
+                                day.needs.ice ? text(*day.needs.ice, units) : "none")});
+  }
+  append_amounts(list, herbs(plan, runs_by_work(day), for_its_day));
+  append_amounts(list, water(day.needs, units));
+  list.push_back({"Heat", text(day.needs.plug), "", false});
+  return list;
+}
+
+CampaignDayList day_list(const CampaignDay& day, const CampaignPlan& plan) {
+  CampaignDayList list;
+  list.day = day_with_weekday(day.day);
+  list.ready = amounts_for(day, plan);
+  for (const CampaignRun& run : day.runs) {
+    const CampaignWork& work = plan.work[run.work];
+    list.rows.push_back(
+        {fmt::format("{}", run.number), clock(day.day, run.heat_on), clock(day.day, run.stop),
+         clock(day.day, run.done_by),
+         fmt::format("{}: {}; {}", run_title(work.plan.recipe), one_run_in_words(work),
+                     by_in_words(work.plan, clock(day.day, run.heat_off_by)))});
+  }
+  return list;
+}
+
+// ---- notes
+
+std::vector<std::string> notes_on(const CampaignPlan& plan) {
+  if (plan.days.empty()) return {};
+  std::vector<std::string> list;
+  list.push_back(
+      "This page is for planning. Each run is worked from its own run sheet: firstdrop campaign "
+      "FILE --run 1 -o run-1.html writes that of run 1.");
+  list.push_back(fmt::format(
+      "Stop is the planned stop. Bench free is when nine runs in ten have ended, with "
+      "you "
+      "as late as the recipe allows. It is for planning the day and no limit for the heat: that "
+      "is what stands after \"heat off by\". The next run is counted on only {} after the bench "
+      "is free, "
+      "for cooling, emptying, cleaning and filling. If a run takes longer still, all after it "
+      "move: leave the last one out rather than hurry.",
+      text(plan.campaign.bench.between_runs)));
+  list.emplace_back(
+      "Ranges are 10 to 90 % of a run, times the runs: as if all erred the same way, since they "
+      "share what is not known of plant and still. No sum is wider.");
+  if (std::any_of(plan.days.begin(), plan.days.end(),
+                  [](const CampaignDay& day) { return day.needs.ice_ready.has_value(); })) {
+    list.emplace_back(
+        "Ice is rounded up run by run. What to have ready is enough for any heater; days are "
+        "filled by what is expected. Give it a day and a night to freeze (common practice).");
+  }
+  if (plan.days.size() > 1 &&
+      std::any_of(plan.work.begin(), plan.work.end(), [](const CampaignWork& work) {
+        return work.placed > 0 && work.plan.recipe.state == State::fresh;
+      })) {
+    list.emplace_back(
+        "Fresh herb is planned as fresh on its day. What is cut all at once wilts while it "
+        "waits: "
+        "cut it day by day, or dry the rest and plan it as dried.");
+  }
+  return list;
+}
+
+// The standing findings of all runs in their brief form, each once.
+std::vector<std::string> for_every_run(const std::vector<CampaignWork>& all) {
+  std::vector<std::string> list;
+  for (const CampaignWork& work : all) {
+    for (const Finding& finding : work.plan.findings) {
+      const std::string& brief = finding.kind->brief;
+      if (brief.empty() || finding.is<found::LocalRules>()) continue;
+      if (std::find(list.begin(), list.end(), brief) == list.end()) {
+        list.push_back(brief);
       }
     }
-    content_.footing =
-        "Local codes, still rules and licensed practice come before this page. A plan is no "
-        "promise: watch the still, not the page.";
   }
-
-  const CampaignPlan& plan_;
-  const Units units_;
-  CampaignContent content_;
-};
+  return list;
+}
 
 }  // namespace
 
 CampaignContent campaign_content(const CampaignPlan& plan) {
-  return Writer(plan).write();
+  CampaignContent content;
+  content.title = visible(plan.campaign.title.empty() ? "Untitled campaign" : plan.campaign.title);
+  content.summary = summary_of(plan);
+  content.example = example_stills(plan.work);
+  content.verdict = verdict_of(plan);
+  content.verdict_words = verdict_words(content.verdict, plan.runs());
+  content.items = items_of(plan);
+  content.totals = totals_of(plan);
+  for (const CampaignDay& day : plan.days) content.days.push_back(day_list(day, plan));
+  content.notes = notes_on(plan);
+  content.always = for_every_run(plan.work);
+  content.footing =
+      "Local codes, still rules and licensed practice come before this page. A plan is no promise: "
+      "watch the still, not the page.";
+  return content;
 }
 
 Verdict verdict_of(const CampaignPlan& plan) {
@@ -373,14 +382,14 @@ std::string one_run_in_words(const CampaignWork& work) {
 
 std::string yield_in_words(const CampaignWork& work) {
   const Units units = work.plan.recipe.units;
-  const std::string hydrosol = about(work.hydrosol(), units) + " of hydrosol";
+  const std::string hydrosol = about_in_all(work.hydrosol(), units) + " of hydrosol";
   const Range<Volume>& of_a_run = work.plan.run->uncertainty.oil_volume;
   if (of_a_run.high < a_drop_of_oil) return hydrosol + ", no oil to part";
   const Range<Volume> oil = work.oil_volume();
   if (of_a_run.typical < a_drop_of_oil) {
     return fmt::format("{}, a film of oil at most, up to {}", hydrosol, text(oil.high, units));
   }
-  return fmt::format("{}, {} of oil", hydrosol, about(oil, units));
+  return fmt::format("{}, {} of oil", hydrosol, about_in_all(oil, units));
 }
 
 }  // namespace firstdrop

@@ -5,6 +5,7 @@
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
 #include "campaign/campaign_content.hpp"
+#include "output/bench_words.hpp"
 #include "output/html_page.hpp"
 
 namespace firstdrop {
@@ -45,10 +46,7 @@ td.box { width: 17mm; border: 0.2mm solid #000; }
 )";
 
 std::string verdict_text(const CampaignContent& content) {
-  const char* word = content.verdict == Verdict::go        ? "Go"
-                     : content.verdict == Verdict::caution ? "Go with caution"
-                                                           : "Refused";
-  return fmt::format("{}: {}", word, content.verdict_words);
+  return fmt::format("{}: {}", verdict_in_words(content.verdict), content.verdict_words);
 }
 
 class HtmlPage {

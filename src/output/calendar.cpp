@@ -135,9 +135,7 @@ class RunCalendar {
 
   std::string run_words() const {
     std::string words = recipe_.title.empty() ? "" : recipe_.title + "\n";
-    words +=
-        fmt::format("{} ({}, {}), {}, {}.\n", recipe_.plant->name, to_string(recipe_.state),
-                    to_string(recipe_.cut), in_words(recipe_.method_used()), recipe_.still->title);
+    words += subject_in_words(recipe_) + ".\n";
     if (plan_.charge.runs > 1) {
       words += fmt::format(
           "The harvest takes {} runs. This calendar is of one of them; each has the same plan.\n",
