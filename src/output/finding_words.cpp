@@ -123,12 +123,12 @@ const char* key_of(const found::OwnReading& reading) {
 }
 
 constexpr const char* how_was_it_measured =
-    "How was it measured: at which setting, with how much water, by which jug and clock? Write the "
-    "setting of the reading as own.setting.";
+    "Check how you measured it: the setting, the amount of water, the jug and the clock. Write the "
+    "heater's setting at that time as own.setting.";
 
 // Empty at the full setting.
 std::string at_setting(Fraction setting) {
-  return setting < fraction(1) ? fmt::format(" at {} setting", text(setting)) : "";
+  return setting < fraction(1) ? fmt::format(" at a setting of {}", text(setting)) : "";
 }
 
 std::string circuit_in_words(const Circuit& circuit) {
@@ -151,38 +151,40 @@ struct Sentences {
   // The heat.
   std::string heat(const char* what, const found::HeatAgainstLoss& heat) const {
     return fmt::format(
-        "{} At {} setting about {} reach the pot, while pot and column lose {} at {}. Lagging the "
-        "still lessens that.",
+        "{} At a setting of {}, about {} of heat gets into the pot. Pot and column lose {} when "
+        "the "
+        "pot is at {}. Insulate them to lose less.",
         what, say(heat.setting), say(heat.into_pot), say(heat.lost), say(heat.boiling));
   }
   std::string operator()(const found::NeverBoils& f) const {
     return heat("The pot never boils.", f.heat);
   }
   std::string operator()(const found::NeverAtTheTop& f) const {
-    return heat("Steam never gets to the condenser.", f.heat);
+    return heat("No steam reaches the condenser.", f.heat);
   }
   std::string operator()(const found::HeaterWeak&) const {
-    return "If the plate's contact is poor, this heater may not bring steam to the condenser at "
-           "all. Use a higher setting, a flat-based pot, or lag the still.";
+    return "If the plate's contact with the pot is poor, this heater may bring no steam to the "
+           "condenser at all. Use a higher setting, use a flat-based pot, or insulate the still.";
   }
   std::string operator()(const found::OwnFigureImpossible& f) const {
     return fmt::format(
-        "{} means {} of heat in the pot{}. A heater of {} can't give more than {}, even at high "
-        "mains voltage. {}",
+        "Your {} means {} of heat in the pot{}. A heater of {} can't give more than {}, even at "
+        "high mains voltage. {}",
         key_of(f.reading), say(f.reading.heat), at_setting(f.setting), say(f.rated), say(f.most),
         how_was_it_measured);
   }
   std::string operator()(const found::OwnFigureUnlikely& f) const {
     return fmt::format(
-        "{} means {} of heat in the pot{}. Heaters of this kind give {} to {}. {} The plan follows "
-        "your figure, and its safety covers both.",
+        "Your {} means {} of heat in the pot{}. Heaters of this kind give {} to {}. {} The plan "
+        "uses "
+        "your figure. Its safety limits cover that figure and the usual ones.",
         key_of(f.reading), say(f.reading.heat), at_setting(f.setting), say(f.least), say(f.most),
         how_was_it_measured);
   }
   std::string operator()(const found::OwnFiguresDisagree& f) const {
     return fmt::format(
-        "Your readings disagree: {} means {} of heat in the pot, {} means {}{}. Measure one of "
-        "them again. Until then the plan's safety covers the stronger heat.",
+        "Your readings disagree: {} means {} of heat in the pot, but {} means {}{}. Measure one of "
+        "them again. Until then the plan's safety limits cover the stronger heat.",
         key_of(f.lower), say(f.lower.heat), key_of(f.higher), say(f.higher.heat),
         at_setting(f.setting));
   }
@@ -190,285 +192,315 @@ struct Sentences {
   // What is loaded and asked for.
   std::string operator()(const found::TooManyRuns& f) const {
     return fmt::format(
-        "{}{} would take {} runs: one run holds {}. No more than {} runs are planned at a time.",
+        "{}{} would take {} runs, because one run holds {}. A plan covers at most {} runs. Plan "
+        "part of the harvest at a time, or use a larger still.",
         other_unit(f.harvest, f.fits, units), say(f.harvest), f.runs, say(f.each), f.most_runs);
   }
   std::string operator()(const found::NoRoomForCharge& f) const {
-    return fmt::format("The still has room for only {} of this material.", say(f.fits));
+    return fmt::format(
+        "Only {} of this material fits into the still, which is too little to weigh out. Use a "
+        "larger still.",
+        say(f.fits));
   }
   std::string operator()(const found::NoWaterToSpare& f) const {
     return fmt::format(
-        "Coming {} late boils off more water than this pot can spare, whatever the charge.",
+        "If you come {} late, more water boils off than this pot can spare. Loading less herb "
+        "doesn't help.",
         say(f.lateness));
   }
   std::string operator()(const found::OilTakesTooManyRuns& f) const {
     return fmt::format(
-        "{} of oil would take {:.0f} runs: one full run of {} gives about {}. No more than {} runs "
-        "are planned at a time.",
+        "{} of oil would take {:.0f} runs, because one full run of {} of herb gives about {}. A "
+        "plan covers at most {} runs.",
         say(f.wanted), f.runs, say(f.charge), say(f.each), f.most_runs);
   }
   std::string operator()(const found::OilStaysDissolved& f) const {
     return fmt::format(
-        "Of the {} of oil in {} of this charge about {} come over in this still, and nearly all of "
-        "that stays dissolved in the hydrosol.",
-        say(f.in_charge), say(f.charge), say(f.comes_over));
+        "A charge of {} holds {} of oil. About {} of that comes over in this still, and nearly all "
+        "of it stays dissolved in the hydrosol.",
+        say(f.charge), say(f.in_charge), say(f.comes_over));
   }
   std::string operator()(const found::OilBeyondCharge& f) const {
     return fmt::format(
-        "{:.2f} g of oil a run is more than {} of this charge can part in the receiver: at most "
-        "about {:.2f} g (the charge holds {}, this still gets {} of it, and the hydrosol keeps its "
-        "share).",
+        "You asked for {:.2f} g of separated oil per run, but a charge of {} gives at most about "
+        "{:.2f} g. The charge holds {} of oil, this still gets {} of that, and some of it stays "
+        "dissolved in the hydrosol.",
         in_grams(f.wanted), say(f.charge), in_grams(f.most), say(f.in_charge), say(f.recovery));
   }
   std::string operator()(const found::ConfidenceOutOfReach& f) const {
-    return fmt::format("The goal is met in {} of such runs at most, and shall be in {}.",
-                       say(f.chance), say(f.wanted));
+    return fmt::format(
+        "At most {} of runs like this meet the goal, and goal.confidence asks for {}.",
+        say(f.chance), say(f.wanted));
   }
   std::string operator()(const found::PotOverfull& f) const {
-    return fmt::format("{} of water is more than the {} that {} has room for {}.", say(f.poured),
-                       say(f.room), f.below_grid ? "the grid" : "the pot",
-                       f.below_grid ? "without wetting the charge" : "with space for boiling");
+    return fmt::format("{} of water is too much. Only {} fits {}.", say(f.poured), say(f.room),
+                       f.below_grid ? "below the grid without wetting the charge"
+                                    : "into the pot and leaves enough space for boiling");
   }
   std::string asked(const found::StopAsked& f) const {
     if (f.oil_share) {
-      return fmt::format("{} of the oil, which takes about {} of hydrosol,", say(*f.oil_share),
+      return fmt::format("{} of the oil (about {} of hydrosol)", say(*f.oil_share),
                          say(*f.stop.hydrosol));
     }
     if (f.stop.hydrosol) return say(*f.stop.hydrosol) + " of hydrosol";
-    return say(*f.stop.clock) + " from heat on";
+    return say(*f.stop.clock) + " of heating";
   }
   std::string operator()(const found::ReserveReached& f) const {
     return fmt::format(
-        "With {} in the pot and {}, the worst credible case is down to {} of water when the person "
-        "comes {} late; the reserve is {}.",
-        say(f.poured), asked(f.asked), say(std::max(f.left, litres(0))), say(f.lateness),
-        say(f.reserve));
+        "The pot could run down to {} of water, but {} must stay in it as a reserve. You pour {} "
+        "and ask for {}. In the worst case, you come {} late with the heater at its strongest.",
+        say(std::max(f.left, litres(0))), say(f.reserve), say(f.poured), asked(f.asked),
+        say(f.lateness));
   }
   std::string operator()(const found::TargetExceedsPot& f) const {
     return fmt::format(
-        "{} takes more water than this pot can give: of the {} it has room for, {} can be caught. "
-        "The rest is the reserve, what charge and walls hold, and {} of lateness with the heater "
-        "at its strongest.",
+        "{} would take more water than this pot can give. It has room for {} of water, and {} of "
+        "that can get into the receiver. The rest is the reserve, what herb and walls soak up, and "
+        "a margin. The margin covers you coming {} late with the heater at its strongest.",
         asked(f.asked), say(f.room), say(f.most), say(f.lateness));
   }
   std::string operator()(const found::TooSlow& f) const {
-    return fmt::format("This run would take {:.0f} h, and nobody can stay with it so long.",
+    return fmt::format("This run would take {:.0f} h. Nobody can stay beside it that long.",
                        in_hours(f.takes));
   }
   std::string operator()(const found::StopsBeforeFirstDrop& f) const {
     return fmt::format(
-        "The run would stop after {:.1f} min, but the first drop comes after {:.1f} min, and may "
-        "take {:.0f} min.",
+        "The run would stop after {:.1f} min. The first drop comes after {:.1f} min, or with a "
+        "weak heater after {:.0f} min. Allow more time.",
         in_minutes(f.stop), in_minutes(f.first_drop), in_minutes(f.latest));
   }
   std::string operator()(const found::BedSolid& f) const {
     return fmt::format(
-        "At {} nothing is left between the pieces for steam to pass: it would block the vapour "
-        "path. Pack looser, cut coarser, or check own.bulk_density.",
+        "At {} there are no gaps left between the pieces, so steam can't pass. The herb would "
+        "block the vapour path. Pack it more loosely, cut it coarser, or check own.bulk_density.",
         say(f.bulk));
   }
 
   // The coolant.
   std::string operator()(const found::CoolantStartsWarm& f) const {
-    return fmt::format("The coolant starts at {}, but may be no warmer than {}.", say(f.start),
-                       say(f.limit));
+    return fmt::format("The coolant starts at {}, but its limit is {}. Start with colder water.",
+                       say(f.start), say(f.limit));
   }
   std::string operator()(const found::CoolantLimitHigh& f) const {
     return fmt::format(
-        "The coolant may be as warm as {} by the still's coolant_limit, but water boils at {} "
-        "here: it would condense nothing.",
+        "The still's coolant_limit lets the coolant get as warm as {}, but water boils at {} here. "
+        "Coolant that warm would condense nothing. Lower coolant_limit.",
         say(f.limit), say(f.boiling));
   }
   std::string operator()(const found::CoolantTooWarm& f) const {
     return fmt::format(
-        "{} of coolant is at its limit of {} after {}, with {} of hydrosol "
+        "{} of coolant reaches its limit of {} after {}. By then only {} of hydrosol has been "
         "collected.",
         say(f.coolant), say(f.limit), say(f.at), say(f.hydrosol));
   }
   std::string operator()(const found::IceOften& f) const {
     return fmt::format(
-        "With the heater at its strongest the coolant needs new ice every {:.1f} min, {} times: "
-        "more than one person can keep up with. Use a larger bath, more ice at a time, or less "
-        "heat.",
+        "With the heater at its strongest, you would have to put in new ice every {:.1f} min, {} "
+        "times in total. One person can't keep up with that. Use a larger bath, put in more ice at "
+        "a time, or heat less.",
         in_minutes(f.every), f.changes);
   }
   std::string operator()(const found::CoolantShort& f) const {
     return fmt::format(
-        "With the heater at its strongest the condenser needs {} of coolant, but gets at most {}.",
+        "With the heater at its strongest, the condenser needs {} of coolant. It gets at most {}, "
+        "which is too little to carry the heat away.",
         say(f.needed), say(f.most));
   }
   std::string operator()(const found::SteamEscapes& f) const {
     return fmt::format(
-        "With the heater at its strongest and coolant at {}, condensing all steam takes {} of "
-        "surface and the condenser has {}: steam would come into the room.",
+        "Steam would come into the room. With the heater at its strongest and coolant at {}, "
+        "condensing all the steam takes {} of surface. The condenser has {}.",
         say(f.coolant), say(f.needed), say(f.has));
   }
   std::string operator()(const found::DistillateWarm& f) const {
     return fmt::format(
-        "All steam condenses, but with coolant at {} the distillate leaves warmer than {}: oil is "
-        "lost with its vapour. Use colder coolant or less heat.",
+        "With coolant at {}, the distillate comes out warmer than {}. All the steam condenses, but "
+        "some oil is lost as vapour. Use colder coolant or less heat.",
         say(f.coolant), say(f.outlet));
   }
   std::string operator()(const found::CoolantWarmIfHot& f) const {
     return fmt::format(
-        "With a strong heater the coolant is at its limit of {} after {}: watch its thermometer "
-        "and stop there, or have some ice at hand.",
+        "With a strong heater, the coolant reaches its limit of {} after {}. Watch its "
+        "thermometer, and have ice ready. At the limit, put the ice in or turn the heat off.",
         say(f.limit), say(f.at));
   }
   std::string operator()(const found::IceBeforeStop& f) const {
     return fmt::format(
-        "Do not skip the ice before the stop: if you come {} late and the heater is at its "
-        "strongest, the coolant would be at {} without it, and steam would come into the room.",
-        say(f.lateness), say(f.coolant));
+        "Don't skip the ice before the stop. Without it, the coolant could be at {} if you come {} "
+        "late with the heater at its strongest. Steam would then come into the room.",
+        say(f.coolant), say(f.lateness));
   }
   std::string operator()(const found::CoolantWhenLate& f) const {
     return fmt::format(
-        "If you come {} late to the stop and the heater is at its strongest, the coolant is at {} "
-        "and no longer condenses all steam: it would come into the room.",
+        "If you come {} late to the stop with the heater at its strongest, the coolant could reach "
+        "{}. It would no longer condense all the steam, and steam would come into the room.",
         say(f.lateness), say(f.coolant));
   }
 
   // The circuit.
   std::string operator()(const found::CircuitOverloaded& f) const {
-    return fmt::format("The heater draws {}, more than the circuit has ({}).", say(f.draws),
-                       circuit_in_words(f.circuit));
+    return fmt::format(
+        "The heater draws {}, more than the circuit can carry ({}). Use another circuit or a "
+        "smaller heater.",
+        say(f.draws), circuit_in_words(f.circuit));
   }
   std::string operator()(const found::CircuitNearLimit& f) const {
     return fmt::format(
-        "The heater draws {}, more than {} of the circuit ({}): nothing else on it, straight into "
-        "the wall, and feel plug and socket now and then.",
+        "The heater draws {}, more than {} of what the circuit can carry ({}). Use nothing else on "
+        "this circuit, and plug the heater straight into the wall. Feel plug and socket now and "
+        "then, and turn the heat off if they get hot.",
         say(f.draws), say(f.share), circuit_in_words(f.circuit));
   }
   std::string operator()(const found::SocketNearLimit& f) const {
     return fmt::format(
-        "The heater draws {}, more than a household socket should carry for hours ({}): nothing "
-        "else on its circuit, straight into the wall, and feel plug and socket now and then. Say "
-        "your circuit in site.mains and site.circuit.",
+        "The heater draws {}, more than a household socket should carry for hours ({}). Use "
+        "nothing else on its circuit, and plug the heater straight into the wall. Feel plug and "
+        "socket now and then, and turn the heat off if they get hot. Enter your circuit as "
+        "site.mains and site.circuit.",
         say(f.draws), say(f.bears));
   }
   std::string operator()(const found::CircuitUnknown& f) const {
     return fmt::format(
-        "The heater draws {}; the smallest common household circuit (120 V, 15 A) carries {} for "
-        "hours. Look at the breaker, and say your circuit in site.mains and site.circuit.",
+        "The heater draws {}. The smallest common household circuit (120 V, 15 A) carries {} for "
+        "hours. Look at your breaker, and enter your circuit as site.mains and site.circuit.",
         say(f.draws), say(f.bears));
   }
 
   // The charge.
   std::string operator()(const found::SeveralRuns& f) const {
-    std::string words =
-        fmt::format("{}The harvest of {} takes {} runs of {} each. All amounts are for one run.",
-                    other_unit(f.harvest, f.fits, units), say(f.harvest), f.runs, say(f.each));
+    std::string words = fmt::format(
+        "{}The harvest of {} takes {} runs of {} each. All amounts in this plan are for one run.",
+        other_unit(f.harvest, f.fits, units), say(f.harvest), f.runs, say(f.each));
     if (!f.in_all) return words;
-    return words + fmt::format(" All of them: {} of hydrosol, {} with the heat on.",
+    return words + fmt::format(" All runs together give {} of hydrosol and need {} of heating.",
                                say(f.in_all->hydrosol), say(f.in_all->heat_on));
   }
   std::string operator()(const found::ChargeLeftOver& f) const {
     return fmt::format(
-        "{} is {} more than fills the still, too little for a run of its own.{} Keep the rest for "
-        "the next batch, or freeze it. Never press the charge down to make it fit.",
-        say(f.asked), say(f.rest), f.may_be_added ? " Add it if it goes in loosely." : "");
+        "{} is {} more than fills the still, and that is too little for a run of its own. {} it "
+        "for the next batch, or freeze it. Never press the charge down to make it fit.",
+        say(f.asked), say(f.rest),
+        f.may_be_added ? "Add it if it goes in loosely. If not, keep" : "Keep");
   }
   std::string operator()(const found::GroundChannels&) const {
-    return "Ground material packs tight: steam breaks a channel through it or blows it into the "
-           "vapour path and may block it. Use a coarser cut, or the charge in water.";
+    return "Ground material packs tight. Steam breaks a channel through it, or blows it into the "
+           "vapour path and may block the path. Use a coarser cut, or put the herb in the water "
+           "(hydro).";
   }
   std::string operator()(const found::ColumnNearlyEmpty& f) const {
     return fmt::format(
-        "{}{} fill only {} of the space: nearly all that comes over is plain water. Take more herb "
-        "or a smaller still.",
+        "{}{} fills only {} of the space, so nearly all that comes over is plain water. Load more "
+        "herb or use a smaller still.",
         other_unit(f.harvest, f.fits, units), say(f.charge), say(f.fill));
   }
   std::string operator()(const found::BulkDensityGuess& f) const {
     return fmt::format(
-        "How much herb fits is the weakest figure here: from {} to {}. Weigh what fills the {} "
-        "once and put it into the recipe's own.bulk_density. Never press the charge down to make "
-        "it fit.",
+        "The least certain figure here is how much herb fits: from {} to {}. Fill the {} loosely "
+        "once, weigh that herb, and enter its weight per volume as own.bulk_density. Never press "
+        "the charge down to make it fit.",
         say(f.least), say(f.most), f.in_column ? "column" : "space over the grid");
   }
 
   // The figures behind the plan.
   std::string operator()(const found::OwnFiguresUsed& f) const {
-    return fmt::format("Your own figures, used instead of those of the tables: {}.",
+    return fmt::format("Your own figures are used instead of those in the tables: {}.",
                        joined(f.figures, ", "));
   }
   std::string operator()(const found::MethodWithoutFigures& f) const {
     return fmt::format(
-        "There are no published figures for running this plant {}: take the oil as a guess.",
+        "No figures are published for distilling this plant {}. The plan uses figures of another "
+        "method, so take the amount of oil as a guess.",
         in_words(f.method));
   }
   std::string operator()(const found::PlantNote& f) const { return f.text; }
   std::string operator()(const found::MethodNotUsual& f) const {
-    return fmt::format("The way found best for this plant is {}. {}", in_words(f.best), f.why);
+    return fmt::format("This plant is best distilled {}. {}", in_words(f.best), f.why);
   }
   std::string operator()(const found::DefaultFigures& f) const {
-    return fmt::format("No figure of its own, so another stands in: {}.", joined(f.figures, ", "));
+    return fmt::format(
+        "Some figures are not published for this plant. General ones are used for: {}.",
+        joined(f.figures, ", "));
   }
   std::string operator()(const found::UsualStop& f) const {
-    std::string words = f.sign + " (That is how others stop, and never a reason to stop later";
+    std::string words =
+        f.sign +
+        " This is how others stop. It is never a reason to stop later than this plan says.";
     if (f.published) {
-      words +=
-          fmt::format("; published runs take {} to {}, this plan stops {} after its first drop",
-                      say(f.published->low), say(f.published->high), say(f.planned));
+      words += fmt::format(
+          " Published runs stop {} to {} after the first drop; this plan stops {} after it.",
+          say(f.published->low), say(f.published->high), say(f.planned));
     }
-    return words + ".)";
+    return words;
   }
 
   // The run.
   std::string operator()(const found::TimeLimitFirst& f) const {
-    return fmt::format("The time limit of {} ends the run first, with {} of hydrosol.",
-                       say(f.limit), say(f.hydrosol));
+    return fmt::format(
+        "The time limit of {} ends the run before its goal, with {} of hydrosol. Allow more time "
+        "(limits.time), or accept less.",
+        say(f.limit), say(f.hydrosol));
   }
   std::string operator()(const found::TimeLimitBelowGoal& f) const {
-    return fmt::format("The time limit of {} ends the run before the {} that are its goal.",
-                       say(f.limit), say(f.goal));
+    return fmt::format(
+        "The time limit of {} ends the run before the {} that you asked for. Raise limits.time, or "
+        "ask for a shorter run.",
+        say(f.limit), say(f.goal));
   }
   std::string operator()(const found::WaterEndsRun& f) const {
     return fmt::format(
-        "The pot's water ends this run with {} of the oil over: another quarter hour would bring "
-        "{} of hydrosol and {} oil, but with the heater at its strongest, and you late, there "
-        "would be no water for it.",
+        "The pot's water ends this run after {} of the oil has come over. Another 15 min would add "
+        "{} of hydrosol {}. But if you came late with the heater at its strongest, there would be "
+        "too little water for it. To run longer, load less herb, shorten limits.absence or use a "
+        "larger pot.",
         say(f.oil_over), say(f.more),
-        f.more_oil < grams(0.005) ? "no more" : say(f.more_oil) + " of");
+        f.more_oil < grams(0.005) ? "but no oil" : fmt::format("and {} of oil", say(f.more_oil)));
   }
   std::string operator()(const found::CoolantEndsRun& f) const {
     return fmt::format(
-        "The coolant gets too warm at {} and ends this run. With ice it could go on.", say(f.at));
+        "The coolant gets too warm after {} and ends this run. To run longer, plan with ice or "
+        "with more coolant.",
+        say(f.at));
   }
   std::string operator()(const found::GoalUncertain& f) const {
     return fmt::format(
-        "The chance to meet the goal is only {}. Ask for less, or allow more herb, water or time.",
+        "The chance of meeting the goal is only {}. Ask for less, or allow more herb, water or "
+        "time.",
         say(f.chance));
   }
   std::string operator()(const found::MayGiveNothing& f) const {
     return fmt::format(
-        "With a weak heater the first drop comes as late as {}, after this stop. Allow more time.",
+        "With a weak heater, the first drop comes as late as {}, after the planned stop. Allow "
+        "more time.",
         say(f.first_drop));
   }
   std::string operator()(const found::LongRun& f) const {
     return fmt::format(
-        "This run needs someone beside it for {}. More heat, less hydrosol or a smaller charge "
-        "shortens it.",
+        "This run needs someone beside it for {}. To make it shorter, use more heat, ask for less "
+        "hydrosol, or load less herb.",
         say(f.takes));
   }
   std::string operator()(const found::HydroScorch&) const {
-    return "Herb in water foams up at first and scorches at the bottom when the water gets low. "
-           "Stir, close, then heat; turn down when it foams, and watch the level. Turned down, the "
-           "run takes longer, but the limits stay as they are.";
+    return "Herb in the water foams at first, and scorches on the bottom when the water gets low. "
+           "Stir, put the still together, then heat. Watch the level, and turn the heat down when "
+           "the pot foams. The run then takes longer, but all limits stay the same.";
   }
   std::string operator()(const found::ChargeNotCovered& f) const {
-    return fmt::format("{} of water is little for {} of charge: published runs use at least {}.",
-                       say(f.water), say(f.charge), say(f.least));
+    return fmt::format(
+        "{} of water is too little for {} of herb. Published runs use at least {}. Pour more, or "
+        "load less herb.",
+        say(f.water), say(f.charge), say(f.least));
   }
   std::string operator()(const found::BedBlocks& f) const {
     return fmt::format(
-        "Steam needs {} to pass this bed, which weighs {}: it may lift, channel or block. Pack "
-        "looser, cut coarser, or heat less.",
+        "Steam needs a pressure of {} to pass the herb, whose own weight presses down with {}. The "
+        "steam may lift the herb, break a channel through it, or find no way through. Pack it more "
+        "loosely, cut it coarser, or heat less.",
         say(f.drop), say(f.weight));
   }
   std::string operator()(const found::VapourInTheRoom& f) const {
     return fmt::format(
-        "About {} of the water ({} to {}) leaves as vapour that the condenser does not catch: air "
-        "the room. If more shows at the outlet: heat off first.",
+        "About {} of the water ({} to {}) leaves as vapour that the condenser doesn't catch. Air "
+        "the room. If you see steam at the outlet, turn the heat off at once.",
         say(f.water.typical), say(f.water.low), say(f.water.high));
   }
   std::string operator()(const found::HydrosolThin& f) const {
@@ -476,87 +508,98 @@ struct Sentences {
                                                                to_string(*f.converted_to))
                                                  : "";
     return fmt::format(
-        "{} from {} is {}, far more than published hydrosols have ({} to {}{}). Most of the oil "
-        "comes early, so later hydrosol is weaker. For a strong one, stop at {} ({}) or load more "
-        "herb.",
+        "{} of hydrosol from {} of herb is {}, far more than in published runs ({} to {}{}). Most "
+        "of "
+        "the oil comes early, so later hydrosol is weaker. For strong hydrosol, stop at {} ({}) or "
+        "load more herb.",
         say(f.hydrosol), say(f.charge), say(f.hydrosol / f.charge), say(f.published.low),
         say(f.published.high), converted, say(f.charge * f.published.high), say(f.published.high));
   }
   std::string operator()(const found::OilAllInHydrosol& f) const {
-    return fmt::format("All the oil that comes over ({}) stays in the hydrosol; none parts.",
-                       say(f.vaporised));
+    return fmt::format(
+        "All the oil that comes over ({}) stays in the hydrosol, so there is none to separate.",
+        say(f.vaporised));
   }
   std::string operator()(const found::OilStaysInHydrosol& f) const {
     return fmt::format(
-        "Of {} of oil that come over, about {} stay dissolved in {} of hydrosol: a fragrant "
-        "hydrosol, little oil on it. Less hydrosol or more herb leaves more.",
+        "Of the {} of oil that comes over, about {} stays dissolved in {} of hydrosol. The "
+        "hydrosol is fragrant, but little oil separates. For more oil, ask for less hydrosol or "
+        "load more herb.",
         say(f.vaporised), say(f.dissolved), say(f.hydrosol));
   }
   std::string operator()(const found::OilHardToPart& f) const {
     if (f.oil < a_drop_of_oil)
-      return "Hardly any oil parts, a film at most: keep it in the hydrosol.";
+      return "Hardly any oil separates, a film at most. Keep it in the hydrosol.";
     return fmt::format(
-        "About {} of oil is a film or a few drops: use a narrow receiver or a pipette, or keep it "
-        "in the hydrosol.",
+        "About {} of oil separates, which is a film or a few drops. Use a narrow receiver or a "
+        "pipette, or keep the oil in the hydrosol.",
         say(f.oil));
   }
   std::string operator()(const found::SteamBoundUnknown&) const {
-    return "How much of this oil steam can carry is not known here (too few vapour pressures), so "
-           "its pace is that of the plant alone.";
+    return "How much of this oil steam can carry is not known here, because too few vapour "
+           "pressures are known. The plan lets the plant alone set the pace. The oil may come more "
+           "slowly.";
   }
   std::string operator()(const found::SteamBoundPartial& f) const {
     return fmt::format(
-        "What steam can carry is worked out from {:.0f} % of this oil and taken to hold for the "
-        "rest: {}.",
+        "How much oil steam can carry is calculated for {:.0f} % of this oil. The rest is assumed "
+        "to behave the same: {}.",
         in_percent(f.covered), f.left_out);
   }
   std::string operator()(const found::SteamSetsThePace& f) const {
     return fmt::format(
-        "Until {} steam is full of oil vapour and sets the pace; after that the plant does.",
+        "Until {} after the start, the steam carries all the oil vapour it can and sets the pace. "
+        "After that, the plant does.",
         say(f.until));
   }
   std::string operator()(const found::CurveOnlyRises&) const {
-    return "The oil curve cannot fall, but real yields can: in one study lemongrass and palmarosa "
-           "gave 25 to 40 % less after 240 min than at 20 to 160 min.";
+    return "The plan's oil curve can't fall, but real yields can. In one study, lemongrass and "
+           "palmarosa gave 25 to 40 % less oil after 240 min than at 20 to 160 min.";
   }
   std::string operator()(const found::MuchHeatLost& f) const {
     return fmt::format(
-        "{} of the {} that reach the pot are lost to the room. Lagging pot and column would bring "
-        "more steam.",
+        "{} of the {} of heat that gets into the pot is lost to the room. Insulate pot and column "
+        "to get more steam.",
         say(f.lost), say(f.into_pot));
   }
   std::string operator()(const found::ReceiverSmall& f) const {
-    return fmt::format("A receiver of {} is full {:.0f} times, every {:.1f} min: use a larger one.",
-                       say(f.receiver), f.times, in_minutes(f.every));
+    return fmt::format(
+        "A receiver of {} would be full {:.0f} times, once every {:.1f} min. Use a larger one.",
+        say(f.receiver), f.times, in_minutes(f.every));
   }
 
   // The still.
   std::string operator()(const found::GasIndoors&) const {
-    return "Gas burns indoors and can make carbon monoxide: run it outdoors (site.place), or only "
-           "with a burner made for indoors, under a hood that leads outside, with a carbon "
-           "monoxide alarm in the room. If it sounds or heads ache: flame off, everyone out.";
+    return "Gas that burns indoors can make carbon monoxide, which nobody can smell. Run the still "
+           "outdoors (site.place). Indoors, use only a burner made for indoors, under a hood that "
+           "leads outside. Have a carbon monoxide alarm in the room. If it sounds or anyone's head "
+           "aches, turn the flame off and get everyone out.";
   }
   std::string operator()(const found::OpenFlame& f) const {
     return fmt::format(
-        "A flame burns under the still{}: receiver well away from it and lower, a screen between, "
-        "{} clear all round, hose and regulator tried for leaks.",
-        f.flash_point ? ", and this oil takes fire from about " + say(*f.flash_point)
+        "A flame burns under the still{}. Put the receiver well away from the flame and lower, "
+        "with a screen between them. Keep {} clear all round. Check hose and regulator for leaks.",
+        f.flash_point ? ", and this oil can catch fire from about " + say(*f.flash_point)
                       : std::string(),
         say(f.clear));
   }
   std::string operator()(const found::GlassOverHeat&) const {
-    return "Glass stands over heat: borosilicate only, looked over for stars, cracks and "
-           "scratches, on a plate as wide as its base or a gauze, never dry, no cold water on it. "
-           "Wear eye protection.";
+    return "You are heating glass. Use borosilicate only, on a plate as wide as its base, or on a "
+           "gauze over a flame. Check it for star cracks, chips and scratches, and don't use it if "
+           "you find any. Never let it boil dry, and never put cold water on it. Wear eye "
+           "protection.";
   }
   std::string operator()(const found::ElementCovered& f) const {
-    return fmt::format("The element must stay under water: never below {}.", say(f.least));
+    return fmt::format(
+        "The heating element must stay under water. Never let the water fall below {}. If it does, "
+        "turn the heat off at once.",
+        say(f.least));
   }
   std::string operator()(const found::StillSizeRules& f) const {
     return fmt::format(
-        "The pot holds {}. Germany wants every still above {} reported, the USA look at those "
-        "above a gallon, and other places have other rules: ask customs or the excise office. No "
-        "alcohol in the still.",
+        "The pot holds {}. Germany requires every still above {} to be reported. The US regulates "
+        "those above a gallon. Other places have other rules: ask customs or the excise office. "
+        "Never put alcohol in the still.",
         say(f.pot), say(f.reported));
   }
 
@@ -568,50 +611,54 @@ struct Sentences {
     for (const HarmfulSubstance substance : f.substances) names.push_back(to_string(substance));
     std::sort(names.begin(), names.end());
     return fmt::format(
-        "This oil holds {}. European law forbids adding {} to food as such, and limits how much "
-        "some foods may hold. If you sell oil or hydrosol as food or flavouring, ask the food "
+        "This oil contains {}. European law forbids adding {} to food as such, and limits how much "
+        "some foods may contain. If you sell oil or hydrosol as food or flavouring, ask the food "
         "authority first.",
         in_a_row(names, "and"), names.size() == 1 ? "this substance" : "these substances");
   }
   std::string operator()(const found::PlantHazard& f) const { return f.hazard.text; }
   std::string operator()(const found::OilSinks&) const {
-    return "This oil is heavier than water: it gathers at the bottom of the receiver.";
+    return "This oil is heavier than water, so it collects at the bottom of the receiver.";
   }
   std::string operator()(const found::OilNearWater&) const {
-    return "This oil is about as heavy as water: it may float, sink or hang in it. Look at both "
-           "ends of the receiver and give it time to part.";
+    return "This oil is about as heavy as water, so it may float, sink or hang in between. Look at "
+           "the top and the bottom of the receiver, and give the oil time to separate.";
   }
   std::string operator()(const found::OilFreezes& f) const {
     return fmt::format(
-        "This oil can set solid near {}, and the coolant is as cold as {}: it may block the "
-        "condenser. Keep the coolant warmer{}, and watch that distillate keeps coming.",
+        "This oil can set solid near {}, and the coolant gets as cold as {}. Solid oil may block "
+        "the condenser. Keep the coolant warmer{}. Watch that distillate keeps coming, and turn "
+        "the heat off if it stops.",
         say(f.freezes), say(f.coolant), f.can_hold_ice ? ", with water instead of ice" : "");
   }
   std::string operator()(const found::OilAtFlashPoint& f) const {
     return fmt::format(
-        "The distillate may leave at {}, and the oil takes fire from about {}: colder coolant, and "
-        "no flame, glowing coil or bare switch near outlet and receiver.",
+        "The distillate may come out at {}, and the oil can catch fire from about {}. Use colder "
+        "coolant. Keep flames, glowing coils and switches that can spark away from outlet and "
+        "receiver.",
         say(f.distillate), say(f.flash_point));
   }
   std::string operator()(const found::FlashPoint& f) const {
     return fmt::format(
-        "The oil's flash point is about {}: keep flames and sparks away from the receiver.",
+        "The oil's flash point is about {}. From there on its vapour can catch fire. Keep flames "
+        "and sparks away from the receiver.",
         say(f.flash_point));
   }
   std::string operator()(const found::WantsCohobation& f) const {
-    std::string words = "Much of this oil stays in the first water";
+    std::string words = "Much of this oil stays dissolved in the hydrosol";
     if (f.oil) {
-      words += fmt::format(" ({} of the {} that come over)", say(f.oil->dissolved),
+      words += fmt::format(" ({} of the {} that comes over)", say(f.oil->dissolved),
                            say(f.oil->vaporised));
     }
     return words +
-           ". To win it, that water goes back into the cold pot for another run; this plan ends "
-           "with the first water.";
+           ". To get that oil, put the hydrosol back into the cold pot for another run. This plan "
+           "covers only the first run.";
   }
   std::string operator()(const found::HydrosolStorage&) const {
-    return "Hydrosol spoils: clean, hot-rinsed bottles filled to the neck and dated, at 5 °C (41 "
-           "°F) or below and dark. Use it within weeks or preserve it; away with it when cloudy, "
-           "stringy or sour. Never in eyes, on wounds or on infants.";
+    return "Hydrosol spoils. Fill clean, hot-rinsed bottles to the neck, and date them. Keep them "
+           "dark, at 5 °C (41 °F) or below. Use the hydrosol within weeks or preserve it. Throw it "
+           "out if it turns cloudy, stringy or sour. Never use it in eyes, on wounds or on "
+           "infants.";
   }
 };
 

@@ -180,7 +180,8 @@ class Finder {
     Recipe recipe = asked_;
     recipe.own.boil_time.reset();
     recipe.own.distillate_rate.reset();
-    offer("leave own.distillate_rate and own.boil_time out until they are measured again", recipe);
+    offer("leave out own.distillate_rate and own.boil_time until you have measured them again",
+          recipe);
   }
 
   void less_lateness() {
@@ -189,7 +190,7 @@ class Finder {
     look({late, 1.0, down_to(1.0),
           [](Recipe& recipe, double x) { recipe.limits.absence = minutes(x); },
           [&](double x) {
-            return fmt::format("come at most {} late (limits.absence)", text(minutes(x)));
+            return fmt::format("stop no more than {} late (limits.absence)", text(minutes(x)));
           }});
   }
 
@@ -202,7 +203,7 @@ class Finder {
     const bool measured = asked_.own.boil_time || asked_.own.distillate_rate;
     return fmt::format("set the heater to {:.0f} %{}", per_cent,
                        measured && !asked_.own.setting
-                           ? fmt::format(" (and own.setting to {:.0f} %, where it was measured)",
+                           ? fmt::format(" (and own.setting to {:.0f} %, at which you measured)",
                                          in_percent(asked_.setting))
                            : "");
   }
@@ -237,7 +238,7 @@ class Finder {
             const double times = goal ? std::ceil(goal->volume / less - 1e-9) : 1.0;
             return fmt::format("ask for {} of hydrosol{}", text(less),
                                plan_.charge.runs == 1 && times > 1.0
-                                   ? fmt::format(" at a time, {:.0f} times over", times)
+                                   ? fmt::format(" at a time, {:.0f} times", times)
                                    : "");
           }});
   }
@@ -280,14 +281,16 @@ class Finder {
       Recipe recipe = asked_;
       recipe.goal = HarvestGoal{};
       recipe.confidence.reset();
-      offer("leave the goal out, and the run stops when the oil left isn't worth more water",
-            recipe);
+      offer(
+          "leave out the goal, so that the run stops when the oil that is left isn't worth more "
+          "water",
+          recipe);
     } else if (const auto* time = std::get_if<TimeGoal>(&asked_.goal)) {
       const double asked = in_minutes(time->time);
       if (asked > 10.0) {
         look({asked, 10.0, down_to(1.0),
               [](Recipe& recipe, double x) { recipe.goal = TimeGoal{minutes(x)}; },
-              [&](double x) { return fmt::format("stop {} after heat on", text(minutes(x))); }});
+              [&](double x) { return fmt::format("stop {} after the start", text(minutes(x))); }});
       }
       less_hydrosol(pot, least);
     } else {
@@ -300,7 +303,7 @@ class Finder {
     if (const auto* time = std::get_if<TimeGoal>(&asked_.goal)) {
       look({in_minutes(time->time), std::min(most, 8.0 * in_minutes(time->time)), up_to(5.0),
             [](Recipe& recipe, double x) { recipe.goal = TimeGoal{minutes(x)}; },
-            [&](double x) { return fmt::format("run for {} from heat on", text(minutes(x))); }});
+            [&](double x) { return fmt::format("run for {} from the start", text(minutes(x))); }});
     } else if (asked_.limits.time) {
       const double limit = in_minutes(*asked_.limits.time);
       look({limit, std::min(most, 8.0 * limit), up_to(5.0),
@@ -311,10 +314,9 @@ class Finder {
 
   void less_confidence() {
     if (!asked_.confidence) return;
-    look(
-        {in_percent(*asked_.confidence), 5.0, down_to(1.0),
-         [](Recipe& recipe, double x) { recipe.confidence = percent(x); },
-         [](double x) { return fmt::format("be content with a goal.confidence of {:.0f} %", x); }});
+    look({in_percent(*asked_.confidence), 5.0, down_to(1.0),
+          [](Recipe& recipe, double x) { recipe.confidence = percent(x); },
+          [](double x) { return fmt::format("accept a goal.confidence of {:.0f} %", x); }});
   }
 
   // --- what is loaded ---------------------------------------------------------------------------
@@ -331,7 +333,7 @@ class Finder {
   void look_at_herb(Mass asked, Mass last, Mass (*neat)(Mass, Units)) {
     look({asked.si(), last.si(), [&](double x) { return neat(Mass::from_si(x), units_).si(); },
           [](Recipe& recipe, double x) { recipe.charge = Mass::from_si(x); },
-          [&](double x) { return fmt::format("take {} of herb", text(Mass::from_si(x))); }});
+          [&](double x) { return fmt::format("use {} of herb", text(Mass::from_si(x))); }});
   }
 
   // Pours as much as the plan would choose by itself.
@@ -347,7 +349,7 @@ class Finder {
     const bool of_this_water = asked_.own.boil_time && !asked_.own.boil_water;
     offer(fmt::format("pour {} of water{}", text(*recipe.water),
                       of_this_water ? fmt::format(" (and set own.boil_water to {}, with which "
-                                                  "own.boil_time was measured)",
+                                                  "you measured own.boil_time)",
                                                   text(*asked_.water))
                                     : ""),
           recipe);
@@ -366,7 +368,7 @@ class Finder {
         figure.range = Range<Mass>::exactly(ice);
         recipe.still.change().condenser.ice_per_change = figure;
         if (ice > grams(0)) {
-          offer(fmt::format("have ice, up to {} at a time (the still's ice_per_change)", text(ice)),
+          offer(fmt::format("use ice, up to {} at a time (the still's ice_per_change)", text(ice)),
                 recipe);
         }
       }
@@ -376,7 +378,7 @@ class Finder {
               set(*recipe.still.change().condenser.coolant, Volume::from_si(x));
             },
             [&](double x) {
-              return fmt::format("have {} of coolant in all", text(Volume::from_si(x)));
+              return fmt::format("use {} of coolant in total", text(Volume::from_si(x)));
             }});
     } else {
       look({in_litres_per_minute(condenser.flow_limit->typical()),
@@ -385,7 +387,8 @@ class Finder {
               set(*recipe.still.change().condenser.flow_limit, millilitres_per_minute(x * 1e3));
             },
             [&](double x) {
-              return fmt::format("use a hose that gives {}", text(millilitres_per_minute(x * 1e3)));
+              return fmt::format("use a hose that delivers {}",
+                                 text(millilitres_per_minute(x * 1e3)));
             }});
     }
     const double limit = in_celsius(condenser.coolant_limit.typical());
@@ -396,7 +399,7 @@ class Finder {
             },
             [&](double x) {
               return fmt::format(
-                  "let the coolant get no warmer than {} (the still's coolant_limit)",
+                  "let the coolant get no warmer than {} (lower the still's coolant_limit)",
                   text(celsius(x)));
             }});
     }
@@ -405,7 +408,9 @@ class Finder {
           [](Recipe& recipe, double x) {
             set(recipe.still.change().condenser.surface, square_metres(x));
           },
-          [&](double x) { return fmt::format("use a condenser of {}", text(square_metres(x))); }});
+          [&](double x) {
+            return fmt::format("use a condenser with {} of surface", text(square_metres(x)));
+          }});
   }
 
   void larger_pot() {
