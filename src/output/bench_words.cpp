@@ -206,7 +206,7 @@ std::string sign_for_ice(const Plan& plan, const IceChange& change) {
     if (mark >= *run.stop.hydrosol) mark = neat_down(level, units);
     sign = mark <= Volume()
                ? "first drop"
-               : text(mark, units) + (one_receiver(plan) ? " in the receiver" : " caught in all");
+               : text(mark, units) + (one_receiver(plan) ? " in the receiver" : " caught in total");
   }
   if (run.stop.clock) {
     if (!sign.empty()) sign += " or ";

@@ -50,7 +50,7 @@ std::string bounds_in_words(const Plan& plan, const std::string& clock) {
   std::string words = "Heat off ";
   if (bounds.before) {
     words += fmt::format("before {} is {}", text(*bounds.before, units),
-                         one_receiver(plan) ? "in the receiver" : "caught in all");
+                         one_receiver(plan) ? "in the receiver" : "caught in total");
   }
   if (bounds.level) {
     if (bounds.before) words += " and ";
