@@ -11,12 +11,12 @@
 #include <vector>
 
 #include "base/ordered_work.hpp"
-#include "base/visible_text.hpp"
+#include "batch/batch_outputs.hpp"
 #include "firstdrop/base/error.hpp"
-#include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "json/records.hpp"
 #include "output/brief.hpp"
+#include "output/plan_outputs.hpp"
 #include "readers/recipe_document.hpp"
 
 namespace firstdrop {
@@ -130,7 +130,6 @@ class Worker {
 
   void plan(const Item& item, const RecipeDocument& document, std::uint64_t point, Chunk& chunk) {
     const std::size_t before = chunk.lines.size();
-    const std::vector<Override> varied = order_.grid.varied(point);
     const auto broken = [&](const std::vector<Fault>& faults) {
       chunk.lines.resize(before);
       refuse(item, faults, point, chunk);
@@ -140,7 +139,7 @@ class Worker {
       if (order_.units) recipe.units = *order_.units;
       Plan plan = maker_.make(std::move(recipe), order_.samples, detail());
       if (order_.lines == BatchLines::full) add_ways_out(plan, tables_, order_.samples);
-      write(plan, varied, chunk.lines);
+      write(plan, set_at(point), chunk.lines);
       if (order_.summary) chunk.outcomes.push_back({point, outcome_of(plan)});
       ++chunk.counts.planned;
       if (plan.verdict == Verdict::refused) ++chunk.counts.refused;
@@ -161,14 +160,12 @@ class Worker {
   // A batch that is only summed up needs no more detail than a brief one.
   Detail detail() const { return order_.lines == BatchLines::full ? Detail::full : Detail::brief; }
 
-  void write(const Plan& plan, const std::vector<Override>& varied, std::string& lines) const {
+  void write(const Plan& plan, const std::string& set, std::string& lines) const {
     if (order_.lines == BatchLines::none) return;
-    const std::size_t begin = lines.size();
     if (order_.lines == BatchLines::brief)
-      append_brief(lines, plan);
+      append_brief(lines, plan, set);
     else
-      lines += plan_json_line(plan);
-    if (!varied.empty()) lines.insert(begin + 1, "\"set\":" + values_json(varied) + ",");
+      append_plan_line(lines, plan, set);
     lines += '\n';
   }
 
@@ -178,30 +175,19 @@ class Worker {
     const Fault& first = faults.front();
     const PlaceInFile at = first.file == item.origin->file ? place_in_file(first, item.place)
                                                            : PlaceInFile{item.place.line, 0};
-    const std::string reason = reason_of(faults, item.origin->file);
-    if (order_.summary)
-      chunk.outcomes.push_back(
-          {point, BrokenRecipe{item.origin->file, at.line, reason, at.column}});
+    const BrokenRecipe broken{item.origin->file, at.line, reason_of(faults, item.origin->file),
+                              at.column};
+    if (order_.summary) chunk.outcomes.push_back({point, broken});
     if (order_.lines == BatchLines::none) return;
-    std::string& out = chunk.lines;
-    out += '{';
-    if (point && order_.grid.varies())
-      out += "\"set\":" + values_json(order_.grid.varied(*point)) + ",";
-    out += "\"error\":1,\"file\":" + json_text(visible(item.origin->file));
-    if (at.line > 0) out += ",\"line\":" + std::to_string(at.line);
-    if (at.column > 0) out += ",\"column\":" + std::to_string(at.column);
-    out += ",\"reason\":" + json_text(reason) + ",\"faults\":[";
-    for (const Fault& fault : faults) {
-      out += &fault == &faults.front() ? "{" : ",{";
-      if (!fault.file.empty() && fault.file != item.origin->file)
-        out += "\"file\":" + json_text(visible(fault.file)) + ",";
-      out += "\"pointer\":" + json_text(visible(fault.pointer)) +
-             ",\"found\":" + json_text(visible(fault.found)) +
-             ",\"wanted\":" + json_text(visible(fault.wanted));
-      if (!fault.hint.empty()) out += ",\"hint\":" + json_text(visible(fault.hint));
-      out += '}';
-    }
-    out += "]}\n";
+    const std::string set = point ? set_at(*point) : "";
+    Writer to(chunk.lines, Extent::full);
+    write_object(to, broken_line_outputs(), {set, broken, faults});
+    chunk.lines += '\n';
+  }
+
+  // The values of a grid point as JSON; empty if nothing varies.
+  std::string set_at(std::uint64_t point) const {
+    return order_.grid.varies() ? values_json(order_.grid.varied(point)) : "";
   }
 
   // Leaves out file, line and column, which have their own keys.
@@ -392,14 +378,10 @@ BatchResult plan_batch(const BatchOrder& order, const Tables& tables, const Tabl
 }
 
 std::string batch_summary_json(const BatchResult& result, const RecipeGrid& grid) {
-  std::string json = "{\"summary\":1," + summary_members(result.summary, !grid.varies());
-  if (!result.variants.empty()) json += ",\"variants\":[";
-  for (std::uint64_t i = 0; i < result.variants.size(); ++i) {
-    json += (i > 0 ? ",{\"set\":" : "{\"set\":") + values_json(grid.varied(i)) + "," +
-            summary_members(result.variants[i], true) + "}";
-  }
-  if (!result.variants.empty()) json += "]";
-  return json + "}";
+  WrittenSummary written{result.summary, grid.varies(), {}};
+  for (std::uint64_t i = 0; i < result.variants.size(); ++i)
+    written.variants.push_back({values_json(grid.varied(i)), result.variants[i]});
+  return document_text(written_summary_outputs(), written, false);
 }
 
 }  // namespace firstdrop

@@ -89,8 +89,4 @@ struct BatchSummary : RunSums {
   void add(const BrokenRecipe& recipe);
 };
 
-/// The summary as the members of a JSON object, without its braces. The sums are left out unless
-/// `with_sums` is set, because sums over alternatives mean nothing.
-std::string summary_members(const BatchSummary& summary, bool with_sums);
-
 }  // namespace firstdrop

@@ -1,16 +1,15 @@
-# Turns data files into one C++ source with a character array per file, so that the program contains
-# its tables and schemas. `what` is tables or schemas: embed_${what}.cmake writes
-# embedded_${what}.cpp.
+# Turns the data files of the tables into one C++ source with a character array per file, so that the
+# program contains them. embed_tables.cmake writes the source.
 set(FIRSTDROP_EMBED_FOLDER ${CMAKE_CURRENT_LIST_DIR})
 
-function(firstdrop_embed out_variable what)
-  set(output ${CMAKE_CURRENT_BINARY_DIR}/embedded_${what}.cpp)
-  set(script ${FIRSTDROP_EMBED_FOLDER}/embed_${what}.cmake)
+function(firstdrop_embed_tables out_variable)
+  set(output ${CMAKE_CURRENT_BINARY_DIR}/embedded_tables.cpp)
+  set(script ${FIRSTDROP_EMBED_FOLDER}/embed_tables.cmake)
   list(TRANSFORM ARGN PREPEND ${CMAKE_CURRENT_SOURCE_DIR}/ OUTPUT_VARIABLE files)
   add_custom_command(
     OUTPUT ${output}
     COMMAND ${CMAKE_COMMAND} -DOUTPUT=${output} "-DFILES=${files}" -P ${script}
-    DEPENDS ${files} ${script} ${FIRSTDROP_EMBED_FOLDER}/embedded_text.cmake
+    DEPENDS ${files} ${script}
     VERBATIM)
   set(${out_variable} ${output} PARENT_SCOPE)
 endfunction()

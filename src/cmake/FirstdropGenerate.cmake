@@ -38,6 +38,7 @@ foreach(document IN ITEMS recipe still plant campaign)
   firstdrop_generate_file(man/firstdrop-${document}.5 "keys of ${document}"
                           src/man/firstdrop-${document}.5.in)
 endforeach()
+firstdrop_generate_file(man/firstdrop-plan.5 outputs src/man/firstdrop-plan.5.in)
 firstdrop_generate_file(completions/firstdrop.bash bash src/completions/firstdrop.bash.in)
 firstdrop_generate_file(completions/_firstdrop zsh src/completions/_firstdrop.in)
 firstdrop_generate_file(completions/firstdrop.fish fish src/completions/firstdrop.fish.in)

@@ -35,12 +35,11 @@ if(TARGET firstdrop_cli)
   endif()
   install(TARGETS firstdrop_cli RUNTIME COMPONENT Runtime)
   install(DIRECTORY ${PROJECT_SOURCE_DIR}/data/ DESTINATION ${FIRSTDROP_DATADIR} COMPONENT Runtime
-          FILES_MATCHING PATTERN "*.json" PATTERN evidence EXCLUDE PATTERN schemas EXCLUDE)
-  firstdrop_install_files(${CMAKE_INSTALL_MANDIR}/man5 src/man/firstdrop-plan.5)
+          FILES_MATCHING PATTERN "*.json" PATTERN evidence EXCLUDE)
   if(FIRSTDROP_CAN_GENERATE)
     install(FILES ${firstdrop_generated}/man/firstdrop.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1
             COMPONENT Runtime)
-    foreach(document IN ITEMS recipe still plant campaign)
+    foreach(document IN ITEMS recipe still plant campaign plan)
       install(FILES ${firstdrop_generated}/man/firstdrop-${document}.5 COMPONENT Runtime
               DESTINATION ${CMAKE_INSTALL_MANDIR}/man5)
     endforeach()

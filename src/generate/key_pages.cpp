@@ -3,13 +3,17 @@
 #include <fmt/core.h>
 
 #include <cctype>
+#include <cmath>
 #include <set>
 
 #include "base/text_layout.hpp"
+#include "batch/batch_outputs.hpp"
+#include "campaign/campaign_outputs.hpp"
 #include "campaign/documents.hpp"
 #include "firstdrop/readers/tables_json.hpp"
 #include "generate/roff.hpp"
 #include "generate/template.hpp"
+#include "output/plan_outputs.hpp"
 #include "readers/documents.hpp"
 
 namespace firstdrop::generate {
@@ -32,6 +36,9 @@ std::string kinds_of(const Key& key) {
   for (const KeyQuantity& one : key.quantities) kinds.push_back(one.kind.name);
   return joined(kinds, " | ");
 }
+
+/// Words up to this width stand behind their key; more of them follow in a sentence.
+constexpr std::size_t widest_words = 70;
 
 /// What stands behind a key: "mass figure", "fresh | wilted | dried".
 struct Form {
@@ -58,8 +65,11 @@ Form form_of(const Key& key) {
       return {kinds_of(key)};
     case KeyForm::figure:
       return {kinds_of(key) + " figure"};
-    case KeyForm::choice:
-      return {joined(key.words, " | "), true};
+    case KeyForm::choice: {
+      const std::string words = joined(key.words, " | ");
+      if (words.size() > widest_words) return {"text"};
+      return {words, true};
+    }
     case KeyForm::name: {
       if (key.table == "source") return {"source | list of source"};
       // No command lists the keys of the other tables.
@@ -80,6 +90,12 @@ Form form_of(const Key& key) {
       Form item = form_of(key.keys.front());
       return {(item.literal ? "list of: " : "list of ") + item.text};
     }
+    case KeyForm::any_text:
+      return {"text"};
+    case KeyForm::range:
+      return {"range"};
+    case KeyForm::any:
+      return {"value"};
   }
   return {};
 }
@@ -102,16 +118,18 @@ std::string said_of(const Key& key) {
       if (entry != tables_of_program().release_classes.end())
         meanings.push_back(fmt::format("`{}` ({})", name, as_phrase(entry->second.note)));
     }
+  if (meanings.empty() && joined(worded.words, " | ").size() > widest_words)
+    for (const std::string& word : worded.words) meanings.push_back('`' + word + '`');
   if (!meanings.empty()) add("The words are " + joined(meanings, ", ") + ".");
   std::vector<std::string> bounds;
   for (const KeyQuantity& one : key.quantities) bounds.push_back(one.bounds);
-  if (key.form == KeyForm::number && key.low < key.high)
+  if (key.form == KeyForm::number && key.low < key.high && std::isfinite(key.high))
     bounds.push_back(fmt::format("from {} to {}", plain(key.low), plain(key.high)));
   if (!bounds.empty()) add(as_sentence(joined(bounds, ", or ")));
   if (key.one_value) add("A single value: a range would change nothing in the plan.");
   if (key.evidence) add("Add basis and known, and source if there is one, as for a figure.");
   const std::string left_out = key.left_out.empty() ? key.standard : key.left_out;
-  if (!left_out.empty()) add("If left out: " + left_out + ".");
+  if (!left_out.empty() && key.need != Need::always) add("If left out: " + left_out + ".");
   return said;
 }
 
@@ -121,10 +139,14 @@ std::string needed(const Key& key) {
   return {};
 }
 
-std::string item(const std::string& path, const Key& key) {
+std::string tag(const std::string& path, const Key& key) {
   const Form form = form_of(key);
-  std::string out =
-      fmt::format(".It Cm {} : {} {}\n", roff(path), form.literal ? "Cm" : "Ar", roff(form.text));
+  return fmt::format(".It Cm {} : {} {}\n", roff(path), form.literal ? "Cm" : "Ar",
+                     roff(form.text));
+}
+
+std::string item(const std::string& path, const Key& key) {
+  std::string out = tag(path, key);
   const std::string need = needed(key);
   if (!need.empty()) out += man_sentences(need);
   const std::string said = said_of(key);
@@ -141,6 +163,32 @@ std::string list_of(const std::vector<Key>& keys, const std::string& before) {
     if (is_evidence && before.empty()) return;
     out += item(before + path, key);
   });
+  return out + ".El\n";
+}
+
+/// What is said of each key of a document that firstdrop writes, by the key's path.
+using Said = std::map<std::string, std::string>;
+
+/// The keys of a document that firstdrop writes. The text of a key is left out if `described` has
+/// it under the same path.
+std::string written_keys(const Document& document, const Said& described = {}) {
+  std::string out = ".Bl -tag -width Ds\n";
+  for_each_key(document.root.keys, [&](const std::string& path, const Key& key) {
+    // A variant has the keys of the summary that it is in.
+    if (path.starts_with("variants[].") && !path.starts_with("variants[].set")) return;
+    out += tag(path, key);
+    const std::string said = said_of(key);
+    const auto elsewhere = described.find(path);
+    if (!said.empty() && (elsewhere == described.end() || elsewhere->second != said))
+      out += man_sentences(said);
+  });
+  return out + ".El\n";
+}
+
+std::string columns() {
+  std::string out = ".Bl -tag -width Ds\n";
+  for (const Key& column : keys_of(timeline_outputs(), Extent::table))
+    out += fmt::format(".It Cm {}\n{}", roff(column.name), man_sentences(said_of(column)));
   return out + ".El\n";
 }
 
@@ -177,6 +225,18 @@ std::map<std::string, std::string> key_page_parts(const Document& document) {
   }
   parts["quantities"] = quantities + ".El\n";
   return parts;
+}
+
+std::map<std::string, std::string> output_page_parts() {
+  Said of_plan;
+  for_each_key(plan_document().root.keys,
+               [&](const std::string& path, const Key& key) { of_plan[path] = said_of(key); });
+  return {{"plan", written_keys(plan_document())},
+          {"brief", written_keys(brief_document(), of_plan)},
+          {"error", written_keys(broken_document())},
+          {"summary", written_keys(summary_document())},
+          {"campaign", written_keys(campaign_plan_document())},
+          {"table", columns()}};
 }
 
 std::string key_table(const Document& document) {

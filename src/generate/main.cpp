@@ -43,6 +43,8 @@ const Result results[] = {
      [](const std::string& file) {
        return filled_in(text_of(file), man_page_parts(cli::Parser().description()));
      }},
+    {"outputs",
+     [](const std::string& file) { return filled_in(text_of(file), output_page_parts()); }},
     {"bash",
      [](const std::string& file) {
        return filled_in(text_of(file), bash_parts(cli::Parser().description(), recipe_keys()));

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "firstdrop/plan/plan.hpp"
 
@@ -16,7 +17,8 @@ namespace firstdrop {
 /// are those of the nominal run. The keys of hydrosol and oil say so ("nominal_ml"), and
 /// plan_json() doesn't have those keys. If there were samples, hydrosol and oil also have their
 /// ranges, as in plan_json(). Numbers aren't rounded. A plan made with Detail::brief has everything
-/// this needs.
-void append_brief(std::string& line, const Plan& plan);
+/// this needs. `set` has the values of a batch that varies keys, as JSON; unless it is empty, it
+/// comes first, under the key "set".
+void append_brief(std::string& line, const Plan& plan, std::string_view set = {});
 
 }  // namespace firstdrop

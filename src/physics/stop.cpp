@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/root.hpp"
+#include "physics/words.hpp"
 
 namespace firstdrop {
 namespace {
@@ -13,35 +14,11 @@ constexpr Fraction all_but_nothing = fraction(0.9999);
 }  // namespace
 
 std::string to_string(Phase phase) {
-  switch (phase) {
-    case Phase::warming:
-      return "warming";
-    case Phase::steaming:
-      return "steaming";
-    case Phase::running:
-      break;
-  }
-  return "running";
+  return word_of(phase);
 }
 
 std::string to_string(StopRule rule) {
-  switch (rule) {
-    case StopRule::hydrosol:
-      return "hydrosol";
-    case StopRule::oil:
-      return "oil";
-    case StopRule::oil_share:
-      return "oil_share";
-    case StopRule::time:
-      return "time";
-    case StopRule::oil_left:
-      return "oil_left";
-    case StopRule::reserve:
-      return "reserve";
-    case StopRule::cooling:
-      break;
-  }
-  return "cooling";
+  return word_of(rule);
 }
 
 Duration stop_time(const Run& run, const Stop& stop) {

@@ -1,19 +1,12 @@
 #include "firstdrop/plan/plan.hpp"
 
 #include "firstdrop/base/error.hpp"
+#include "plan/words.hpp"
 
 namespace firstdrop {
 
 std::string to_string(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::go:
-      return "go";
-    case Verdict::caution:
-      return "caution";
-    case Verdict::refused:
-      break;
-  }
-  return "refused";
+  return word_of(verdict);
 }
 
 const RunPlan& Plan::runnable() const {

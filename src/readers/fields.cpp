@@ -161,6 +161,10 @@ std::string wanted_for(const Key& key) {
                                : fmt::format("an object with {}", json::either(key.words));
     case KeyForm::list:
       return key.example.empty() ? "a list, [ … ]" : "a list, such as " + key.example;
+    case KeyForm::any_text:
+    case KeyForm::range:
+    case KeyForm::any:
+      break;  // nobody writes them
   }
   return {};
 }
@@ -186,6 +190,16 @@ const std::vector<Key>& evidence_keys() {
     describe_words<Known>(known);
     return std::vector<Key>{std::move(basis), std::move(source), std::move(known)};
   }();
+  return keys;
+}
+
+const std::vector<Key>& percentile_keys() {
+  using field_detail::described;
+  static const std::vector<Key> keys = {
+      described("p10", KeyForm::number, {.help = "10th percentile."}, Need::always),
+      described("p50", KeyForm::number, {.help = "Median."}, Need::always),
+      described("p90", KeyForm::number, {.help = "90th percentile."}, Need::always),
+  };
   return keys;
 }
 

@@ -33,6 +33,9 @@ enum class KeyForm {
   object,        ///< an object with the keys of Key::keys
   map,           ///< an object whose keys are words or names; Key::keys has the one kind of value
   list,          ///< a list; Key::keys has the one kind of item
+  any_text,      ///< text that firstdrop writes; Key::least is 1 if it is never empty
+  range,         ///< the numbers p10, p50 and p90, which firstdrop writes
+  any,           ///< any value
 };
 
 /// Where a key must be present.
@@ -65,12 +68,12 @@ struct Key {
   std::vector<KeyQuantity> quantities;  ///< of a quantity or figure; two if either kind will do
   bool one_value = false;               ///< a figure that must not be a range
   double low = 0.0;                     ///< of a number
-  double high = 0.0;                    ///< of a number; equal to low if there is no limit
-  std::vector<std::string> words;       ///< of a choice, or the keys of a map
-  std::vector<std::string> meanings;    ///< of the words, in their order; each may be empty
-  bool all_words = false;               ///< a map must have every one of its words
-  std::string table;                    ///< of a name, a reference, or the keys of a map
-  std::string pattern;                  ///< of a special text: an ECMAScript regular expression
+  double high = 0.0;  ///< of a number; equal to low if there is no limit, infinite for none above
+  std::vector<std::string> words;     ///< of a choice, or the keys of a map
+  std::vector<std::string> meanings;  ///< of the words, in their order; each may be empty
+  bool all_words = false;             ///< a map must have every one of its words
+  std::string table;                  ///< of a name, a reference, or the keys of a map
+  std::string pattern;                ///< of a special text: an ECMAScript regular expression
   std::string type;        ///< of an object or choice: its name among the schema's definitions
   std::vector<Key> keys;   ///< see KeyForm
   std::string rules;       ///< of an object: rules between its keys, as members of a JSON Schema
@@ -78,6 +81,9 @@ struct Key {
   std::size_t least = 0;   ///< the fewest items or members
   std::size_t most = 0;    ///< the most items; 0 for no limit
   bool each_once = false;  ///< a list whose items differ
+  /// Keys of an object with the same word here are there together, or not at all. Of these, those
+  /// with Need::no may still be missing.
+  std::string together;
 };
 
 /// What a person can write for this key, for messages: "a mass with its unit: g, kg, mg, oz, lb".
@@ -85,6 +91,8 @@ std::string wanted_for(const Key& key);
 
 /// The keys of every object that says where it comes from: basis, source and known.
 const std::vector<Key>& evidence_keys();
+/// The keys of a range that firstdrop writes.
+const std::vector<Key>& percentile_keys();
 /// The keys of a figure with its range.
 const std::vector<Key>& figure_keys();
 
@@ -93,7 +101,7 @@ const std::vector<Key>& figure_keys();
 void for_each_key(const std::vector<Key>& keys,
                   const std::function<void(const std::string& path, const Key& key)>& visit);
 
-/// A document that firstdrop reads.
+/// A document that firstdrop reads or writes.
 struct Document {
   std::string name;  ///< "recipe", also the name of its schema
   std::string help;  ///< what it is, in one or two sentences

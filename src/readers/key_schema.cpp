@@ -3,7 +3,9 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
+#include <map>
 #include <stdexcept>
 #include <string_view>
 #include <utility>
@@ -146,11 +148,28 @@ class KeySchema {
 
   /// A document in a file of its own.
   SchemaJson of(const Document& document) {
-    SchemaJson schema = head(capitalised(document.name), document.help);
+    std::string title = capitalised(document.name);
+    std::replace(title.begin(), title.end(), '-', ' ');
+    SchemaJson schema = head(title, document.help);
     schema["allOf"] = {object(document.root)};
     // Inside another document the format version may be missing.
     for (const Key& key : document.root.keys)
       if (key.need == Need::in_file) schema["required"].push_back(key.name);
+    if (!definitions_.empty()) schema["definitions"] = std::move(definitions_);
+    return schema;
+  }
+
+  /// One of several documents.
+  SchemaJson of_one(const std::string& title, const std::string& help,
+                    const std::vector<Document>& documents) {
+    SchemaJson schema = head(title, help);
+    schema["type"] = "object";
+    for (const Document& document : documents)
+      schema["oneOf"].push_back(defined(document.name, [&] {
+        SchemaJson object = {{"description", document.help}};
+        object.update(object_with(document.root));
+        return object;
+      }));
     schema["definitions"] = std::move(definitions_);
     return schema;
   }
@@ -230,7 +249,7 @@ class KeySchema {
       case KeyForm::number:
         return number(key);
       case KeyForm::whole_number:
-        return {{"type", "integer"}, {"minimum", 0}};
+        return {{"type", "integer"}, {"minimum", static_cast<int>(key.low)}};
       case KeyForm::quantity:
         return any_of(key.quantities, [&](const KeyQuantity& one) { return quantity(one.kind); });
       case KeyForm::figure:
@@ -259,6 +278,12 @@ class KeySchema {
         return map(key);
       case KeyForm::list:
         return list(key);
+      case KeyForm::any_text:
+        return any_text(key);
+      case KeyForm::range:
+        return percentiles();
+      case KeyForm::any:
+        return SchemaJson::object();
     }
     throw std::logic_error("a key of no form: " + key.name);
   }
@@ -272,10 +297,29 @@ class KeySchema {
   }
 
   static SchemaJson number(const Key& key) {
-    if (key.low == key.high) return {{"type", "number"}};
-    return {{"type", "number"},
-            {"minimum", SchemaJson::parse(plain(key.low))},
-            {"maximum", SchemaJson::parse(plain(key.high))}};
+    SchemaJson schema = {{"type", "number"}};
+    if (key.low == key.high) return schema;
+    schema["minimum"] = SchemaJson::parse(plain(key.low));
+    if (std::isfinite(key.high)) schema["maximum"] = SchemaJson::parse(plain(key.high));
+    return schema;
+  }
+
+  static SchemaJson any_text(const Key& key) {
+    SchemaJson schema = {{"type", "string"}};
+    if (key.least > 0) schema["minLength"] = key.least;
+    if (!key.pattern.empty()) schema["pattern"] = key.pattern;
+    return schema;
+  }
+
+  SchemaJson percentiles() {
+    return defined("percentiles", [&] {
+      Key key;
+      key.keys = percentile_keys();
+      SchemaJson schema = object_with(key);
+      schema["description"] =
+          "10th, 50th and 90th percentile: one run in ten is below p10, one in ten above p90.";
+      return schema;
+    });
   }
 
   SchemaJson text() {
@@ -381,13 +425,34 @@ class KeySchema {
       if (one.form == KeyForm::remark) said = shared("remark " + one.name, std::move(said));
       if (key.evidence && is_evidence(one)) said = shared("evidence " + one.name, std::move(said));
       properties[one.name] = std::move(said);
-      if (field_detail::is_needed(one.need, form_)) required.push_back(one.name);
+      if (one.together.empty() && field_detail::is_needed(one.need, form_))
+        required.push_back(one.name);
     }
     SchemaJson schema = {{"type", "object"}, {"properties", std::move(properties)}};
     if (!required.empty()) schema["required"] = std::move(required);
     schema["additionalProperties"] = false;
     add_rules(key, schema);
+    const SchemaJson dependencies = dependencies_of(key.keys);
+    if (!dependencies.empty()) schema["dependencies"].update(dependencies);
     return schema;
+  }
+
+  // Says of keys that are there together that each needs the first of them, and that one all others
+  // that are never missing.
+  static SchemaJson dependencies_of(const std::vector<Key>& keys) {
+    SchemaJson dependencies = SchemaJson::object();
+    std::map<std::string, std::string> first_of;
+    for (const Key& key : keys) {
+      if (key.together.empty()) continue;
+      const auto [first, is_first] = first_of.emplace(key.together, key.name);
+      if (is_first) {
+        dependencies[key.name] = SchemaJson::array();
+        continue;
+      }
+      dependencies[key.name] = {first->second};
+      if (key.need != Need::no) dependencies[first->second].push_back(key.name);
+    }
+    return dependencies;
   }
 
   static bool is_evidence(const Key& key) {
@@ -446,6 +511,11 @@ class KeySchema {
 
 SchemaJson key_schema(const Document& document, const Tables& tables) {
   return KeySchema(tables).of(document);
+}
+
+SchemaJson schema_of_one(const std::string& title, const std::string& help,
+                         const std::vector<Document>& documents, const Tables& tables) {
+  return KeySchema(tables).of_one(title, help, documents);
 }
 
 SchemaJson table_schema(const std::string& help, const std::vector<Document>& documents,
