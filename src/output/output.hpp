@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <functional>
 #include <limits>
+#include <memory>
 #include <optional>
 #include <stdexcept>
 #include <string>
@@ -38,7 +39,9 @@ void write_object(Writer& to, const Outputs<T>& outputs, const T& from);
 template <class T>
 std::vector<Key> keys_of(const Outputs<T>& outputs, Extent extent);
 template <class Outer, class T, class Get>
-Outputs<Outer> lifted(Get get, const Outputs<T>& outputs);
+Output<Outer> lifted(Get get, const Output<T>& output);
+template <class T>
+std::optional<Output<T>> found_at(const Outputs<T>& outputs, std::string_view path);
 
 namespace output_detail {
 
@@ -52,11 +55,11 @@ template <class Unit, class V>
 void write_amount(Writer& to, Unit in_unit, const V& amount) {
   if constexpr (is_range<V>) {
     to.open('{');
-    to.key("\"p10\":");
+    to.key(",\"p10\":");
     to.number(in_unit(amount.low));
-    to.key("\"p50\":");
+    to.key(",\"p50\":");
     to.number(in_unit(amount.typical));
-    to.key("\"p90\":");
+    to.key(",\"p90\":");
     to.number(in_unit(amount.high));
     to.close('}');
   } else {
@@ -91,11 +94,13 @@ struct Output {
   using When = std::function<bool(const T&)>;
 
   Key key;             ///< its description; without the keys inside of it
-  std::string quoted;  ///< key and colon, as JSON has them
+  std::string quoted;  ///< the key as Writer::key() takes it; empty for a part
   unsigned extents = unsigned(Extent::full) | unsigned(Extent::table);
-  std::function<void(Writer&, const T&)> value;  ///< writes the value; empty for an object
-  Outputs<T> inner = {};                         ///< of an object, or of a part
-  std::function<std::vector<Key>(Extent)> items = nullptr;  ///< keys of items of a list or map
+  std::function<void(Writer&, const T&)> value;  ///< writes the value
+  /// The keys inside of it: of an object or part, or of the items of a list or map.
+  std::function<std::vector<Key>(Extent)> inside = nullptr;
+  /// The output at a path inside an object or part, if there is one.
+  std::function<std::optional<Output>(std::string_view path)> find = nullptr;
   When when = nullptr;        ///< it is left out otherwise; empty: it never is
   When brief_when = nullptr;  ///< the same, in brief only
 
@@ -190,13 +195,14 @@ struct Output {
   template <class Get, class Item>
   static Output list(const char* name, Get get, const Outputs<Item>& outputs, const char* help,
                      bool (*is_item)(const Item&) = nullptr) {
+    const auto all = std::make_shared<const Outputs<Item>>(outputs);
     Output output = made(name, KeyForm::list, help, "", true, [=](Writer& to, const T& from) {
       to.open('[');
       for (const Item& item : std::invoke(get, from))
-        if (is_item == nullptr || is_item(item)) write_object(to, outputs, item);
+        if (is_item == nullptr || is_item(item)) write_object(to, *all, item);
       to.close(']');
     });
-    output.items = [outputs](Extent extent) { return keys_of(outputs, extent); };
+    output.inside = keys_inside(all);
     output.key.keys = {Key()};
     output.key.keys.front().form = KeyForm::object;
     return output;
@@ -206,16 +212,17 @@ struct Output {
   template <class Get, class Item>
   static Output map(const char* name, Get get, const char* stands_for, const Outputs<Item>& outputs,
                     const char* help) {
+    const auto all = std::make_shared<const Outputs<Item>>(outputs);
     Output output = made(name, KeyForm::map, help, "", true, [=](Writer& to, const T& from) {
       to.open('{');
       for (const auto& [key, item] : std::invoke(get, from)) {
-        const std::string quoted_key = quoted_text(key) + ':';
+        const std::string quoted_key = ',' + quoted_text(key) + ':';
         to.key(quoted_key);
-        write_object(to, outputs, item);
+        write_object(to, *all, item);
       }
       to.close('}');
     });
-    output.items = [outputs](Extent extent) { return keys_of(outputs, extent); };
+    output.inside = keys_inside(all);
     output.key.keys = {Key()};
     output.key.keys.front().name = stands_for;
     output.key.keys.front().form = KeyForm::object;
@@ -239,24 +246,29 @@ struct Output {
   /// An object with outputs of what `get` gives, which isn't optional.
   template <class Get, class Inner>
   static Output object(const char* name, Get get, const Outputs<Inner>& outputs, const char* help) {
-    Output output = made(name, KeyForm::object, help, "", true, nullptr);
-    output.add(lifted<T>(get, outputs));
+    const auto all = std::make_shared<const Outputs<Inner>>(outputs);
+    Output output = made(name, KeyForm::object, help, "", true, [=](Writer& to, const T& from) {
+      write_object(to, *all, std::invoke(get, from));
+    });
+    output.has_inside(get, all);
     return output;
   }
-  static Output object(const char* name, Outputs<T> outputs, const char* help) {
-    Output output = made(name, KeyForm::object, help, "", true, nullptr);
-    output.add(std::move(outputs));
-    return output;
+  static Output object(const char* name, const Outputs<T>& outputs, const char* help) {
+    return object(name, std::identity(), outputs, help);
   }
 
   /// Outputs of what `get` gives, which stand beside those around them. They are there together, or
   /// not at all: `group` is a name for that, and `when` says whether they are.
   template <class Get, class Inner>
   static Output part(const char* group, When when, Get get, const Outputs<Inner>& outputs) {
+    const auto all = std::make_shared<const Outputs<Inner>>(outputs);
     Output output;
     output.key.together = group;
     output.when = std::move(when);
-    output.add(lifted<T>(get, outputs));
+    output.value = [=](Writer& to, const T& from) {
+      write_members(to, *all, std::invoke(get, from));
+    };
+    output.has_inside(get, all);
     return output;
   }
   /// The same, where they always are there.
@@ -357,7 +369,7 @@ struct Output {
   }
   Output named(const std::string& name) && {
     key.name = name;
-    quoted = '"' + name + "\":";
+    quoted = ",\"" + name + "\":";
     return std::move(*this);
   }
   Output saying(const char* help) && {
@@ -384,15 +396,25 @@ struct Output {
       output_detail::with_value(get, from, [&](const auto& value) { write(to, value); });
     });
   }
+  template <class Inner>
+  static std::function<std::vector<Key>(Extent)> keys_inside(
+      const std::shared_ptr<const Outputs<Inner>>& all) {
+    return [all](Extent extent) { return keys_of(*all, extent); };
+  }
   // An object or part is in the brief form if anything in it is.
-  void add(Outputs<T> outputs) {
+  template <class Get, class Inner>
+  void has_inside(Get get, const std::shared_ptr<const Outputs<Inner>>& all) {
     extents = 0;
-    for (const Output& output : outputs) extents |= output.extents;
-    inner = std::move(outputs);
+    for (const Output<Inner>& output : *all) extents |= output.extents;
+    inside = keys_inside(all);
+    find = [get, all](std::string_view path) -> std::optional<Output> {
+      const auto found = found_at(*all, path);
+      return found ? std::optional(lifted<T>(get, *found)) : std::nullopt;
+    };
   }
 };
 
-/// The outputs of a T, as those of something that has a T. `get` says where.
+/// An output of a T, as one of something that has a T. `get` says where.
 template <class Outer, class T, class Get>
 Output<Outer> lifted(Get get, const Output<T>& output) {
   const auto of_outer = [&](const typename Output<T>::When& is) -> typename Output<Outer>::When {
@@ -403,37 +425,40 @@ Output<Outer> lifted(Get get, const Output<T>& output) {
   out.key = output.key;
   out.quoted = output.quoted;
   out.extents = output.extents;
-  if (output.value)
-    out.value = [get, value = output.value](Writer& to, const Outer& from) {
-      value(to, std::invoke(get, from));
+  out.value = [get, value = output.value](Writer& to, const Outer& from) {
+    value(to, std::invoke(get, from));
+  };
+  out.inside = output.inside;
+  if (output.find)
+    out.find = [get, find = output.find](std::string_view path) -> std::optional<Output<Outer>> {
+      const auto found = find(path);
+      return found ? std::optional(lifted<Outer>(get, *found)) : std::nullopt;
     };
-  out.inner = lifted<Outer>(get, output.inner);
-  out.items = output.items;
   out.when = of_outer(output.when);
   out.brief_when = of_outer(output.brief_when);
   return out;
 }
-template <class Outer, class T, class Get>
-Outputs<Outer> lifted(Get get, const Outputs<T>& outputs) {
-  Outputs<Outer> all;
-  for (const Output<T>& output : outputs) all.push_back(lifted<Outer>(get, output));
-  return all;
-}
 
-/// The output at this path: "water.pour_ml". Throws std::out_of_range if there is none.
+/// The output at this path, "water.pour_ml", if there is one.
 template <class T>
-const Output<T>& output_at(const Outputs<T>& outputs, std::string_view path) {
+std::optional<Output<T>> found_at(const Outputs<T>& outputs, std::string_view path) {
   const std::string_view name = path.substr(0, path.find('.'));
   const std::string_view rest = path.substr(std::min(path.size(), name.size() + 1));
   for (const Output<T>& output : outputs) {
     if (output.is_part()) {
-      for (const Output<T>& one : output.inner)
-        if (one.key.name == name) return rest.empty() ? one : output_at(one.inner, rest);
+      if (auto found = output.find(path)) return found;
     } else if (output.key.name == name) {
-      return rest.empty() ? output : output_at(output.inner, rest);
+      return rest.empty() ? std::optional(output) : output.find(rest);
     }
   }
-  throw std::out_of_range("there is no output " + std::string(path));
+  return std::nullopt;
+}
+/// The output at this path. Throws std::out_of_range if there is none.
+template <class T>
+Output<T> output_at(const Outputs<T>& outputs, std::string_view path) {
+  auto found = found_at(outputs, path);
+  if (!found) throw std::out_of_range("there is no output " + std::string(path));
+  return *std::move(found);
 }
 
 // --- writing ------------------------------------------------------------------------------------
@@ -445,15 +470,7 @@ void write_members(Writer& to, const Outputs<T>& outputs, const T& from) {
     if (!output.is_part()) to.key(output.quoted);
     if (output.when && !output.when(from)) continue;
     if (to.extent() == Extent::brief && output.brief_when && !output.brief_when(from)) continue;
-    if (output.value) {
-      output.value(to, from);
-    } else if (output.is_part()) {
-      write_members(to, output.inner, from);
-    } else {
-      to.open('{');
-      write_members(to, output.inner, from);
-      to.close('}');
-    }
+    output.value(to, from);
   }
 }
 
@@ -482,7 +499,7 @@ std::vector<Key> keys_of(const Outputs<T>& outputs, Extent extent) {
   for (const Output<T>& output : outputs) {
     if (!output.is_in(extent)) continue;
     if (output.is_part()) {
-      for (Key& key : keys_of(output.inner, extent)) {
+      for (Key& key : output.inside(extent)) {
         if (key.together.empty()) key.together = output.key.together;
         all.push_back(std::move(key));
       }
@@ -490,10 +507,8 @@ std::vector<Key> keys_of(const Outputs<T>& outputs, Extent extent) {
     }
     Key key = output.key;
     if (extent == Extent::brief && output.brief_when) key.need = Need::no;
-    if (output.items)
-      key.keys.front().keys = output.items(extent);
-    else if (!output.inner.empty())
-      key.keys = keys_of(output.inner, extent);
+    if (output.inside)
+      (key.form == KeyForm::object ? key : key.keys.front()).keys = output.inside(extent);
     all.push_back(std::move(key));
   }
   return all;

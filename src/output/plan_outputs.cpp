@@ -116,11 +116,10 @@ Outputs<TimesPlan> times() {
 }
 
 Outputs<RunPlan> times_and_allowance() {
-  Outputs<RunPlan> outputs = lifted<RunPlan>(&RunPlan::times, times());
-  outputs.push_back(OfRun::amount("allow_min", in_minutes, &RunPlan::allow,
-                                  "By then the stop has come as often as `goal.confidence` asks.",
-                                  "the recipe doesn't ask"));
-  return outputs;
+  return {OfRun::part(&RunPlan::times, times()),
+          OfRun::amount("allow_min", in_minutes, &RunPlan::allow,
+                        "By then the stop has come as often as `goal.confidence` asks.",
+                        "the recipe doesn't ask")};
 }
 
 Outputs<RatesPlan> rates() {

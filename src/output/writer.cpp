@@ -76,12 +76,12 @@ void Writer::close(char bracket) {
   first_ = false;
 }
 
-void Writer::begin() {
-  if (extent_ == Extent::table) return;  // the comma stands before the key
+void Writer::begin_line() {
   comma();
   if (depth_ > 0) new_line();
-  out_ += key_;
-  if (indented_ && !key_.empty()) out_ += ' ';
+  if (key_.empty()) return;
+  out_ += key_.substr(1);
+  out_ += ' ';
   key_ = {};
 }
 

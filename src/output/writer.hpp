@@ -29,9 +29,9 @@ class Writer {
 
   Extent extent() const { return extent_; }
 
-  /// The key of the next value, in quotes and with its colon. It is written together with the
-  /// value, so a key without a value leaves no trace; in a row of CSV it leaves an empty cell. The
-  /// text must stay valid until then.
+  /// The key of the next value, in quotes, with a comma before it and a colon after it. It is
+  /// written together with the value, so a key without a value leaves no trace; in a row of CSV it
+  /// leaves an empty cell. The text must stay valid until then.
   void key(std::string_view quoted) {
     if (extent_ == Extent::table) comma();
     key_ = quoted;
@@ -58,7 +58,15 @@ class Writer {
     if (!first_) out_ += ',';
     first_ = false;
   }
-  void begin();
+  void begin() {
+    if (extent_ == Extent::table) return;  // the comma stands before the key
+    if (indented_) return begin_line();
+    if (key_.empty()) return comma();
+    out_ += first_ ? key_.substr(1) : key_;
+    key_ = {};
+    first_ = false;
+  }
+  void begin_line();
   void new_line();
   void plain(std::string_view value) {
     begin();
