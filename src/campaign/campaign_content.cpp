@@ -36,7 +36,7 @@ std::string clock(LocalDay day, LocalMinute at) {
 
 std::string summary_of(const CampaignPlan& plan) {
   const auto runs = static_cast<std::size_t>(plan.runs());
-  const std::string count = counted(runs, "run", "runs");
+  std::string count = counted(runs, "run", "runs");
   if (runs == 0) return count;
   const std::string first = day_with_weekday(plan.days.front().day);
   const std::string last = day_with_weekday(plan.days.back().day);
