@@ -180,7 +180,7 @@ class Worker {
     if (order_.summary) chunk.outcomes.push_back({point, broken});
     if (order_.lines == BatchLines::none) return;
     const std::string set = point ? set_at(*point) : "";
-    Writer to(chunk.lines, Extent::full);
+    OutputWriter to(chunk.lines, Extent::full);
     write_object(to, broken_line_outputs(), {set, broken, faults});
     chunk.lines += '\n';
   }

@@ -102,7 +102,8 @@ Form form_of(const Key& key) {
 
 /// The sentences about a key, without whether it is needed.
 std::string said_of(const Key& key) {
-  std::string said = key.help;
+  std::string said =
+      key.form == KeyForm::version && key.help.empty() ? "The format version." : key.help;
   const auto add = [&](const std::string& sentence) {
     if (!said.empty()) said += ' ';
     said += sentence;
@@ -129,7 +130,7 @@ std::string said_of(const Key& key) {
   if (key.one_value) add("A single value: a range would change nothing in the plan.");
   if (key.evidence) add("Add basis and known, and source if there is one, as for a figure.");
   const std::string left_out = key.left_out.empty() ? key.standard : key.left_out;
-  if (!left_out.empty() && key.need != Need::always) add("If left out: " + left_out + ".");
+  if (!left_out.empty()) add("If left out: " + left_out + ".");
   return said;
 }
 

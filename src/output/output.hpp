@@ -20,7 +20,7 @@
 #include "base/words.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "model/ranged_outputs.hpp"
-#include "output/writer.hpp"
+#include "output/output_writer.hpp"
 #include "readers/fields.hpp"
 #include "readers/key.hpp"
 
@@ -33,9 +33,9 @@ template <class T>
 using Outputs = std::vector<Output<T>>;
 
 template <class T>
-void write_members(Writer& to, const Outputs<T>& outputs, const T& from);
+void write_members(OutputWriter& to, const Outputs<T>& outputs, const T& from);
 template <class T>
-void write_object(Writer& to, const Outputs<T>& outputs, const T& from);
+void write_object(OutputWriter& to, const Outputs<T>& outputs, const T& from);
 template <class T>
 std::vector<Key> keys_of(const Outputs<T>& outputs, Extent extent);
 template <class Outer, class T, class Get>
@@ -52,7 +52,7 @@ inline constexpr bool is_range<Range<Q>> = true;
 
 /// Writes an amount in its unit: a number, or the three of a range.
 template <class Unit, class V>
-void write_amount(Writer& to, Unit in_unit, const V& amount) {
+void write_amount(OutputWriter& to, Unit in_unit, const V& amount) {
   if constexpr (is_range<V>) {
     to.open('{');
     to.key(",\"p10\":");
@@ -94,15 +94,16 @@ struct Output {
   using When = std::function<bool(const T&)>;
 
   Key key;             ///< its description; without the keys inside of it
-  std::string quoted;  ///< the key as Writer::key() takes it; empty for a part
+  std::string quoted;  ///< the key as OutputWriter::key() takes it; empty for a part
   unsigned extents = unsigned(Extent::full) | unsigned(Extent::table);
-  std::function<void(Writer&, const T&)> value;  ///< writes the value
+  std::function<void(OutputWriter&, const T&)> value;  ///< writes the value
   /// The keys inside of it: of an object or part, or of the items of a list or map.
   std::function<std::vector<Key>(Extent)> inside = nullptr;
   /// The output at a path inside an object or part, if there is one.
   std::function<std::optional<Output>(std::string_view path)> find = nullptr;
-  When when = nullptr;        ///< it is left out otherwise; empty: it never is
-  When brief_when = nullptr;  ///< the same, in brief only
+  bool rules_in_brief = true;  ///< whether Key::rules holds in brief, too
+  When when = nullptr;         ///< it is left out otherwise; empty: it never is
+  When brief_when = nullptr;   ///< the same, in brief only
 
   bool is_in(Extent extent) const { return (extents & unsigned(extent)) != 0; }
   /// Several outputs that stand together, not an object of their own.
@@ -112,7 +113,8 @@ struct Output {
 
   /// The format version, the number 1, which also marks the kind of document.
   static Output version(const char* name) {
-    return made(name, KeyForm::version, "", "", true, [](Writer& to, const T&) { to.whole(1); });
+    return made(name, KeyForm::version, "", "", true,
+                [](OutputWriter& to, const T&) { to.whole(1); });
   }
 
   /// An amount in a unit, by a function like in_grams(): a quantity, or a range of it.
@@ -121,9 +123,9 @@ struct Output {
                        const char* left_out = "") {
     using V = output_detail::Value<T, Get>;
     constexpr bool range = output_detail::is_range<V>;
-    Output output =
-        of_value(name, range ? KeyForm::range : KeyForm::number, get, help, left_out,
-                 [=](Writer& to, const V& v) { output_detail::write_amount(to, in_unit, v); });
+    Output output = of_value(
+        name, range ? KeyForm::range : KeyForm::number, get, help, left_out,
+        [=](OutputWriter& to, const V& v) { output_detail::write_amount(to, in_unit, v); });
     if (!range) output.key.high = std::numeric_limits<double>::infinity();
     return output;
   }
@@ -136,33 +138,31 @@ struct Output {
 
   template <class Get>
   static Output whole(const char* name, Get get, const char* help, const char* left_out = "") {
-    return of_value(name, KeyForm::whole_number, get, help, left_out,
-                    [](Writer& to, auto number) { to.whole(static_cast<std::int64_t>(number)); });
+    return of_value(
+        name, KeyForm::whole_number, get, help, left_out,
+        [](OutputWriter& to, auto number) { to.whole(static_cast<std::int64_t>(number)); });
   }
 
   template <class Get>
   static Output truth(const char* name, Get get, const char* help) {
     return of_value(name, KeyForm::truth, get, help, "",
-                    [](Writer& to, bool value) { to.truth(value); });
+                    [](OutputWriter& to, bool value) { to.truth(value); });
   }
 
   /// Text that may be empty.
   template <class Get>
   static Output text(const char* name, Get get, const char* help) {
     return of_value(name, KeyForm::any_text, get, help, "",
-                    [](Writer& to, const auto& text) { to.text(text); });
+                    [](OutputWriter& to, const auto& text) { to.text(text); });
   }
   /// Text that is never empty: it is left out if there is none, and `left_out` says when.
   template <class Get>
   static Output words(const char* name, Get get, const char* help, const char* left_out = nullptr) {
     Output output = text(name, get, help);
     output.key.least = 1;
-    if (left_out) {
-      output.key.left_out = left_out;
-      output.key.need = Need::no;
-      output.when = [=](const T& from) { return !std::invoke(get, from).empty(); };
-    }
-    return output;
+    if (left_out == nullptr) return output;
+    return std::move(output).only_when(
+        [=](const T& from) { return !std::invoke(get, from).empty(); }, left_out);
   }
 
   /// A word of an enumeration.
@@ -170,7 +170,7 @@ struct Output {
   static Output word(const char* name, Get get, const char* help, const char* left_out = "") {
     using E = output_detail::Value<T, Get>;
     Output output = of_value(name, KeyForm::choice, get, help, left_out,
-                             [](Writer& to, E value) { to.word(word_of(value)); });
+                             [](OutputWriter& to, E value) { to.word(word_of(value)); });
     describe_words<E>(output.key);
     output.key.type.clear();
     return output;
@@ -179,7 +179,7 @@ struct Output {
   /// A list of texts that are never empty.
   template <class Get>
   static Output texts(const char* name, Get get, const char* help) {
-    Output output = made(name, KeyForm::list, help, "", true, [=](Writer& to, const T& from) {
+    Output output = made(name, KeyForm::list, help, "", true, [=](OutputWriter& to, const T& from) {
       to.open('[');
       for (const std::string& text : std::invoke(get, from)) to.text(text);
       to.close(']');
@@ -196,7 +196,7 @@ struct Output {
   static Output list(const char* name, Get get, const Outputs<Item>& outputs, const char* help,
                      bool (*is_item)(const Item&) = nullptr) {
     const auto all = std::make_shared<const Outputs<Item>>(outputs);
-    Output output = made(name, KeyForm::list, help, "", true, [=](Writer& to, const T& from) {
+    Output output = made(name, KeyForm::list, help, "", true, [=](OutputWriter& to, const T& from) {
       to.open('[');
       for (const Item& item : std::invoke(get, from))
         if (is_item == nullptr || is_item(item)) write_object(to, *all, item);
@@ -213,7 +213,7 @@ struct Output {
   static Output map(const char* name, Get get, const char* stands_for, const Outputs<Item>& outputs,
                     const char* help) {
     const auto all = std::make_shared<const Outputs<Item>>(outputs);
-    Output output = made(name, KeyForm::map, help, "", true, [=](Writer& to, const T& from) {
+    Output output = made(name, KeyForm::map, help, "", true, [=](OutputWriter& to, const T& from) {
       to.open('{');
       for (const auto& [key, item] : std::invoke(get, from)) {
         const std::string quoted_key = ',' + quoted_text(key) + ':';
@@ -234,7 +234,7 @@ struct Output {
   template <class Get>
   static Output json(const char* name, Get get, const char* help) {
     Output output = made(name, KeyForm::map, help, "", false,
-                         [=](Writer& to, const T& from) { to.json(std::invoke(get, from)); });
+                         [=](OutputWriter& to, const T& from) { to.json(std::invoke(get, from)); });
     output.when = [=](const T& from) { return !std::invoke(get, from).empty(); };
     output.key.keys = {Key()};
     output.key.keys.front().name = "KEY";
@@ -247,9 +247,9 @@ struct Output {
   template <class Get, class Inner>
   static Output object(const char* name, Get get, const Outputs<Inner>& outputs, const char* help) {
     const auto all = std::make_shared<const Outputs<Inner>>(outputs);
-    Output output = made(name, KeyForm::object, help, "", true, [=](Writer& to, const T& from) {
-      write_object(to, *all, std::invoke(get, from));
-    });
+    Output output = made(
+        name, KeyForm::object, help, "", true,
+        [=](OutputWriter& to, const T& from) { write_object(to, *all, std::invoke(get, from)); });
     output.has_inside(get, all);
     return output;
   }
@@ -265,7 +265,7 @@ struct Output {
     Output output;
     output.key.together = group;
     output.when = std::move(when);
-    output.value = [=](Writer& to, const T& from) {
+    output.value = [=](OutputWriter& to, const T& from) {
       write_members(to, *all, std::invoke(get, from));
     };
     output.has_inside(get, all);
@@ -297,7 +297,7 @@ struct Output {
   Output only_when(When is, const char* left_out) && {
     when = std::move(is);
     key.need = Need::no;
-    key.left_out = left_out;
+    key.help += says_when(left_out);
     return std::move(*this);
   }
   /// It is never left out.
@@ -357,9 +357,11 @@ struct Output {
     key.form = form;
     return std::move(*this);
   }
-  /// Rules between the keys of an object, as members of a JSON Schema.
-  Output rules(const char* of_object) && {
+  /// Rules between the keys of an object, as members of a JSON Schema. They may need keys that it
+  /// doesn't have in brief.
+  Output rules(const char* of_object, bool also_in_brief = true) && {
     key.rules = of_object;
+    rules_in_brief = also_in_brief;
     return std::move(*this);
   }
   /// The same for the objects in a list or map.
@@ -379,20 +381,23 @@ struct Output {
 
  private:
   static Output made(const char* name, KeyForm form, const char* help, const char* left_out,
-                     bool always, std::function<void(Writer&, const T&)> write) {
+                     bool always, std::function<void(OutputWriter&, const T&)> write) {
     Output output;
     output.key.form = form;
     output.key.help = as_sentence(help);
-    output.key.left_out = left_out;
+    if (!always) output.key.help += says_when(left_out);
     output.key.need = always ? Need::always : Need::no;
     output.value = std::move(write);
     return std::move(output).named(name);
+  }
+  static std::string says_when(const std::string& left_out) {
+    return left_out.empty() ? "" : " Left out if " + left_out + '.';
   }
   template <class Get, class Write>
   static Output of_value(const char* name, KeyForm form, Get get, const char* help,
                          const char* left_out, Write write) {
     constexpr bool optional = field_detail::Held<output_detail::Got<T, Get>>::optional;
-    return made(name, form, help, left_out, !optional, [=](Writer& to, const T& from) {
+    return made(name, form, help, left_out, !optional, [=](OutputWriter& to, const T& from) {
       output_detail::with_value(get, from, [&](const auto& value) { write(to, value); });
     });
   }
@@ -425,7 +430,7 @@ Output<Outer> lifted(Get get, const Output<T>& output) {
   out.key = output.key;
   out.quoted = output.quoted;
   out.extents = output.extents;
-  out.value = [get, value = output.value](Writer& to, const Outer& from) {
+  out.value = [get, value = output.value](OutputWriter& to, const Outer& from) {
     value(to, std::invoke(get, from));
   };
   out.inside = output.inside;
@@ -464,7 +469,7 @@ Output<T> output_at(const Outputs<T>& outputs, std::string_view path) {
 // --- writing ------------------------------------------------------------------------------------
 
 template <class T>
-void write_members(Writer& to, const Outputs<T>& outputs, const T& from) {
+void write_members(OutputWriter& to, const Outputs<T>& outputs, const T& from) {
   for (const Output<T>& output : outputs) {
     if (!output.is_in(to.extent())) continue;
     if (!output.is_part()) to.key(output.quoted);
@@ -475,7 +480,7 @@ void write_members(Writer& to, const Outputs<T>& outputs, const T& from) {
 }
 
 template <class T>
-void write_object(Writer& to, const Outputs<T>& outputs, const T& from) {
+void write_object(OutputWriter& to, const Outputs<T>& outputs, const T& from) {
   to.open('{');
   write_members(to, outputs, from);
   to.close('}');
@@ -485,7 +490,7 @@ void write_object(Writer& to, const Outputs<T>& outputs, const T& from) {
 template <class T>
 std::string document_text(const Outputs<T>& outputs, const T& from, bool indented) {
   std::string text;
-  Writer to(text, Extent::full, indented);
+  OutputWriter to(text, Extent::full, indented);
   write_object(to, outputs, from);
   return text;
 }
@@ -507,6 +512,7 @@ std::vector<Key> keys_of(const Outputs<T>& outputs, Extent extent) {
     }
     Key key = output.key;
     if (extent == Extent::brief && output.brief_when) key.need = Need::no;
+    if (extent == Extent::brief && !output.rules_in_brief) key.rules.clear();
     if (output.inside)
       (key.form == KeyForm::object ? key : key.keys.front()).keys = output.inside(extent);
     all.push_back(std::move(key));

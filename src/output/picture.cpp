@@ -219,7 +219,7 @@ struct FlagDetail {
   std::size_t ice = 0;
 };
 
-std::string flag_words(const RunMark& mark, FlagDetail detail, const TimeAxis& time) {
+std::string own_words(const RunMark& mark, FlagDetail detail, const TimeAxis& time) {
   if (mark.words.empty()) return "";
   const std::size_t index = mark.kind == MarkKind::ice ? detail.ice : detail.planned;
   const std::string& words = mark.words[std::min(index, mark.words.size() - 1)];
@@ -232,7 +232,7 @@ Flags flags_in_rows(const std::vector<RunMark>& marks, const TimeAxis& time, Fla
   Flags flags;
   flags.rows = rows;
   flags.words = flag_words(
-      marks, [&](const RunMark& mark) { return flag_words(mark, detail, time); },
+      marks, [&](const RunMark& mark) { return own_words(mark, detail, time); },
       [&](const RunMark& a, const RunMark& b) { return time.x(b.at) - time.x(a.at) < at_once; });
   flags.places.resize(marks.size());
   std::vector<Flag> wanted;

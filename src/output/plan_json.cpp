@@ -20,12 +20,12 @@ std::string plan_json_line(const Plan& plan) {
 }
 
 void append_plan_line(std::string& line, const Plan& plan, std::string_view set) {
-  Writer to(line, Extent::full);
+  OutputWriter to(line, Extent::full);
   write_object(to, written_plan_outputs(), {plan, set});
 }
 
 void append_brief(std::string& line, const Plan& plan, std::string_view set) {
-  Writer to(line, Extent::brief);
+  OutputWriter to(line, Extent::brief);
   write_object(to, written_brief_outputs(), {plan, set});
 }
 

@@ -250,7 +250,7 @@ Outputs<EnergyPlan> energy() {
   return outputs;
 }
 
-Outputs<RunPlan> balance() {
+Outputs<RunPlan> residuals() {
   return {OfRun::amount("mass_residual_g", in_grams, &RunPlan::mass_residual, "Water.").any_sign(),
           OfRun::amount("energy_residual_kj", in_kilojoules, &RunPlan::energy_residual, "Heat.")
               .any_sign()};
@@ -350,8 +350,8 @@ Outputs<Plan> of_run(const OfPlan::When& is_there) {
               .unless_empty(&RunPlan::receiver_changes,
                             "one is enough, or the recipe doesn't give its size"),
           OfRun::object("energy", &RunPlan::energy, energy(), "What heating takes.")
-              .rules(cost_rules),
-          OfRun::object("balance", balance(),
+              .rules(cost_rules, false),
+          OfRun::object("balance", residuals(),
                         "What is left over when all water and heat are added up: only rounding."),
           OfRun::word("stop_criterion", &RunPlan::stop_criterion, "What ends the run.").in_brief(),
           OfRun::object(

@@ -146,14 +146,14 @@ struct RunCurves {
 /// that is refused or has no run.
 RunCurves run_curves(const Plan& plan, bool Shown::*where);
 
-/// The words of each mark's flag, where marks share flags. `words_of` gives a mark's own words, and
-/// `same_place` says whether two marks are drawn at the same place.
-template <class WordsOf, class SamePlace>
-std::vector<std::string> flag_words(const std::vector<RunMark>& marks, const WordsOf& words_of,
+/// The words of each mark's flag, where marks share flags. `own_words` gives a mark's own words,
+/// and `same_place` says whether two marks are drawn at the same place.
+template <class OwnWords, class SamePlace>
+std::vector<std::string> flag_words(const std::vector<RunMark>& marks, const OwnWords& own_words,
                                     const SamePlace& same_place) {
   std::vector<std::string> flags;
   for (const RunMark& mark : marks) {
-    flags.push_back(words_of(mark));
+    flags.push_back(own_words(mark));
     if (!mark.shares_flag || flags.size() < 2) continue;
     std::string& before = flags[flags.size() - 2];
     if (!same_place(mark, marks[flags.size() - 2])) continue;

@@ -12,7 +12,7 @@ std::string timeline_csv(const Plan& plan) {
   csv += "\r\n";
   const std::optional<LocalMinute> start = parse_local_minute(plan.recipe.start);
   for (const TimelinePoint& point : run.timeline) {
-    Writer row(csv, Extent::table);
+    OutputWriter row(csv, Extent::table);
     write_members(row, columns, {point, start});
     csv += "\r\n";
   }

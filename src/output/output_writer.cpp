@@ -1,4 +1,4 @@
-#include "output/writer.hpp"
+#include "output/output_writer.hpp"
 
 #include <algorithm>
 #include <array>
@@ -25,7 +25,7 @@ std::string quoted_text(std::string_view text) {
   return without_markup(dumped(text));
 }
 
-void Writer::number(double value) {
+void OutputWriter::number(double value) {
   if (extent_ == Extent::full) return plain(dumped(value));
   begin();
   // The shortest form that gives the same number back. A spreadsheet may not know exponents; the
@@ -38,14 +38,14 @@ void Writer::number(double value) {
   out_.append(from, end.ptr);
 }
 
-void Writer::whole(std::int64_t value) {
+void OutputWriter::whole(std::int64_t value) {
   begin();
   std::array<char, 24> digits{};
   const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value);
   out_.append(digits.data(), end.ptr);
 }
 
-void Writer::word(std::string_view word) {
+void OutputWriter::word(std::string_view word) {
   begin();
   if (extent_ == Extent::table) {
     out_ += word;
@@ -56,19 +56,19 @@ void Writer::word(std::string_view word) {
   out_ += '"';
 }
 
-void Writer::text(std::string_view text) {
+void OutputWriter::text(std::string_view text) {
   if (std::all_of(text.begin(), text.end(), needs_no_escape)) return word(text);
   plain(quoted_text(text));
 }
 
-void Writer::open(char bracket) {
+void OutputWriter::open(char bracket) {
   begin();
   out_ += bracket;
   first_ = true;
   ++depth_;
 }
 
-void Writer::close(char bracket) {
+void OutputWriter::close(char bracket) {
   --depth_;
   key_ = {};  // of a value that wasn't written
   if (!first_) new_line();
@@ -76,7 +76,7 @@ void Writer::close(char bracket) {
   first_ = false;
 }
 
-void Writer::begin_line() {
+void OutputWriter::begin_line() {
   comma();
   if (depth_ > 0) new_line();
   if (key_.empty()) return;
@@ -85,7 +85,7 @@ void Writer::begin_line() {
   key_ = {};
 }
 
-void Writer::new_line() {
+void OutputWriter::new_line() {
   if (!indented_) return;
   out_ += '\n';
   out_.append(2 * static_cast<std::size_t>(depth_), ' ');

@@ -20,11 +20,11 @@ std::string quoted_text(std::string_view text);
 /// Appends JSON straight to a text, without a document in between. A line in brief has about thirty
 /// numbers, and building the JSON library's document would take longer than planning the run.
 /// Numbers aren't rounded: the text gives back the same number.
-class Writer {
+class OutputWriter {
  public:
   /// Keeps a reference. A new line and two blanks for each level stand before each value if
   /// `indented`.
-  explicit Writer(std::string& out, Extent extent, bool indented = false)
+  explicit OutputWriter(std::string& out, Extent extent, bool indented = false)
       : out_(out), extent_(extent), indented_(indented) {}
 
   Extent extent() const { return extent_; }
