@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "batch/batch.hpp"
 #include "campaign/campaign.hpp"
 #include "campaign/campaign_json.hpp"
 #include "campaign/campaign_report.hpp"
@@ -174,6 +175,62 @@ TEST_CASE("plans fit their schema, with all of its keys", "[schema]") {
   }
   CHECK(unseen == std::set<std::string>{});
   CHECK(unseen_in_brief == std::set<std::string>{});
+}
+
+TEST_CASE("summaries fit their schema, with all of its keys", "[schema]") {
+  std::set<std::string> unseen = keys_named(schema_check::schema("summary"));
+  CHECK(unseen.size() > 30);
+  const auto check = [&](const BatchResult& result, const RecipeGrid& grid) {
+    const json summary = json::parse(batch_summary_json(result, grid));
+    CHECK(faults("summary", summary) == "");
+    remove_seen(unseen, summary);
+  };
+  for (const int samples : {0, few_samples}) {
+    BatchResult result;
+    for (const Recipe& recipe : telling_recipes())
+      result.summary.add(outcome_of(make_plan(recipe, shipped_tables(), samples)));
+    PlanOutcome one = outcome_of(make_plan(telling_recipes().front(), shipped_tables(), samples));
+    for (std::size_t i = 0; i <= BatchSummary::most_plants; ++i) {
+      one.plant = "plant " + std::to_string(i);
+      result.summary.add(one);
+    }
+    result.summary.add(BrokenRecipe{"it.json", 3, "no plant", 1});
+    check(result, RecipeGrid());
+    result.variants = {result.summary, BatchSummary()};
+    check(result, RecipeGrid({}, {"units=us,metric"}));
+  }
+  CHECK(unseen == std::set<std::string>{});
+}
+
+TEST_CASE("campaigns as planned fit their schema, with all of its keys", "[schema]") {
+  std::set<std::string> unseen = keys_named(schema_check::schema("campaign-plan"));
+  CHECK(unseen.size() > 50);
+  const std::string bench = R"("bench": {"first_day": "2026-07-06", "from": "08:00", )"
+                            R"("to": "20:00", "ice_per_day": "4.5 kg"})";
+  const std::string lavender = R"("plant": "lavender", "still": "bench-column", )"
+                               R"("prices": {"energy_per_kwh": 0.3, "plant_per_kg": 6, )"
+                               R"("currency": "EUR"})";
+  const std::string iced =
+      R"("plant": "lavender", "still": "bench-basket", "goal": {"time": "90 min"})";
+  const std::string tap = R"("plant": "lemongrass", "still": "farm-grid")";
+  const auto entry = [](const std::string& recipe, const std::string& order) {
+    return R"({"recipe": {)" + recipe + "}, " + order + "}";
+  };
+  const std::string all = entry(lavender, R"("wanted": {"oil": "0.5 g", "confidence": "80 %"})") +
+                          ", " + entry(lavender, R"("wanted": {"oil": "0.5 mL"})") + ", " +
+                          entry(lavender, R"("wanted": {"hydrosol": "900 mL"})") + ", " +
+                          entry(iced, R"("harvest": "110 g")") + ", " +
+                          entry(tap, R"("harvest": "5 kg")") + ", " +
+                          entry(lavender + R"(, "setting": "2 %")", R"("harvest": "1 kg")") +
+                          R"(, {"recipe": "named.json", "harvest": "400 g"})";
+  const auto read_file = [&](const std::string&) { return R"({"recipe": 1, )" + lavender + "}"; };
+  const std::string text = R"({"campaign": 1, )" + bench + R"(, "work": [)" + all + "]}";
+  const Campaign campaign = read_campaign(text, "it", shipped_tables(), read_file);
+  const json plan =
+      json::parse(campaign_json(plan_campaign(campaign, shipped_tables(), few_samples)));
+  CHECK(faults("campaign-plan", plan) == "");
+  remove_seen(unseen, plan);
+  CHECK(unseen == std::set<std::string>{});
 }
 
 TEST_CASE("what the fuzzer kept fits its schema once it is read, and so do its plans", "[schema]") {
