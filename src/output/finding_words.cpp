@@ -254,9 +254,9 @@ struct Sentences {
   }
   std::string operator()(const found::TargetExceedsPot& f) const {
     return fmt::format(
-        "{} would take more water than this pot can give. It has room for {} of water, and {} of "
-        "that can get into the receiver. The rest is the reserve, what herb and walls soak up, and "
-        "a margin. The margin covers you coming {} late with the heater at its strongest.",
+        "{} takes more water than this pot can give. It has room for {} of water, and {} of that "
+        "can get into the receiver. The rest is the reserve, what herb and walls soak up, and a "
+        "margin. The margin covers you coming {} late with the heater at its strongest.",
         asked(f.asked), say(f.room), say(f.most), say(f.lateness));
   }
   std::string operator()(const found::TooSlow& f) const {

@@ -46,7 +46,7 @@ class PlanMaker {
 
 /// One change of a refused recipe, or two together.
 struct WayOut {
-  std::string text;  ///< instruction, no full stop: "come at most 8 min late (limits.absence)"
+  std::string text;  ///< instruction, no full stop: "stop no more than 8 min late (limits.absence)"
   Recipe recipe;     ///< the recipe with the change; its plan may be run
 };
 

@@ -517,8 +517,8 @@ TEST_CASE("receivers are enough for a late stop, and each change is told", "[she
   CHECK(has(words, "Receiver full: 200 mL in all. Next receiver under the outlet."));
   CHECK(has(words, "Receiver full: 400 mL in all. Next receiver under the outlet."));
   CHECK(has(words, "500 mL in all, 100 mL in the last receiver ("));
-  CHECK(
-      has(words, "Heat off before 790 mL is caught in all and within 15 min of reaching 500 mL."));
+  CHECK(has(words,
+            "Heat off before 790 mL is caught in total and within 15 min of reaching 500 mL."));
   CHECK(has(words, "Caught in all: "));
   CHECK_FALSE(has(words, "In the receiver"));
   p.run->water.most_caught = millilitres(800);
@@ -602,7 +602,7 @@ TEST_CASE("a start adds day and clock, past midnight too", "[sheet]") {
 TEST_CASE("the sheet follows place, heater, pot, method and oil", "[sheet]") {
   Plan p = plain();
   CHECK(has(sheet(p), "Window open."));
-  CHECK(has(sheet(p), "Socket with 30 mA"));
+  CHECK(has(sheet(p), "Socket with tested 30 mA RCD or GFCI"));
   CHECK(has(sheet(p), "lift the oil off"));
   CHECK(has(sheet(p), "test herb, fresh, chopped · by steam · Test column"));
   p.recipe.site.place = Place::outdoors;

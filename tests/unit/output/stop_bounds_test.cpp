@@ -67,7 +67,7 @@ struct Read {
 
 std::optional<Read> read(const std::string& text) {
   static const std::regex bounds(
-      "Heat off (?:before ([0-9.]+ [a-zA-Z ]+?) is (?:in the receiver|caught in all))?(?: and )?"
+      "Heat off (?:before ([0-9.]+ [a-zA-Z ]+?) is (?:in the receiver|caught in total))?(?: and )?"
       "(?:within " +
       a_time +
       " of reaching ([0-9.]+ [a-zA-Z ]+?)|at once at ([0-9.]+ [a-zA-Z ]+?))?\\. "
@@ -206,7 +206,7 @@ TEST_CASE("the reader of bounds can fail", "[bounds]") {
   CHECK(level->by_clock == "11:20");
   CHECK_FALSE(level->in_any_case);
   const auto timed =
-      read("Heat off before 1.1 L is caught in all. In any case: heat off by 65 min.");
+      read("Heat off before 1.1 L is caught in total. In any case: heat off by 65 min.");
   REQUIRE(timed);
   CHECK(timed->by == 65.0);
   CHECK(timed->in_any_case);

@@ -991,7 +991,7 @@ TEST_CASE("a bucket that only the strongest plate warms to its limit", "[plan][c
   const Recipe r = bucket_by_clock(square_metres(0.1), grams(0));
   const Plan p = plan(r);
   const SaidFinding f = found(p, "coolant-warm-if-hot", Level::caution);
-  CHECK(f.text.find("at its limit of 35 °C after") != std::string::npos);
+  CHECK(f.text.find("reaches its limit of 35 °C after") != std::string::npos);
   CHECK_FALSE(f.limit);  // the value is a time
   // 21.96 kg x 4.189 kJ/(kg K) x 15 K = 1380 kJ. The distillate may leave as cold as the coolant,
   // which is at 27.5 degC on average: 806.1 W x 2560 / 2256.5 = 914.6 W, less 3.26 W/K x 7.5 K to
@@ -1188,7 +1188,7 @@ TEST_CASE("refused: an absence that no charge leaves water for", "[plan][refusal
   r.limits.absence = hours(4);
   const Plan p = plan(r);
   const SaidFinding f = refusal(p, "no-water-to-spare");
-  CHECK(says(f, "Coming 4 h late"));
+  CHECK(says(f, "you come 4 h late"));
   CHECK_FALSE(p.run);
   // The strongest heater (86 % of 2 kW) boils off about 2.6 kg an hour, so there is water for one
   // hour of lateness.
@@ -1312,12 +1312,15 @@ TEST_CASE("the method found best, and when others stop", "[plan]") {
   lacks(plan(r), "method-not-usual");  // as it is run here
   r.plant.change().best_method->method = Method::hydro;
   CHECK(found(plan(r), "method-not-usual", Level::note).text ==
-        "The way found best for this plant is in the water. It clumps in water.");
+        "This plant is best distilled in the water. It clumps in water.");
   r.plant.change().usual_cut = UsualCut{std::nullopt, "Stop when the smell turns.", {}};
-  CHECK(found(plan(r), "usual-cut", Level::note).text ==
-        "Stop when the smell turns. (That is how others stop, and never a reason to stop later.)");
+  CHECK(
+      found(plan(r), "usual-cut", Level::note).text ==
+      "Stop when the smell turns. This is how others stop. It is never a reason to stop later than "
+      "this plan says.");
   r.plant.change().usual_cut->time = between(minutes(20), minutes(30), minutes(40));
-  CHECK(says(found(plan(r), "usual-cut", Level::note), "published runs take 20 min to 40 min"));
+  CHECK(says(found(plan(r), "usual-cut", Level::note),
+             "Published runs stop 20 min to 40 min after the first drop"));
   // A refused run has no course to describe.
   r.goal = TimeGoal{minutes(5)};
   CHECK(plan(r).verdict == Verdict::refused);
@@ -1343,7 +1346,7 @@ TEST_CASE("an oil about as heavy as water", "[plan]") {
   r.plant.change().oil_density =
       between(kilograms_per_cubic_metre(980), kilograms_per_cubic_metre(995),
               kilograms_per_cubic_metre(1010));
-  CHECK(says(found(plan(r), "oil-near-water", Level::note), "both ends"));
+  CHECK(says(found(plan(r), "oil-near-water", Level::note), "the top and the bottom"));
   lacks(plan(r), "oil-sinks");
   r.plant.change().oil_density = exactly(kilograms_per_cubic_metre(1040));
   lacks(plan(r), "oil-near-water");
@@ -1354,7 +1357,7 @@ TEST_CASE("most of the oil of a plant that wants cohobation stays in the water",
   r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.03));
   lacks(plan(r), "wants-cohobation");
   r.plant.change().wants_cohobation = true;
-  CHECK(says(found(plan(r), "wants-cohobation", Level::note), "that come over"));
+  CHECK(says(found(plan(r), "wants-cohobation", Level::note), "that comes over"));
 }
 
 TEST_CASE("a flash point is said once", "[plan]") {
@@ -1543,7 +1546,7 @@ TEST_CASE("food law is a note, and speaks of what is sold", "[plan][hazards]") {
       continue;
     }
     const SaidFinding f = found(p, "regulated-substance", Level::note);
-    CHECK(says(f, "holds " + to_string(substance) + ". "));
+    CHECK(says(f, "contains " + to_string(substance) + ". "));
     CHECK(says(f, "If you sell"));
     CHECK_FALSE(says(f, "mouth"));
   }
@@ -1556,7 +1559,7 @@ TEST_CASE("food law is a note, and speaks of what is sold", "[plan][hazards]") {
 TEST_CASE("the size of a still and the law", "[plan][hazards]") {
   Recipe r = hydrosol(300);
   r.still.change().pot.volume = exactly(litres(3));
-  CHECK(says(found(plan(r), "still-size-rules", Level::note), "above 2 L reported"));
+  CHECK(says(found(plan(r), "still-size-rules", Level::note), "above 2 L to be reported"));
   r.still.change().pot.volume = exactly(litres(2));
   lacks(plan(r), "still-size-rules");
 }
@@ -1663,7 +1666,7 @@ TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {
   // 150 g x 0.014 % = 21 mg, while 300 mL dissolves 60 to 180 mg.
   r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.014));
   const Plan p = plan(r);
-  CHECK(says(found(p, "oil-all-in-hydrosol", Level::note), "none parts"));
+  CHECK(says(found(p, "oil-all-in-hydrosol", Level::note), "none to separate"));
   CHECK(in_millilitres(run_of(p).uncertainty.oil_volume.high) < 0.05);
   lacks(p, "oil-stays-in-hydrosol");
   lacks(p, "oil-hard-to-part");

@@ -70,10 +70,10 @@ TEST_CASE("ways out of too much hydrosol: later, cooler, less", "[ways]") {
   r.limits.absence = minutes(45);
   const auto found = ways(r);
   REQUIRE(found.size() == 3);
-  CHECK(found[0].text.starts_with("come at most "));
+  CHECK(found[0].text.starts_with("stop no more than "));
   CHECK(found[1].text.starts_with("set the heater to "));
   CHECK(found[2].text.starts_with("ask for "));
-  const double late = number_after(r, "come at most ");
+  const double late = number_after(r, "stop no more than ");
   only_just(
       r, [](Recipe& c, double x) { c.limits.absence = minutes(x); }, late, late + 1);
   const double setting = number_after(r, "set the heater to ");
@@ -160,7 +160,7 @@ TEST_CASE("a time to boil stays that of the water it was measured with", "[ways]
   REQUIRE(way);
   CHECK(way->recipe.own.boil_water == millilitres(250));
   CHECK(way->text.ends_with(
-      " (and set own.boil_water to 250 mL, with which own.boil_time was measured)"));
+      " (and set own.boil_water to 250 mL, with which you measured own.boil_time)"));
 
   // If the recipe already gives the water, or has no such time, there is nothing to add.
   r.own.boil_water = millilitres(250);
