@@ -916,7 +916,7 @@ bool says(const SaidFinding& f, const std::string& words) {
   return f.text.find(words) != std::string::npos;
 }
 
-SaidFinding found(const Plan& p, const std::string& code, Level level) {
+SaidFinding said(const Plan& p, const std::string& code, Level level) {
   INFO(codes(p));
   const auto f = finding(p, code);
   REQUIRE(f);
@@ -962,7 +962,7 @@ TEST_CASE("refused: a bed without voids", "[plan][refusal]") {
   r.own.bulk_density = grams_per_litre(940);
   const Plan tight = plan(r);
   lacks(tight, "bed-solid");
-  CHECK(found(tight, "bed-blocks", Level::caution).value->number > 1000);
+  CHECK(said(tight, "bed-blocks", Level::caution).value->number > 1000);
   // In hydro-distillation there is no bed.
   r.still = hydro_still();
   r.method = Method::hydro;
@@ -990,7 +990,7 @@ TEST_CASE("refused: a coolant limit at the boiling point", "[plan][refusal]") {
 TEST_CASE("a bucket that only the strongest plate warms to its limit", "[plan][cooling]") {
   const Recipe r = bucket_by_clock(square_metres(0.1), grams(0));
   const Plan p = plan(r);
-  const SaidFinding f = found(p, "coolant-warm-if-hot", Level::caution);
+  const SaidFinding f = said(p, "coolant-warm-if-hot", Level::caution);
   CHECK(f.text.find("reaches its limit of 35 °C after") != std::string::npos);
   CHECK_FALSE(f.limit);  // the value is a time
   // 21.96 kg x 4.189 kJ/(kg K) x 15 K = 1380 kJ. The distillate may leave as cold as the coolant,
@@ -1024,7 +1024,7 @@ TEST_CASE("of the buckets that may come hot, the one that is first is warned of"
   r.site.room = celsius(27);
   r.site.coolant = celsius(17);
   const Plan p = make_plan(r, tables);
-  const SaidFinding f = found(p, "coolant-warm-if-hot", Level::caution);
+  const SaidFinding f = said(p, "coolant-warm-if-hot", Level::caution);
   const ModelParameters i = model_parameters(r, tables);
   const ColdSide cold_side(i, tables.design_defaults);
   const Run hot(upper_heater_values(i, p.charge.mass, p.run->water.first_fill * i.fill_density));
@@ -1058,7 +1058,7 @@ TEST_CASE("coolant when the person comes late to the stop", "[plan][cooling]") {
   // ice.
   const Plan iced = plan(bucket_by_clock(square_metres(0.043), kilograms(1)));
   lacks(iced, "coolant-when-late");
-  const SaidFinding before = found(iced, "ice-before-stop", Level::caution);
+  const SaidFinding before = said(iced, "ice-before-stop", Level::caution);
   CHECK(surface_at_m2(late.value->number) < 0.043);
   CHECK(surface_at_m2(before.value->number) > 0.043);
   CHECK(says(before, "15 min late"));
@@ -1111,22 +1111,22 @@ TEST_CASE("ice more often than one can change it", "[plan][cooling]") {
   CHECK_THAT(often.value->number, WithinRel(53.0 / 60, 2e-2));
   CHECK(often.limit->number == 5);
   CHECK(says(often, "every 0.9 min, "));
-  const SaidFinding busy = found(with(0.3), "ice-often", Level::caution);
+  const SaidFinding busy = said(with(0.3), "ice-often", Level::caution);
   CHECK_THAT(busy.value->number, WithinRel(3 * 53.0 / 60, 3e-2));
   // With 0.5 kg, changes are 5.5 min apart, but 4.5 min with the strongest heater. With 0.6 kg it
   // is 5.4 min.
-  found(with(0.5), "ice-often", Level::caution);
+  said(with(0.5), "ice-often", Level::caution);
   lacks(with(0.6), "ice-often");
   // In the nominal run, changes are two minutes apart between 0.18 kg and 0.181 kg.
   refusal(with(0.177), "ice-often");
-  found(with(0.185), "ice-often", Level::caution);
+  said(with(0.185), "ice-often", Level::caution);
 }
 
 TEST_CASE("a distillate that leaves warm", "[plan][cooling]") {
   // The coolant comes at 20 degC, and the distillate can't be colder than 5 K above that.
   Recipe r = hydrosol(300, tap_still(millilitres_per_minute(3000)));
   r.still.change().condenser.outlet = exactly(celsius(24.9));
-  const SaidFinding f = found(plan(r), "distillate-warm", Level::caution);
+  const SaidFinding f = said(plan(r), "distillate-warm", Level::caution);
   CHECK(says(f, "24.9 °C"));
   CHECK(f.value->number < f.limit->number);  // not for lack of surface
   r.still.change().condenser.outlet = exactly(celsius(25.1));
@@ -1139,7 +1139,7 @@ TEST_CASE("a distillate that leaves warm", "[plan][cooling]") {
   r.still.change().heater.efficiency = exactly(percent(74));
   r.still.change().condenser.surface = exactly(square_metres(0.015));
   const Plan small = make_plan(r, exact, 16);
-  const SaidFinding lack = found(small, "distillate-warm", Level::caution);
+  const SaidFinding lack = said(small, "distillate-warm", Level::caution);
   lacks(small, "steam-escapes");
   // 664.9 W over 680 x 74.9 K is 0.0128 m2 with the coolant at 25 degC. Then there is 74 W to cool
   // away.
@@ -1173,7 +1173,7 @@ TEST_CASE("a run of more than four hours", "[plan]") {
   r.charge = grams(150);
   r.setting = percent(25);
   const Plan p = plan(r);
-  const SaidFinding f = found(p, "long-run", Level::caution);
+  const SaidFinding f = said(p, "long-run", Level::caution);
   REQUIRE(run_of(p).times.stop > hours(4));
   CHECK(says(f, "4 h 18 min"));
   CHECK_THAT(in_minutes(p.run->times.stop), WithinAbs(258.4, 0.5));
@@ -1224,7 +1224,7 @@ TEST_CASE("a bath that is smaller or larger than planned has its ice in proporti
 
 TEST_CASE("a stop that a poor plate may not reach", "[plan]") {
   const Plan p = plan(recipe(herb(), column_still(), TimeGoal{minutes(10)}), default_samples);
-  const SaidFinding f = found(p, "may-give-nothing", Level::caution);
+  const SaidFinding f = said(p, "may-give-nothing", Level::caution);
   CHECK(run_of(p).uncertainty.first_drop.high > minutes(10));
   CHECK(run_of(p).times.first_drop < minutes(10));
   CHECK(says(f, "as late as 11 min"));
@@ -1236,7 +1236,7 @@ TEST_CASE("a stop that a poor plate may not reach", "[plan]") {
 TEST_CASE("a column with hardly any herb in it", "[plan]") {
   Recipe r = hydrosol(300);
   r.charge = grams(25);  // 147 mL of the litre at 170 g/L
-  const SaidFinding f = found(plan(r), "column-nearly-empty", Level::caution);
+  const SaidFinding f = said(plan(r), "column-nearly-empty", Level::caution);
   CHECK_THAT(f.value->number, WithinRel(14.706, 1e-3));
   CHECK(f.limit->number == 15);
   CHECK(says(f, "25 g"));
@@ -1255,13 +1255,13 @@ TEST_CASE("an oil that may freeze in the coil", "[plan]") {
   r.plant.change().oil_freezes = exactly(celsius(2));
   lacks(plan(r), "oil-freezes");
   r.plant.change().oil_freezes = exactly(celsius(15.1));
-  const SaidFinding f = found(plan(r), "oil-freezes", Level::caution);
+  const SaidFinding f = said(plan(r), "oil-freezes", Level::caution);
   CHECK(says(f, "near 15.1 °C"));
   CHECK(says(f, "as cold as 20 °C"));
   CHECK(says(f, "with water instead of ice"));
   // For a tap, the text says nothing about ice.
   r.still = tap_still(millilitres_per_minute(3000));
-  CHECK_FALSE(says(found(plan(r), "oil-freezes", Level::caution), "ice"));
+  CHECK_FALSE(says(said(plan(r), "oil-freezes", Level::caution), "ice"));
 }
 
 TEST_CASE("ice for an oil that may freeze stays mild", "[plan][cooling]") {
@@ -1287,21 +1287,21 @@ TEST_CASE("a plant's note, and a method it has no figures for", "[plan]") {
   lacks(plan(r), "plant-note");
   r.plant.change().note = "It foams at first.";
   Plan p = plan(r);
-  CHECK(found(p, "plant-note", Level::note).text == "It foams at first.");
+  CHECK(said(p, "plant-note", Level::note).text == "It foams at first.");
   lacks(p, "method-without-figures");
   // Over a grid is close enough to steam in a column to count as a default value only.
   r.plant.change().release.erase(Method::steam);
   p = plan(r);
   lacks(p, "method-without-figures");
-  CHECK(says(found(p, "default-figures", Level::note), "water-and-steam"));
+  CHECK(says(said(p, "default-figures", Level::note), "water-and-steam"));
   // With figures for hydro-distillation alone, the oil is a guess.
   r.plant.change().release.erase(Method::water_and_steam);
   p = plan(r);
-  const SaidFinding f = found(p, "method-without-figures", Level::caution);
+  const SaidFinding f = said(p, "method-without-figures", Level::caution);
   CHECK(says(f, "by steam"));
   CHECK(says(f, "guess"));
-  CHECK(says(found(p, "plant-note", Level::note), "It foams at first."));
-  CHECK(says(found(p, "default-figures", Level::note), "hydro"));
+  CHECK(says(said(p, "plant-note", Level::note), "It foams at first."));
+  CHECK(says(said(p, "default-figures", Level::note), "hydro"));
 }
 
 TEST_CASE("the method found best, and when others stop", "[plan]") {
@@ -1311,15 +1311,15 @@ TEST_CASE("the method found best, and when others stop", "[plan]") {
   r.plant.change().best_method = BestMethod{Method::steam, "It clumps in water.", {}};
   lacks(plan(r), "method-not-usual");  // as it is run here
   r.plant.change().best_method->method = Method::hydro;
-  CHECK(found(plan(r), "method-not-usual", Level::note).text ==
+  CHECK(said(plan(r), "method-not-usual", Level::note).text ==
         "This plant is best distilled in the water. It clumps in water.");
   r.plant.change().usual_cut = UsualCut{std::nullopt, "Stop when the smell turns.", {}};
   CHECK(
-      found(plan(r), "usual-cut", Level::note).text ==
+      said(plan(r), "usual-cut", Level::note).text ==
       "Stop when the smell turns. This is how others stop. It is never a reason to stop later than "
       "this plan says.");
   r.plant.change().usual_cut->time = between(minutes(20), minutes(30), minutes(40));
-  CHECK(says(found(plan(r), "usual-cut", Level::note),
+  CHECK(says(said(plan(r), "usual-cut", Level::note),
              "Published runs stop 20 min to 40 min after the first drop"));
   // A refused run has no course to describe.
   r.goal = TimeGoal{minutes(5)};
@@ -1332,7 +1332,7 @@ TEST_CASE("what steam can carry of only a part of the oil is said so", "[plan]")
   r.plant.change().constituents = {{"limonene", exactly(percent(70))}};
   lacks(plan(r), "steam-bound-partial");  // the rest has no named constituents, so none is left out
   r.plant.change().constituents.push_back({"chamazulene", exactly(percent(20))});
-  const SaidFinding f = found(plan(r), "steam-bound-partial", Level::note);
+  const SaidFinding f = said(plan(r), "steam-bound-partial", Level::note);
   CHECK(says(f, "70 %"));
   CHECK(says(f, "chamazulene (no vapour pressure equation)"));
   r.plant.change().constituents[0].share = exactly(percent(40));
@@ -1346,7 +1346,7 @@ TEST_CASE("an oil about as heavy as water", "[plan]") {
   r.plant.change().oil_density =
       between(kilograms_per_cubic_metre(980), kilograms_per_cubic_metre(995),
               kilograms_per_cubic_metre(1010));
-  CHECK(says(found(plan(r), "oil-near-water", Level::note), "the top and the bottom"));
+  CHECK(says(said(plan(r), "oil-near-water", Level::note), "the top and the bottom"));
   lacks(plan(r), "oil-sinks");
   r.plant.change().oil_density = exactly(kilograms_per_cubic_metre(1040));
   lacks(plan(r), "oil-near-water");
@@ -1357,7 +1357,7 @@ TEST_CASE("most of the oil of a plant that wants cohobation stays in the water",
   r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.03));
   lacks(plan(r), "wants-cohobation");
   r.plant.change().wants_cohobation = true;
-  CHECK(says(found(plan(r), "wants-cohobation", Level::note), "that comes over"));
+  CHECK(says(said(plan(r), "wants-cohobation", Level::note), "that comes over"));
 }
 
 TEST_CASE("a flash point is said once", "[plan]") {
@@ -1370,7 +1370,7 @@ TEST_CASE("a flash point is said once", "[plan]") {
 
 TEST_CASE("how much herb fits is said to be a guess until it is weighed", "[plan]") {
   Recipe r = hydrosol(300);
-  CHECK(says(found(plan(r), "bulk-density-guess", Level::note), "own.bulk_density"));
+  CHECK(says(said(plan(r), "bulk-density-guess", Level::note), "own.bulk_density"));
   r.own.bulk_density = grams_per_litre(150);
   lacks(plan(r), "bulk-density-guess");
   r.own = {};
@@ -1390,7 +1390,7 @@ TEST_CASE("water that does not cover the charge", "[plan]") {
   const Volume covered =
       grams(200) * shipped().design_defaults.hydro_water.at(State::dried).range.low;
   r.water = covered * 0.99;
-  found(make_plan(r, shipped(), 16), "charge-not-covered", Level::caution);
+  said(make_plan(r, shipped(), 16), "charge-not-covered", Level::caution);
   r.water = covered * 1.01;
   lacks(make_plan(r, shipped(), 16), "charge-not-covered");
 }
@@ -1398,7 +1398,7 @@ TEST_CASE("water that does not cover the charge", "[plan]") {
 TEST_CASE("a long run's curve cannot fall", "[plan]") {
   Recipe r = recipe(herb(), column_still(), TimeGoal{minutes(200)});
   r.setting = percent(25);
-  found(plan(r), "curve-only-rises", Level::note);
+  said(plan(r), "curve-only-rises", Level::note);
   r.goal = TimeGoal{minutes(100)};
   lacks(plan(r), "curve-only-rises");
 }
@@ -1406,13 +1406,13 @@ TEST_CASE("a long run's curve cannot fall", "[plan]") {
 TEST_CASE("a still that heats the room", "[plan]") {
   Recipe r = hydrosol(100);
   r.setting = percent(19);  // 141 W reaches the pot, and 75 W of it is lost
-  found(plan(r), "much-heat-lost", Level::note);
+  said(plan(r), "much-heat-lost", Level::note);
   r.setting = percent(25);
   lacks(plan(r), "much-heat-lost");
 }
 
 TEST_CASE("hydrosol is never without its storage", "[plan][hazards]") {
-  CHECK(says(found(plan(hydrosol(300)), "hydrosol-storage", Level::note), "5 °C"));
+  CHECK(says(said(plan(hydrosol(300)), "hydrosol-storage", Level::note), "5 °C"));
 }
 
 TEST_CASE("oil that leaves at its flash point", "[plan][hazards]") {
@@ -1420,7 +1420,7 @@ TEST_CASE("oil that leaves at its flash point", "[plan][hazards]") {
   // The distillate leaves at 40 °C, or 5 K above the warmest coolant if that is warmer.
   r.plant.change().flash_point = exactly(celsius(29));
   const Plan p = plan(r);
-  const SaidFinding f = found(p, "oil-at-flash-point", Level::caution);
+  const SaidFinding f = said(p, "oil-at-flash-point", Level::caution);
   CHECK(f.value->number >= f.limit->number);
   CHECK_FALSE(f.reason.empty());
   lacks(p, "flash-point");
@@ -1434,13 +1434,13 @@ TEST_CASE("gas indoors and out", "[plan][hazards]") {
   lacks(plan(r), "open-flame");
   r.still.change().heater.kind = HeaterKind::gas_burner;
   const Plan inside = plan(r);
-  CHECK(says(found(inside, "gas-indoors", Level::caution), "carbon monoxide"));
-  found(inside, "open-flame", Level::note);
+  CHECK(says(said(inside, "gas-indoors", Level::caution), "carbon monoxide"));
+  said(inside, "open-flame", Level::note);
   // Nothing about sockets.
   lacks(inside, "wet-electricity");
   r.site.place = Place::outdoors;
   lacks(plan(r), "gas-indoors");
-  found(plan(r), "open-flame", Level::note);
+  said(plan(r), "open-flame", Level::note);
 }
 
 TEST_CASE("what the circuit bears", "[plan][hazards]") {
@@ -1453,29 +1453,29 @@ TEST_CASE("what the circuit bears", "[plan][hazards]") {
   };
   // Without a circuit: the smallest circuit carries 1440 W for hours, a socket 2300 W.
   lacks(with(1440), "circuit-check");
-  found(with(1441), "circuit-check", Level::note);
-  found(with(2300), "circuit-check", Level::note);
-  found(with(2301), "circuit-near-limit", Level::caution);
+  said(with(1441), "circuit-check", Level::note);
+  said(with(2300), "circuit-check", Level::note);
+  said(with(2301), "circuit-near-limit", Level::caution);
   // At a lower setting the heater switches on and off, so it still draws its full power.
   r.setting = percent(50);
-  found(with(2301), "circuit-near-limit", Level::caution);
+  said(with(2301), "circuit-near-limit", Level::caution);
   r.setting = percent(100);
   // 230 V x 10 A = 2300 W, and 80 % of it is 1840 W.
   r.site.mains = volts(230);
   r.site.breaker = amperes(10);
   lacks(with(1839), "circuit-near-limit");
   lacks(with(1839), "circuit-check");
-  const SaidFinding near = found(with(1841), "circuit-near-limit", Level::caution);
+  const SaidFinding near = said(with(1841), "circuit-near-limit", Level::caution);
   CHECK_THAT(near.limit->number, WithinRel(1840.0, 1e-12));
-  found(with(2299), "circuit-near-limit", Level::caution);
+  said(with(2299), "circuit-near-limit", Level::caution);
   const Plan over = with(2301);
-  const SaidFinding f = found(over, "circuit-overloaded", Level::refuse);
+  const SaidFinding f = said(over, "circuit-overloaded", Level::refuse);
   CHECK(over.verdict == Verdict::refused);
   CHECK_THAT(f.limit->number, WithinRel(2300.0, 1e-12));
   lacks(over, "circuit-near-limit");
   // The most that the heater may draw counts.
   r.still.change().heater.power = between(watts(1700), watts(1800), watts(1900));
-  found(plan(r), "circuit-near-limit", Level::caution);
+  said(plan(r), "circuit-near-limit", Level::caution);
   // A gas burner isn't on a circuit.
   r.still.change().heater.kind = HeaterKind::gas_burner;
   lacks(with(2301), "circuit-overloaded");
@@ -1494,7 +1494,7 @@ TEST_CASE("seizures, coma and poisoning are warned of, whatever the charge", "[p
       lacks(p, "toxic-oil");
       continue;
     }
-    CHECK(says(found(p, "toxic-oil", Level::note), to_string(harm)));
+    CHECK(says(said(p, "toxic-oil", Level::note), to_string(harm)));
     CHECK(shipped().findings.at("toxic-oil")->danger);
   }
   // A harm that is ruled out doesn't count.
@@ -1503,7 +1503,7 @@ TEST_CASE("seizures, coma and poisoning are warned of, whatever the charge", "[p
   lacks(with({ruled_out}), "toxic-oil");
 
   const auto warning = [&](const std::vector<Hazard>& hazards) {
-    return found(with(hazards), "toxic-oil", Level::note).text;
+    return said(with(hazards), "toxic-oil", Level::note).text;
   };
   const std::string locked =
       "Lock the bottle away. If someone swallows it, call a poison centre at once; don't make them "
@@ -1545,28 +1545,28 @@ TEST_CASE("food law is a note, and speaks of what is sold", "[plan][hazards]") {
       lacks(p, "regulated-substance");
       continue;
     }
-    const SaidFinding f = found(p, "regulated-substance", Level::note);
+    const SaidFinding f = said(p, "regulated-substance", Level::note);
     CHECK(says(f, "contains " + to_string(substance) + ". "));
     CHECK(says(f, "If you sell"));
     CHECK_FALSE(says(f, "mouth"));
   }
-  CHECK(says(found(with({thujone, safrole}), "regulated-substance", Level::note),
+  CHECK(says(said(with({thujone, safrole}), "regulated-substance", Level::note),
              "safrole and thujone. European law forbids adding these substances"));
   // Each hazard names the body whose guidance it follows.
-  CHECK(found(with({estragole}), "plant-hazard", Level::note).follows == "a body's guidance");
+  CHECK(said(with({estragole}), "plant-hazard", Level::note).follows == "a body's guidance");
 }
 
 TEST_CASE("the size of a still and the law", "[plan][hazards]") {
   Recipe r = hydrosol(300);
   r.still.change().pot.volume = exactly(litres(3));
-  CHECK(says(found(plan(r), "still-size-rules", Level::note), "above 2 L to be reported"));
+  CHECK(says(said(plan(r), "still-size-rules", Level::note), "above 2 L to be reported"));
   r.still.change().pot.volume = exactly(litres(2));
   lacks(plan(r), "still-size-rules");
 }
 
 TEST_CASE("vapour that is not caught is said", "[plan][hazards]") {
   const Plan p = plan(hydrosol(300));
-  const SaidFinding f = found(p, "vapour-in-the-room", Level::note);
+  const SaidFinding f = said(p, "vapour-in-the-room", Level::note);
   CHECK(says(f, "leaves as vapour"));
   CHECK_FALSE(f.reason.empty());
 }
@@ -1624,14 +1624,14 @@ TEST_CASE("refused: a confidence that no plan reaches", "[plan][confidence][refu
   r.limits.time = run_of(free).uncertainty.stop.typical;
   r.confidence = percent(90);
   const Plan late = plan(r, default_samples);
-  const SaidFinding f = found(late, "confidence-out-of-reach", Level::refuse);
+  const SaidFinding f = said(late, "confidence-out-of-reach", Level::refuse);
   CHECK(f.value->number < 60.0);
   CHECK(f.limit->number == 90.0);
   // More oil than the given charge separates that often.
   Recipe oil = recipe(herb(), column_still(), OilGoal{grams(0.5)});
   oil.charge = grams(150);
   oil.confidence = percent(95);
-  found(plan(oil, default_samples), "confidence-out-of-reach", Level::refuse);
+  said(plan(oil, default_samples), "confidence-out-of-reach", Level::refuse);
   oil.confidence = percent(50);
   lacks(plan(oil, default_samples), "confidence-out-of-reach");
 }
@@ -1656,7 +1656,7 @@ TEST_CASE("more hydrosol than anybody draws is said to be thin", "[plan]") {
   lacks(plan(r), "hydrosol-thin");
   r = hydrosol(760);
   r.charge = grams(150);
-  const SaidFinding f = found(plan(r), "hydrosol-thin", Level::note);
+  const SaidFinding f = said(plan(r), "hydrosol-thin", Level::note);
   CHECK(says(f, "is 5.1 L/kg"));
   CHECK(says(f, "stop at 375 mL (2.5 L/kg)"));
 }
@@ -1666,7 +1666,7 @@ TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {
   // 150 g x 0.014 % = 21 mg, while 300 mL dissolves 60 to 180 mg.
   r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.014));
   const Plan p = plan(r);
-  CHECK(says(found(p, "oil-all-in-hydrosol", Level::note), "none to separate"));
+  CHECK(says(said(p, "oil-all-in-hydrosol", Level::note), "none to separate"));
   CHECK(in_millilitres(run_of(p).uncertainty.oil_volume.high) < 0.05);
   lacks(p, "oil-stays-in-hydrosol");
   lacks(p, "oil-hard-to-part");
@@ -1674,7 +1674,7 @@ TEST_CASE("oil that all stays in the hydrosol is said so", "[plan]") {
   r.plant.change().states.at(State::fresh).oil_content->by_mass = exactly(percent(0.14));
   const Plan film = plan(r);
   lacks(film, "oil-all-in-hydrosol");
-  found(film, "oil-hard-to-part", Level::note);
+  said(film, "oil-hard-to-part", Level::note);
   // The note appears up to half a millilitre.
   int little = 0;
   int enough = 0;
@@ -1695,7 +1695,7 @@ TEST_CASE("a goal that is hardly met", "[plan]") {
   Recipe r = hydrosol(600);
   r.limits.time = minutes(40);
   const Plan p = plan(r, default_samples);
-  const SaidFinding f = found(p, "goal-uncertain", Level::caution);
+  const SaidFinding f = said(p, "goal-uncertain", Level::caution);
   CHECK_THAT(f.value->number, WithinRel(in_percent(*run_of(p).uncertainty.chance_of_goal), 1e-12));
   CHECK(f.value->number < 10);
   CHECK(f.limit->number == 45);
@@ -1709,7 +1709,7 @@ TEST_CASE("a time limit before the goal's time is said once", "[plan]") {
   Recipe r = recipe(herb(), column_still(), TimeGoal{minutes(50)});
   r.limits.time = minutes(40);
   const Plan p = plan(r);
-  const SaidFinding f = found(p, "time-limit-first", Level::caution);
+  const SaidFinding f = said(p, "time-limit-first", Level::caution);
   CHECK(says(f, "40 min"));
   CHECK(says(f, "50 min"));
   CHECK(std::count_if(p.findings.begin(), p.findings.end(),
@@ -1873,7 +1873,7 @@ TEST_CASE("receivers are changed when they are full", "[plan]") {
 TEST_CASE("caution: a receiver that is changed all the time", "[plan][caution]") {
   Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(600)});
   r.receiver = millilitres(23);  // 26.1 receivers full
-  const SaidFinding f = found(plan(r), "receiver-small", Level::caution);
+  const SaidFinding f = said(plan(r), "receiver-small", Level::caution);
   CHECK(f.value->number == 26);
   CHECK(changes_of(r).empty());
   r.receiver = millilitres(24);  // 25 receivers full, so 24 changes
