@@ -131,7 +131,7 @@ TEST_CASE("herb in water scorches when nobody watches", "[trade][reference]") {
   const Plan p = planned(recipe("lavender", hydro_still(), HydrosolGoal{litres(1)}));
   const RunPlan& run = accepted(p);
   REQUIRE(finding(p, "hydro-scorch"));
-  CHECK(finding(p, "hydro-scorch")->danger);
+  CHECK(shipped().findings.at("hydro-scorch")->danger);
   // The charge stays wetted to the end, with a litre of free water for every kilogram. This holds
   // at the planned stop and in the worst case of a late one.
   const Volume wetted = p.charge.mass * shipped().design_defaults.hydro_wetting.typical();
