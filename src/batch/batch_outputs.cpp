@@ -79,7 +79,7 @@ template <class Of>
 Outputs<RunSums> sums(const Of& of) {
   using Sum = Output<RunSums>;
   return {
-      Sum::amount("ice_kg", in_kilograms, of(&RunSums::ice), "Ice."),
+      Sum::amount("ice_kg", in_kilograms, of(&RunSums::ice), "Ice in all."),
       Sum::amount("energy_kwh", in_kilowatt_hours, of(&RunSums::energy),
                   "Energy from sockets, or of gas."),
       Sum::amount("hydrosol_l", in_litres, of(&RunSums::hydrosol), "Hydrosol."),
