@@ -357,7 +357,7 @@ Field<T> count_field(const char* name, int T::*member, int most, const Says& say
       [=](const T& from, const KeyPath& path) {
         if (from.*member < 0 || from.*member > most) path.fault("a number out of range", wanted);
       },
-      nullptr, Need::always);
+      [=](Key& key) { key.high = most; }, Need::always);
 }
 
 /// A quantity. One that may be missing is an optional member, or a member with a default.

@@ -235,6 +235,12 @@ class KeySchema {
     return schema;
   }
 
+  static SchemaJson whole_number_from(const Key& key) {
+    SchemaJson schema = {{"type", "integer"}, {"minimum", static_cast<int>(key.low)}};
+    if (key.high > key.low) schema["maximum"] = static_cast<int>(key.high);
+    return schema;
+  }
+
   SchemaJson value(const Key& key) {
     switch (key.form) {
       case KeyForm::version:
@@ -249,7 +255,7 @@ class KeySchema {
       case KeyForm::number:
         return number(key);
       case KeyForm::whole_number:
-        return {{"type", "integer"}, {"minimum", static_cast<int>(key.low)}};
+        return whole_number_from(key);
       case KeyForm::quantity:
         return any_of(key.quantities, [&](const KeyQuantity& one) { return quantity(one.kind); });
       case KeyForm::figure:

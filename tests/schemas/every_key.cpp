@@ -75,8 +75,9 @@ class Maker {
       case KeyForm::truth:
         return parsed(key, true);
       case KeyForm::number:
-      case KeyForm::whole_number:
         return parsed(key, (key.low + key.high) / 2);
+      case KeyForm::whole_number:
+        return parsed(key, static_cast<int>((key.low + key.high) / 2));
       case KeyForm::quantity:
       case KeyForm::figure:
         return amount(key);
