@@ -269,34 +269,33 @@ std::vector<std::string> notes_on(const CampaignPlan& plan) {
   if (plan.days.empty()) return {};
   std::vector<std::string> list;
   list.push_back(
-      "This page is for planning. Each run is worked from its own run sheet: firstdrop campaign "
+      "This page is for planning. Work each run from its own run sheet: firstdrop campaign "
       "FILE --run 1 -o run-1.html writes that of run 1.");
   list.push_back(fmt::format(
-      "Stop is the planned stop. Bench free is when nine runs in ten have ended, with "
-      "you "
-      "as late as the recipe allows. It is for planning the day and no limit for the heat: that "
-      "is what stands after \"heat off by\". The next run is counted on only {} after the bench "
-      "is free, "
-      "for cooling, emptying, cleaning and filling. If a run takes longer still, all after it "
-      "move: leave the last one out rather than hurry.",
+      "\"Stop\" is the planned stop. By \"bench free\" nine runs in ten have ended, even if you "
+      "come as late as the recipe allows. It is for planning the day, not for the heat: for that, "
+      "go by \"heat off by\". The next run starts {} after the bench is free, so that you can "
+      "cool, empty, clean and fill the still. If a run takes even longer, all later runs move. "
+      "Leave the last one out rather than hurry.",
       text(plan.campaign.bench.between_runs)));
   list.emplace_back(
-      "Ranges are 10 to 90 % of a run, times the runs: as if all erred the same way, since they "
-      "share what is not known of plant and still. No sum is wider.");
+      "Ranges are those of one run (10 to 90 %) times the number of runs. That assumes that all "
+      "runs "
+      "err the same way, because they share what isn't known about plant and still. No sum can be "
+      "wider.");
   if (std::any_of(plan.days.begin(), plan.days.end(),
                   [](const CampaignDay& day) { return day.needs.ice_ready.has_value(); })) {
     list.emplace_back(
-        "Ice is rounded up run by run. What to have ready is enough for any heater; days are "
-        "filled by what is expected. Give it a day and a night to freeze (common practice).");
+        "Ice is rounded up for each run. The ice to have ready is enough for any heater. Days are "
+        "filled by the ice expected. Give it a day and a night to freeze (common practice).");
   }
   if (plan.days.size() > 1 &&
       std::any_of(plan.work.begin(), plan.work.end(), [](const CampaignWork& work) {
         return work.placed > 0 && work.plan.recipe.state == State::fresh;
       })) {
     list.emplace_back(
-        "Fresh herb is planned as fresh on its day. What is cut all at once wilts while it "
-        "waits: "
-        "cut it day by day, or dry the rest and plan it as dried.");
+        "Fresh herb is planned as fresh on its day. Herb that is cut all at once wilts while it "
+        "waits. Cut it day by day, or dry the rest and plan it as dried.");
   }
   return list;
 }
@@ -331,7 +330,8 @@ CampaignContent campaign_content(const CampaignPlan& plan) {
   content.notes = notes_on(plan);
   content.always = for_every_run(plan.work);
   content.footing =
-      "Local codes, still rules and licensed practice come before this page. A plan is no promise: "
+      "Local codes, rules on stills and licensed practice come before this page. A plan is no "
+      "promise: "
       "watch the still, not the page.";
   return content;
 }
@@ -384,7 +384,7 @@ std::string yield_in_words(const CampaignWork& work) {
   const Units units = work.plan.recipe.units;
   const std::string hydrosol = about_in_all(work.hydrosol(), units) + " of hydrosol";
   const Range<Volume>& of_a_run = work.plan.run->uncertainty.oil_volume;
-  if (of_a_run.high < a_drop_of_oil) return hydrosol + ", no oil to part";
+  if (of_a_run.high < a_drop_of_oil) return hydrosol + ", no oil to separate";
   const Range<Volume> oil = work.oil_volume();
   if (of_a_run.typical < a_drop_of_oil) {
     return fmt::format("{}, a film of oil at most, up to {}", hydrosol, text(oil.high, units));

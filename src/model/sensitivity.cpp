@@ -94,26 +94,32 @@ Sensitivities first_order_sensitivity(const std::vector<SamplePoint>& points,
 std::string how_to_know(Parameter parameter) {
   switch (parameter) {
     case Parameter::bulk_density:
-      return "weigh one filled column: own.bulk_density";
+      return "weigh the herb of one filled column, and enter it as own.bulk_density";
     case Parameter::moisture:
-      return "dry a weighed handful and weigh it again: moisture in a plant file of your own";
+      return "dry a weighed handful, weigh it again, and enter it as moisture in your own plant "
+             "file";
     case Parameter::oil_content:
     case Parameter::recovery:
-      return "measure all oil of a full run: own.oil_content";
+      return "measure all the oil from one full run, and enter it as own.oil_content";
     case Parameter::half_life:
     case Parameter::fast_share:
     case Parameter::flow_effect:
-      return "note the oil every ten minutes of a run: release in a plant file of your own";
+      return "note the oil every ten minutes of a run, and enter it as release in your own plant "
+             "file";
     case Parameter::hydrosol_oil:
-      return "have the oil in a litre of hydrosol measured: hydrosol_oil in a plant file of your "
-             "own";
+      return "have the oil in a litre of hydrosol measured, and enter it as hydrosol_oil in your "
+             "own "
+             "plant file";
     case Parameter::mixing:
-      return "separate the oil after each litre and measure it: nothing that a recipe takes yet";
+      return "separate the oil after each litre and measure it; a recipe can't use that yet";
     case Parameter::oil_density:
-      return "weigh a measured millilitre of the oil: oil_density in a plant file of your own";
+      return "weigh a measured millilitre of the oil, and enter it as oil_density in your own "
+             "plant file";
     case Parameter::heater:
     case Parameter::heat_loss:
-      return "time 100 mL of distillate, and the time to boil: own.distillate_rate, own.boil_time";
+      return "time 100 mL of distillate and the time to boil, and enter them as "
+             "own.distillate_rate and "
+             "own.boil_time";
     case Parameter::dry_specific_heat:
     case Parameter::condensing:
     case Parameter::bath_loss:
@@ -123,9 +129,9 @@ std::string how_to_know(Parameter parameter) {
     case Parameter::hold_up:
     case Parameter::film_hold_up:
     case Parameter::wall_hold_up:
-      return "weigh charge and still before the run and, drained, after it";
+      return "weigh charge and still before the run, and again after it when they have drained";
     case Parameter::uncondensed_loss:
-      return "weigh all water before and after a run: what lacks has left as vapour";
+      return "weigh all water before and after a run: what is missing has left as vapour";
     case Parameter::fill_error:
       return "weigh the water instead of reading a jug";
   }

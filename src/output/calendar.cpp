@@ -142,7 +142,7 @@ class RunCalendar {
           plan_.charge.runs);
     }
     const Volume oil = run_.uncertainty.oil_volume.typical;
-    words += fmt::format("You get about {} of hydrosol and {} oil that parts.\n",
+    words += fmt::format("You get about {} of hydrosol and {} oil that separates.\n",
                          amount(run_.uncertainty.hydrosol.typical),
                          oil < a_drop_of_oil ? "hardly any" : amount(oil) + " of");
     for (const Finding& finding : plan_.findings) {
@@ -151,8 +151,8 @@ class RunCalendar {
     }
     return words +
            "Stay with the run from heat on to heat off. The alarms tell you when to look closely. "
-           "They don't mean you can leave. Times are planned, from heat on as set here: if the "
-           "heat goes on later, all of them move. Watch the still, not the clock.";
+           "They don't mean you can leave. All times are planned, and count from the start of "
+           "heating set here. If you start later, they all move. Watch the still, not the clock.";
   }
 
   std::string heat_on_words() const {
@@ -235,14 +235,15 @@ class RunCalendar {
       }
       words += ".";
     } else {
-      words = fmt::format("Heat off at {} in the receiver, be that sooner or later than planned.",
-                          amount(*run_.stop.hydrosol));
+      words = fmt::format(
+          "Heat off at {} in the receiver, whether that comes sooner or later than planned.",
+          amount(*run_.stop.hydrosol));
       if (const auto by = run_.clock_beside_level()) {
         words += fmt::format(" Still below it at {}? Heat off then too.", clock(*by, times.stop));
       }
       words += between(run_.uncertainty.stop, times.stop);
       if (moment(timer(plan_)) < moment(times.stop)) {
-        words += fmt::format(" Watch the level from {} on: a very strong heater can be there then.",
+        words += fmt::format(" Watch the level from {} on: a very strong heater can reach it then.",
                              clock(timer(plan_), times.stop));
       }
     }

@@ -640,8 +640,7 @@ struct Sentences {
   }
   std::string operator()(const found::FlashPoint& f) const {
     return fmt::format(
-        "The oil's flash point is about {}. From there on its vapour can catch fire. Keep flames "
-        "and sparks away from the receiver.",
+        "The oil's flash point is about {}. Keep flames and sparks away from the receiver.",
         say(f.flash_point));
   }
   std::string operator()(const found::WantsCohobation& f) const {
@@ -840,8 +839,8 @@ struct Amounts {
 }  // namespace
 
 std::string finding_text(const Finding& finding, Units units) {
-  const auto say = [&]<class What>(const What& what) -> std::string {
-    if constexpr (IsInTable<What>) {
+  const auto say = [&](const auto& what) -> std::string {
+    if constexpr (IsInTable<std::decay_t<decltype(what)>>) {
       return finding.kind->what_to_do;
     } else {
       return Sentences{units}(what);

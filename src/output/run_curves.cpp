@@ -271,7 +271,7 @@ std::string described(const Plan& plan, const RunPlan& run, Course course,
                        span_in_brackets(s.stop, units), with_span(s.hydrosol, units),
                        on_paper(curves, CurveAxis::oil)
                            ? with_span(s.oil_volume, units) + " of oil on it"
-                           : "less than a drop of oil that parts from it");
+                           : "less than a drop of oil that separates from it");
   if (run.water.left_at_stop > Volume()) {
     words += fmt::format("The pot then has {} left. ", text(run.water.left_at_stop, units));
   }
@@ -280,7 +280,7 @@ std::string described(const Plan& plan, const RunPlan& run, Course course,
   words += left_on_in_words(plan) + " ";
   if (on_paper(curves, CurveAxis::coolant))
     words += coolant_sentence(run, course, coolant_limit(plan), units);
-  return words + "Ranges in brackets hold eight runs of ten.";
+  return words + "Ranges in brackets cover 8 runs in 10.";
 }
 
 }  // namespace
@@ -313,7 +313,7 @@ RunCurves run_curves(const Plan& plan, bool Shown::*where) {
   list.marks = marks_of(plan, run);
   list.in_words = described(plan, run, course, list.curves);
   if (!on_paper(list.curves, CurveAxis::oil)) {
-    list.notes.push_back({CurveAxis::water, "oil: less than a drop parts"});
+    list.notes.push_back({CurveAxis::water, "oil: less than a drop separates"});
   }
   std::erase_if(list.curves, [&](const Curve& curve) { return !(curve.shown.*where); });
   std::erase_if(list.marks, [&](const RunMark& mark) { return !(mark.shown.*where); });

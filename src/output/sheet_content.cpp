@@ -140,7 +140,8 @@ std::string burner_words(const Plan& plan) {
   const Finding* const finding = finding_of<found::OpenFlame>(plan);
   if (finding == nullptr) return "";
   return fmt::format(
-      "Burner: {} clear all round, hose tried with soapy water, screen between flame and receiver.",
+      "Burner: {} clear all round, hose tested with soapy water, screen between flame and "
+      "receiver.",
       text(std::get<found::OpenFlame>(finding->what).clear, plan.recipe.units));
 }
 
@@ -154,11 +155,11 @@ std::string coolant_set_up(const Plan& plan) {
                                      ice_text(*first_ice, plan.recipe.units))
                        : std::string("Bath filled with cold water.");
     case CondenserKind::reservoir:
-      return "Bucket full, thermometer in, pump tried.";
+      return "Bucket full, thermometer in, pump tested.";
     case CondenserKind::run_through:
       break;
   }
-  return "Tap and hoses tried, outflow free to the drain.";
+  return "Tap and hoses tested, outflow free to the drain.";
 }
 
 std::string receiver_words(const Plan& plan) {
@@ -187,7 +188,7 @@ std::vector<std::string> things_to_set_up(const Plan& plan) {
   list.push_back(still.heater.kind == HeaterKind::gas_burner ? burner_words(plan)
                                                              : always<found::WetElectricity>(plan));
   if (still.pot.material == "glass") {
-    list.emplace_back("Glass looked over: no star, crack or scratch.");
+    list.emplace_back("Glass: no star cracks, chips or scratches.");
   }
   list.push_back(coolant_set_up(plan));
   list.push_back(receiver_words(plan) + " " + always<found::SuckBack>(plan));
@@ -282,7 +283,7 @@ std::vector<TimedStep> receiver_steps(const Plan& plan, const Start& start) {
   for (const ReceiverChange& change : changes) {
     steps.push_back(step_at(
         start, change.at,
-        fmt::format("Receiver full: {} in all.", text(change.caught, plan.recipe.units)), act));
+        fmt::format("Receiver full: {} in total.", text(change.caught, plan.recipe.units)), act));
   }
   return steps;
 }
@@ -345,9 +346,9 @@ SheetStep watch_step(const Plan& plan) {
 std::string in_receivers(const Plan& plan, Volume level) {
   const Units units = plan.recipe.units;
   if (one_receiver(plan)) return fmt::format("{} in the receiver", text(level, units));
-  if (plan.run->receiver_changes.empty()) return fmt::format("{} in all", text(level, units));
+  if (plan.run->receiver_changes.empty()) return fmt::format("{} in total", text(level, units));
   const Volume before = plan.run->receiver_changes.back().caught;
-  return fmt::format("{} in all, {} in the last receiver", text(level, units),
+  return fmt::format("{} in total, {} in the last receiver", text(level, units),
                      text(std::max(level - before, millilitres(0)), units));
 }
 
@@ -402,7 +403,7 @@ std::string levels_in_words(const Plan& plan, const Start& start) {
                                  start ? clock_after(day, *start, point.at) : text(point.at)));
   }
   if (levels.empty()) return "";
-  return fmt::format("{}: {}.", one_receiver(plan) ? "In the receiver" : "Caught in all",
+  return fmt::format("{}: {}.", one_receiver(plan) ? "In the receiver" : "Caught in total",
                      joined(levels, ", "));
 }
 
@@ -414,7 +415,7 @@ std::string yield_sentence(const Plan& plan) {
                      parts_oil(plan)
                          ? fmt::format(" and {} of oil ({})", text(s.oil_volume.typical, units),
                                        span_text(s.oil_volume, units))
-                         : std::string(", no oil to part"),
+                         : std::string(", no oil to separate"),
                      text(plan.run->water.left_at_stop, units));
 }
 
@@ -460,7 +461,7 @@ std::vector<std::string> things_to_do_afterwards(const Plan& plan) {
       fmt::format("Hydrosol: bottles rinsed with boiling water, filled full, labelled, dark, at "
                   "most {}. Use within weeks, and not when cloudy, stringy or sour.",
                   text(celsius(5), plan.recipe.units)));
-  list.emplace_back("Wash all hot with a drop of soap, rinse, dry open.");
+  list.emplace_back("Wash all parts hot with a drop of soap, rinse, dry open.");
   return list;
 }
 
@@ -538,7 +539,8 @@ SheetContent sheet_content(const Plan& plan) {
   sheet.cautions = cautions_of(plan);
   sheet.hazards = hazards_of(plan);
   sheet.footing = fmt::format(
-      "{} Planned with firstdrop from {}. Times from heat on. Steps without a figure are common "
+      "{} Planned with firstdrop from {}. Times are from heat on. Steps without a "
+      "figure are common "
       "practice. A plan is no promise: watch the still.",
       always<found::LocalRules>(plan), in_words(plan.source_count));
   return sheet;

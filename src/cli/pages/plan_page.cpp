@@ -116,7 +116,7 @@ void write_always(TerminalPage& page, const Plan& plan) {
     const std::string follows = finding_follows(finding);
     page.line("- ", follows.empty() ? text : fmt::format("{} ({})", text, follows));
   }
-  page.line("", "Why: `firstdrop findings`.");
+  page.line("", "For the reasons, run `firstdrop findings`.");
 }
 
 void write_ways_out(TerminalPage& page, const Plan& plan) {
@@ -201,7 +201,7 @@ std::string in_most_runs(const Range<Duration>& range, Units units) {
 
 std::string stop_words(const Plan& plan, const RunPlan& run) {
   const Units units = plan.recipe.units;
-  const char* where = one_receiver(plan) ? "in the receiver" : "caught in all";
+  const char* where = one_receiver(plan) ? "in the receiver" : "caught in total";
   std::string words;
   if (run.stops_by_clock()) {
     words = fmt::format("{} after the start, by the clock{}", text(*run.stop.clock),
@@ -242,7 +242,7 @@ const char* oil_place_words(OilPlace place) {
 }
 
 std::string oil_words(const Recipe& recipe, const Range<Volume>& oil) {
-  if (oil.high < a_drop_of_oil) return "no oil to part: it stays in the hydrosol";
+  if (oil.high < a_drop_of_oil) return "no oil to separate: it stays in the hydrosol";
   if (oil.typical < a_drop_of_oil) {
     return fmt::format("a film of oil at most, up to {}", text(oil.high, recipe.units));
   }
@@ -310,7 +310,7 @@ std::vector<RunMoment> changes_on_the_way(const Plan& plan, const RunPlan& run) 
                        sign_for_ice(plan, change), ice_change_in_words(change.ice, units));
   });
   add_changes(list, run.receiver_changes, "full receivers", [&](const ReceiverChange& change) {
-    return fmt::format("next receiver, {} in all", text(change.caught, units));
+    return fmt::format("next receiver, {} in total", text(change.caught, units));
   });
   return list;
 }
@@ -378,7 +378,7 @@ using TableRow = std::vector<std::string>;
 std::vector<TableRow> timeline_table(const std::vector<TimelinePoint>& timeline, Units units) {
   const bool coolant = std::any_of(timeline.begin(), timeline.end(),
                                    [](const TimelinePoint& p) { return p.coolant.has_value(); });
-  std::vector<TableRow> table = {{"min", "pot", "in pot", "hydrosol", "oil"}};
+  std::vector<TableRow> table = {{"min", "pot at", "in pot", "hydrosol", "oil"}};
   if (coolant) table.front().emplace_back("coolant");
   table.front().emplace_back("");
   for (const TimelinePoint& p : timeline) {
@@ -439,16 +439,16 @@ std::string more_words(const QuarterHourMore& more, Units units) {
 }
 
 std::string water_words(const WaterPlan& water, Units units) {
-  return fmt::format("{} in = {} caught + {} held by herb and walls + {} vented + {} left",
-                     text(water.first_fill, units), text(water.distilled, units),
-                     text(water.held, units), text(water.uncondensed, units),
-                     text(water.left_at_stop, units));
+  return fmt::format(
+      "{} in = {} caught + {} soaked up by herb and walls + {} lost as vapour + {} left",
+      text(water.first_fill, units), text(water.distilled, units), text(water.held, units),
+      text(water.uncondensed, units), text(water.left_at_stop, units));
 }
 
 std::string oil_balance_words(const Uncertainty& s, Units units) {
   return fmt::format(
-      "{} in the charge; {} of it come over; {} stay dissolved, {:.0f} mg/L ({:.0f} to {:.0f}); "
-      "medians, which need not add up",
+      "{} in the charge; {} of it comes over; {} stays dissolved, {:.0f} mg/L ({:.0f} to {:.0f}); "
+      "each is the middle of its own range, so they need not add up",
       about(s.oil_in_charge, units), text(s.oil_vaporised.typical, units),
       text(s.oil_dissolved.typical, units), in_milligrams_per_litre(s.dissolved_oil.typical),
       in_milligrams_per_litre(s.dissolved_oil.low), in_milligrams_per_litre(s.dissolved_oil.high));
@@ -474,7 +474,7 @@ std::string heat_balance_words(const RunPlan& run, HeaterKind heater) {
 
 std::string steam_words(const RatesPlan& rates, Units units) {
   const std::string words =
-      fmt::format("{:.1f} times the charge's weight an hour", in_per_hour(rates.steam_per_charge));
+      fmt::format("{:.1f} times the charge's weight per hour", in_per_hour(rates.steam_per_charge));
   return rates.steam_velocity
              ? fmt::format("{}, {} in the bed", words, text(*rates.steam_velocity, units))
              : words;
@@ -490,7 +490,7 @@ void write_figures(TerminalPage& page, const Plan& plan, const RunPlan& run) {
   page.row("Ends because", rule_words(run.stop_criterion));
   page.row("15 min more", more_words(run.more, units));
   if (s.oil_volume.typical >= a_drop_of_oil) {
-    page.row("Oil parted", about(s.oil_in_receiver, units));
+    page.row("Separated oil", about(s.oil_in_receiver, units));
   }
   page.row("Left in pot", fmt::format("{} at the stop ({})", text(run.water.left_at_stop, units),
                                       span_text(s.left_at_stop, units)));
@@ -498,7 +498,7 @@ void write_figures(TerminalPage& page, const Plan& plan, const RunPlan& run) {
   page.row("Oil", oil_balance_words(s, units));
   page.row("Heat", heat_balance_words(run, still.heater.kind));
   page.row("Steam", steam_words(run.rates, units));
-  page.row("Condenser", fmt::format("{} to take away; {} of surface needed, {} there",
+  page.row("Condenser", fmt::format("{} to take away; needs {} of surface, has {}",
                                     text(run.cooling.duty), text(run.cooling.surface_needed, units),
                                     text(still.condenser.surface.typical(), units)));
   if (run.cooling.reservoir_end) {
@@ -518,13 +518,14 @@ std::string sensitivity_words(const Sensitivities& sensitivities) {
                          in_words(one.parameter));
   }
   const double rest = std::round(100.0 - named);
-  if (rest >= 1.0) words += fmt::format(", {:.0f} % all else and together", rest);
+  if (rest >= 1.0)
+    words += fmt::format(", {:.0f} % everything else, and effects in combination", rest);
   return words;
 }
 
 void write_uncertainty(TerminalPage& page, const Uncertainty& s) {
   if (s.oil_from.empty() && s.time_from.empty() && s.reserve_from.empty()) return;
-  page.heading("Where the spread comes from");
+  page.heading("What the uncertainty comes from");
   std::vector<std::string> ways;
   const auto tell = [&](const std::string& label, const Sensitivities& sensitivities) {
     if (sensitivities.empty()) return;
@@ -534,8 +535,8 @@ void write_uncertainty(TerminalPage& page, const Uncertainty& s) {
   };
   tell("Oil", s.oil_from);
   tell("Time", s.time_from);
-  tell("To reserve", s.reserve_from);
-  for (std::size_t i = 0; i < ways.size(); ++i) page.row(i == 0 ? "To know" : "", ways[i]);
+  tell("Reserve time", s.reserve_from);
+  for (std::size_t i = 0; i < ways.size(); ++i) page.row(i == 0 ? "To narrow it" : "", ways[i]);
 }
 
 // ---- the whole

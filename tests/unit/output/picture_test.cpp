@@ -232,7 +232,7 @@ TEST_CASE("where no oil parts, the picture says so", "[picture]") {
   REQUIRE(p.run->uncertainty.oil_volume.high < millilitres(0.05));
   const std::string svg = run_picture(p);
   is_legible(svg);
-  CHECK(says(svg, "oil: less than a drop parts"));
+  CHECK(says(svg, "oil: less than a drop separates"));
 }
 
 TEST_CASE("a reserve far beyond the run is pointed to, and one near is drawn", "[picture]") {
