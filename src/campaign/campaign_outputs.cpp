@@ -69,9 +69,12 @@ Outputs<WorkOrder> order() {
           "hydrosol_ml", in_millilitres,
           [](const WorkOrder& o) { return ordered(o, &HydrosolGoal::volume); }, "Hydrosol wanted.",
           otherwise),
-      Of::amount("oil_g", in_grams, ordered_oil<Mass>, "Oil wanted, by mass.", otherwise),
-      Of::amount("oil_ml", in_millilitres, ordered_oil<Volume>, "Oil wanted, by volume.",
-                 otherwise),
+      Of::amount(
+          "oil_g", in_grams, [](const WorkOrder& o) { return ordered_oil<Mass>(o); },
+          "Oil wanted, by mass.", otherwise),
+      Of::amount(
+          "oil_ml", in_millilitres, [](const WorkOrder& o) { return ordered_oil<Volume>(o); },
+          "Oil wanted, by volume.", otherwise),
   };
 }
 
