@@ -26,6 +26,10 @@ std::string how_warm_to_pour(const Recipe& recipe);
 inline bool is_read_first(const Finding& finding) {
   return finding.level == Level::caution || finding.kind->danger;
 }
+/// Whether a finding is a hazard of the plant or its oil, which pages list by themselves.
+inline bool is_hazard(const Finding& finding) {
+  return finding.is<found::PlantHazard>() || finding.is<found::FlashPoint>();
+}
 
 /// The water to pour in, as "1.84 L". It is rounded up to a mark of the jug, so it is never less
 /// than planned.

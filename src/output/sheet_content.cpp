@@ -503,10 +503,8 @@ std::vector<std::string> cautions_of(const Plan& plan) {
 std::vector<std::string> hazards_of(const Plan& plan) {
   std::vector<std::string> hazards;
   for (const Finding& finding : plan.findings) {
-    if (is_read_first(finding)) continue;
-    if (finding.is<found::PlantHazard>() || finding.is<found::FlashPoint>()) {
+    if (is_hazard(finding) && !is_read_first(finding))
       hazards.push_back(visible(finding_text(finding, plan.recipe.units)));
-    }
   }
   return hazards;
 }

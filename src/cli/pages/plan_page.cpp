@@ -41,11 +41,6 @@ const char* advice(Verdict verdict, bool dangers) {
   return "don't run this as written";
 }
 
-// Whether a finding is a hazard of the plant or its oil, which has a section of its own.
-bool is_hazard(const Finding& finding) {
-  return finding.is<found::PlantHazard>() || finding.is<found::FlashPoint>();
-}
-
 // The time of day of a moment; empty if the recipe has no start time.
 std::string clock_time(const Plan& plan, Duration at) {
   return time_of_day_if_known(parse_local_minute(plan.recipe.start), at);
