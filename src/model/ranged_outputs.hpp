@@ -23,13 +23,13 @@ struct RangeOf<std::optional<Range<Q>>> : RangeOf<Range<Q>> {};
 /// An outcome with a range. M is a range, or an optional of one.
 template <class M>
 struct RangedOutcome {
-  M Uncertainty::*range;
-  const char* key;                                   ///< in JSON
-  const char* symbol;                                ///< in the explanation
-  const char* name;                                  ///< in words
-  double (*in_unit)(typename RangeOf<M>::Quantity);  ///< its number
-  const char* unit;                                  ///< of that number
-  const char* left_out = "";                         ///< why a run may lack it
+  M Uncertainty::*range = nullptr;
+  const char* key = "";                                        ///< in JSON
+  const char* symbol = "";                                     ///< in the explanation
+  const char* name = "";                                       ///< in words
+  double (*in_unit)(typename RangeOf<M>::Quantity) = nullptr;  ///< its number
+  const char* unit = "";                                       ///< of that number
+  const char* left_out = "";                                   ///< why a run may lack it
 };
 template <class M, class... Rest>
 RangedOutcome(M Uncertainty::*, Rest...) -> RangedOutcome<M>;

@@ -96,7 +96,7 @@ struct Output {
   Key key;             ///< its description; without the keys inside of it
   std::string quoted;  ///< the key as OutputWriter::key() takes it; empty for a part
   unsigned extents = unsigned(Extent::full) | unsigned(Extent::table);
-  std::function<void(OutputWriter&, const T&)> value;  ///< writes the value
+  std::function<void(OutputWriter&, const T&)> put;  ///< writes the value
   /// The keys inside of it: of an object or part, or of the items of a list or map.
   std::function<std::vector<Key>(Extent)> inside = nullptr;
   /// The output at a path inside an object or part, if there is one.
@@ -215,8 +215,8 @@ struct Output {
     const auto all = std::make_shared<const Outputs<Item>>(outputs);
     Output output = made(name, KeyForm::map, help, "", true, [=](OutputWriter& to, const T& from) {
       to.open('{');
-      for (const auto& [key, item] : std::invoke(get, from)) {
-        const std::string quoted_key = ',' + quoted_text(key) + ':';
+      for (const auto& [item_key, item] : std::invoke(get, from)) {
+        const std::string quoted_key = ',' + quoted_text(item_key) + ':';
         to.key(quoted_key);
         write_object(to, *all, item);
       }
@@ -265,7 +265,7 @@ struct Output {
     Output output;
     output.key.together = group;
     output.when = std::move(when);
-    output.value = [=](OutputWriter& to, const T& from) {
+    output.put = [=](OutputWriter& to, const T& from) {
       write_members(to, *all, std::invoke(get, from));
     };
     output.has_inside(get, all);
@@ -387,7 +387,7 @@ struct Output {
     output.key.help = as_sentence(help);
     if (!always) output.key.help += says_when(left_out);
     output.key.need = always ? Need::always : Need::no;
-    output.value = std::move(write);
+    output.put = std::move(write);
     return std::move(output).named(name);
   }
   static std::string says_when(const std::string& left_out) {
@@ -430,8 +430,8 @@ Output<Outer> lifted(Get get, const Output<T>& output) {
   out.key = output.key;
   out.quoted = output.quoted;
   out.extents = output.extents;
-  out.value = [get, value = output.value](OutputWriter& to, const Outer& from) {
-    value(to, std::invoke(get, from));
+  out.put = [get, put = output.put](OutputWriter& to, const Outer& from) {
+    put(to, std::invoke(get, from));
   };
   out.inside = output.inside;
   if (output.find)
@@ -475,7 +475,7 @@ void write_members(OutputWriter& to, const Outputs<T>& outputs, const T& from) {
     if (!output.is_part()) to.key(output.quoted);
     if (output.when && !output.when(from)) continue;
     if (to.extent() == Extent::brief && output.brief_when && !output.brief_when(from)) continue;
-    output.value(to, from);
+    output.put(to, from);
   }
 }
 

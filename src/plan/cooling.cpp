@@ -26,7 +26,7 @@ struct Task {
   const Run& hot;  // upper-bound heater case
   Loading loading;
   Stop stop;
-  Detail detail;
+  Detail detail = Detail::full;
 
   const Condenser& condenser() const { return parameters.recipe.still->condenser; }
   HeatTransfer least_transfer() const { return least_of(parameters.selected->condensing); }

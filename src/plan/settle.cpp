@@ -7,7 +7,7 @@
 namespace firstdrop {
 namespace {
 
-Settled refused(Settled settled, Finding why) {
+Settled refused_for(std::optional<Finding> why, Settled settled) {
   settled.refusal = std::move(why);
   settled.refused = true;
   return settled;
@@ -26,7 +26,7 @@ Settled settle_run(const Planning& p, ChargeChoice charge, double aim, bool may_
   if (settled.refused) return settled;
 
   settled.stop = choose_stop(p, settled.charge, aim);
-  if (settled.stop.refusal) return refused(std::move(settled), *settled.stop.refusal);
+  if (const auto why = settled.stop.refusal) return refused_for(why, std::move(settled));
 
   WaterChoice water = choose_water(p, settled.charge, settled.stop);
   if (water.refusal && !p.recipe.water && may_be_lighter && p.hydro() && !p.recipe.charge) {
@@ -43,7 +43,7 @@ Settled settle_run(const Planning& p, ChargeChoice charge, double aim, bool may_
   settled.stop.stop = water.stop;
   settled.stop.rule = water.rule;
   settled.has_run = !water.refusal || water.refused_but_described;
-  if (water.refusal) return refused(std::move(settled), std::move(*water.refusal));
+  if (water.refusal) return refused_for(std::move(water.refusal), std::move(settled));
   return settled;
 }
 
@@ -55,7 +55,8 @@ Settled settle(const Planning& p, Sharing sharing, double aim) {
     Settled settled;
     settled.charge = std::move(charge);
     settled.most_charge = settled.charge.charge;
-    return refused(std::move(settled), *settled.charge.refusal);
+    const auto why = settled.charge.refusal;
+    return refused_for(why, std::move(settled));
   }
   return settle_run(p, std::move(charge), aim, true, Mass());
 }
