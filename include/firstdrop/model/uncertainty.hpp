@@ -38,8 +38,8 @@ inline constexpr int default_samples = 1280;
 enum class Detail {
   full,  ///< everything that a plan has
   /// Charge, water, times, yields, coolant, stop and verdict, with the same numbers as in full.
-  /// There is no timeline, and there are no notes, sources or defaults used. Only findings that
-  /// refuse have words.
+  /// There is no timeline, and there are no notes, sources or defaults used. Findings lack their
+  /// rows of the table.
   brief,
 };
 
