@@ -15,8 +15,7 @@
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/plan/planner.hpp"
 #include "json/records.hpp"
-#include "output/brief.hpp"
-#include "output/plan_outputs.hpp"
+#include "output/plan_lines.hpp"
 #include "readers/recipe_document.hpp"
 
 namespace firstdrop {

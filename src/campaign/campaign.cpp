@@ -54,12 +54,7 @@ bool is_refused(const Plan& plan) {
 // the campaign lists the runs day by day.
 Plan as_one_of(Plan plan, int runs) {
   std::erase_if(plan.findings, [](const Finding& f) { return f.is<found::SeveralRuns>(); });
-  if (plan.verdict == Verdict::caution) {
-    const bool caution =
-        std::any_of(plan.findings.begin(), plan.findings.end(),
-                    [](const Finding& finding) { return finding.level == Level::caution; });
-    if (!caution) plan.verdict = Verdict::go;
-  }
+  plan.verdict = verdict_of(plan.findings);
   plan.charge.runs = runs;
   plan.charge.harvest = plan.charge.mass * double(runs);
   return plan;

@@ -8,6 +8,7 @@
 #include <type_traits>
 
 #include "firstdrop/model/uncertainty.hpp"
+#include "quantity/shown_in.hpp"
 
 namespace firstdrop {
 
@@ -24,12 +25,11 @@ struct RangeOf<std::optional<Range<Q>>> : RangeOf<Range<Q>> {};
 template <class M>
 struct RangedOutcome {
   M Uncertainty::*range = nullptr;
-  const char* key = "";                                        ///< in JSON
-  const char* symbol = "";                                     ///< in the explanation
-  const char* name = "";                                       ///< in words
-  double (*in_unit)(typename RangeOf<M>::Quantity) = nullptr;  ///< its number
-  const char* unit = "";                                       ///< of that number
-  const char* left_out = "";                                   ///< why a run may lack it
+  const char* key = "";     ///< in JSON
+  const char* symbol = "";  ///< in the explanation
+  const char* name = "";    ///< in words
+  ShownUnit<typename RangeOf<M>::Quantity> unit;
+  const char* left_out = "";  ///< why a run may lack it
 };
 template <class M, class... Rest>
 RangedOutcome(M Uncertainty::*, Rest...) -> RangedOutcome<M>;
@@ -37,60 +37,60 @@ RangedOutcome(M Uncertainty::*, Rest...) -> RangedOutcome<M>;
 /// All of them, except for those of hydrosol and oil, which have their own objects in a plan.
 inline constexpr std::tuple ranged_outcomes = {
     RangedOutcome{&Uncertainty::charge_volume, "charge_volume_ml", "p_V_m",
-                  "volume that the charge fills", in_millilitres, "mL",
+                  "volume that the charge fills", shown_in::millilitres,
                   "the charge lies in the water"},
     RangedOutcome{&Uncertainty::charge_fill, "charge_fill_pct", "p_fill",
-                  "share of its space that the charge fills", in_percent, "%",
+                  "share of its space that the charge fills", shown_in::percent,
                   "the charge lies in the water"},
-    RangedOutcome{&Uncertainty::boil, "boil_min", "p_boil", "time until the pot boils", in_minutes,
-                  "min"},
-    RangedOutcome{&Uncertainty::first_drop, "first_drop_min", "p_drop", "first drop", in_minutes,
-                  "min"},
-    RangedOutcome{&Uncertainty::stop, "stop_min", "p_stop", "stop", in_minutes, "min"},
+    RangedOutcome{&Uncertainty::boil, "boil_min", "p_boil", "time until the pot boils",
+                  shown_in::minutes},
+    RangedOutcome{&Uncertainty::first_drop, "first_drop_min", "p_drop", "first drop",
+                  shown_in::minutes},
+    RangedOutcome{&Uncertainty::stop, "stop_min", "p_stop", "stop", shown_in::minutes},
     RangedOutcome{&Uncertainty::reserve, "reserve_min", "p_res",
-                  "pot down to its reserve, if the heat stays on", in_minutes, "min"},
+                  "pot down to its reserve, if the heat stays on", shown_in::minutes},
     RangedOutcome{&Uncertainty::dry, "dry_min", "p_dry", "pot dry, if the heat stays on",
-                  in_minutes, "min"},
+                  shown_in::minutes},
     RangedOutcome{&Uncertainty::left_alone_to_reserve, "left_alone_to_reserve_min", "p_alone_res",
-                  "time from the stop to the reserve", in_minutes, "min"},
+                  "time from the stop to the reserve", shown_in::minutes},
     RangedOutcome{&Uncertainty::left_alone_to_dry, "left_alone_to_dry_min", "p_alone_dry",
-                  "time from the stop to the dry pot", in_minutes, "min"},
+                  "time from the stop to the dry pot", shown_in::minutes},
     RangedOutcome{&Uncertainty::held, "held_ml", "p_held", "water held by charge and walls",
-                  in_millilitres, "mL"},
+                  shown_in::millilitres},
     RangedOutcome{&Uncertainty::uncondensed, "uncondensed_ml", "p_vent",
-                  "uncondensed vapour, as water", in_millilitres, "mL"},
+                  "uncondensed vapour, as water", shown_in::millilitres},
     RangedOutcome{&Uncertainty::left_at_stop, "left_at_stop_ml", "p_left", "water left at the stop",
-                  in_millilitres, "mL"},
+                  shown_in::millilitres},
     RangedOutcome{&Uncertainty::distillate, "distillate_ml_per_min", "p_V", "distillate rate",
-                  in_millilitres_per_minute, "mL/min"},
+                  shown_in::millilitres_per_minute},
     RangedOutcome{&Uncertainty::steam_per_charge, "steam_kg_per_h_per_kg_charge", "p_G",
-                  "steam per mass of charge", in_per_hour, "kg/(h kg)"},
+                  "steam per mass of charge", shown_in::per_hour},
     RangedOutcome{&Uncertainty::steam_velocity, "steam_velocity_cm_per_s", "p_v",
-                  "steam velocity in the bed", in_centimetres_per_second, "cm/s",
+                  "steam velocity in the bed", shown_in::centimetres_per_second,
                   "the charge lies in the water"},
     RangedOutcome{&Uncertainty::bed_pressure_drop, "bed_pressure_drop_pa", "p_dp",
-                  "pressure drop of the bed", in_pascals, "Pa",
+                  "pressure drop of the bed", shown_in::pascals,
                   "the charge lies in the water, or leaves no room for steam"},
     RangedOutcome{&Uncertainty::heat_into_pot, "heat_into_pot_w", "p_Q", "heat into the pot",
-                  in_watts, "W"},
-    RangedOutcome{&Uncertainty::heat_lost, "heat_lost_w", "p_L", "heat lost to the room", in_watts,
-                  "W"},
-    RangedOutcome{&Uncertainty::duty, "duty_w", "p_Q_c", "heat to remove", in_watts, "W",
+                  shown_in::watts},
+    RangedOutcome{&Uncertainty::heat_lost, "heat_lost_w", "p_L", "heat lost to the room",
+                  shown_in::watts},
+    RangedOutcome{&Uncertainty::duty, "duty_w", "p_Q_c", "heat to remove", shown_in::watts,
                   "the coolant can't cool the run at all"},
-    RangedOutcome{&Uncertainty::ice, "ice_kg", "p_ice", "total ice", in_kilograms, "kg",
+    RangedOutcome{&Uncertainty::ice, "ice_kg", "p_ice", "total ice", shown_in::kilograms,
                   "the coolant takes no ice"},
     RangedOutcome{&Uncertainty::reservoir_end, "reservoir_end_c", "p_T_end",
-                  "temperature of the coolant at the stop", in_celsius, "°C",
+                  "temperature of the coolant at the stop", shown_in::celsius,
                   "the coolant comes from a tap"},
-    RangedOutcome{&Uncertainty::flow, "flow_l_per_min", "p_F", "coolant flow", in_litres_per_minute,
-                  "L/min", "no coolant comes from a tap"},
-    RangedOutcome{&Uncertainty::coolant_used, "coolant_l", "p_V_cool", "total coolant", in_litres,
-                  "L", "no coolant comes from a tap"},
+    RangedOutcome{&Uncertainty::flow, "flow_l_per_min", "p_F", "coolant flow",
+                  shown_in::litres_per_minute, "no coolant comes from a tap"},
+    RangedOutcome{&Uncertainty::coolant_used, "coolant_l", "p_V_cool", "total coolant",
+                  shown_in::litres, "no coolant comes from a tap"},
     RangedOutcome{&Uncertainty::surface_needed, "surface_needed_m2", "p_A",
-                  "condensing surface needed", in_square_metres, "m2",
+                  "condensing surface needed", shown_in::square_metres,
                   "the coolant can't cool the run at all"},
     RangedOutcome{&Uncertainty::plug, "kwh", "p_E", "energy from the socket, or of the gas",
-                  in_kilowatt_hours, "kWh"},
+                  shown_in::kilowatt_hours},
 };
 
 /// Calls visit(outcome) for each of them.
@@ -112,18 +112,15 @@ constexpr RangedOutcome<M> ranged_outcome(M Uncertainty::*range) {
   return *found;
 }
 
-/// Calls visit(key, symbol, name, range, in_unit, unit) for each outcome that the run has.
+/// Calls visit(outcome, range) for each outcome that the run has.
 template <class Visit>
 void for_each_range(const Uncertainty& s, const Visit& visit) {
   for_each_ranged_outcome([&](const auto& outcome) {
     const auto& range = s.*outcome.range;
-    const auto visit_it = [&](const auto& one) {
-      visit(outcome.key, outcome.symbol, outcome.name, one, outcome.in_unit, outcome.unit);
-    };
     if constexpr (requires { range.has_value(); }) {
-      if (range) visit_it(*range);
+      if (range) visit(outcome, *range);
     } else {
-      visit_it(range);
+      visit(outcome, range);
     }
   });
 }

@@ -10,11 +10,6 @@
 namespace firstdrop {
 namespace {
 
-bool takes_too_many_runs(const Plan& plan) {
-  return std::any_of(plan.findings.begin(), plan.findings.end(),
-                     [](const Finding& finding) { return finding.is<found::TooManyRuns>(); });
-}
-
 // What fits into a pot whose water the charge lies in.
 Figures room_in_water(const ExplainedPlan& e) {
   Figures figures;
@@ -79,7 +74,7 @@ Figures runs_of_harvest(const ExplainedPlan& e) {
               rest ? "full runs; what is left over is too little for another"
                    : "the fewest equal runs that fit"));
   const auto& mass = equations::charge_of_run;
-  if (takes_too_many_runs(e.plan)) {
+  if (finding_of<found::TooManyRuns>(e.plan.findings) != nullptr) {
     add(figures,
         by_rule(mass, c.mass, "as much as one run holds; the harvest would take too many runs"));
   } else if (rest) {

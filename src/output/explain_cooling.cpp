@@ -8,7 +8,7 @@
 #include "physics/charge.hpp"
 #include "physics/condenser.hpp"
 #include "physics/water.hpp"
-#include "plan/plan_equations.hpp"
+#include "plan/describe_run.hpp"
 
 namespace firstdrop {
 namespace {

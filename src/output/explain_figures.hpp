@@ -9,6 +9,7 @@
 
 #include "firstdrop/quantity/source.hpp"
 #include "output/explained_figure.hpp"
+#include "output/shown_amount.hpp"
 #include "quantity/equation.hpp"
 
 namespace firstdrop {
@@ -54,7 +55,7 @@ ExplainedFigure by_rule(std::string symbol, std::string name, const ShownUnit<T>
                         std::type_identity_t<T> value, std::string rule) {
   return {std::move(symbol),
           std::move(name),
-          {unit.number(value), std::string(unit.symbol)},
+          amount_in(unit, value),
           std::nullopt,
           "",
           std::move(rule),
@@ -74,7 +75,7 @@ ExplainedFigure worked(const Equation<T>& equation, std::type_identity_t<T> valu
                        std::string text) {
   return {std::string(equation.symbol),
           std::string(equation.name),
-          {equation.unit.number(value), std::string(equation.unit.symbol)},
+          amount_in(equation.unit, value),
           std::nullopt,
           std::move(text),
           "",

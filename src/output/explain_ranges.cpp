@@ -22,10 +22,8 @@ Figures outcomes_of_run(const Uncertainty& s) {
       by_rule("N", "samples", shown_in::plain(""), s.samples,
               "quasi-random, from the ranges of all figures above at once; each sample is a run "
               "worked out as above; the median of an outcome can differ from the nominal run"));
-  for_each_range(s, [&](const char*, const char* symbol, const char* name, const auto& range,
-                        auto number, const char* unit) {
-    using T = std::remove_cvref_t<decltype(range.low)>;
-    add(figures, over_samples(symbol, name, ShownUnit<T>{unit, number}, range));
+  for_each_range(s, [&](const auto& outcome, const auto& range) {
+    add(figures, over_samples(outcome.symbol, outcome.name, outcome.unit, range));
   });
   return figures;
 }

@@ -8,6 +8,7 @@
 #include "physics/charge.hpp"
 #include "physics/reserve.hpp"
 #include "physics/run.hpp"
+#include "plan/describe_run.hpp"
 #include "plan/plan_equations.hpp"
 
 namespace firstdrop {

@@ -9,6 +9,7 @@
 
 #include "base/text_layout.hpp"
 #include "firstdrop/plan/plan.hpp"
+#include "output/shown_amount.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace firstdrop {
@@ -671,45 +672,15 @@ concept IsInTable = std::is_empty_v<What> && !HasSentence<What>;
 
 // --- the numbers ---------------------------------------------------------------------------------
 
-Amount in_unit(Power power) {
-  return {in_watts(power), "W"};
+// As scripts know it; explanations have the ASCII form.
+constexpr ShownUnit<Area> square_metres{"m²", in_square_metres};
+
+template <class T>
+FindingAmounts amounts_in(const ShownUnit<T>& unit, std::type_identity_t<T> value,
+                          std::type_identity_t<T> limit) {
+  return {amount_in(unit, value), amount_in(unit, limit)};
 }
-Amount in_unit(Mass mass) {
-  return {in_grams(mass), "g"};
-}
-Amount in_unit(Volume volume) {
-  return {in_millilitres(volume), "mL"};
-}
-Amount in_unit(Duration time) {
-  return {in_minutes(time), "min"};
-}
-Amount in_unit(Temperature temperature) {
-  return {in_celsius(temperature), "°C"};
-}
-Amount in_unit(Fraction share) {
-  return {in_percent(share), "%"};
-}
-Amount in_unit(Density density) {
-  return {in_grams_per_litre(density), "g/L"};
-}
-Amount in_unit(SpecificVolume volume) {
-  return {in_litres_per_kilogram(volume), "L/kg"};
-}
-Amount in_unit(VolumeFlow flow) {
-  return {in_litres_per_minute(flow), "L/min"};
-}
-Amount in_unit(Area area) {
-  return {in_square_metres(area), "m²"};
-}
-Amount in_unit(Pressure pressure) {
-  return {in_pascals(pressure), "Pa"};
-}
-Amount in_hours_of(Duration time) {
-  return {in_hours(time), "h"};
-}
-Amount in_litres_of(Volume volume) {
-  return {in_litres(volume), "L"};
-}
+
 Amount counted(double number, const char* of_what) {
   return {number, of_what};
 }
@@ -720,119 +691,123 @@ struct Amounts {
   FindingAmounts operator()(const found::NeverBoils& f) const { return of(f.heat); }
   FindingAmounts operator()(const found::NeverAtTheTop& f) const { return of(f.heat); }
   FindingAmounts operator()(const found::OwnFigureImpossible& f) const {
-    return {in_unit(f.reading.heat), in_unit(f.most)};
+    return amounts_in(shown_in::watts, f.reading.heat, f.most);
   }
   FindingAmounts operator()(const found::OwnFigureUnlikely& f) const {
-    return {in_unit(f.reading.heat), in_unit(f.reading.heat > f.most ? f.most : f.least)};
+    return amounts_in(shown_in::watts, f.reading.heat, f.reading.heat > f.most ? f.most : f.least);
   }
   FindingAmounts operator()(const found::OwnFiguresDisagree& f) const {
-    return {in_unit(f.lower.heat), in_unit(f.higher.heat)};
+    return amounts_in(shown_in::watts, f.lower.heat, f.higher.heat);
   }
   FindingAmounts operator()(const found::TooManyRuns& f) const {
     return {counted(f.runs, "runs"), counted(f.most_runs, "runs")};
   }
   FindingAmounts operator()(const found::OilTakesTooManyRuns& f) const {
-    return {in_unit(f.wanted), in_unit(f.each * double(f.most_runs))};
+    return amounts_in(shown_in::grams, f.wanted, f.each * double(f.most_runs));
   }
   FindingAmounts operator()(const found::OilStaysDissolved& f) const {
-    return {in_unit(f.wanted), in_unit(f.most)};
+    return amounts_in(shown_in::grams, f.wanted, f.most);
   }
   FindingAmounts operator()(const found::OilBeyondCharge& f) const {
-    return {in_unit(f.wanted), in_unit(f.most)};
+    return amounts_in(shown_in::grams, f.wanted, f.most);
   }
   FindingAmounts operator()(const found::ConfidenceOutOfReach& f) const {
-    return {in_unit(f.chance), in_unit(f.wanted)};
+    return amounts_in(shown_in::percent, f.chance, f.wanted);
   }
   FindingAmounts operator()(const found::PotOverfull& f) const {
-    return {in_unit(f.poured), in_unit(f.room)};
+    return amounts_in(shown_in::millilitres, f.poured, f.room);
   }
   FindingAmounts operator()(const found::ReserveReached& f) const {
-    return {in_unit(f.left), in_unit(f.reserve)};
+    return amounts_in(shown_in::millilitres, f.left, f.reserve);
   }
   FindingAmounts operator()(const found::TargetExceedsPot& f) const {
     const auto& level = f.asked.stop.hydrosol;
-    return {level ? std::optional(in_unit(*level)) : std::nullopt, in_unit(f.most)};
+    return {level ? std::optional(amount_in(shown_in::millilitres, *level)) : std::nullopt,
+            amount_in(shown_in::millilitres, f.most)};
   }
   FindingAmounts operator()(const found::TooSlow& f) const {
-    return {in_hours_of(f.takes), in_hours_of(f.longest)};
+    return amounts_in(shown_in::hours, f.takes, f.longest);
   }
   FindingAmounts operator()(const found::StopsBeforeFirstDrop& f) const {
-    return {in_unit(f.stop), in_unit(f.first_drop)};
+    return amounts_in(shown_in::minutes, f.stop, f.first_drop);
   }
   FindingAmounts operator()(const found::BedSolid& f) const {
-    return {in_unit(f.bulk), in_unit(f.pieces)};
+    return amounts_in(shown_in::grams_per_litre, f.bulk, f.pieces);
   }
   FindingAmounts operator()(const found::CoolantStartsWarm& f) const {
-    return {in_unit(f.start), in_unit(f.limit)};
+    return amounts_in(shown_in::celsius, f.start, f.limit);
   }
   FindingAmounts operator()(const found::CoolantLimitHigh& f) const {
-    return {in_unit(f.limit), in_unit(f.boiling)};
+    return amounts_in(shown_in::celsius, f.limit, f.boiling);
   }
   FindingAmounts operator()(const found::CoolantTooWarm& f) const {
-    return {in_unit(f.at), in_unit(f.stop)};
+    return amounts_in(shown_in::minutes, f.at, f.stop);
   }
   FindingAmounts operator()(const found::IceOften& f) const {
-    return {in_unit(f.every), in_unit(f.manageable)};
+    return amounts_in(shown_in::minutes, f.every, f.manageable);
   }
   FindingAmounts operator()(const found::CoolantShort& f) const {
-    return {in_unit(f.needed), in_unit(f.most)};
+    return amounts_in(shown_in::litres_per_minute, f.needed, f.most);
   }
   FindingAmounts operator()(const found::SteamEscapes& f) const {
-    return {in_unit(f.needed), in_unit(f.has)};
+    return amounts_in(square_metres, f.needed, f.has);
   }
   FindingAmounts operator()(const found::DistillateWarm& f) const {
-    return {in_unit(f.needed), in_unit(f.has)};
+    return amounts_in(square_metres, f.needed, f.has);
   }
-  FindingAmounts operator()(const found::CoolantWarmIfHot& f) const { return {in_unit(f.at), {}}; }
+  FindingAmounts operator()(const found::CoolantWarmIfHot& f) const {
+    return {amount_in(shown_in::minutes, f.at), {}};
+  }
   FindingAmounts operator()(const found::IceBeforeStop& f) const {
-    return {in_unit(f.coolant), in_unit(f.limit)};
+    return amounts_in(shown_in::celsius, f.coolant, f.limit);
   }
   FindingAmounts operator()(const found::CoolantWhenLate& f) const {
-    return {in_unit(f.coolant), in_unit(f.limit)};
+    return amounts_in(shown_in::celsius, f.coolant, f.limit);
   }
   FindingAmounts operator()(const found::CircuitOverloaded& f) const {
-    return {in_unit(f.draws), in_unit(f.circuit.most())};
+    return amounts_in(shown_in::watts, f.draws, f.circuit.most());
   }
   FindingAmounts operator()(const found::CircuitNearLimit& f) const {
-    return {in_unit(f.draws), in_unit(f.bears)};
+    return amounts_in(shown_in::watts, f.draws, f.bears);
   }
   FindingAmounts operator()(const found::SocketNearLimit& f) const {
-    return {in_unit(f.draws), in_unit(f.bears)};
+    return amounts_in(shown_in::watts, f.draws, f.bears);
   }
   FindingAmounts operator()(const found::CircuitUnknown& f) const {
-    return {in_unit(f.draws), in_unit(f.bears)};
+    return amounts_in(shown_in::watts, f.draws, f.bears);
   }
   FindingAmounts operator()(const found::ColumnNearlyEmpty& f) const {
-    return {in_unit(f.fill), in_unit(f.least)};
+    return amounts_in(shown_in::percent, f.fill, f.least);
   }
   FindingAmounts operator()(const found::GoalUncertain& f) const {
-    return {in_unit(f.chance), in_unit(f.least)};
+    return amounts_in(shown_in::percent, f.chance, f.least);
   }
   FindingAmounts operator()(const found::ChargeNotCovered& f) const {
-    return {in_unit(f.water), in_unit(f.least)};
+    return amounts_in(shown_in::millilitres, f.water, f.least);
   }
   FindingAmounts operator()(const found::BedBlocks& f) const {
-    return {in_unit(f.drop), in_unit(f.most)};
+    return amounts_in(shown_in::pascals, f.drop, f.most);
   }
   FindingAmounts operator()(const found::HydrosolThin& f) const {
-    return {in_unit(f.hydrosol / f.charge), in_unit(f.most)};
+    return amounts_in(shown_in::litres_per_kilogram, f.hydrosol / f.charge, f.most);
   }
   FindingAmounts operator()(const found::OilStaysInHydrosol& f) const {
-    return {counted(100.0 * (f.dissolved / f.vaporised), "%"), in_unit(f.most)};
+    return {counted(100.0 * (f.dissolved / f.vaporised), "%"),
+            amount_in(shown_in::percent, f.most)};
   }
   FindingAmounts operator()(const found::ReceiverSmall& f) const {
     return {counted(f.times, "times"), counted(f.most, "times")};
   }
   FindingAmounts operator()(const found::StillSizeRules& f) const {
-    return {in_litres_of(f.pot), in_litres_of(f.reported)};
+    return amounts_in(shown_in::litres, f.pot, f.reported);
   }
   FindingAmounts operator()(const found::OilAtFlashPoint& f) const {
-    return {in_unit(f.distillate), in_unit(f.flash_point)};
+    return amounts_in(shown_in::celsius, f.distillate, f.flash_point);
   }
 
  private:
   static FindingAmounts of(const found::HeatAgainstLoss& heat) {
-    return {in_unit(heat.into_pot), in_unit(heat.lost)};
+    return amounts_in(shown_in::watts, heat.into_pot, heat.lost);
   }
 };
 

@@ -133,7 +133,7 @@ struct Output {
   template <class M, class Get>
   static Output nominal(M Uncertainty::*member, Get get) {
     const auto outcome = ranged_outcome(member);
-    return amount(outcome.key, outcome.in_unit, get, outcome.name, outcome.left_out);
+    return amount(outcome.key, outcome.unit.number, get, outcome.name, outcome.left_out);
   }
 
   template <class Get>

@@ -1,6 +1,6 @@
 #include "firstdrop/output/write.hpp"
-#include "output/brief.hpp"
 #include "output/explain.hpp"
+#include "output/plan_lines.hpp"
 #include "output/plan_outputs.hpp"
 
 namespace firstdrop {

@@ -297,8 +297,8 @@ Outputs<Uncertainty> uncertainty() {
   Outputs<Uncertainty> outputs = {
       Of::whole("samples", &Uncertainty::samples, "Runs behind the ranges.").at_least(1)};
   for_each_ranged_outcome([&](const auto& outcome) {
-    outputs.push_back(
-        Of::amount(outcome.key, outcome.in_unit, outcome.range, outcome.name, outcome.left_out));
+    outputs.push_back(Of::amount(outcome.key, outcome.unit.number, outcome.range, outcome.name,
+                                 outcome.left_out));
   });
   outputs.push_back(
       Of::object("comes_from", sensitivities(),

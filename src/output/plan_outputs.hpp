@@ -44,7 +44,4 @@ extern const char* const cost_rules;
 Document plan_document();
 Document brief_document();
 
-/// Appends plan_json_line(). `set` comes first, unless it is empty.
-void append_plan_line(std::string& line, const Plan& plan, std::string_view set = {});
-
 }  // namespace firstdrop

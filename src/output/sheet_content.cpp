@@ -119,25 +119,16 @@ std::vector<SheetAmount> sheet_amounts(const Plan& plan) {
   return amounts;
 }
 
-// The plan's first finding of a kind; null if it has none.
-template <class What>
-const Finding* finding_of(const Plan& plan) {
-  const auto& all = plan.findings;
-  const auto first =
-      std::find_if(all.begin(), all.end(), [](const Finding& f) { return f.is<What>(); });
-  return first == all.end() ? nullptr : &*first;
-}
-
 // The brief text of a finding that holds for every run, to put where the step is done.
 template <class What>
 std::string always(const Plan& plan) {
-  const Finding* const finding = finding_of<What>(plan);
+  const Finding* const finding = finding_of<What>(plan.findings);
   return finding == nullptr ? "" : finding->kind->brief;
 }
 
 // How to set up a gas burner. Empty for any other heater.
 std::string burner_words(const Plan& plan) {
-  const Finding* const finding = finding_of<found::OpenFlame>(plan);
+  const Finding* const finding = finding_of<found::OpenFlame>(plan.findings);
   if (finding == nullptr) return "";
   return fmt::format(
       "Burner: {} clear all round, hose tested with soapy water, screen between flame and "

@@ -227,17 +227,16 @@ CooledStop cool(const Planning& p, const Settled& settled, const Run& run) {
 }
 
 // What the nominal run and the worst case say of the run, before any sampling.
-RunPlan describe_nominal(const Planning& p, const Settled& settled, CooledStop& cooled,
-                         const Run& run, const Run& worst, Mass reserve, Loaded& loaded) {
-  const Duration stop = stop_time(run, cooled.stop);
-  const bool clock_first = cooled.stop.clock && cooled.stop.hydrosol &&
-                           *cooled.stop.clock < run.time_of_hydrosol(*cooled.stop.hydrosol);
+// `rule` is what was settled to end it, or the coolant. The plan's stop is that of `loaded`, or
+// lower where that would take too much water. Its cooling isn't described yet.
+RunPlan describe_nominal(const Planning& p, StopRule rule, const Run& run, const Run& worst,
+                         Mass reserve, Loaded loaded) {
+  const Duration stop = stop_time(run, loaded.stop);
+  const bool clock_first = loaded.stop.clock && loaded.stop.hydrosol &&
+                           *loaded.stop.clock < run.time_of_hydrosol(*loaded.stop.hydrosol);
   RunPlan r;
-  r.cooling = std::move(cooled.cooling.plan);
-  r.stop = cooled.stop;
-  r.stop_criterion = cooled.ends_run ? StopRule::cooling
-                     : clock_first   ? StopRule::time
-                                     : settled.stop.rule;
+  r.stop = loaded.stop;
+  r.stop_criterion = clock_first && rule != StopRule::cooling ? StopRule::time : rule;
   const WaterBalance water = run.water_at(stop);
   const OilCourse oil_of(run);
   const OilBalance oil = oil_of.at(stop);
@@ -291,13 +290,15 @@ DescribedRun describe_run(const Planning& p, const Settled& settled) {
   described.coldest_coolant = cooled.cooling.coldest;
   described.findings = std::move(cooled.cooling.findings);
   described.decision.stop = cooled.stop;
-  Loaded loaded = firstdrop::loaded(p, settled, described.decision);
+  const Loaded loaded = firstdrop::loaded(p, settled, described.decision);
   // The fill was settled for the original stop. If the coolant ends the run earlier, more water
   // is left.
   const Run worst = p.water.worst_case(loaded.charge).run(loaded.fill, loaded.stop, p.lateness());
   if (!p.brief()) described.workings = RunWorkings{run, worst};
-  RunPlan r = describe_nominal(p, settled, cooled, run, worst, described.decision.reserve, loaded);
-  described.decision.stop = loaded.stop;
+  RunPlan r = describe_nominal(p, cooled.ends_run ? StopRule::cooling : settled.stop.rule, run,
+                               worst, described.decision.reserve, loaded);
+  r.cooling = std::move(cooled.cooling.plan);
+  described.decision.stop = r.stop;
   const Duration stop = r.times.stop;
   if (stop <= run.first_drop()) {
     described.findings.emplace_back(

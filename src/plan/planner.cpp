@@ -25,13 +25,6 @@ void worst_first(std::vector<Finding>& findings) {
   }
 }
 
-Verdict verdict_of(const std::vector<Finding>& worst_first) {
-  const Level worst = worst_first.empty() ? Level::note : worst_first.front().level;
-  return worst == Level::refuse    ? Verdict::refused
-         : worst == Level::caution ? Verdict::caution
-                                   : Verdict::go;
-}
-
 // Compares how often the goal is met with how often the recipe asks for it.
 void add_confidence(const Planning& p, const GoalOfRun& goal, const DescribedRun& described,
                     Plan& plan) {

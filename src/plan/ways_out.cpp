@@ -109,11 +109,6 @@ class Finder {
   }
 
  private:
-  template <class What>
-  static bool has(const Plan& plan) {
-    return std::any_of(plan.findings.begin(), plan.findings.end(),
-                       [](const Finding& finding) { return finding.is<What>(); });
-  }
   static bool has_code(const Plan& plan, std::string_view code) {
     return std::any_of(plan.findings.begin(), plan.findings.end(),
                        [&](const Finding& finding) { return finding.code() == code; });
@@ -176,7 +171,7 @@ class Finder {
   // --- the run ----------------------------------------------------------------------------------
 
   void drop_readings() {
-    if (!has<found::OwnFigureImpossible>(plan_)) return;
+    if (finding_of<found::OwnFigureImpossible>(plan_.findings) == nullptr) return;
     Recipe recipe = asked_;
     recipe.own.boil_time.reset();
     recipe.own.distillate_rate.reset();
@@ -392,7 +387,7 @@ class Finder {
             }});
     }
     const double limit = in_celsius(condenser.coolant_limit.typical());
-    if (has<found::CoolantLimitHigh>(plan_)) {
+    if (finding_of<found::CoolantLimitHigh>(plan_.findings) != nullptr) {
       look({limit, 30.0, down_to(1.0),
             [](Recipe& recipe, double x) {
               set(recipe.still.change().condenser.coolant_limit, celsius(x));

@@ -1,5 +1,5 @@
 /// @file
-/// The units in which an explanation shows figures, each with its symbol and its conversion.
+/// The units in which explanations and outputs show figures, each with its symbol and conversion.
 #pragma once
 
 #include <string_view>
@@ -11,8 +11,8 @@ namespace firstdrop {
 /// A unit for figures of one kind.
 template <class T>
 struct ShownUnit {
-  std::string_view symbol;  ///< as people write it; empty for a pure number
-  double (*number)(T);      ///< a figure's value in this unit
+  std::string_view symbol;        ///< as people write it; empty for a pure number
+  double (*number)(T) = nullptr;  ///< a figure's value in this unit
 };
 
 namespace shown_in {
@@ -35,6 +35,7 @@ inline constexpr ShownUnit<Area> square_metres{"m2", in_square_metres};
 inline constexpr ShownUnit<Volume> millilitres{"mL", in_millilitres};
 inline constexpr ShownUnit<Volume> litres{"L", in_litres};
 inline constexpr ShownUnit<Duration> minutes{"min", in_minutes};
+inline constexpr ShownUnit<Duration> hours{"h", in_hours};
 inline constexpr ShownUnit<Rate> per_minute{"1/min", in_per_minute};
 inline constexpr ShownUnit<Rate> per_hour{"kg/(h kg)", in_per_hour};
 inline constexpr ShownUnit<Velocity> centimetres_per_second{"cm/s", in_centimetres_per_second};

@@ -7,7 +7,7 @@
 
 #include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "output/brief.hpp"
+#include "output/plan_lines.hpp"
 
 using namespace firstdrop;
 using nlohmann::json;

@@ -144,9 +144,7 @@ struct Ice {
 Ice ice_of(const Plan& plan, const ModelParameters& parameters, const Condenser& condenser) {
   Ice ice;
   const RunPlan& run = *plan.run;
-  const bool fresh_at_stop =
-      std::any_of(plan.findings.begin(), plan.findings.end(),
-                  [](const Finding& finding) { return finding.is<found::IceBeforeStop>(); });
+  const bool fresh_at_stop = finding_of<found::IceBeforeStop>(plan.findings) != nullptr;
   const double length = (run.times.stop - run.times.first_drop).si();
   const double shortly = std::min(300.0, length);
   // The tolerance of half a gram is for weighing.

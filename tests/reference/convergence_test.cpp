@@ -71,9 +71,9 @@ std::vector<std::pair<std::string, std::array<double, 3>>> percentiles(const Unc
   const auto add = [&](const std::string& name, double low, double typical, double high) {
     all.push_back({name, {low, typical, high}});
   };
-  for_each_range(s, [&](const char* key, const char*, const char*, const auto& range, auto in_unit,
-                        const char*) {
-    add(key, in_unit(range.low), in_unit(range.typical), in_unit(range.high));
+  for_each_range(s, [&](const auto& outcome, const auto& range) {
+    const auto in_unit = outcome.unit.number;
+    add(outcome.key, in_unit(range.low), in_unit(range.typical), in_unit(range.high));
   });
   const auto plain = [&](const char* name, const auto& range) {
     add(name, range.low.si(), range.typical.si(), range.high.si());

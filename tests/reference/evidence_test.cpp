@@ -287,14 +287,12 @@ TEST_CASE("every plan warns of seizures, coma and poisoning where the entry does
     const Plan plan = make_plan(recipe, shipped_tables(), 16);
     const std::set<Harm> grave = grave_harms_of(recipe.plant);
     CAPTURE(recipe.plant->key, recipe.still->key, to_string(recipe.method_used()));
-    const auto found =
-        std::find_if(plan.findings.begin(), plan.findings.end(),
-                     [](const Finding& finding) { return finding.is<found::ToxicOil>(); });
-    REQUIRE((found != plan.findings.end()) == !grave.empty());
+    const Finding* const toxic = finding_of<found::ToxicOil>(plan.findings);
+    REQUIRE((toxic != nullptr) == !grave.empty());
     if (grave.empty()) continue;
     warned.insert(recipe.plant->key);
-    CHECK(found->kind->danger);
-    const std::string text = finding_text(*found, recipe.units);
+    CHECK(toxic->kind->danger);
+    const std::string text = finding_text(*toxic, recipe.units);
     for (const Harm harm : grave) {
       CAPTURE(to_string(harm));
       CHECK(text.find(to_string(harm)) != std::string::npos);

@@ -10,7 +10,7 @@
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/output/write.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "output/brief.hpp"
+#include "output/plan_lines.hpp"
 #include "property/random_recipe.hpp"
 #include "schemas/schema_check.hpp"
 #include "test_environment.hpp"

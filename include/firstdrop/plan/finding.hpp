@@ -658,6 +658,14 @@ struct Finding {
   }
 };
 
+/// The first finding of a kind; null if there is none.
+template <class What>
+const Finding* finding_of(const std::vector<Finding>& findings) {
+  for (const Finding& finding : findings)
+    if (finding.is<What>()) return &finding;
+  return nullptr;
+}
+
 /// Whether one of the findings refuses the plan.
 bool any_refuses(const std::vector<Finding>& findings);
 

@@ -25,6 +25,8 @@ enum class Verdict {
 };
 /// The names above, as in JSON.
 std::string to_string(Verdict verdict);
+/// The verdict of findings that stand worst first.
+Verdict verdict_of(const std::vector<Finding>& worst_first);
 
 /// What is loaded.
 struct ChargePlan {

@@ -151,7 +151,7 @@ inline constexpr std::array all_harms = {
     Harm::harmful,  Harm::cancer, Harm::reproduction, Harm::allergy, Harm::irritation,
     Harm::sunburn,  Harm::fire,   Harm::look_alike,
 };
-/// Whether a plan must warn of it above all else: seizures, coma and serious poisoning.
+/// Whether a plan must warn of it first: seizures, coma and serious poisoning.
 constexpr bool is_grave(Harm harm) {
   return harm == Harm::seizures || harm == Harm::coma || harm == Harm::poisoning;
 }

@@ -155,8 +155,8 @@ TEST_CASE("threads share the samples and change nothing", "[uncertainty]") {
     std::vector<double> of_one;
     std::vector<double> of_many;
     const auto collect = [](const Uncertainty& from, std::vector<double>& into) {
-      for_each_range(from, [&](const char*, const char*, const char*, const auto& range,
-                               auto in_unit, const char*) {
+      for_each_range(from, [&](const auto& outcome, const auto& range) {
+        const auto in_unit = outcome.unit.number;
         into.insert(into.end(), {in_unit(range.low), in_unit(range.typical), in_unit(range.high)});
       });
       for (const auto* sensitivities : {&from.oil_from, &from.time_from, &from.reserve_from}) {
@@ -229,9 +229,9 @@ TEST_CASE("every ranged outcome is in order and has the typical run near its mid
   const Uncertainty s =
       uncertainty_of(i, rules().design_defaults, decided, {}, default_samples, {}, cooling);
   int ranges = 0;
-  for_each_range(s, [&](const char* key, const char*, const char*, const auto& range, auto in_unit,
-                        const char*) {
-    CAPTURE(key);
+  for_each_range(s, [&](const auto& outcome, const auto& range) {
+    const auto in_unit = outcome.unit.number;
+    CAPTURE(outcome.key);
     ++ranges;
     CHECK(in_unit(range.low) <= in_unit(range.typical));
     CHECK(in_unit(range.typical) <= in_unit(range.high));

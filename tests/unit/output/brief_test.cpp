@@ -1,12 +1,11 @@
 // The line of a plan in brief. A property test over random recipes checks that its figures equal
 // those of the full plan.
-#include "output/brief.hpp"
-
 #include <nlohmann/json.hpp>
 #include <string>
 
 #include "catch.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "output/plan_lines.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;
