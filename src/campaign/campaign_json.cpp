@@ -43,23 +43,6 @@ constexpr std::size_t most_days = 366;
 
 // --- the bench
 
-std::optional<LocalDay> day_from(const Value& value) {
-  if (value.is(Kind::text)) {
-    if (const auto day = parse_local_day(value.node().text)) return day;
-  }
-  value.refuse(local_day_form);
-  return std::nullopt;
-}
-
-/// A day. M is LocalDay, or an optional of it.
-template <class M>
-Field<Bench> day_field(const char* name, M Bench::*member, const Says& says) {
-  return field<Bench>(name, KeyForm::day, says,
-                      [=](const Value& value, Bench& bench, const Reading&) {
-                        if (const auto day = day_from(value)) bench.*member = *day;
-                      });
-}
-
 Field<Bench> time_field(const char* name, std::chrono::minutes Bench::*member, const char* help,
                         const char* example) {
   return field<Bench>(
@@ -105,7 +88,7 @@ Field<Bench> days_off() {
           return;
         }
         for (const Value& item : value.items())
-          if (const auto day = day_from(item)) bench.off.insert(*day);
+          if (const auto day = field_detail::day_from(item)) bench.off.insert(*day);
       },
       nullptr,
       [](Key& key) {

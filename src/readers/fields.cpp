@@ -98,6 +98,14 @@ bool has_items(const json::Value& value, std::size_t least, std::size_t most) {
   return false;
 }
 
+std::optional<std::chrono::local_days> day_from(const json::Value& value) {
+  if (value.is(json::Kind::text)) {
+    if (const auto day = parse_local_day(value.node().text)) return day;
+  }
+  value.refuse(local_day_form);
+  return std::nullopt;
+}
+
 }  // namespace field_detail
 
 namespace {

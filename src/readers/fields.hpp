@@ -4,6 +4,7 @@
 #pragma once
 
 #include <algorithm>
+#include <chrono>
 #include <functional>
 #include <map>
 #include <optional>
@@ -125,6 +126,8 @@ Report report_at(const KeyPath& path);
 std::size_t faults_so_far(const json::Value& value);
 /// Whether a list has from `least` to `most` items; if not, that is a fault.
 bool has_items(const json::Value& value, std::size_t least, std::size_t most);
+/// The day that a text stands for; anything else is a fault.
+std::optional<std::chrono::local_days> day_from(const json::Value& value);
 
 template <class Q>
 KeyQuantity key_quantity(const Bounds<Q>& bounds) {
@@ -483,6 +486,14 @@ Field<T> name_of(const char* name, std::string T::*member, const char* table,
           path.fault("an unknown name", std::string("a key of the ") + table + " table");
       },
       [=](Key& key) { key.table = table; }, Need::always);
+}
+
+/// A day. M is std::chrono::local_days, or an optional of it.
+template <class T, class M>
+Field<T> day_field(const char* name, M T::*member, const Says& says) {
+  return field<T>(name, KeyForm::day, says, [=](const json::Value& value, T& into, const Reading&) {
+    if (const auto day = field_detail::day_from(value)) into.*member = *day;
+  });
 }
 
 /// An object. One that may be missing is an optional member.

@@ -14,6 +14,9 @@ namespace {
 /// Density of ice at 0 °C; from memory, agrees with IAPWS R10-06(2009) to the digits given.
 constexpr Density ice_density = kilograms_per_cubic_metre(916.7);
 
+/// More runs than anybody does with one still; a slip otherwise.
+constexpr int most_measured_runs = 100000;
+
 std::string litres_text(Volume volume) {
   return fmt::format("{} L", plain(in_litres(volume)));
 }
@@ -236,6 +239,34 @@ const Fields<Condenser>& condenser_fields() {
   return fields;
 }
 
+void check_measured_runs(const MeasuredRuns& measured, const Tables&, const Report& report) {
+  if (measured.days >= 1 && measured.days <= measured.runs) return;
+  report.fault("days", fmt::format("{} runs on {} days", measured.runs, measured.days),
+               "at least one day, and no more days than runs");
+}
+
+const Fields<MeasuredRuns>& measured_runs_fields() {
+  static const Fields<MeasuredRuns> fields{
+      "measured_runs",
+      {
+          count_field("runs", &MeasuredRuns::runs, most_measured_runs,
+                      {.help = "How many runs the figures come from.", .example = "1"}),
+          count_field("days", &MeasuredRuns::days, most_measured_runs,
+                      {.help = "On how many days these runs were.", .example = "1"}),
+          day_field("last", &MeasuredRuns::last,
+                    {.help = "The day of the last of them.",
+                     .example = "2026-06-20",
+                     .need = Need::always}),
+          quantity_field("hottest", &MeasuredRuns::hottest, bounds::efficiency,
+                         {.help = "Share of the power that got into the pot in the hottest run.",
+                          .example = "72.3 %",
+                          .need = Need::always}),
+      },
+      nullptr,
+      check_measured_runs};
+  return fields;
+}
+
 }  // namespace
 
 const Fields<Still>& still_fields() {
@@ -281,6 +312,17 @@ const Fields<Still>& still_fields() {
                  {.help = "Water that clings to column, head and condenser and doesn't come back "
                           "to the pot.",
                   .example = "12 g"}),
+          figure("heat_loss", &Still::heat_loss, bounds::surface_loss,
+                 {.help = "Heat that pot, column and head lose to the room, per surface.",
+                  .example = "7.6 W/(m2 K)",
+                  .left_out = "those of their materials",
+                  .outside_tables = true}),
+          object("measured_runs", &Still::measured_runs, measured_runs_fields,
+                 {.help = "What measured runs of this still have shown; `firstdrop water-run` "
+                          "writes it. With fewer than three runs on two days, the worst case of "
+                          "a plan stays that of the default figures, or hotter.",
+                  .left_out = "none was measured",
+                  .outside_tables = true}),
       },
       nullptr,
       check_parts,

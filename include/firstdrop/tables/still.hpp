@@ -2,6 +2,7 @@
 /// The contents of the still table.
 #pragma once
 
+#include <chrono>
 #include <optional>
 #include <string>
 #include <vector>
@@ -94,6 +95,15 @@ struct Condenser {
   std::optional<Cited<VolumeFlow>> flow_limit;  ///< most that the tap or hose gives (run-through)
 };
 
+/// What measured runs of a still have shown, as far as the worst case depends on it. A plan of a
+/// still whose figures come from few runs keeps the worst case of the default figures.
+struct MeasuredRuns {
+  int runs = 0;                    ///< how many runs the figures come from, 1 or more
+  int days = 0;                    ///< on how many days, 1 to `runs`
+  std::chrono::local_days last{};  ///< the day of the last of them
+  Fraction hottest;                ///< heat into the pot over power drawn, in the hottest run
+};
+
 /// For messages: why diameters, masses, the limits of the condenser and the ice per change must be
 /// single values. A range for them would have no effect on the plan.
 inline constexpr const char* one_value_reason =
@@ -113,6 +123,9 @@ struct Still {
   Heater heater;                 ///< under or in the pot
   Condenser condenser;           ///< at the end of the vapour path
   Cited<Mass> wall_hold_up;      ///< water that clings to column, head and condenser; may be zero
+  /// From pot, column and head to the room, per surface; none: those of their materials.
+  std::optional<Cited<HeatTransfer>> heat_loss;
+  std::optional<MeasuredRuns> measured_runs;  ///< none: no figure comes from a measured run
 };
 
 /// Whether any of its figures is invented (Known::own_invention), as in the example stills. People
