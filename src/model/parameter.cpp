@@ -23,7 +23,7 @@ constexpr std::array<ParameterName, parameter_count> parameter_names = {{
     {"oil_density", "density of the oil"},
     {"heater", "heat that gets into the pot"},
     {"heat_loss", "heat lost to the room"},
-    {"dry_specific_heat", "heat capacity of the dry herb"},
+    {"dry_specific_heat", "heat capacity of herb and still"},
     {"hold_up", "water that the herb soaks up"},
     {"film_hold_up", "water that clings to the herb"},
     {"wall_hold_up", "water that clings to the walls"},

@@ -69,6 +69,21 @@ Fraction recovery_at(const ModelParameters& parameters, const SamplePoint& point
   return share_at(parameters.selected->recovery, point[Parameter::recovery], fraction(1));
 }
 
+/// The lower or the higher of two figures at a quantile, whichever lies further from the medians.
+template <class T>
+T outer_at(const Cited<T>& figure, const Cited<T>& other, double quantile) {
+  const T one = positive_at(figure, quantile);
+  const T two = positive_at(other, quantile);
+  return quantile < 0.5 ? std::min(one, two) : std::max(one, two);
+}
+
+/// Water on the walls. For the worst case, measured walls hold no less than the defaults do.
+Mass wall_hold_up_at(const SelectedParameters& selected, double quantile, HeatFrom from) {
+  const Mass measured = std::max(selected.wall_hold_up.range.at(quantile), grams(0));
+  if (from != HeatFrom::tables || !selected.replaced) return measured;
+  return outer_at(selected.wall_hold_up, selected.replaced->wall_hold_up, quantile);
+}
+
 // Kilograms of water in the pot per kilogram of nominal first fill. The median is 1, and a misread
 // jug moves it either way.
 double filled_at(const ModelParameters& parameters, const SamplePoint& point) {
@@ -91,7 +106,6 @@ ParametersAt::ParametersAt(const ModelParameters& parameters, const SamplePoint&
     : parameters_(&parameters), heat_(heat) {
   const Recipe& recipe = parameters.recipe;
   const SelectedParameters& selected = parameters.selected;
-  const Still& still = recipe.still;
   filled_ = filled_at(parameters, point);
 
   RunValues& v = unloaded_;
@@ -102,18 +116,10 @@ ParametersAt::ParametersAt(const ModelParameters& parameters, const SamplePoint&
   v.water_heat = parameters.water_heat;
   v.distillate_density = parameters.fill_density;
 
-  v.pot_capacity = still.pot.mass.typical() * selected.pot_specific_heat;
-  v.column_capacity = still.head.mass.typical() * selected.head_specific_heat;
-  if (recipe.method_used() == Method::steam) {
-    of_column_ = still.column->mass.typical() * selected.column_specific_heat;
-  } else if (still.grid) {
-    // Grid and basket hang in the pot.
-    v.pot_capacity += still.grid->mass.typical() * selected.pot_specific_heat;
-  }
-  move_charge(point);
+  move_capacities(point);
   hold_up_ = positive_at(selected.hold_up, point[Parameter::hold_up]);
   film_hold_up_ = share_at(selected.film_hold_up, point[Parameter::film_hold_up], fraction(5));
-  v.hold_up = std::max(selected.wall_hold_up.range.at(point[Parameter::wall_hold_up]), grams(0));
+  v.hold_up = wall_hold_up_at(selected, point[Parameter::wall_hold_up], heat);
   move_heat(point);
 
   oil_share_ = oil_share_at(parameters, point);
@@ -134,17 +140,37 @@ ParametersAt::ParametersAt(const ModelParameters& parameters, const SamplePoint&
   v.mixing = share_at(selected.mixing, point[Parameter::mixing], fraction(1));
 }
 
-void ParametersAt::move_charge(const SamplePoint& point) {
+void ParametersAt::move_capacities(const SamplePoint& point) {
   const SelectedParameters& selected = parameters_->selected;
+  const Still& still = parameters_->recipe.still;
+  const Method method = parameters_->recipe.method_used();
   moisture_ = share_at(selected.moisture, point[Parameter::moisture], most_moisture);
-  dry_heat_ = positive_at(selected.dry_specific_heat, point[Parameter::dry_specific_heat]);
+  // The masses of the still have no parameter of their own: they are scaled or weighed, so their
+  // ranges hardly count. Taking them at the quantile of the herb's heat capacity makes all
+  // capacities least or most together, which is the safe side at either end.
+  const double quantile = point[Parameter::dry_specific_heat];
+  dry_heat_ = positive_at(selected.dry_specific_heat, quantile);
+  RunValues& v = unloaded_;
+  v.pot_capacity = positive_at(still.pot.mass, quantile) * selected.pot_specific_heat;
+  v.column_capacity = positive_at(still.head.mass, quantile) * selected.head_specific_heat;
+  if (method == Method::steam) {
+    of_column_ = positive_at(still.column->mass, quantile) * selected.column_specific_heat;
+  } else if (still.grid) {
+    // Grid and basket hang in the pot.
+    v.pot_capacity += positive_at(still.grid->mass, quantile) * selected.pot_specific_heat;
+  }
 }
 
-Power heat_by_tables_at(const ModelParameters& parameters, double place) {
+Power heat_at(const ModelParameters& parameters, const Cited<Fraction>& efficiency,
+              double quantile) {
   const Recipe& recipe = parameters.recipe;
-  const Fraction efficiency = share_at(parameters.selected->heater_efficiency, place, fraction(1));
-  return heat_into_pot(positive_at(recipe.still->heater.power, place), recipe.setting, efficiency) *
+  return heat_into_pot(positive_at(recipe.still->heater.power, quantile), recipe.setting,
+                       share_at(efficiency, quantile, fraction(1))) *
          parameters.mains;
+}
+
+Power heat_by_tables_at(const ModelParameters& parameters, double quantile) {
+  return heat_at(parameters, parameters.selected->heater_efficiency, quantile);
 }
 
 void ParametersAt::move_heat(const SamplePoint& point) {
@@ -159,14 +185,19 @@ void ParametersAt::move_heat(const SamplePoint& point) {
   // side at either end.
   const double loss_quantile = point[Parameter::heat_loss];
   const Area head_surface = positive_at(still.head.surface, loss_quantile);
-  const HeatTransfer pot_film = positive_at(selected.pot_film, loss_quantile);
-  const HeatTransfer head_film = positive_at(selected.head_film, loss_quantile);
+  const bool bounds = heat_ == HeatFrom::tables && selected.replaced;
+  const auto film = [&](const Cited<HeatTransfer>& figure, Cited<HeatTransfer> Replaced::*before) {
+    return bounds ? outer_at(figure, (*selected.replaced).*before, loss_quantile)
+                  : positive_at(figure, loss_quantile);
+  };
+  const HeatTransfer pot_film = film(selected.pot_film, &Replaced::pot_film);
+  const HeatTransfer head_film = film(selected.head_film, &Replaced::head_film);
   const Volume pot_volume = still.pot.volume.typical();
   const Length pot_diameter = still.pot.diameter.typical();
   if (recipe.method_used() == Method::steam) {
     const Length diameter = still.column->diameter.typical();
     v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(diameter));
-    v.column_loss = column_loss(positive_at(selected.column_film, loss_quantile),
+    v.column_loss = column_loss(film(selected.column_film, &Replaced::column_film),
                                 still.column->volume.typical(), diameter, head_film, head_surface);
   } else {
     v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(pot_diameter));
@@ -177,6 +208,11 @@ void ParametersAt::move_heat(const SamplePoint& point) {
 
   const double heater_quantile = point[Parameter::heater];
   v.heat_warming = heat_by_tables_at(parameters, heater_quantile);
+  if (bounds) {
+    const Power before = heat_at(parameters, selected.replaced->heater_efficiency, heater_quantile);
+    v.heat_warming =
+        heater_quantile < 0.5 ? std::min(v.heat_warming, before) : std::max(v.heat_warming, before);
+  }
   v.heat_boiling = v.heat_warming;
   if (heat_ == HeatFrom::tables) return;
   if (parameters.own_boil_time) boil_time_ = parameters.own_boil_time->at(1.0 - heater_quantile);

@@ -45,8 +45,10 @@ inline constexpr Equation<Mass> oil_recoverable{"m_rec", "recoverable oil", show
 
 /// Which figures give the heat into the pot.
 enum class HeatFrom {
-  bench,   ///< the bench's own figures if it has any, otherwise the tables
-  tables,  ///< power and efficiency of the heater, even if the bench has measured the heat
+  bench,  ///< the bench's own figures if it has any, otherwise the tables
+  /// Power and efficiency of the heater, even if the bench has measured the heat. At the ends of
+  /// the ranges, a still's measured figures and the defaults that they replaced both count.
+  tables,
 };
 
 /// The values of a run at one sample point, for any charge and first fill. What doesn't depend on
@@ -61,10 +63,10 @@ class ParametersAt {
   /// Moves the parameters that set the heater's heat and the losses to this point:
   /// Parameter::heater, heat_loss and uncondensed_loss.
   void move_heat(const SamplePoint& point);
-  /// Moves the parameters that set the charge's heat capacity to this point: Parameter::moisture
-  /// and dry_specific_heat. The water that the charge holds follows its moisture. The oil in the
-  /// charge stays as it was.
-  void move_charge(const SamplePoint& point);
+  /// Moves the parameters that set the heat capacities to this point: Parameter::moisture and
+  /// dry_specific_heat, which the masses of the still follow. The water that the charge holds
+  /// follows its moisture. The oil in the charge stays as it was.
+  void move_capacities(const SamplePoint& point);
   /// The values with this charge and this nominal first fill.
   RunValues of(Mass charge, Mass first_fill) const;
   /// Oil in a charge; see oil_in_charge().
@@ -97,6 +99,9 @@ bool measured_heat(const ModelParameters& parameters);
 /// Heat into the pot at the recipe's setting, from the nameplate and the tables: the median and the
 /// two bounds of its range. So low and high are the quantiles 0 and 1, not P10 and P90.
 Range<Power> heat_by_tables(const ModelParameters& parameters);
+/// Heat into the pot with this efficiency, at one quantile of it and of the heater's power.
+Power heat_at(const ModelParameters& parameters, const Cited<Fraction>& efficiency,
+              double quantile);
 /// Heat into the pot by the tables at one quantile of the heater's range.
 Power heat_by_tables_at(const ModelParameters& parameters, double quantile);
 

@@ -2,6 +2,7 @@
 
 #include "model/plant_parameters.hpp"
 #include "readers/recipe_check.hpp"
+#include "readers/still_defaults.hpp"
 
 namespace firstdrop {
 namespace {
@@ -103,12 +104,40 @@ void choose_customary_hydrosol(const Recipe& recipe, const Tables& tables,
            range.high * selected.as_fresh, range.by_ratio};
 }
 
+void choose_still_figures(const Recipe& recipe, const Tables& tables,
+                          SelectedParameters& selected) {
+  const DesignDefaults& defaults = tables.design_defaults;
+  const Still& still = recipe.still;
+  const Material& pot = tables.materials.at(still.pot.material);
+  const Material& head = tables.materials.at(still.head.material);
+  const bool in_column = recipe.method_used() == Method::steam && still.column;
+  const Material& column = in_column ? tables.materials.at(still.column->material) : pot;
+  selected.pot_film = still.heat_loss.value_or(pot.heat_loss);
+  selected.column_film = still.heat_loss.value_or(column.heat_loss);
+  selected.head_film = still.heat_loss.value_or(head.heat_loss);
+  selected.pot_specific_heat = pot.specific_heat.range.typical;
+  selected.column_specific_heat = column.specific_heat.range.typical;
+  selected.head_specific_heat = head.specific_heat.range.typical;
+  selected.condensing = tables.materials.at(still.condenser.wall).condensing;
+
+  const Cited<Fraction>& usual_efficiency = defaults.heater_efficiency.at(still.heater.kind);
+  selected.heater_efficiency = still.heater.efficiency.value_or(usual_efficiency);
+  selected.stored_heat = defaults.stored_heat.at(still.heater.kind);
+  selected.wall_hold_up = still.wall_hold_up;
+  if (still.measured_runs)
+    selected.replaced = {usual_efficiency,
+                         pot.heat_loss,
+                         column.heat_loss,
+                         head.heat_loss,
+                         default_wall_hold_up(still, tables),
+                         defaults.run_to_run_heat.typical()};
+}
+
 }  // namespace
 
 SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables) {
   const DesignDefaults& defaults = tables.design_defaults;
-  const Still& still = recipe.still;
-  check_still(still, tables);
+  check_still(recipe.still, tables);
   check_plant(recipe.plant, tables);
   SelectedParameters selected;
 
@@ -123,26 +152,10 @@ SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables)
   choose_oil_content(recipe, tables, selected);
   choose_release(recipe, tables, selected);
 
-  const Material& pot = tables.materials.at(still.pot.material);
-  const Material& head = tables.materials.at(still.head.material);
-  const bool in_column = recipe.method_used() == Method::steam && still.column;
-  const Material& column = in_column ? tables.materials.at(still.column->material) : pot;
-  selected.pot_film = pot.heat_loss;
-  selected.column_film = column.heat_loss;
-  selected.head_film = head.heat_loss;
-  selected.pot_specific_heat = pot.specific_heat.range.typical;
-  selected.column_specific_heat = column.specific_heat.range.typical;
-  selected.head_specific_heat = head.specific_heat.range.typical;
-  selected.condensing = tables.materials.at(still.condenser.wall).condensing;
-
-  selected.heater_efficiency = still.heater.efficiency
-                                   ? *still.heater.efficiency
-                                   : defaults.heater_efficiency.at(still.heater.kind);
-  selected.stored_heat = defaults.stored_heat.at(still.heater.kind);
+  choose_still_figures(recipe, tables, selected);
   selected.dry_specific_heat = defaults.dry_specific_heat;
   selected.hold_up = take(hold_up_of(recipe.plant, tables), selected);
   selected.film_hold_up = defaults.film_hold_up;
-  selected.wall_hold_up = still.wall_hold_up;
   selected.uncondensed_loss = defaults.uncondensed_loss;
   selected.fill_error = defaults.fill_error;
   selected.oil_parts = oil_parts(recipe.plant, tables);

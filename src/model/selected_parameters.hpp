@@ -15,6 +15,17 @@
 
 namespace firstdrop {
 
+/// The defaults that figures from measured runs of a still have replaced. The worst case allows for
+/// both.
+struct Replaced {
+  Cited<Fraction> heater_efficiency;
+  Cited<HeatTransfer> pot_film;
+  Cited<HeatTransfer> column_film;
+  Cited<HeatTransfer> head_film;
+  Cited<Mass> wall_hold_up;
+  Fraction run_to_run;  ///< standard deviation of the heat from run to run, relative
+};
+
 /// The selected parameters, each with its range and evidence.
 struct SelectedParameters {
   // Uncertain, one parameter each.
@@ -46,6 +57,7 @@ struct SelectedParameters {
   Cited<Fraction> uncondensed_loss;       ///< share of the vapour that isn't caught
   Cited<Fraction> fill_error;             ///< relative, of the first fill
   Cited<HeatTransfer> condensing;         ///< overall, of the condensing wall
+  std::optional<Replaced> replaced;       ///< none if no figure comes from measured runs
 
   // Exact enough not to be sampled.
   Release release;  ///< with the median half-life, fast share and slow rate, at the reference flow

@@ -14,6 +14,7 @@ inline constexpr auto words_of<Known> = std::to_array<Word<Known>>({
     {Known::computed, "computed", "from figures of the named source"},
     {Known::common_practice, "common-practice", "a rule of the trade, no source"},
     {Known::from_memory, "from-memory", "remembered, not looked up"},
+    {Known::default_value, "default", "nobody has measured it, so a default takes its place"},
     {Known::own_invention, "own-invention", "made up"},
 });
 

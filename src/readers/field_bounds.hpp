@@ -76,10 +76,13 @@ inline constexpr auto wall_transfer = up_to(20000, "W/(m2 K)", watts_per_square_
 inline constexpr auto vessel_volume = least_to(Least{millilitres(10), "10 mL"}, 2000, "L", litres);
 inline constexpr auto vessel_diameter =
     least_to(Least{millimetres(5), "5 mm"}, 3, "m", metres).one_value(one_value_reason);
-inline constexpr auto vessel_mass =
-    least_to(Least{grams(1), "1 g"}, 1000, "kg", kilograms).one_value(one_value_reason);
+inline constexpr auto vessel_mass = least_to(Least{grams(1), "1 g"}, 1000, "kg", kilograms);
 inline constexpr auto small_mass = from_to(0, 1000, "kg", kilograms);
 inline constexpr auto one_small_mass = small_mass.one_value(one_value_reason);
+inline constexpr auto tube_length =
+    least_to(Least{millimetres(10), "10 mm"}, 200, "m", metres).one_value(one_value_reason);
+inline constexpr auto tube_diameter =
+    least_to(Least{millimetres(1), "1 mm"}, 500, "mm", millimetres).one_value(one_value_reason);
 inline constexpr auto surface =
     least_to(Least{square_metres(1e-4), "1 cm2"}, 20, "m2", square_metres);
 inline constexpr auto heater_power = least_to(Least{watts(10), "10 W"}, 200, "kW", kilowatts);
@@ -90,6 +93,8 @@ inline constexpr auto outlet = between(0, 100, "°C", celsius).one_value(one_val
 inline constexpr auto coolant_limit = between(0, 90, "°C", celsius).one_value(one_value_reason);
 inline constexpr auto tap =
     least_to(Least{millilitres_per_minute(1), "1 mL/min"}, 1000, "L/min", litres_per_minute);
+inline constexpr auto thickness =
+    least_to(Least{millimetres(0.001), "0.001 mm"}, 100, "mm", millimetres);
 inline constexpr auto steam_flow =
     least_to(Least{Rate::from_si(0.001 / 3600.0), "0.001 1/h"}, 100, "1/h", per_hour);
 

@@ -33,6 +33,8 @@ Key described(const char* name, KeyForm form, const Says& says, Need need) {
   key.left_out = says.left_out;
   key.standard = says.standard;
   key.example = says.example;
+  key.measure = says.measure;
+  key.has_default = says.has_default;
   return key;
 }
 
@@ -83,6 +85,11 @@ Report report_at(const KeyPath& here) {
                                  std::move(found), std::move(wanted), std::move(hint));
         }
       });
+}
+
+bool is_default_word(const json::Value& value, const Says& says, const Reading& reading) {
+  return says.has_default && reading.form != Form::table_entry && value.is(json::Kind::text) &&
+         value.node().text == default_word;
 }
 
 std::size_t faults_so_far(const json::Value& value) {

@@ -92,8 +92,15 @@ struct Says {
   const char* standard = "";
   std::optional<Need> need = std::nullopt;  ///< if the member's type doesn't say it
   const char* needed_if = "";
+  const char* measure = "";  ///< how a person measures it, in sentences
+  /// A figure or name that may be left out of a person's own file, or be given as "default": then
+  /// Fields::complete sets it. A shipped table must have it.
+  bool has_default = false;
   bool outside_tables = false;
 };
+
+/// What an own file may write for a figure or name that has a default.
+inline constexpr std::string_view default_word = "default";
 
 /// Whether evidence is of some kind.
 using EvidenceTest = bool (*)(const Evidence&);
@@ -121,6 +128,8 @@ Key described(const char* name, KeyForm form, const Says& says, Need need);
 bool is_needed(Need need, Form form);
 /// Faults of rules, at the places of their keys in a text.
 Report report_in(const json::Value& value);
+/// Whether the text of an own file leaves it to the default.
+bool is_default_word(const json::Value& value, const Says& says, const Reading& reading);
 /// Like report_in(), for an object made in code.
 Report report_at(const KeyPath& path);
 std::size_t faults_so_far(const json::Value& value);
@@ -184,6 +193,8 @@ struct Fields {
   /// Rules between several keys. They are applied once the object is read without a fault.
   void (*rules)(const T&, const Tables&, const Report&) = nullptr;
   const char* schema_rules = "";  ///< those rules that JSON Schema can say, as members without { }
+  /// Sets what an own file left to its default, once it is read without a fault. The rules follow.
+  void (*complete)(T&, const Tables&) = nullptr;
 
   /// Reads an object; faults go to the value's context. After a fault the result must not be used.
   void read(const json::Value& value, T& into, const Reading& reading) const {
@@ -207,6 +218,9 @@ struct Fields {
       names.insert(names.end(), {"basis", "source", "known"});
     }
     value.refuse_other_keys(names);
+    if (complete && reading.form != Form::table_entry &&
+        field_detail::faults_so_far(value) == before)
+      complete(into, reading.tables);
     if (rules && field_detail::faults_so_far(value) == before)
       rules(into, reading.tables, field_detail::report_in(value));
   }
@@ -393,14 +407,18 @@ Field<T> figure(const char* name, M T::*member, const Bounds<Q>& bounds, const S
   using Held = field_detail::Held<M>;
   Field<T> made = field<T>(
       name, KeyForm::figure, says,
-      [=](const json::Value& value, T& into, const Reading&) {
-        into.*member = value.figure(bounds);
+      [=](const json::Value& value, T& into, const Reading& reading) {
+        if (!field_detail::is_default_word(value, says, reading))
+          into.*member = value.figure(bounds);
       },
       [=](const T& from, const KeyPath& path) {
         if (const auto* figure = Held::in(from.*member))
           field_detail::check_figure(*figure, bounds, path);
       },
-      describes_figure(bounds), Held::optional ? Need::no : Need::always);
+      describes_figure(bounds),
+      Held::optional     ? Need::no
+      : says.has_default ? Need::in_table
+                         : Need::always);
   made.evidence = [=](const T& from, EvidenceTest is) {
     const auto* figure = Held::in(from.*member);
     return figure && is(figure->evidence);
@@ -471,6 +489,7 @@ Field<T> name_of(const char* name, std::string T::*member, const char* table,
   return field<T>(
       name, KeyForm::name, says,
       [=](const json::Value& value, T& into, const Reading& reading) {
+        if (field_detail::is_default_word(value, says, reading)) return;
         const auto key = value.words();
         if (!key) return;
         const auto& all = reading.tables.*entries;
@@ -485,7 +504,7 @@ Field<T> name_of(const char* name, std::string T::*member, const char* table,
         if (!(path.tables().*entries).contains(from.*member))
           path.fault("an unknown name", std::string("a key of the ") + table + " table");
       },
-      [=](Key& key) { key.table = table; }, Need::always);
+      [=](Key& key) { key.table = table; }, says.has_default ? Need::in_table : Need::always);
 }
 
 /// A day. M is std::chrono::local_days, or an optional of it.

@@ -65,6 +65,8 @@ struct Key {
   std::string left_out;         ///< what holds without it, in a few words; may be empty
   std::string standard;         ///< the value that it then has, as a file would write it
   std::string example;          ///< likewise: text without its quotes, anything else as JSON
+  std::string measure;          ///< how a person measures it, in sentences; may be empty
+  bool has_default = false;     ///< a figure or name that the text "default" may stand for
   std::vector<KeyQuantity> quantities;  ///< of a quantity or figure; two if either kind will do
   bool one_value = false;               ///< a figure that must not be a range
   double low = 0.0;                     ///< of a number

@@ -183,6 +183,10 @@ const Fields<Material>& material_fields() {
                  {.help = "From its outside at steam temperature to the room."}),
           figure("condensing", &Material::condensing, bounds::wall_transfer,
                  {.help = "From condensing steam through the wall to still water."}),
+          figure("density", &Material::density, from_to(100, 20000, "g/L", grams_per_litre),
+                 {.help = "Of the material itself."}),
+          figure("wall", &Material::wall, bounds::thickness,
+                 {.help = "How thick vessels of it usually are."}),
       }};
   return fields;
 }
@@ -202,6 +206,87 @@ const Fields<RunCounts>& run_counts_fields() {
                       {.help = "Changes of the receiver in a run. With more, none is planned."}),
       },
       &RunCounts::evidence};
+  return fields;
+}
+
+const Fields<StillDefaults>& still_defaults_fields() {
+  static const Fields<StillDefaults> fields{
+      "still_defaults",
+      {
+          figures_by("fill_limit", "METHOD", &StillDefaults::fill_limit, bounds::fill_limit,
+                     {.help = "Share of the pot that may be filled, by method."}, true),
+          figure("pot_height", &StillDefaults::pot_height, bounds::small_ratio,
+                 {.help = "Height of a pot over its diameter."}),
+          figure("column_height", &StillDefaults::column_height, bounds::small_ratio,
+                 {.help = "Height of a column over its diameter."}),
+          figure("water_over_base", &StillDefaults::water_over_base, bounds::thickness,
+                 {.help = "Depth of water that must stay over the pot's base."}),
+          figure("head_surface", &StillDefaults::head_surface, bounds::small_ratio,
+                 {.help = "Surface of the head over the cross-section below it."}),
+          figure("wall_film", &StillDefaults::wall_film, bounds::thickness,
+                 {.help = "Water on column, head and condenser, as a film."}),
+          figure("coil_surface", &StillDefaults::coil_surface, bounds::small_ratio,
+                 {.help = "Condensing surface of a coil over the volume of its coolant to the "
+                          "power of 2/3."}),
+          figure("tube_cooled", &StillDefaults::tube_cooled, bounds::any_share,
+                 {.help = "Share of a condenser's tube that lies in the coolant."}),
+          figure("dome_surface", &StillDefaults::dome_surface, bounds::small_ratio,
+                 {.help = "Surface of a condensing dome over its cross-section."}),
+          figure("outlet", &StillDefaults::outlet, bounds::outlet, {.help = "Warmest distillate."}),
+          figure("coolant_limit", &StillDefaults::coolant_limit, bounds::coolant_limit,
+                 {.help = "Warmest coolant."}),
+          figure("ice", &StillDefaults::ice, from_to(0, 900, "g/L", grams_per_litre),
+                 {.help = "Ice at one change over the volume of an ice bath."}),
+          figure("tap", &StillDefaults::tap, bounds::tap, {.help = "The most that a tap gives."}),
+      }};
+  return fields;
+}
+
+template <class Q>
+Field<PlausibleStill> limit(const char* name, Q PlausibleStill::*member, const Bounds<Q>& bounds,
+                            const char* help) {
+  return quantity_field(name, member, bounds, {.help = help, .need = Need::always});
+}
+
+const Fields<PlausibleStill>& plausible_fields() {
+  using P = PlausibleStill;
+  constexpr auto any_time = from_to(0, 168, "h", hours);
+  constexpr auto any_ratio = from_to(0, 10000, "%", percent);
+  constexpr auto any_difference = from_to(0, 80, "K", kelvins);
+  constexpr const char* wall = "Thickness of pot, column and head, worked out from their mass.";
+  constexpr const char* space = "Space for the charge over the pot's volume.";
+  constexpr const char* head = "Surface of the head over the cross-section below it.";
+  constexpr const char* boil = "Time to boil of a pot filled to half of its fill limit.";
+  constexpr const char* condenser = "Heat that the condenser takes over heat that comes.";
+  constexpr const char* warms = "Time in which the coolant warms by `warming`.";
+  constexpr const char* film = "Film of water on the walls.";
+  constexpr const char* depth = "Depth of the minimum water over the pot's base.";
+  constexpr const char* tap = "Flow of a tap.";
+  static const Fields<P> fields{
+      "plausible_still",
+      {
+          limit("least_wall", &P::least_wall, bounds::thickness, wall),
+          limit("most_wall", &P::most_wall, bounds::thickness, wall),
+          limit("least_space", &P::least_space, any_ratio, space),
+          limit("most_space", &P::most_space, any_ratio, space),
+          limit("least_head", &P::least_head, any_ratio, head),
+          limit("most_head", &P::most_head, any_ratio, head),
+          limit("least_boil", &P::least_boil, any_time, boil),
+          limit("most_boil", &P::most_boil, any_time, boil),
+          limit("least_condenser", &P::least_condenser, any_ratio, condenser),
+          limit("most_condenser", &P::most_condenser, any_ratio, condenser),
+          limit("drop", &P::drop, any_difference, "From steam to coolant, for these two."),
+          limit("least_warming", &P::least_warming, any_time, warms),
+          limit("most_warming", &P::most_warming, any_time, warms),
+          limit("warming", &P::warming, any_difference, "Of the coolant, for these two."),
+          limit("least_film", &P::least_film, bounds::thickness, film),
+          limit("most_film", &P::most_film, bounds::thickness, film),
+          limit("least_depth", &P::least_depth, bounds::thickness, depth),
+          limit("most_depth", &P::most_depth, from_to(0, 3, "m", metres), depth),
+          limit("least_tap", &P::least_tap, bounds::tap, tap),
+          limit("most_tap", &P::most_tap, bounds::tap, tap),
+      },
+      &P::evidence};
   return fields;
 }
 
@@ -288,6 +373,8 @@ const Fields<DesignDefaults>& design_defaults_fields() {
           figure("own_heat_accuracy", &DesignDefaults::own_heat_accuracy, bounds::any_share,
                  {.help = "Relative uncertainty of the next run's heat, from one reading of rate "
                           "or time to boil."}),
+          figure("run_to_run_heat", &DesignDefaults::run_to_run_heat, bounds::any_share,
+                 {.help = "Standard deviation of the heat from run to run, as a share of it."}),
           figure("own_oil_accuracy", &DesignDefaults::own_oil_accuracy, bounds::any_share,
                  {.help = "Relative uncertainty of an oil content that was measured on a bench."}),
           figure("oil_gain", &DesignDefaults::oil_gain, bounds::positive_share,
@@ -372,6 +459,10 @@ const Fields<DesignDefaults>& design_defaults_fields() {
                        "a caution."}),
           figure("clear_of_flame", &DesignDefaults::clear_of_flame, from_to(0, 100, "m", metres),
                  {.help = "Distance to keep clear around a burner."}),
+          object("still", &DesignDefaults::still, still_defaults_fields,
+                 {.help = "What a still has where its owner hasn't measured it."}),
+          object("plausible", &DesignDefaults::plausible, plausible_fields,
+                 {.help = "Beyond these limits, a figure of a still is likely a slip."}),
       }};
   return fields;
 }

@@ -24,6 +24,7 @@ inline constexpr auto words_of<HeaterKind> = std::to_array<Word<HeaterKind>>({
     {HeaterKind::immersed_element, "immersed-element", "in the water, which must cover it"},
     {HeaterKind::gas_burner, "gas-burner",
      "a flame; it belongs outdoors or under strong ventilation"},
+    {HeaterKind::heating_mantle, "heating-mantle", "heated cloth around a round flask"},
 });
 
 template <>

@@ -40,15 +40,29 @@ inline const std::string liquids =
     R"( "c": "-68.039 K", "valid_from": "293 K", "valid_to": "429 K", "basis": "made up",)"
     R"( "source": "a-paper", "known": "computed"}}}})";
 
-inline const std::string materials = R"({"materials": 1, "entries": {"steel": {"specific_heat": )" +
-                                     exactly("0.5", "kJ/(kg K)") + R"(, "heat_loss": )" +
-                                     figure("9", "11", "14", "W/(m2 K)") + R"(, "condensing": )" +
-                                     figure("200", "400", "600", "W/(m2 K)") + "}}}";
+inline const std::string materials =
+    R"({"materials": 1, "entries": {"steel": {"specific_heat": )" + exactly("0.5", "kJ/(kg K)") +
+    R"(, "heat_loss": )" + figure("9", "11", "14", "W/(m2 K)") + R"(, "condensing": )" +
+    figure("200", "400", "600", "W/(m2 K)") + R"(, "density": )" + exactly("7900", "kg/m3") +
+    R"(, "wall": )" + figure("0.5", "1", "2", "mm") + "}}}";
 
 inline std::string for_each(const std::vector<std::string>& keys, const std::string& value) {
   std::string text;
   for (const auto& key : keys) text += (text.empty() ? "{\"" : ", \"") + key + "\": " + value;
   return text + "}";
+}
+
+inline std::string still_defaults_text() {
+  std::string text =
+      R"({"fill_limit": )" + for_each({"steam", "water-and-steam", "hydro"}, exactly("70", "%"));
+  for (const char* key : {"pot_height", "column_height"})
+    text += ", \"" + std::string(key) + "\": " + exactly("100", "%");
+  for (const char* key : {"head_surface", "coil_surface", "tube_cooled", "dome_surface"})
+    text += ", \"" + std::string(key) + "\": " + figure("80", "90", "100", "%");
+  return text + R"(, "water_over_base": )" + exactly("20", "mm") + R"(, "wall_film": )" +
+         figure("0.05", "0.1", "0.2", "mm") + R"(, "outlet": )" + exactly("40", "°C") +
+         R"(, "coolant_limit": )" + exactly("35", "°C") + R"(, "ice": )" + exactly("300", "g/L") +
+         R"(, "tap": )" + figure("3", "5", "8", "L/min") + "}";
 }
 
 inline std::string design_defaults_text() {
@@ -57,10 +71,13 @@ inline std::string design_defaults_text() {
   const std::vector<std::string> cuts = {"whole", "chopped", "crushed", "ground"};
   std::string text =
       R"({"design_defaults": 1, "heater_efficiency": )" +
-      for_each({"electric-plate", "induction-plate", "immersed-element", "gas-burner"}, share) +
+      for_each(
+          {"electric-plate", "induction-plate", "immersed-element", "gas-burner", "heating-mantle"},
+          share) +
       R"(, "stored_heat": )" +
-      for_each({"electric-plate", "induction-plate", "immersed-element", "gas-burner"},
-               figure("10", "20", "30", "s")) +
+      for_each(
+          {"electric-plate", "induction-plate", "immersed-element", "gas-burner", "heating-mantle"},
+          figure("10", "20", "30", "s")) +
       R"(, "mains": )" + exactly("100", "%") + R"(, "dial_error": )" + exactly("0", "%") +
       R"(, "particle_size": )" + for_each(cuts, figure("1", "2", "3", "mm")) +
       R"(, "cut_density": )" + for_each(cuts, share) + R"(, "recovery": )" +
@@ -86,6 +103,7 @@ inline std::string design_defaults_text() {
                           "own_accuracy",
                           "own_heat_accuracy",
                           "own_oil_accuracy",
+                          "run_to_run_heat",
                           "oil_gain",
                           "fast_share",
                           "slow_rate",
@@ -110,6 +128,15 @@ inline std::string design_defaults_text() {
   for (const char* key : {"least_difference", "near_freezing"})
     text += ", \"" + std::string(key) + "\": " + exactly("1", "K");
   text += R"(, "clear_of_flame": )" + exactly("1", "m");
+  text += R"(, "still": )" + still_defaults_text();
+  text += R"(, "plausible": {"least_wall": "0.1 mm", "most_wall": "9 mm", "least_space": "1 %",)"
+          R"( "most_space": "900 %", "least_head": "1 %", "most_head": "900 %",)"
+          R"( "least_boil": "1 min", "most_boil": "10 h", "least_condenser": "1 %",)"
+          R"( "most_condenser": "9000 %", "drop": "50 K", "least_warming": "1 min",)"
+          R"( "most_warming": "10 h", "warming": "20 K", "least_film": "0.01 mm",)"
+          R"( "most_film": "9 mm", "least_depth": "1 mm", "most_depth": "900 mm",)"
+          R"( "least_tap": "0.1 L/min", "most_tap": "90 L/min", "basis": "made up",)"
+          R"( "source": "a-paper", "known": "common-practice"})";
   return text + "}";
 }
 inline const std::string design_defaults = design_defaults_text();

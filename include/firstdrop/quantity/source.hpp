@@ -16,11 +16,12 @@ enum class Known {
   computed,         ///< from figures that were read, by a stated equation or package
   common_practice,  ///< a rule of thumb of the trade, or our own choice; no source
   from_memory,      ///< believed, not confirmed
+  default_value,    ///< of a still: nobody has measured it, so a default takes its place
   own_invention,    ///< a dimension of one of our example stills
 };
 
 /// The name in the tables: "measured", "read", "computed", "common-practice", "from-memory",
-/// "own-invention".
+/// "default", "own-invention".
 std::string to_string(Known known);
 
 /// Quantities that can be divided by each other. A Temperature can't, because it is a point on a

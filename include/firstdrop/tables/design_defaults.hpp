@@ -21,6 +21,41 @@ struct Material {
   Cited<HeatTransfer> heat_loss;
   /// Overall coefficient, from low-pressure steam through the wall to still water.
   Cited<HeatTransfer> condensing;
+  Cited<Density> density;  ///< of the material itself
+  Cited<Length> wall;      ///< how thick vessels of it usually are
+};
+
+/// What a still has where its owner hasn't measured it; see with_defaults().
+struct StillDefaults {
+  std::map<Method, Cited<Fraction>> fill_limit;  ///< of the pot
+  Cited<Fraction> pot_height;                    ///< over its diameter; one value
+  Cited<Fraction> column_height;                 ///< over its diameter; one value
+  Cited<Length> water_over_base;                 ///< depth that must stay in the pot; one value
+  Cited<Fraction> head_surface;                  ///< over the cross-section below the head
+  Cited<Length> wall_film;                       ///< of water on column, head and condenser
+  Cited<Fraction> coil_surface;      ///< condensing surface over coolant volume to the power of 2/3
+  Cited<Fraction> tube_cooled;       ///< share of a condenser's tube that lies in the coolant
+  Cited<Fraction> dome_surface;      ///< of a condensing dome, over its cross-section
+  Cited<Temperature> outlet;         ///< warmest distillate; one value
+  Cited<Temperature> coolant_limit;  ///< warmest coolant; one value
+  Cited<Density> ice;                ///< mass of ice at one change, over the volume of an ice bath
+  Cited<VolumeFlow> tap;             ///< most that a tap gives
+};
+
+/// Limits beyond which a figure of a still is more likely a slip than true.
+struct PlausibleStill {
+  Length least_wall, most_wall;              ///< of pot, column and head, from their mass
+  Fraction least_space, most_space;          ///< for the charge, over the pot's volume
+  Fraction least_head, most_head;            ///< its surface over the cross-section below it
+  Duration least_boil, most_boil;            ///< of a pot filled to half of its fill limit
+  Fraction least_condenser, most_condenser;  ///< heat it condenses over heat that comes
+  TemperatureDifference drop;                ///< from steam to coolant, for these two
+  Duration least_warming, most_warming;      ///< of the coolant, by `warming`
+  TemperatureDifference warming;
+  Length least_film, most_film;    ///< of water on the walls
+  Length least_depth, most_depth;  ///< of the minimum water over the pot's base
+  VolumeFlow least_tap, most_tap;
+  Evidence evidence;
 };
 
 /// How many runs and receivers a plan may have.
@@ -68,6 +103,7 @@ struct DesignDefaults {
   Cited<Fraction> dial_error;  ///< extra heat beyond what the heater's dial says, as a share of it
   Cited<Fraction> own_accuracy;       ///< relative uncertainty of a figure measured on the bench
   Cited<Fraction> own_heat_accuracy;  ///< the same, of the next run's heat from one reading
+  Cited<Fraction> run_to_run_heat;    ///< standard deviation of the heat from run to run, relative
   Cited<Fraction> own_oil_accuracy;   ///< the same, of an oil content measured on the bench
   /// Share of the recoverable oil per quarter hour. A run made for oil stops when less comes.
   Cited<Fraction> oil_gain;
@@ -111,6 +147,10 @@ struct DesignDefaults {
   Cited<TemperatureDifference> least_difference;  ///< coolant closer to boiling condenses nothing
   Cited<TemperatureDifference> near_freezing;     ///< coolant above the oil's melting point
   Cited<Length> clear_of_flame;                   ///< distance to keep free around a burner
+
+  // About stills that people describe.
+  StillDefaults still;       ///< what a still has where its owner hasn't measured it
+  PlausibleStill plausible;  ///< beyond these limits a figure of a still is likely a slip
 };
 
 }  // namespace firstdrop

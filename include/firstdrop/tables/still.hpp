@@ -5,6 +5,7 @@
 #include <chrono>
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "firstdrop/quantity/quantity.hpp"
@@ -30,6 +31,7 @@ enum class HeaterKind {
   induction_plate,   ///< heats the pot's own base
   immersed_element,  ///< an element in the water, which must cover it
   gas_burner,        ///< a flame; its power is the heat of its fuel
+  heating_mantle,    ///< heated cloth around a round flask
 };
 /// How the condenser is cooled.
 enum class CondenserKind {
@@ -48,7 +50,7 @@ struct Pot {
   std::string material;         ///< key in the material table
   Cited<Volume> volume;         ///< to the brim
   Cited<Length> diameter;       ///< inside; one value
-  Cited<Mass> mass;             ///< of the empty pot, which is heated with the water; one value
+  Cited<Mass> mass;             ///< of the empty pot, which is heated with the water
   Cited<Fraction> fill_limit;   ///< share of the volume that may be filled, with room for boiling
   Cited<Volume> minimum_water;  ///< the least that must cover the base or the immersed element
 };
@@ -58,20 +60,20 @@ struct Column {
   std::string material;    ///< key in the material table
   Cited<Volume> volume;    ///< room for the charge, including the head space
   Cited<Length> diameter;  ///< inside; one value
-  Cited<Mass> mass;        ///< of the empty column, which must be heated; one value
+  Cited<Mass> mass;        ///< of the empty column, which must be heated
 };
 
 /// The grid in the pot that carries the charge above the water (method water-and-steam).
 struct Grid {
   Cited<Volume> water_below;  ///< water that fits under the grid, up to the grid
   Cited<Volume> space;        ///< room for the charge above the grid
-  Cited<Mass> mass;           ///< of grid and basket; may be zero; one value
+  Cited<Mass> mass;           ///< of grid and basket; may be zero
 };
 
 /// Lid, dome and vapour path up to the condenser.
 struct Head {
   std::string material;  ///< key in the material table
-  Cited<Mass> mass;      ///< mass that must be heated; one value
+  Cited<Mass> mass;      ///< mass that must be heated
   Cited<Area> surface;   ///< outside surface that loses heat to the room
 };
 
@@ -88,6 +90,9 @@ struct Condenser {
                                                   ///< `coolant` and `ice_per_change`
   std::string wall;                               ///< what it is made of: key in the material table
   Cited<Area> surface;                            ///< condensing surface
+  std::optional<Cited<Length>> tube_length;       ///< of a coil or straight tube; one value
+  std::optional<Cited<Length>> tube_diameter;     ///< of that tube, inside; one value
+  std::optional<Cited<Length>> dome_diameter;     ///< of a condensing dome; one value
   Cited<Temperature> outlet;             ///< warmest that the distillate should leave it; one value
   Cited<Temperature> coolant_limit;      ///< warmest that the coolant may get; one value
   std::optional<Cited<Volume>> coolant;  ///< filling of bath or reservoir, including ice
@@ -102,9 +107,10 @@ struct MeasuredRuns {
   int days = 0;                    ///< on how many days, 1 to `runs`
   std::chrono::local_days last{};  ///< the day of the last of them
   Fraction hottest;                ///< heat into the pot over power drawn, in the hottest run
+  Fraction setting = fraction(1);  ///< of the heater in these runs
 };
 
-/// For messages: why diameters, masses, the limits of the condenser and the ice per change must be
+/// For messages: why diameters, lengths, the limits of the condenser and the ice per change must be
 /// single values. A range for them would have no effect on the plan.
 inline constexpr const char* one_value_reason =
     "nothing in the plan follows a range of this figure";
@@ -127,6 +133,16 @@ struct Still {
   std::optional<Cited<HeatTransfer>> heat_loss;
   std::optional<MeasuredRuns> measured_runs;  ///< none: no figure comes from a measured run
 };
+
+/// A figure of a still that has its default, because nobody has measured it.
+struct DefaultFigure {
+  std::string name;  ///< for people: "fill limit of the pot"
+  std::variant<Range<Mass>, Range<Volume>, Range<Length>, Range<Area>, Range<Fraction>,
+               Range<Temperature>, Range<VolumeFlow>>
+      range;
+};
+/// The figures that have their defaults (Known::default_value).
+std::vector<DefaultFigure> default_figures(const Still& still);
 
 /// Whether any of its figures is invented (Known::own_invention), as in the example stills. People
 /// with a real still of that kind must measure theirs before they rely on a plan.
