@@ -20,19 +20,6 @@ Range<T> within(T value, const Cited<Fraction>& accuracy) {
   return {value * (1.0 - share), value, value * (1.0 + share)};
 }
 
-ParameterCache::SiteWater water_at(Pressure ambient, Temperature room) {
-  ParameterCache::SiteWater water;
-  water.ambient = ambient;
-  water.room = room;
-  water.boiling = saturation_temperature(ambient);
-  water.latent_heat = latent_heat(water.boiling);
-  water.boiling_enthalpy = saturated_liquid_enthalpy(water.boiling);
-  water.water_heat = mean_liquid_specific_heat(room, water.boiling);
-  water.distillate_heat = mean_liquid_specific_heat(celsius(0.01), water.boiling);
-  water.fill_density = liquid_density(room);
-  return water;
-}
-
 // If vapour pressures are known for less than half of the oil, the limit can't be trusted.
 std::optional<CodistillationLimit> trusted_limit(Pressure ambient,
                                                  const SelectedParameters& selected) {
@@ -42,6 +29,15 @@ std::optional<CodistillationLimit> trusted_limit(Pressure ambient,
 }
 
 }  // namespace
+
+HeatMargin mains_margin(const Still& still, const DesignDefaults& defaults) {
+  if (still.heater.kind == HeaterKind::gas_burner) return {};
+  return {defaults.mains.range.low, defaults.mains.range.high};
+}
+
+double dial_margin(Fraction setting, const DesignDefaults& defaults) {
+  return std::min(1.0 + double(defaults.dial_error.range.typical), 1.0 / double(setting));
+}
 
 ModelParameters model_parameters(Recipe recipe, const Tables& tables) {
   return ParameterCache().gather(std::move(recipe), tables);
@@ -99,17 +95,14 @@ namespace {
 // same setting already includes what the dial gives.
 void set_heat_margins(ModelParameters& parameters, const DesignDefaults& defaults) {
   const Recipe& recipe = parameters.recipe;
-  HeatMargin mains;
+  HeatMargin mains = mains_margin(recipe.still, defaults);
   if (recipe.own.mains) {
     const double share = *recipe.own.mains / *recipe.site.mains;
     parameters.mains = share * share;
     const double accuracy = defaults.own_accuracy.range.typical;
     mains = {1.0 - accuracy, 1.0 + accuracy};
-  } else if (recipe.still->heater.kind != HeaterKind::gas_burner) {
-    mains = {defaults.mains.range.low, defaults.mains.range.high};
   }
-  const double dial =
-      std::min(1.0 + double(defaults.dial_error.range.typical), 1.0 / double(recipe.setting));
+  const double dial = dial_margin(recipe.setting, defaults);
   const bool rate_here = !parameters.own_rate || parameters.own_rate_setting == recipe.setting;
   const bool time_here = !parameters.own_boil_time || parameters.own_boil_setting == recipe.setting;
 
@@ -128,7 +121,7 @@ ModelParameters ParameterCache::gather(Recipe asked, const Tables& tables) {
   const Length altitude = recipe.site.altitude.value_or(metres(0));
   parameters.ambient = recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
   if (!water_ || water_->ambient != parameters.ambient || water_->room != recipe.site.room) {
-    water_ = water_at(parameters.ambient, recipe.site.room);
+    water_ = site_water(parameters.ambient, recipe.site.room);
   }
   parameters.boiling = water_->boiling;
   parameters.latent_heat = water_->latent_heat;

@@ -14,6 +14,7 @@
 #include "firstdrop/tables/tables.hpp"
 #include "model/sample_point.hpp"
 #include "model/selected_parameters.hpp"
+#include "model/site_water.hpp"
 #include "physics/release.hpp"
 
 namespace firstdrop {
@@ -23,6 +24,11 @@ struct HeatMargin {
   double least = 1.0;  ///< 1 or less
   double most = 1.0;   ///< 1 or more
 };
+
+/// The margin for the mains where nobody has measured their voltage. A burner has none.
+HeatMargin mains_margin(const Still& still, const DesignDefaults& defaults);
+/// How much more heat than it says a dial at this setting gives, as a multiple.
+double dial_margin(Fraction setting, const DesignDefaults& defaults);
 
 /// All inputs of the model for one recipe.
 struct ModelParameters {
@@ -79,18 +85,6 @@ class ParameterCache {
   /// All calls must pass the same tables, which must outlive the cache. Throws as
   /// model_parameters() does.
   ModelParameters gather(Recipe recipe, const Tables& tables);
-
-  /// Water properties that depend only on pressure and room temperature.
-  struct SiteWater {
-    Pressure ambient;                 ///< pressure for which these hold
-    Temperature room;                 ///< room temperature for which these hold
-    Temperature boiling;              ///< as in ModelParameters
-    SpecificEnergy latent_heat;       ///< as in ModelParameters
-    SpecificEnergy boiling_enthalpy;  ///< as in ModelParameters
-    SpecificHeat water_heat;          ///< as in ModelParameters
-    SpecificHeat distillate_heat;     ///< as in ModelParameters
-    Density fill_density;             ///< as in ModelParameters
-  };
 
  private:
   /// What the selected parameters depend on.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "model/empty_still.hpp"
 #include "model/share_at.hpp"
 #include "physics/basis.hpp"
 #include "physics/charge.hpp"
@@ -150,15 +151,10 @@ void ParametersAt::move_capacities(const SamplePoint& point) {
   // capacities least or most together, which is the safe side at either end.
   const double quantile = point[Parameter::dry_specific_heat];
   dry_heat_ = positive_at(selected.dry_specific_heat, quantile);
-  RunValues& v = unloaded_;
-  v.pot_capacity = positive_at(still.pot.mass, quantile) * selected.pot_specific_heat;
-  v.column_capacity = positive_at(still.head.mass, quantile) * selected.head_specific_heat;
-  if (method == Method::steam) {
-    of_column_ = positive_at(still.column->mass, quantile) * selected.column_specific_heat;
-  } else if (still.grid) {
-    // Grid and basket hang in the pot.
-    v.pot_capacity += positive_at(still.grid->mass, quantile) * selected.pot_specific_heat;
-  }
+  const StillCapacities empty = still_capacities(still, method, selected, quantile);
+  unloaded_.pot_capacity = empty.pot;
+  unloaded_.column_capacity = empty.head;
+  of_column_ = empty.column;
 }
 
 Power heat_at(const ModelParameters& parameters, const Cited<Fraction>& efficiency,
@@ -184,25 +180,18 @@ void ParametersAt::move_heat(const SamplePoint& point) {
   // film. Taking both at the same quantile makes the range of the loss widest, which is the safe
   // side at either end.
   const double loss_quantile = point[Parameter::heat_loss];
-  const Area head_surface = positive_at(still.head.surface, loss_quantile);
   const bool bounds = heat_ == HeatFrom::tables && selected.replaced;
   const auto film = [&](const Cited<HeatTransfer>& figure, Cited<HeatTransfer> Replaced::*before) {
     return bounds ? outer_at(figure, (*selected.replaced).*before, loss_quantile)
                   : positive_at(figure, loss_quantile);
   };
-  const HeatTransfer pot_film = film(selected.pot_film, &Replaced::pot_film);
-  const HeatTransfer head_film = film(selected.head_film, &Replaced::head_film);
-  const Volume pot_volume = still.pot.volume.typical();
-  const Length pot_diameter = still.pot.diameter.typical();
-  if (recipe.method_used() == Method::steam) {
-    const Length diameter = still.column->diameter.typical();
-    v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(diameter));
-    v.column_loss = column_loss(film(selected.column_film, &Replaced::column_film),
-                                still.column->volume.typical(), diameter, head_film, head_surface);
-  } else {
-    v.pot_loss = pot_loss(pot_film, pot_volume, pot_diameter, circle_area(pot_diameter));
-    v.column_loss = head_film * head_surface;
-  }
+  const StillLosses losses = still_losses(still, recipe.method_used(),
+                                          {film(selected.pot_film, &Replaced::pot_film),
+                                           film(selected.column_film, &Replaced::column_film),
+                                           film(selected.head_film, &Replaced::head_film),
+                                           positive_at(still.head.surface, loss_quantile)});
+  v.pot_loss = losses.pot;
+  v.column_loss = losses.column;
   v.uncondensed_loss =
       share_at(selected.uncondensed_loss, point[Parameter::uncondensed_loss], fraction(0.5));
 

@@ -104,13 +104,14 @@ void choose_customary_hydrosol(const Recipe& recipe, const Tables& tables,
            range.high * selected.as_fresh, range.by_ratio};
 }
 
-void choose_still_figures(const Recipe& recipe, const Tables& tables,
-                          SelectedParameters& selected) {
+}  // namespace
+
+StillParameters still_parameters(const Still& still, Method method, const Tables& tables) {
   const DesignDefaults& defaults = tables.design_defaults;
-  const Still& still = recipe.still;
+  StillParameters selected;
   const Material& pot = tables.materials.at(still.pot.material);
   const Material& head = tables.materials.at(still.head.material);
-  const bool in_column = recipe.method_used() == Method::steam && still.column;
+  const bool in_column = method == Method::steam && still.column;
   const Material& column = in_column ? tables.materials.at(still.column->material) : pot;
   selected.pot_film = still.heat_loss.value_or(pot.heat_loss);
   selected.column_film = still.heat_loss.value_or(column.heat_loss);
@@ -131,15 +132,18 @@ void choose_still_figures(const Recipe& recipe, const Tables& tables,
                          head.heat_loss,
                          default_wall_hold_up(still, tables),
                          defaults.run_to_run_heat.typical()};
+  selected.uncondensed_loss = defaults.uncondensed_loss;
+  selected.fill_error = defaults.fill_error;
+  return selected;
 }
-
-}  // namespace
 
 SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables) {
   const DesignDefaults& defaults = tables.design_defaults;
-  check_still(recipe.still, tables);
+  const Still& still = recipe.still;
+  check_still(still, tables);
   check_plant(recipe.plant, tables);
   SelectedParameters selected;
+  static_cast<StillParameters&>(selected) = still_parameters(still, recipe.method_used(), tables);
 
   selected.oil_density = recipe.plant->oil_density;
   const ChosenHydrosolOil hydrosol_oil = hydrosol_oil_of(recipe.plant, tables);
@@ -152,12 +156,9 @@ SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables)
   choose_oil_content(recipe, tables, selected);
   choose_release(recipe, tables, selected);
 
-  choose_still_figures(recipe, tables, selected);
   selected.dry_specific_heat = defaults.dry_specific_heat;
   selected.hold_up = take(hold_up_of(recipe.plant, tables), selected);
   selected.film_hold_up = defaults.film_hold_up;
-  selected.uncondensed_loss = defaults.uncondensed_loss;
-  selected.fill_error = defaults.fill_error;
   selected.oil_parts = oil_parts(recipe.plant, tables);
   return selected;
 }

@@ -26,8 +26,30 @@ struct Replaced {
   Fraction run_to_run;  ///< standard deviation of the heat from run to run, relative
 };
 
+/// The parameters of a still, whatever is in it.
+struct StillParameters {
+  // Uncertain.
+  Cited<Fraction> heater_efficiency;  ///< heat into the pot over power drawn
+  Cited<Duration> stored_heat;        ///< into the pot after heat off, as a time at full heat
+  Cited<HeatTransfer> pot_film;       ///< pot to room
+  Cited<HeatTransfer> column_film;    ///< column to room; as `pot_film` unless by steam
+  Cited<HeatTransfer> head_film;      ///< head to room
+  Cited<Mass> wall_hold_up;           ///< water on walls
+  Cited<Fraction> uncondensed_loss;   ///< share of the vapour that isn't caught
+  Cited<Fraction> fill_error;         ///< relative, of the first fill
+  Cited<HeatTransfer> condensing;     ///< overall, of the condensing wall
+  std::optional<Replaced> replaced;   ///< none if no figure comes from measured runs
+
+  // Exact enough not to be sampled.
+  SpecificHeat pot_specific_heat;     ///< of its material
+  SpecificHeat column_specific_heat;  ///< of its material; the pot's unless by steam
+  SpecificHeat head_specific_heat;    ///< of its material
+};
+/// The still must have been checked.
+StillParameters still_parameters(const Still& still, Method method, const Tables& tables);
+
 /// The selected parameters, each with its range and evidence.
-struct SelectedParameters {
+struct SelectedParameters : StillParameters {
   // Uncertain, one parameter each.
   Cited<Density> bulk_density;            ///< of the charge as it lies
   Cited<Fraction> moisture;               ///< kg water per kg charge, as received
@@ -45,27 +67,14 @@ struct SelectedParameters {
   Cited<Density> hydrosol_oil;   ///< oil that stays in the hydrosol, per volume
   Cited<Fraction> mixing;        ///< of the receiver
   Cited<Density> oil_density;    ///< of the plant's oil
-  Cited<Fraction> heater_efficiency;      ///< heat into the pot over power drawn
-  Cited<Duration> stored_heat;            ///< into the pot after heat off, as a time at full heat
-  Cited<HeatTransfer> pot_film;           ///< pot to room
-  Cited<HeatTransfer> column_film;        ///< column to room; as `pot_film` unless by steam
-  Cited<HeatTransfer> head_film;          ///< head to room
   Cited<SpecificHeat> dry_specific_heat;  ///< of the plant's dry matter
   Cited<Fraction> hold_up;                ///< kg water per kg dry matter, drained
   Cited<Fraction> film_hold_up;           ///< kg water per kg charge that is already wet
-  Cited<Mass> wall_hold_up;               ///< water on walls
-  Cited<Fraction> uncondensed_loss;       ///< share of the vapour that isn't caught
-  Cited<Fraction> fill_error;             ///< relative, of the first fill
-  Cited<HeatTransfer> condensing;         ///< overall, of the condensing wall
-  std::optional<Replaced> replaced;       ///< none if no figure comes from measured runs
 
   // Exact enough not to be sampled.
   Release release;  ///< with the median half-life, fast share and slow rate, at the reference flow
   Fraction as_fresh;  ///< kg fresh herb per kg as received; 1 for a plant only known dry
   Cited<SpecificVolume> customary_hydrosol;  ///< published, per kg as received
-  SpecificHeat pot_specific_heat;            ///< of its material
-  SpecificHeat column_specific_heat;         ///< of its material; the pot's unless by steam
-  SpecificHeat head_specific_heat;           ///< of its material
   std::vector<OilPart> oil_parts;            ///< of the plant's oil; they point into the tables
 
   // What converted figures were made from. The pointers point into the plant or the tables.
