@@ -130,7 +130,9 @@ std::string said_of(const Key& key) {
   if (key.one_value) add("A single value: a range would change nothing in the plan.");
   if (key.evidence) add("Add basis and known, and source if there is one, as for a figure.");
   const std::string left_out = key.left_out.empty() ? key.standard : key.left_out;
-  if (!left_out.empty()) add("If left out: " + left_out + ".");
+  if (!left_out.empty())
+    add((key.has_default ? "If left out or `default`: " : "If left out: ") + left_out + ".");
+  if (!key.measure.empty()) add("How to measure: " + key.measure);
   return said;
 }
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/text_layout.hpp"
+#include "firstdrop/output/still_words.hpp"
 #include "firstdrop/plan/plan.hpp"
 #include "output/shown_amount.hpp"
 #include "quantity/numbers_text.hpp"
@@ -421,6 +422,15 @@ struct Sentences {
     return fmt::format(
         "Some figures are not published for this plant. General ones are used for: {}.",
         joined(f.figures, ", "));
+  }
+  std::string operator()(const found::StillDefaultsUsed& f) const {
+    std::vector<std::string> figures;
+    for (const DefaultFigure& figure : f.figures) figures.push_back(default_text(figure, units));
+    return fmt::format("Some figures of this still weren't measured, so defaults are used: {}.",
+                       joined(figures, ", "));
+  }
+  std::string operator()(const found::StillDoubtful& f) const {
+    return fmt::format("{} Check that figure in the still's file.", doubt_text(f.doubt, units));
   }
   std::string operator()(const found::UsualStop& f) const {
     std::string words =

@@ -582,6 +582,11 @@ const Outputs<Plan>& plan_outputs() {
                       "run. What costs least comes first.")
             .unless_empty(&Plan::ways_out, "none is needed, or none was found")
             .at_most(3),
+        OfPlan::texts("measure_next", &Plan::measure_next,
+                      "For people: measurements of the still that would let the plan go as it was "
+                      "asked for, if the still turns out as usual.")
+            .unless_empty(&Plan::measure_next, "none is needed, or none would help")
+            .at_most(2),
         OfPlan::words(
             "lot", [](const Plan& p) -> const std::string& { return p.recipe.lot; },
             "The recipe's code for the label.", "it has none")

@@ -94,6 +94,8 @@ void note_figures(const Planning& p, Cautions& to) {
   }
   const auto& defaults_used = p.parameters.selected->defaults_used;
   if (!defaults_used.empty()) to.note(found::DefaultFigures{defaults_used});
+  if (auto figures = default_figures(p.still); !figures.empty())
+    to.note(found::StillDefaultsUsed{std::move(figures)});
 }
 
 // --- the run -------------------------------------------------------------------------------------
@@ -221,6 +223,10 @@ void note_run(const Planning& p, const ChargePlan& charge, const RunPlan& run, C
 }
 
 // --- the still -----------------------------------------------------------------------------------
+
+void caution_about_still(const Planning& p, Cautions& to) {
+  for (StillDoubt& doubt : doubts_about(p.still, p.tables)) to.caution(found::StillDoubtful{doubt});
+}
 
 void caution_about_gas(const Planning& p, Cautions& to) {
   if (p.still.heater.kind == HeaterKind::gas_burner && p.recipe.site.place == Place::indoors)
@@ -381,6 +387,7 @@ void add_cautions(Plan& plan, const Planning& p, std::optional<Temperature> cold
     if (!p.brief()) note_run(p, plan.charge, *run, cautions);
     caution_about_receiver(p, *run, cautions);
   }
+  caution_about_still(p, cautions);
   caution_about_gas(p, cautions);
   if (!p.brief()) note_still(p, cautions);
   judge_circuit(p, cautions);

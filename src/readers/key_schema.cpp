@@ -241,6 +241,12 @@ class KeySchema {
     return schema;
   }
 
+  /// Also takes the word for the default, where a person's own file may have it.
+  SchemaJson or_default(const Key& key, SchemaJson schema) const {
+    if (!key.has_default || in_tables_) return schema;
+    return {{"anyOf", {{{"const", default_word}}, std::move(schema)}}};
+  }
+
   SchemaJson value(const Key& key) {
     switch (key.form) {
       case KeyForm::version:
@@ -259,13 +265,13 @@ class KeySchema {
       case KeyForm::quantity:
         return any_of(key.quantities, [&](const KeyQuantity& one) { return quantity(one.kind); });
       case KeyForm::figure:
-        return any_of(key.quantities, [&](const KeyQuantity& one) {
-          return in_tables_ ? range(one.kind) : figure(one.kind);
-        });
+        return or_default(key, any_of(key.quantities, [&](const KeyQuantity& one) {
+                            return in_tables_ ? range(one.kind) : figure(one.kind);
+                          }));
       case KeyForm::choice:
         return choice(key);
       case KeyForm::name:
-        return name(key);
+        return or_default(key, name(key));
       case KeyForm::reference:
         return reference(key);
       case KeyForm::day:

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "firstdrop/base/shared.hpp"
+#include "firstdrop/model/still_doubt.hpp"
 #include "firstdrop/physics/course.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
@@ -354,6 +355,16 @@ struct DefaultFigures {
   static constexpr const char* code = "default-figures";
   std::vector<std::string> figures;  ///< their names, and the default used for each
 };
+/// Nobody has measured some figures of the still, so they have their defaults.
+struct StillDefaultsUsed {
+  static constexpr const char* code = "still-defaults";
+  std::vector<DefaultFigure> figures;
+};
+/// A figure of the still is more likely a slip than true.
+struct StillDoubtful {
+  static constexpr const char* code = "still-doubtful";
+  StillDoubt doubt;
+};
 /// When others stop.
 struct UsualStop {
   static constexpr const char* code = "usual-cut";
@@ -622,18 +633,18 @@ using Found = std::variant<
     found::SocketNearLimit, found::CircuitUnknown, found::SeveralRuns, found::ChargeLeftOver,
     found::GroundChannels, found::ColumnNearlyEmpty, found::BulkDensityGuess, found::OwnFiguresUsed,
     found::MethodWithoutFigures, found::PlantNote, found::MethodNotUsual, found::DefaultFigures,
-    found::UsualStop, found::TimeLimitFirst, found::TimeLimitBelowGoal, found::WaterEndsRun,
-    found::CoolantEndsRun, found::GoalUncertain, found::MayGiveNothing, found::LongRun,
-    found::HydroScorch, found::ChargeNotCovered, found::BedBlocks, found::VapourInTheRoom,
-    found::HydrosolThin, found::OilAllInHydrosol, found::OilStaysInHydrosol, found::OilHardToPart,
-    found::SteamBoundUnknown, found::SteamBoundPartial, found::SteamSetsThePace,
-    found::CurveOnlyRises, found::MuchHeatLost, found::ReceiverSmall, found::GasIndoors,
-    found::OpenFlame, found::GlassOverHeat, found::ElementCovered, found::StillSizeRules,
-    found::ToxicOil, found::RegulatedSubstance, found::PlantHazard, found::OilSinks,
-    found::OilNearWater, found::OilFreezes, found::OilAtFlashPoint, found::FlashPoint,
-    found::WantsCohobation, found::HydrosolStorage, found::SteamScalds, found::OpenPath,
-    found::SuckBack, found::StayWithIt, found::AfterHeatOff, found::RanDry, found::AirAndDistance,
-    found::WetElectricity, found::NeatOil, found::LocalRules>;
+    found::StillDefaultsUsed, found::StillDoubtful, found::UsualStop, found::TimeLimitFirst,
+    found::TimeLimitBelowGoal, found::WaterEndsRun, found::CoolantEndsRun, found::GoalUncertain,
+    found::MayGiveNothing, found::LongRun, found::HydroScorch, found::ChargeNotCovered,
+    found::BedBlocks, found::VapourInTheRoom, found::HydrosolThin, found::OilAllInHydrosol,
+    found::OilStaysInHydrosol, found::OilHardToPart, found::SteamBoundUnknown,
+    found::SteamBoundPartial, found::SteamSetsThePace, found::CurveOnlyRises, found::MuchHeatLost,
+    found::ReceiverSmall, found::GasIndoors, found::OpenFlame, found::GlassOverHeat,
+    found::ElementCovered, found::StillSizeRules, found::ToxicOil, found::RegulatedSubstance,
+    found::PlantHazard, found::OilSinks, found::OilNearWater, found::OilFreezes,
+    found::OilAtFlashPoint, found::FlashPoint, found::WantsCohobation, found::HydrosolStorage,
+    found::SteamScalds, found::OpenPath, found::SuckBack, found::StayWithIt, found::AfterHeatOff,
+    found::RanDry, found::AirAndDistance, found::WetElectricity, found::NeatOil, found::LocalRules>;
 
 /// One thing that a plan says beyond its numbers.
 struct Finding {

@@ -199,13 +199,15 @@ struct Plan {
   Verdict verdict = Verdict::go;      ///< may it be run?
   std::vector<Finding> findings;      ///< worst first; those that hold for every run come last
   std::vector<std::string> ways_out;  ///< texts of ways_out(); empty until add_ways_out() fills it
-  ChargePlan charge;                  ///< what is loaded
-  Pressure ambient;                   ///< at the site
-  Temperature boiling;                ///< of water there
-  SpecificEnergy latent_heat;         ///< of water there
-  std::optional<RunPlan> run;         ///< none when the still gives no distillate as asked
-  std::set<std::string> sources;      ///< keys of the sources of all its figures; empty in brief
-  SourceCount source_count;           ///< counts of `sources`; zero in brief
+  /// Texts of measurements_that_help(); empty until add_ways_out() fills it.
+  std::vector<std::string> measure_next;
+  ChargePlan charge;              ///< what is loaded
+  Pressure ambient;               ///< at the site
+  Temperature boiling;            ///< of water there
+  SpecificEnergy latent_heat;     ///< of water there
+  std::optional<RunPlan> run;     ///< none when the still gives no distillate as asked
+  std::set<std::string> sources;  ///< keys of the sources of all its figures; empty in brief
+  SourceCount source_count;       ///< counts of `sources`; zero in brief
   std::vector<std::string>
       defaults_used;  ///< figures that aren't the plant's own, and the default value used for each
   /// What the plan was worked out from, for its explanation; all copies share it. Null in brief and

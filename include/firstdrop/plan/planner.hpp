@@ -63,8 +63,17 @@ struct WayOut {
 std::vector<WayOut> ways_out(const Plan& refused, const Tables& tables,
                              const Sampling& sampling = default_samples);
 
-/// Fills a plan's `ways_out` with the texts of ways_out(). They are empty for a plan that isn't
-/// refused.
+/// The measurements of the still that would let a refused plan go as it was asked for, if the still
+/// turns out as usual: the quickest first, as instructions with a full stop. Each was planned with
+/// the range that it would leave. Only a measured size counts at once. A still's heat counts after
+/// three runs on two days, because one reading never lowers the worst case.
+/// Empty for a plan that isn't refused, and where no measurement helps. Costs a few plans. Throws
+/// nothing but std::bad_alloc.
+std::vector<std::string> measurements_that_help(const Plan& refused, const Tables& tables,
+                                                const Sampling& sampling = default_samples);
+
+/// Fills a plan's `ways_out` and `measure_next` with the texts of ways_out() and
+/// measurements_that_help(). They are empty for a plan that isn't refused.
 void add_ways_out(Plan& plan, const Tables& tables, const Sampling& sampling = default_samples);
 
 }  // namespace firstdrop

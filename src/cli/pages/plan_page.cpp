@@ -118,6 +118,9 @@ void write_ways_out(TerminalPage& page, const Plan& plan) {
   std::vector<std::string> ways;
   for (const std::string& way : plan.ways_out) ways.push_back(visible(way));
   page.list("Ways out, one of", ways);
+  std::vector<std::string> measurements;
+  for (const std::string& one : plan.measure_next) measurements.push_back(visible(one));
+  page.list("Measure next", measurements);
 }
 
 // ---- the answer: what to weigh, pour and cool with, when to stop, what to expect, and what keeps
