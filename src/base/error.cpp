@@ -1,6 +1,5 @@
 #include "firstdrop/base/error.hpp"
 
-#include <algorithm>
 #include <cstddef>
 #include <string_view>
 
@@ -19,30 +18,6 @@ std::string joined(const std::vector<Fault>& faults) {
     text += fault.text();
   }
   return text;
-}
-
-/// Lower-cases letters and turns an underscore into a hyphen, so that names that differ only in
-/// these compare as equal.
-char folded(char c) {
-  if (c >= 'A' && c <= 'Z') return static_cast<char>(c - 'A' + 'a');
-  return c == '_' ? '-' : c;
-}
-
-/// The fewest insertions, deletions and replacements that turn one text into the other
-/// (Levenshtein).
-std::size_t edit_distance(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
-    row[0] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t replaced = diagonal + (folded(a[i - 1]) == folded(b[j - 1]) ? 0U : 1U);
-      diagonal = row[j];
-      row[j] = std::min({replaced, row[j] + 1, row[j - 1] + 1});
-    }
-  }
-  return row[b.size()];
 }
 
 /// Begins with a capital letter, so it is a sentence by itself.
@@ -142,29 +117,5 @@ InputError::InputError(std::vector<Fault> faults)
     : Error(joined(faults)), faults_(std::move(faults)) {}
 
 InputError::InputError(Fault fault) : InputError(std::vector<Fault>{std::move(fault)}) {}
-
-std::string nearest_name(const std::string& word, const std::vector<std::string>& names) {
-  const std::size_t limit = std::max<std::size_t>(2, word.size() / 3);
-  std::size_t best = limit + 1;
-  std::string nearest;
-  for (const std::string& name : names) {
-    const std::size_t longer = std::max(word.size(), name.size());
-    if (longer - std::min(word.size(), name.size()) > limit) continue;
-    const std::size_t distance = edit_distance(word, name);
-    // Two short words can be few edits apart and still differ in every letter. Those aren't near.
-    if (distance < best && distance < longer) {
-      best = distance;
-      nearest = name;
-    }
-  }
-  if (!nearest.empty() || word.size() < 4) return nearest;
-  // "steel" is meant for "stainless-steel", if it is a part of no other name.
-  for (const std::string& name : names) {
-    if (name.find(word) == std::string::npos) continue;
-    if (!nearest.empty()) return {};
-    nearest = name;
-  }
-  return nearest;
-}
 
 }  // namespace firstdrop

@@ -769,11 +769,10 @@ Evidence Value::evidence() const {
     if (!key) return;
     const auto* known_sources = context_->sources;
     if (known_sources != nullptr && !known_sources->contains(*key)) {
-      std::vector<std::string> keys;
-      for (const auto& entry : *known_sources) keys.push_back(entry.first);
-      const std::string nearest = did_you_mean(*key, keys);
-      value.refuse("a key of the source table",
-                   nearest.empty() ? "put a reference of your own into \"basis\"" : nearest);
+      std::vector<KnownName> keys;
+      for (const auto& entry : *known_sources) keys.push_back({entry.first});
+      value.refuse("a key of the source table, or put a reference of your own into \"basis\"",
+                   did_you_mean(*key, keys, "firstdrop sources"));
       return;
     }
     evidence.sources.push_back(*key);

@@ -329,6 +329,19 @@ Field<T> words_field(const char* name, std::string T::*member, const Says& says)
       nullptr, nullptr, Need::always);
 }
 
+/// A list of texts that aren't empty.
+template <class T>
+Field<T> texts_field(const char* name, std::vector<std::string> T::*member, const Says& says) {
+  return field<T>(
+      name, KeyForm::list, says,
+      [=](const json::Value& value, T& into, const Reading&) {
+        for (const json::Value& item : value.items())
+          if (const auto text = item.words()) (into.*member).push_back(*text);
+      },
+      nullptr,
+      [](Key& key) { key.keys = {field_detail::described("", KeyForm::words, {}, Need::no)}; });
+}
+
 template <class T>
 Field<T> truth_field(const char* name, bool T::*member, const Says& says) {
   return field<T>(name, KeyForm::truth, says,

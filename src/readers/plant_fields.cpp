@@ -3,11 +3,11 @@
 
 #include <algorithm>
 
-#include "base/suggestion.hpp"
 #include "base/visible_text.hpp"
 #include "firstdrop/quantity/units.hpp"
 #include "readers/documents.hpp"
 #include "readers/field_bounds.hpp"
+#include "readers/known_names.hpp"
 #include "tables/words.hpp"
 
 namespace firstdrop {
@@ -245,7 +245,7 @@ Field<Plant> constituents() {
           if (!liquids.empty() && !liquids.contains(liquid)) {
             member.fault(fmt::format("the unknown liquid {}", firstdrop::quoted(liquid)),
                          "a key of the liquid table",
-                         did_you_mean(liquid, field_detail::names_in(liquids)));
+                         did_you_mean(liquid, known_names(liquids), "firstdrop liquids"));
           }
           plant.constituents.push_back({liquid, member.figure(bounds::any_share)});
         }
@@ -321,6 +321,10 @@ const Fields<Plant>& plant_fields() {
           text_field("note", &Plant::note, {.help = "A remark for people; the plan shows it."}),
           words_field("name", &Plant::name,
                       {.help = "What the plant is called.", .example = "lavender"}),
+          texts_field("also", &Plant::also,
+                      {.help = "Other common names. `firstdrop plants` finds the plant by them.",
+                       .example = R"(["true lavender", "English lavender"])",
+                       .left_out = "none"}),
           words_field("latin", &Plant::latin,
                       {.help = "Its botanical name.", .example = "Lavandula angustifolia"}),
           words_field("part", &Plant::part,

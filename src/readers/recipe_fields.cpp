@@ -10,6 +10,7 @@
 #include "quantity/words.hpp"
 #include "readers/documents.hpp"
 #include "readers/field_bounds.hpp"
+#include "readers/known_names.hpp"
 #include "readers/recipe_value.hpp"
 #include "readers/words.hpp"
 #include "tables/words.hpp"
@@ -51,11 +52,11 @@ Field<Recipe> reference(const char* name, Shared<T> Recipe::*member,
         if (const auto entry = entries.find(text); entry != entries.end()) {
           recipe.*member = entry->second;
         } else if (!text.ends_with(".json")) {
-          value.refuse_name(
-              field_detail::names_in(entries), fmt::format("a key of the {} table", name),
-              fmt::format(
-                  "run `firstdrop {}s` to list them. The path of a file of your own ends in .json",
-                  name));
+          value.refuse(
+              fmt::format("a key of the {} table, or the path of a file of your own that ends in "
+                          ".json",
+                          name),
+              did_you_mean(text, known_names(entries), fmt::format("firstdrop {}s", name)));
         } else if (auto own = from_own_file<T>(
                        value, fmt::format("a key of the {} table or an object", name),
                        reading.read_file, [&](const Value& root) {

@@ -231,6 +231,7 @@ struct Hazard {
 struct Plant {
   std::string key;                ///< key that recipes refer to it by
   std::string name;               ///< for people
+  std::vector<std::string> also;  ///< other common names
   std::string latin;              ///< botanical name
   std::string part;               ///< the part that is distilled
   std::string note;               ///< for people; may be empty
