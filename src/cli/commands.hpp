@@ -79,8 +79,8 @@ struct NewOptions {
 int new_recipe(const NewOptions& options, const TableFolder& folder);
 
 struct TableOptions {
-  std::string table;  ///< plants, liquids, stills, findings or sources
-  std::string key;    ///< empty: list the entries
+  std::string table;               ///< plants, liquids, stills, findings or sources
+  std::vector<std::string> words;  ///< a name, or words to search for; empty: list the entries
   bool json = false;
   std::string units = "metric";
   std::string output = "-";
@@ -92,6 +92,10 @@ struct SchemasOptions {
   std::string output = "-";
 };
 int schemas(const SchemasOptions& options, const TableFolder& folder);
+
+struct HelpOptions {
+  std::string topic;  ///< a command or a kind of file; empty: the program
+};
 
 struct CheckOptions {
   std::vector<std::string> files;

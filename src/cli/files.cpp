@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <csignal>
@@ -17,6 +18,7 @@
 #include <set>
 #include <utility>
 
+#include "base/suggestion.hpp"
 #include "base/visible_text.hpp"
 #include "firstdrop/base/error.hpp"
 
@@ -119,12 +121,31 @@ bool is_open_already(const std::string& path) {
   return path == "/dev/stdin" || path.starts_with("/dev/fd/") || path.starts_with("/proc/self/fd/");
 }
 
-Descriptor opened_to_read(const std::string& path) {
+// The hint for a file that isn't there: files beside it with nearly that name.
+std::string near_file(const std::string& path) {
+  constexpr std::string_view ending = ".json";
+  const auto stem_of = [&](std::string name) {
+    if (name.ends_with(ending)) name.resize(name.size() - ending.size());
+    return name;
+  };
+  const fs::path folder = fs::path(path).parent_path();
+  std::vector<KnownName> stems;
+  for (const std::string& name : json_files_in(folder.string())) stems.push_back({stem_of(name)});
+  std::vector<std::string> files;
+  for (const std::string& stem : near_names(stem_of(fs::path(path).filename().string()), stems))
+    files.push_back((folder / (stem + std::string(ending))).string());
+  return did_you_mean(files);
+}
+
+enum class Noted { yes, no };
+
+Descriptor opened_to_read(const std::string& path, Noted noted = Noted::yes) {
   // Without O_NONBLOCK, opening a pipe or a tape would block.
   Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY));
   struct stat status {};
   if (!file || ::fstat(file.number(), &status) != 0) {
-    throw unreadable(path, errno == ENOENT ? "No such file" : std::strerror(errno));
+    if (errno == ENOENT) throw unreadable(path, "No such file", near_file(path));
+    throw unreadable(path, std::strerror(errno));
   }
   if (S_ISDIR(status.st_mode)) throw unreadable(path, "This is a directory");
   if (S_ISFIFO(status.st_mode) && is_open_already(path)) {
@@ -136,8 +157,15 @@ Descriptor opened_to_read(const std::string& path) {
   if (S_ISFIFO(status.st_mode))
     throw unreadable(path, "This is a named pipe", "to read a recipe from a pipe, use - < PIPE");
   if (!S_ISREG(status.st_mode)) throw unreadable(path, "This is a device");
-  FilesRead::note(file.number());
+  if (noted == Noted::yes) FilesRead::note(file.number());
   return file;
+}
+
+std::string read_opened(const Descriptor& file, const std::string& path) {
+  struct stat status {};
+  if (::fstat(file.number(), &status) == 0 && status.st_size > static_cast<off_t>(most_bytes))
+    throw too_long(path);
+  return read_all(file.number(), path);
 }
 
 // --- writing
@@ -349,11 +377,30 @@ std::string read_text_file(const std::string& path) {
     FilesRead::note(STDIN_FILENO);
     return read_all(STDIN_FILENO, path);
   }
-  const Descriptor file = opened_to_read(path);
-  struct stat status {};
-  if (::fstat(file.number(), &status) == 0 && status.st_size > static_cast<off_t>(most_bytes))
-    throw too_long(path);
-  return read_all(file.number(), path);
+  return read_opened(opened_to_read(path), path);
+}
+
+std::vector<std::string> json_files_in(const std::string& folder) {
+  constexpr std::size_t most_names = 1000;
+  std::vector<std::string> names;
+  std::error_code error;
+  fs::directory_iterator entry(folder.empty() ? "." : folder, error);
+  for (; !error && entry != fs::directory_iterator() && names.size() < most_names;
+       entry.increment(error)) {
+    std::error_code of_entry;
+    const std::string name = entry->path().filename().string();
+    if (name.ends_with(".json") && entry->is_regular_file(of_entry)) names.push_back(name);
+  }
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+std::optional<std::string> glance_at(const std::string& path) {
+  try {
+    return read_opened(opened_to_read(path, Noted::no), path);
+  } catch (const InputError&) {
+    return std::nullopt;
+  }
 }
 
 InputFile::InputFile(const std::string& path, int wake)

@@ -3,8 +3,10 @@
 
 #include <cstddef>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
@@ -46,6 +48,14 @@ class InputFile {
 
 /// Reads files that a recipe names, relative to the recipe's own folder.
 FileReader reader_beside(const std::string& recipe_path);
+
+/// The files in a folder whose names end in .json, in order of name; of a very full folder only
+/// some. An empty name is the current folder. Empty if it can't be read. Throws nothing.
+std::vector<std::string> json_files_in(const std::string& folder);
+
+/// The text of a file that the command only looks at, so that it may still write to it. Nothing if
+/// it can't be read as read_text_file() would.
+std::optional<std::string> glance_at(const std::string& path);
 
 /// The file name that means standard output.
 inline constexpr const char* standard_output = "-";

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "base/suggestion.hpp"
+#include "base/visible_text.hpp"
 #include "cli/terminal.hpp"
 
 namespace firstdrop::cli {
@@ -19,11 +19,11 @@ std::string key_list(const std::vector<KeyAndAbout>& entries) {
   return page;
 }
 
-InputError no_such_key(const std::string& key, const std::string& command,
-                       const std::vector<std::string>& keys) {
-  return InputError(Fault{"", "", fmt::format("\"{}\"", key),
-                          fmt::format("a key that `firstdrop {}` lists", command),
-                          did_you_mean(key, keys), 0, 0});
+InputError no_such_name(const std::string& name, const std::string& command,
+                        const std::vector<KnownName>& known) {
+  const std::string one = command.substr(0, command.size() - 1);
+  return InputError(Fault{"", "", fmt::format("There is no {} {}", one, firstdrop::quoted(name)),
+                          "", did_you_mean(name, known, "firstdrop " + command), 0, 0});
 }
 
 }  // namespace firstdrop::cli

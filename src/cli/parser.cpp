@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <CLI/CLI.hpp>
+#include <array>
 #include <cctype>
 #include <map>
 #include <optional>
@@ -10,7 +11,11 @@
 #include <sstream>
 #include <utility>
 
+#include "base/suggestion.hpp"
 #include "base/text_layout.hpp"
+#include "base/visible_text.hpp"
+#include "campaign/documents.hpp"
+#include "cli/file_help.hpp"
 #include "cli/help_page.hpp"
 #include "cli/key_option.hpp"
 #include "cli/output_format.hpp"
@@ -38,7 +43,8 @@ constexpr const char* before_options =
     "to stop, and how far the pot is from boiling dry.";
 
 constexpr const char* after_options =
-    "`firstdrop COMMAND --help` describes a command. A file named - is standard input, and for "
+    "`firstdrop help COMMAND` describes a command, and `firstdrop help recipe` the keys of a "
+    "recipe. A file named - is standard input, and for "
     "--output standard output.\n"
     "\n"
     "Exit status: 0 done (also with cautions), 1 the plan is refused, 2 input or usage is wrong, 3 "
@@ -54,6 +60,9 @@ constexpr const char* batch_examples =
     "\n"
     "A recipe that is broken becomes a line with \"error\", its file, line and reason. The exit "
     "status is that of the worst: 0 all may be run, 1 some are refused, 2 some are broken.";
+
+// The kinds of files whose keys `firstdrop help` lists. A campaign is a command, too.
+constexpr std::array files_with_help = {"recipe", "still", "plant"};
 
 const char* const samples_help =
     "How many simulated runs the ranges are computed from, 16 to 1000000.";
@@ -122,13 +131,17 @@ struct Parser::Definition {
     const char* const json_help = "Print as JSON.";
     const char* const json_of_own =
         "Print as JSON. One entry printed this way is a file to change into your own.";
-    add_table("plants", "List the plants, or show one in full", json_of_own);
-    add_table("liquids", "List the constituents of oils, or show one in full", json_help);
-    add_table("stills", "List the example stills, or show one in full", json_of_own);
+    add_table("plants", "List the plants, find some by name or form, or show one in full",
+              json_of_own);
+    add_table("liquids", "List the constituents of oils, find some, or show one in full",
+              json_help);
+    add_table("stills", "List the example stills, find some, or show one in full", json_of_own);
     add_table("findings", "List what a plan may say, or show one finding in full", json_help);
-    add_table("sources", "List the sources of all figures, or show one in full", json_help);
+    add_table("sources", "List the sources of all figures, find some, or show one in full",
+              json_help);
     add_schemas();
     add_check();
+    add_help();
     app.footer(after_options);  // set last, or the commands would inherit it
   }
 
@@ -332,17 +345,63 @@ struct Parser::Definition {
     if (path.starts_with("goal.")) option->group("Goal, one of");
   }
 
-  void add_table(const std::string& name, const char* about, const char* json_help) {
+  void add_table(const std::string& name, const char* about, const std::string& json_help) {
     TableOptions& asked = options.tables[name];
     asked.table = name;
     CLI::App& to = add_command(name, about, asked, cli::table);
-    add(to, "KEY", asked.key, key(name),
-        "The entry to show in full. If left out, the list of all.");
-    to.add_flag("--json", asked.json, json_help);
+    add(to, "KEY", asked.words, key(name),
+        "The entry to show in full, by its key or its exact name. Any other words list the entries "
+        "that have all of them. If left out, the list of all.");
+    to.add_flag("--json", asked.json, json_help + " A list is an object of entries by their keys.");
     add_output(to, asked.output, table_formats);
     if (name == "plants" || name == "stills" || name == "liquids") {
       add_units(to, asked.units, "Units for the figures of the bench. If left out, metric.");
     }
+  }
+
+  std::vector<KnownName> commands() const {
+    std::vector<KnownName> names;
+    for (const CLI::App* command : app.get_subcommands({})) names.push_back({command->get_name()});
+    return names;
+  }
+
+  void add_help() {
+    std::vector<std::string> topics;
+    for (const KnownName& command : commands()) topics.push_back(command.name);
+    for (const char* file : files_with_help) topics.emplace_back(file);
+    CLI::App* to = app.add_subcommand("help", "Describe a command or the keys of a kind of file");
+    add(*to, "NAME", options.help.topic, {Value::Kind::word, "NAME", topics},
+        "A command; or recipe, still or plant, for the keys of such a file. If left out, the "
+        "program and its commands.");
+  }
+
+  /// The page that `firstdrop help` prints. Throws InputError.
+  std::string help_page() const {
+    const std::string& topic = options.help.topic;
+    const auto formatter = app.get_formatter();
+    if (topic.empty())
+      return formatter->make_help(&app, app.get_name(), CLI::AppFormatMode::Normal);
+    for (const CLI::App* command : app.get_subcommands({}))
+      if (command->get_name() == topic) return command->help(app.get_name());
+    std::vector<KnownName> known = commands();
+    for (const char* file : files_with_help) known.push_back({file});
+    for (const Document& document : documents())
+      if (document.name == topic) return file_help(document);
+    throw InputError(Fault{"", "", fmt::format("There is no help on {}", firstdrop::quoted(topic)),
+                           "", did_you_mean(topic, known, "firstdrop help"), 0, 0});
+  }
+
+  /// The error for a line that the parser refused.
+  [[noreturn]] void refuse(const CLI::ParseError& error) const {
+    const std::vector<std::string> rest = app.remaining();
+    if (app.get_subcommands().empty() && !rest.empty() && !rest.front().starts_with('-')) {
+      throw InputError(Fault{"", "",
+                             fmt::format("There is no command {}", firstdrop::quoted(rest.front())),
+                             "", did_you_mean(rest.front(), commands(), "firstdrop help"), 0, 0});
+    }
+    if (app.get_subcommands().empty() && rest.empty())
+      throw UsageError("Name a command, such as plan. `firstdrop help` lists all");
+    throw UsageError(error.what());
   }
 
   void add_schemas() {
@@ -384,11 +443,12 @@ std::optional<std::string> Parser::parse(int argc, const char* const* argv) {
   try {
     definition_->app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    if (error.get_exit_code() != 0) throw UsageError(error.what());
+    if (error.get_exit_code() != 0) definition_->refuse(error);
     std::ostringstream page;  // help or version
     definition_->app.exit(error, page, page);
     return page.str();
   }
+  if (definition_->app.got_subcommand("help")) return definition_->help_page();
   return std::nullopt;
 }
 

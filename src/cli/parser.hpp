@@ -25,11 +25,12 @@ struct Options {
   std::map<std::string, TableOptions> tables;  ///< by command, which is the table's name
   SchemasOptions schemas;
   CheckOptions check;
+  HelpOptions help;
   /// Runs the command that the line names, and returns the exit status.
   std::function<int(const TableFolder&)> run;
 };
 
-/// A command line with an unknown command or option, a value that isn't allowed, or a missing
+/// A command line with no command, an unknown option, a value that isn't allowed, or a missing
 /// argument.
 class UsageError : public Error {
  public:
@@ -44,7 +45,8 @@ class Parser {
   Parser& operator=(const Parser&) = delete;
 
   /// Fills options(). If the line asks for help or the version, returns that page instead. Throws
-  /// UsageError; and InputError if the line asks for the version and --data has faults.
+  /// UsageError; and InputError for an unknown command, and if the line asks for the version and
+  /// --data has faults.
   std::optional<std::string> parse(int argc, const char* const* argv);
   const Options& options() const;
   CommandLine description() const;

@@ -30,12 +30,12 @@ std::string result_of(const SchemasOptions& options, const TableFolder& folder) 
   output_format(options.output, choice);  // refuses any other ending
   const std::vector<Schema> all = firstdrop::schemas(folder.tables());
   if (options.key.empty()) return list_page(all);
-  std::vector<std::string> keys;
+  std::vector<KnownName> keys;
   for (const Schema& schema : all) {
     if (schema.key == options.key) return schema.text + "\n";
-    keys.push_back(schema.key);
+    keys.push_back({schema.key});
   }
-  throw no_such_key(options.key, "schemas", keys);
+  throw no_such_name(options.key, "schemas", keys);
 }
 
 }  // namespace

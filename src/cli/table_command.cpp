@@ -1,10 +1,15 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <iterator>
 #include <nlohmann/json.hpp>
+#include <optional>
+#include <sstream>
 #include <utility>
 #include <vector>
 
+#include "base/suggestion.hpp"
+#include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
@@ -15,6 +20,7 @@
 #include "cli/terminal.hpp"
 #include "cli/units_option.hpp"
 #include "output/explain.hpp"
+#include "readers/known_names.hpp"
 
 namespace firstdrop::cli {
 namespace {
@@ -70,8 +76,9 @@ std::string uses_page(const std::string& key, const TableTexts& t) {
   return fmt::format("  figures that rest on it  {}\n", count) + out;
 }
 
-// The description of an entry in a list, after its key.
-std::string about_entry(const std::string& table, const Json& entry) {
+// The description of an entry in a list, after its key. A plant's other names would make the list
+// of all plants too long.
+std::string about_entry(const std::string& table, const Json& entry, bool with_names) {
   std::string about;
   if (table == "plants") {
     std::string states;
@@ -81,6 +88,8 @@ std::string about_entry(const std::string& table, const Json& entry) {
     about = fmt::format("{}, {}, {} ({})", entry.at("name").get<std::string>(),
                         entry.at("latin").get<std::string>(), entry.at("part").get<std::string>(),
                         states);
+    if (with_names && entry.contains("also"))
+      about += "; also " + joined(entry.at("also").get<std::vector<std::string>>(), ", ");
   } else if (table == "liquids") {
     about = entry.at("name").get<std::string>();
     if (!entry.contains("vapour_pressure")) about += ", no vapour pressure equation";
@@ -97,10 +106,10 @@ std::string about_entry(const std::string& table, const Json& entry) {
   return about;
 }
 
-std::string list_page(const std::string& table, const Json& entries) {
+std::string list_page(const std::string& table, const Json& entries, bool with_names) {
   std::vector<KeyAndAbout> list;
   for (const auto& [key, entry] : entries.items())
-    list.emplace_back(key, about_entry(table, entry));
+    list.emplace_back(key, about_entry(table, entry, with_names));
   return key_list(list);
 }
 
@@ -112,10 +121,76 @@ Json as_own_file(const std::string& table, const Json& entry) {
   return own;
 }
 
-std::vector<std::string> keys_of(const Json& entries) {
-  std::vector<std::string> keys;
-  for (const auto& [key, entry] : entries.items()) keys.push_back(key);
+// --- looking entries up
+
+std::vector<KnownName> names_in(const std::string& table, const Json& entries,
+                                const Tables& tables) {
+  if (table == "plants") return known_names(tables.plants);
+  if (table == "stills") return known_names(tables.stills);
+  if (table == "liquids") return known_names(tables.liquids);
+  std::vector<KnownName> keys;
+  for (const auto& [key, entry] : entries.items()) keys.push_back({key});
   return keys;
+}
+
+// The key of the only entry that has exactly this name. A key beats the other names.
+std::optional<std::string> exactly_named(const std::string& name,
+                                         const std::vector<KnownName>& known) {
+  const std::string wanted = plain_name(name);
+  std::vector<std::string> keys;
+  for (const KnownName& one : known) {
+    if (plain_name(one.name) == wanted) return one.name;
+    const bool has_it = std::any_of(one.also.begin(), one.also.end(), [&](const std::string& also) {
+      return plain_name(also) == wanted;
+    });
+    if (has_it) keys.push_back(one.name);
+  }
+  if (keys.size() != 1) return std::nullopt;
+  return keys.front();
+}
+
+// What a search looks through: what the list shows, and a little more.
+std::string searched_text(const std::string& table, const std::string& key, const Json& entry) {
+  std::string text = key + ' ' + about_entry(table, entry, true);
+  for (const char* more : {"form", "about"})
+    if (entry.contains(more)) text += ' ' + entry.at(more).get<std::string>();
+  return plain_name(text);
+}
+
+// The entries that have all of the words, in any place.
+Json entries_with(const std::vector<std::string>& wanted, const std::string& table,
+                  const Json& entries) {
+  Json found = Json::object();
+  for (const auto& [key, entry] : entries.items()) {
+    const std::string text = searched_text(table, key, entry);
+    const bool has_all = std::all_of(wanted.begin(), wanted.end(), [&](const std::string& word) {
+      return text.find(plain_name(word)) != std::string::npos;
+    });
+    if (has_all) found[key] = entry;
+  }
+  return found;
+}
+
+// An argument in quotes can have several words.
+std::vector<std::string> split_words(const std::string& text) {
+  std::istringstream stream(text);
+  return {std::istream_iterator<std::string>(stream), {}};
+}
+
+std::string entry_text(const TableOptions& options, const std::string& key, const Json& entry,
+                       bool as_json, const TableFolder& folder) {
+  const Units units = units_named(options.units);
+  if (as_json) return without_markup(as_own_file(options.table, entry).dump(2)) + "\n";
+  if (options.table == "plants") return plant_page(key, entry, folder.tables(), units);
+  if (options.table == "sources")
+    return entry_page(key, entry, units) + uses_page(key, folder.texts());
+  return entry_page(key, entry, units) +
+         "\nIn brackets: how a figure is known, and the keys of its sources.\n";
+}
+
+std::string list_text(const std::string& table, const Json& entries, bool as_json,
+                      bool with_names) {
+  return as_json ? without_markup(entries.dump(2)) + "\n" : list_page(table, entries, with_names);
 }
 
 std::string result_of(const TableOptions& options, const TableFolder& folder) {
@@ -123,19 +198,17 @@ std::string result_of(const TableOptions& options, const TableFolder& folder) {
   if (options.json) choice.leave({OutputFormat::json}, "with --json");
   const bool as_json = output_format(options.output, choice) == OutputFormat::json;
   const Json entries = Json::parse(table_text(options.table, folder.texts())).at("entries");
-  if (options.key.empty()) {
-    return as_json ? without_markup(entries.dump(2)) + "\n" : list_page(options.table, entries);
-  }
-  if (!entries.contains(options.key))
-    throw no_such_key(options.key, options.table, keys_of(entries));
-  const Json& entry = entries.at(options.key);
-  const Units units = units_named(options.units);
-  if (as_json) return without_markup(as_own_file(options.table, entry).dump(2)) + "\n";
-  if (options.table == "plants") return plant_page(options.key, entry, folder.tables(), units);
-  if (options.table == "sources")
-    return entry_page(options.key, entry, units) + uses_page(options.key, folder.texts());
-  return entry_page(options.key, entry, units) +
-         "\nIn brackets: how a figure is known, and the keys of its sources.\n";
+  if (options.words.empty()) return list_text(options.table, entries, as_json, false);
+  const std::string asked = joined(options.words, " ");
+  if (entries.contains(asked))
+    return entry_text(options, asked, entries.at(asked), as_json, folder);
+  const std::vector<KnownName> known = names_in(options.table, entries, folder.tables());
+  if (const auto key = exactly_named(asked, known))
+    return entry_text(options, *key, entries.at(*key), as_json, folder);
+  const std::vector<std::string> wanted = split_words(asked);
+  const Json found = wanted.empty() ? Json::object() : entries_with(wanted, options.table, entries);
+  if (found.empty()) throw no_such_name(asked, options.table, known);
+  return list_text(options.table, found, as_json, true);
 }
 
 }  // namespace
