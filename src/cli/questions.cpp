@@ -5,7 +5,7 @@
 
 #include <algorithm>
 #include <cerrno>
-#include <iterator>
+#include <numeric>
 
 #include "base/suggestion.hpp"
 #include "base/visible_text.hpp"
@@ -37,19 +37,57 @@ std::string trimmed(const std::string& text) {
                                    : text.substr(from, text.find_last_not_of(blank) - from + 1);
 }
 
-// For comparing names: lower case, with a blank for each hyphen or underscore.
-std::string folded(std::string text) {
-  for (char& c : text) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    if (c == '-' || c == '_') c = ' ';
-  }
-  return text;
-}
+// A longer list would scroll the question away.
+constexpr std::size_t most_listed = 20;
 
 std::vector<std::string> names_of(const Choice& choice) {
   std::vector<std::string> names = {choice.name};
   names.insert(names.end(), choice.other_names.begin(), choice.other_names.end());
   return names;
+}
+
+// Some of the choices; each keeps its number in the list of all.
+std::string list_of_some(const std::vector<Choice>& choices, const std::vector<std::size_t>& some,
+                         bool numbered) {
+  int width = 0;
+  for (const std::size_t i : some) width = std::max(width, text_width(choices[i].name));
+  std::string list;
+  for (const std::size_t i : some) {
+    const Choice& choice = choices[i];
+    const std::string name = choice.about.empty() ? choice.name : padded(choice.name, width) + "  ";
+    list +=
+        wrapped((numbered ? fmt::format("  {:>2}  ", i + 1) : "  ") + name, choice.about, Look{});
+  }
+  return list;
+}
+
+// The choices with names near the answer.
+std::vector<std::size_t> near_choices(const std::string& answer,
+                                      const std::vector<Choice>& choices) {
+  std::vector<KnownName> known;
+  for (const Choice& choice : choices) known.push_back({choice.name, choice.other_names});
+  std::vector<std::size_t> near;
+  for (const std::string& name : near_names(answer, known))
+    for (std::size_t i = 0; i < choices.size(); ++i)
+      if (choices[i].name == name) near.push_back(i);
+  return near;
+}
+
+// The reply to an answer that isn't a single choice.
+std::string not_clear(const std::string& answer, const std::vector<Choice>& choices,
+                      const std::vector<std::size_t>& meant, bool numbered) {
+  const std::string said = firstdrop::quoted(answer);
+  if (answer.empty()) return "This has no default. Choose one.\n";
+  if (!meant.empty())
+    return list_of_some(choices, meant, numbered) +
+           fmt::format("{} may be any of these; say more of it.\n", said);
+  if (numbered)
+    return list_of(choices, true) +
+           fmt::format("There is no {}. Answer with a number or a name from the list.\n", said);
+  const std::vector<std::size_t> near = near_choices(answer, choices);
+  if (near.empty()) return fmt::format("There is no {}. Answer ? to list all.\n", said);
+  return fmt::format("There is no {}. The nearest:\n", said) + list_of_some(choices, near, false) +
+         "Answer ? to list all.\n";
 }
 
 }  // namespace
@@ -71,67 +109,51 @@ std::string answer_to(const std::string& question, const std::string& fallback) 
 }
 
 std::string list_of(const std::vector<Choice>& choices, bool numbered) {
-  int width = 0;
-  for (const Choice& choice : choices) width = std::max(width, text_width(choice.name));
-  std::string list;
-  int number = 0;
-  for (const Choice& choice : choices) {
-    ++number;
-    const std::string name = choice.about.empty() ? choice.name : padded(choice.name, width) + "  ";
-    list +=
-        wrapped((numbered ? fmt::format("  {:>2}  ", number) : "  ") + name, choice.about, Look{});
-  }
-  return list;
+  std::vector<std::size_t> all(choices.size());
+  std::iota(all.begin(), all.end(), std::size_t{0});
+  return list_of_some(choices, all, numbered);
 }
 
 std::vector<std::size_t> meant_by(const std::string& answer, const std::vector<Choice>& choices) {
-  const std::string wanted = folded(answer);
+  const std::string wanted = plain_name(answer);
   std::vector<std::size_t> meant;
   for (std::size_t i = 0; i < choices.size(); ++i) {
     bool stands_in_it = false;
     for (const std::string& name : names_of(choices[i])) {
-      if (folded(name) == wanted) return {i};
-      stands_in_it = stands_in_it || folded(name).find(wanted) != std::string::npos;
+      if (plain_name(name) == wanted) return {i};
+      stands_in_it = stands_in_it || plain_name(name).find(wanted) != std::string::npos;
     }
     if (stands_in_it) meant.push_back(i);
   }
   return meant;
 }
 
-std::string not_clear(const std::string& answer, const std::vector<Choice>& choices,
-                      const std::vector<std::size_t>& meant) {
-  if (!meant.empty()) {
-    std::vector<Choice> those;
-    for (const std::size_t i : meant) those.push_back(choices[i]);
-    return list_of(those, false) +
-           fmt::format("{} may be any of these; say more of it.\n", firstdrop::quoted(answer));
-  }
-  std::vector<std::string> names;
-  std::transform(choices.begin(), choices.end(), std::back_inserter(names),
-                 [](const Choice& choice) { return choice.name; });
-  const std::string hint = did_you_mean(answer, names);
-  return fmt::format("There is no {}{}\n", firstdrop::quoted(answer),
-                     hint.empty() ? "." : "; " + hint);
-}
-
-std::optional<std::string> chosen(const std::string& answer, const std::vector<Choice>& choices) {
-  std::vector<std::size_t> meant = meant_by(answer, choices);
-  for (std::size_t i = 0; i < choices.size(); ++i)
-    if (answer == fmt::format("{}", i + 1)) meant = {i};
-  if (meant.size() != 1) {
-    say(not_clear(answer, choices, meant));
-    return std::nullopt;
-  }
-  const std::string& name = choices[meant.front()].name;
-  if (name != answer) say("  " + name + "\n");
-  return name;
-}
-
 std::string one_of(const std::string& question, const std::vector<Choice>& choices,
-                   const std::string& fallback) {
-  say(list_of(choices, true));
+                   const std::string& fallback, const OtherAnswer& other) {
+  const bool numbered = choices.size() <= most_listed;
+  if (numbered) say(list_of(choices, true));
   for (;;) {
-    if (const auto choice = chosen(answer_to(question, fallback), choices)) return *choice;
+    std::string answer = answer_to(question, fallback);
+    if (!numbered && answer == "?") {
+      say(list_of(choices, false));
+      continue;
+    }
+    const std::optional<bool> taken = other ? other(answer) : std::nullopt;
+    if (taken && *taken) return answer;
+    if (taken) continue;
+    std::vector<std::size_t> meant = meant_by(answer, choices);
+    for (std::size_t i = 0; numbered && i < choices.size(); ++i)
+      if (answer == fmt::format("{}", i + 1)) meant = {i};
+    if (meant.size() != 1 || answer.empty()) {
+      say(not_clear(answer, choices, meant, numbered));
+      continue;
+    }
+    const Choice& choice = choices[meant.front()];
+    if (!numbered)
+      say(fmt::format("  {}: {}\n", choice.name, choice.about));
+    else if (choice.name != answer)
+      say("  " + choice.name + "\n");
+    return choice.name;
   }
 }
 

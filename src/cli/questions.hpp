@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -17,7 +18,7 @@ std::string answer_to(const std::string& question, const std::string& fallback =
 
 struct Choice {
   std::string name;
-  std::string about;                          ///< shown beside it in a list; may be empty
+  std::string about = {};                     ///< shown beside it in a list; may be empty
   std::vector<std::string> other_names = {};  ///< also found by these
 };
 
@@ -28,16 +29,14 @@ std::string list_of(const std::vector<Choice>& choices, bool numbered);
 /// contain it. Case and hyphens, underscores or blanks make no difference.
 std::vector<std::size_t> meant_by(const std::string& answer, const std::vector<Choice>& choices);
 
-/// The reply to an unclear answer: what it may mean, or the nearest name.
-std::string not_clear(const std::string& answer, const std::vector<Choice>& choices,
-                      const std::vector<std::size_t>& meant);
+/// Takes an answer that isn't one of the choices, such as the name of a file. Returns whether it
+/// is good, after it has said what is wrong with it; nothing if it isn't of that kind at all.
+using OtherAnswer = std::function<std::optional<bool>(const std::string& answer)>;
 
-/// The name of the choice that a number, a name or part of a name stands for. If there is no single
-/// one, prints why.
-std::optional<std::string> chosen(const std::string& answer, const std::vector<Choice>& choices);
-
-/// Lists a few choices with numbers, and asks until one is chosen. Returns its name.
+/// Asks until one choice is meant, and returns its name, or an answer that `other` takes. A few
+/// choices are listed with numbers before the question, and again after an unclear answer. Of many
+/// choices an unclear answer lists only the near ones, and ? lists all.
 std::string one_of(const std::string& question, const std::vector<Choice>& choices,
-                   const std::string& fallback);
+                   const std::string& fallback = {}, const OtherAnswer& other = {});
 
 }  // namespace firstdrop::cli

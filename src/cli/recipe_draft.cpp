@@ -1,0 +1,49 @@
+#include "cli/recipe_draft.hpp"
+
+#include <fmt/core.h>
+
+#include <utility>
+
+#include "base/text_layout.hpp"
+#include "cli/files.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
+
+namespace firstdrop::cli {
+
+std::optional<std::string> RecipeDraft::value(const std::string& path) const {
+  const auto entry = starter.find(path);
+  return entry == starter.end() ? std::nullopt : entry->second;
+}
+
+RecipeDraft RecipeDraft::with(const std::string& path, std::string text) const {
+  RecipeDraft changed = *this;
+  changed.starter[path] = std::move(text);
+  return changed;
+}
+
+Recipe read_draft(const RecipeDraft& draft, const Tables& tables) {
+  return read_recipe(starter_recipe(draft.starter), "", tables, reader_beside(draft.output));
+}
+
+std::string usual_state(const Plant& plant) {
+  const bool fresh = plant.states.empty() || plant.states.contains(State::fresh);
+  return to_string(fresh ? State::fresh : plant.states.begin()->first);
+}
+
+RecipeDraft completed(RecipeDraft draft, const Tables& tables) {
+  if (const auto key = draft.value("plant"); key && !draft.value("state")) {
+    const auto plant = tables.plants.find(*key);
+    if (plant != tables.plants.end()) draft.starter["state"] = usual_state(plant->second);
+  }
+  const Recipe recipe = read_draft(draft, tables);
+  draft.starter["state"] = to_string(recipe.state);
+  draft.starter["cut"] = to_string(recipe.cut);
+  draft.starter["method"] = to_string(recipe.method_used());
+  if (!draft.value("title")) {
+    draft.starter["title"] =
+        fmt::format("{}, {}", capitalised(recipe.plant->name), to_string(recipe.state));
+  }
+  return draft;
+}
+
+}  // namespace firstdrop::cli
