@@ -5,11 +5,14 @@
 #include <string_view>
 #include <utility>
 
+#include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
 #include "campaign/campaign_json.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "firstdrop/base/error.hpp"
+#include "firstdrop/model/still_doubt.hpp"
+#include "firstdrop/output/still_words.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/readers/tables_json.hpp"
 #include "json/records.hpp"
@@ -27,12 +30,25 @@ namespace {
                          0, 0});
 }
 
+/// What a still is, the figures that look like slips, and those that have their defaults.
+std::string still_words(const Still& still, const Tables& tables) {
+  std::string words = "a still, \"" + visible(still.title) + "\"";
+  for (const StillDoubt& doubt : doubts_about(still, tables))
+    words += "\n  " + doubt_text(doubt, Units::metric) + " Is that right?";
+  std::vector<std::string> defaults;
+  for (const DefaultFigure& figure : default_figures(still))
+    defaults.push_back(default_text(figure, Units::metric));
+  if (!defaults.empty())
+    words += "\n  Not measured, so these defaults are used: " + joined(defaults, ", ") + ".";
+  return words;
+}
+
 // Reads a text with the reader for its kind, and returns a description of it.
 std::string read_as_what_it_is(const std::string& content, const std::string& path,
                                const Tables& tables) {
   switch (document_kind(content)) {
     case DocumentKind::still:
-      return "a still, \"" + visible(read_still(content, path, tables).title) + "\"";
+      return still_words(read_still(content, path, tables), tables);
     case DocumentKind::plant:
       return "a plant, \"" + visible(read_plant(content, path, tables).name) + "\"";
     case DocumentKind::campaign:

@@ -72,11 +72,15 @@ struct CampaignOptions {
 int campaign(const CampaignOptions& options, const TableFolder& folder);
 
 struct NewOptions {
-  Starter starter;           ///< what the command line gave
-  std::string output = "-";  ///< file to write the recipe to, or - for standard output
-  bool force = false;        ///< overwrite an existing file
+  std::string what = "recipe";  ///< or still
+  Starter starter;              ///< what the command line gave of the recipe
+  Starter still;                ///< what it gave of the still
+  std::string output = "-";     ///< file to write to, or - for standard output
+  bool force = false;           ///< overwrite an existing file
 };
+int new_document(const NewOptions& options, const TableFolder& folder);
 int new_recipe(const NewOptions& options, const TableFolder& folder);
+int new_still(const NewOptions& options, const TableFolder& folder);
 
 struct TableOptions {
   std::string table;               ///< plants, liquids, stills, findings or sources

@@ -13,4 +13,12 @@ inline std::string option_of_key(const std::string& path) {
   return "--" + name;
 }
 
+/// The option for the key of a still with this path: "--pot-volume" for "pot.volume".
+inline std::string option_of_still_key(const std::string& path) {
+  std::string name = path;
+  std::replace(name.begin(), name.end(), '_', '-');
+  std::replace(name.begin(), name.end(), '.', '-');
+  return "--" + name;
+}
+
 }  // namespace firstdrop::cli

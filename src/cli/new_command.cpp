@@ -92,6 +92,10 @@ void show(const Plan& plan, const std::string& output) {
 
 }  // namespace
 
+int new_document(const NewOptions& options, const TableFolder& folder) {
+  return options.what == "still" ? new_still(options, folder) : new_recipe(options, folder);
+}
+
 int new_recipe(const NewOptions& options, const TableFolder& folder) {
   if (auto fault = obstacle(options.output, options.force, FormatChoice{recipe_formats}))
     throw InputError(std::move(*fault));

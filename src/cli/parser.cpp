@@ -19,6 +19,7 @@
 #include "cli/help_page.hpp"
 #include "cli/key_option.hpp"
 #include "cli/output_format.hpp"
+#include "cli/still_interview.hpp"
 #include "quantity/words.hpp"
 #include "readers/documents.hpp"
 
@@ -322,15 +323,31 @@ struct Parser::Definition {
   void add_new() {
     NewOptions& asked = options.new_recipe;
     CLI::App& to = add_command(
-        "new", "Write a recipe to start from and show its plan; on a terminal, ask what is missing",
-        asked, cli::new_recipe);
+        "new",
+        "Write a recipe to start from and show its plan, or describe your still; on a terminal, "
+        "ask what is missing",
+        asked, cli::new_document);
+    add(to, "WHAT", asked.what, word({"recipe", "still"}), "What to write. If left out, a recipe.");
     // The recipe's reader checks these values, and names what it would accept.
     for (const char* path : {"plant", "state", "cut", "charge", "still", "method", "site.altitude",
                              "site.room", "site.coolant", "goal.hydrosol", "goal.ratio", "goal.oil",
                              "goal.oil_share", "goal.time", "units", "title"})
       add_recipe_key(to, path, asked.starter[path]);
+    for (const StillQuestion& question : still_questions())
+      add_still_key(to, question, asked.still[question.path]);
     add_output(to, asked.output, {});
     to.add_flag("--force", asked.force, "Overwrite a file that exists.");
+  }
+
+  /// An option that gives a figure of a new still.
+  void add_still_key(CLI::App& to, const StillQuestion& question,
+                     std::optional<std::string>& value) {
+    const Key key = still_key(question.path);
+    std::string help = question.ask + '.';
+    if (!key.example.empty()) help += fmt::format(" For example \"{}\".", key.example);
+    if (!key.left_out.empty()) help += fmt::format(" If left out: {}.", key.left_out);
+    add(to, option_of_still_key(question.path), value, value_of_key(key), help)
+        ->group("Of a new still");
   }
 
   /// An option that gives the value of a recipe's key.

@@ -31,7 +31,7 @@ Density density_of_herb(const Tables& tables) {
   const auto& states = tables.forms.at(PlantForm::leafy_herb).states;
   const auto fresh = states.find(State::fresh);
   const PlantState& state = fresh == states.end() ? states.begin()->second : fresh->second;
-  return state.bulk_density.begin()->second.typical();
+  return state.bulk_density.front().density.typical();
 }
 
 class Doubts {

@@ -506,15 +506,7 @@ const Fields<Recipe>& recipe_fields() {
 }
 
 Key recipe_key(const std::string& path) {
-  const std::size_t dot = path.find('.');
-  for (const Field<Recipe>& field : recipe_fields().fields) {
-    if (path.substr(0, dot) != field.name) continue;
-    if (dot == std::string::npos) return field.key();
-    const Key key = field.key();
-    for (const Key& inner : key.keys)
-      if (inner.name == path.substr(dot + 1)) return inner;
-  }
-  throw std::out_of_range("a recipe has no key " + path);
+  return key_at(recipe_fields(), path);
 }
 
 }  // namespace firstdrop

@@ -30,11 +30,22 @@ std::vector<std::string> members(const std::vector<Key>& keys, const std::string
 
 }  // namespace
 
-std::string starter_recipe(const Starter& starter) {
-  std::vector<std::string> lines = {"\"recipe\": 1"};
-  for (std::string& line : members(recipe_fields().keys(), "", starter))
-    lines.push_back(std::move(line));
+namespace {
+
+std::string document_of(const char* name, const std::vector<Key>& keys, const Starter& starter) {
+  std::vector<std::string> lines = {fmt::format("\"{}\": 1", name)};
+  for (std::string& line : members(keys, "", starter)) lines.push_back(std::move(line));
   return fmt::format("{{\n  {}\n}}\n", joined(lines, ",\n  "));
+}
+
+}  // namespace
+
+std::string starter_recipe(const Starter& starter) {
+  return document_of("recipe", recipe_fields().keys(), starter);
+}
+
+std::string starter_still(const Starter& starter) {
+  return document_of("still", still_fields().keys(), starter);
 }
 
 }  // namespace firstdrop

@@ -1,5 +1,5 @@
 /// @file
-/// A starter recipe, as text for a person to edit.
+/// A starter recipe or still, as text for a person to edit.
 #pragma once
 
 #include <map>
@@ -8,7 +8,7 @@
 
 namespace firstdrop {
 
-/// Values of a recipe by the paths of their keys, each as written there:
+/// Values of a recipe or still by the paths of their keys, each as written there:
 /// {"site.altitude", "540 m"}. What is absent here is absent there.
 using Starter = std::map<std::string, std::optional<std::string>>;
 
@@ -16,5 +16,8 @@ using Starter = std::map<std::string, std::optional<std::string>>;
 /// checked here; read_recipe() checks it like any other recipe. Texts only: a key whose value is
 /// not a text in JSON, such as the seed, can't be set.
 std::string starter_recipe(const Starter& starter);
+
+/// A still as JSON text, in the same way: {"pot.volume", "3 L"}. read_still() checks it.
+std::string starter_still(const Starter& starter);
 
 }  // namespace firstdrop

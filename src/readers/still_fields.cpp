@@ -448,6 +448,10 @@ const Fields<Still>& still_fields() {
   return fields;
 }
 
+Key still_key(const std::string& path) {
+  return key_at(still_fields(), path);
+}
+
 bool has_invented_figures(const Still& still) {
   return still_fields().any_evidence(
       still, [](const Evidence& evidence) { return evidence.known == Known::own_invention; });

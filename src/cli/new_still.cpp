@@ -1,0 +1,94 @@
+#include <fmt/core.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "base/text_layout.hpp"
+#include "base/visible_text.hpp"
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "cli/key_option.hpp"
+#include "cli/new_file.hpp"
+#include "cli/output_format.hpp"
+#include "cli/questions.hpp"
+#include "cli/still_interview.hpp"
+#include "cli/terminal.hpp"
+#include "firstdrop/base/error.hpp"
+#include "firstdrop/model/still_doubt.hpp"
+#include "firstdrop/output/still_words.hpp"
+#include "firstdrop/readers/tables_json.hpp"
+
+namespace firstdrop::cli {
+namespace {
+
+/// The still. Throws InputError with options in place of JSON pointers.
+Still read(const std::string& text, const Tables& tables) {
+  try {
+    return read_still(text, "", tables);
+  } catch (const InputError& error) {
+    std::vector<Fault> faults = error.faults();
+    for (Fault& fault : faults) {
+      fault.line = fault.column = 0;  // in a text that nobody has seen
+      if (fault.pointer.empty()) continue;
+      std::string path = fault.pointer.substr(1);
+      std::replace(path.begin(), path.end(), '/', '.');
+      fault.pointer = option_of_still_key(path);
+    }
+    throw InputError(std::move(faults));
+  }
+}
+
+Units units_of(const Starter& starter) {
+  const auto units = starter.find("units");
+  return units != starter.end() && units->second == to_string(Units::us) ? Units::us
+                                                                         : Units::metric;
+}
+
+/// What the person should know of the still that they have described.
+std::string remarks_on(const Still& still, const Tables& tables, Units units) {
+  const Look look = look_of_stdout("never");
+  std::string page;
+  for (const StillDoubt& doubt : doubts_about(still, tables))
+    page += wrapped("? ", doubt_text(doubt, units) + " Is that right?", look);
+  const std::vector<DefaultFigure> defaults = default_figures(still);
+  if (!defaults.empty()) page += "Not measured, so these defaults are used:\n";
+  for (const DefaultFigure& figure : defaults)
+    page += wrapped("- ", default_text(figure, units), look);
+  return page;
+}
+
+}  // namespace
+
+int new_still(const NewOptions& options, const TableFolder& folder) {
+  const FormatChoice formats{recipe_formats};
+  if (auto fault = obstacle(options.output, options.force, formats))
+    throw InputError(std::move(*fault));
+  const Tables tables = folder.tables();
+  Starter still = options.still;
+  const auto title = options.starter.find("title");
+  if (title != options.starter.end() && title->second) still["title"] = title->second;
+  const auto given = [&](const char* path) { return still[path].has_value(); };
+  std::string output = options.output;
+  const bool asks = !(given("pot.volume") && given("heater.kind") && given("condenser.kind")) &&
+                    somebody_answers();
+  if (asks) {
+    still = still_interviewed(std::move(still), tables);
+    if (output == standard_output && isatty(STDOUT_FILENO) == 1)
+      output = ask_new_file("Write the still to which file, or - for none", "my-still",
+                            options.force, formats, [](const std::string&) { return ""; });
+    say("\n");
+  }
+  const std::string text = starter_still(still);
+  const Still described = read(text, tables);
+  write_result(text, output);
+  say(remarks_on(described, tables, units_of(options.starter)));
+  if (!to_standard_output(output))
+    say(
+        fmt::format("firstdrop: wrote {}. Next, with water and no herb:\n"
+                    "  firstdrop water-run {}\nOr plan a batch:\n  firstdrop new --still {}\n",
+                    visible(output), visible(output), visible(output)));
+  return done;
+}
+
+}  // namespace firstdrop::cli
