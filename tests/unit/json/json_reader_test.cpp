@@ -427,7 +427,7 @@ TEST_CASE("a figure comes with its evidence", "[json]") {
     CHECK(faults[1].wanted == "a value from 0 to 100 %");
     CHECK(faults[2].pointer == "/basis");
     CHECK(faults[3].pointer == "/source");
-    CHECK(faults[3].hint == "did you mean \"a-paper\"?");
+    CHECK(faults[3].hint == "did you mean \"a-paper\"? Run `firstdrop sources` to list all");
     CHECK(faults[4].pointer == "/known");
     CHECK(faults[4].hint == "did you mean \"read\"?");
     CHECK(faults[5].pointer == "/sorce");

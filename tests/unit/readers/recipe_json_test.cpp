@@ -303,10 +303,11 @@ TEST_CASE("all faults of a recipe come at once", "[recipe]") {
   for (const auto& fault : faults) pointers.push_back(fault.pointer);
   CHECK(pointers == std::vector<std::string>{"/recipe", "/plant", "/charge", "/still", "/water",
                                              "/goal/hydrsol", "/seeds"});
-  CHECK(at(faults, "/plant").text() ==
-        "herb.json:1:24: plant: Found \"hedge-hreb\". Write a key of the plant table: hedge-herb. "
-        "Did "
-        "you mean \"hedge-herb\"?");
+  CHECK(
+      at(faults, "/plant").text() ==
+      "herb.json:1:24: plant: Found \"hedge-hreb\". Write a key of the plant table, or the path of "
+      "a file of your own that ends in .json. Did you mean \"hedge-herb\"? Run `firstdrop plants` "
+      "to list all.");
 }
 
 TEST_CASE("every recipe names its format, its plant and its still", "[recipe]") {
@@ -379,8 +380,9 @@ TEST_CASE("plants and stills in files of their own", "[recipe]") {
 
   faults = faults_of([&] { read(text("hedge-herb", "plant"), files); });
   REQUIRE(faults.size() == 1);
-  CHECK(faults[0].hint ==
-        "run `firstdrop stills` to list them. The path of a file of your own ends in .json");
+  CHECK(faults[0].wanted ==
+        "a key of the still table, or the path of a file of your own that ends in .json");
+  CHECK(faults[0].hint == "run `firstdrop stills` to list all");
 
   // A path must not carry escape sequences to the terminal through the file name in a fault.
   faults = faults_of([&] { read(text("hedge-herb", R"(\u001b[2J.json)"), files); });

@@ -251,7 +251,7 @@ TEST_CASE("plants: each fault at its place", "[library]") {
        ""},
       {"\"linalool\": " + share_of_linalool, "\"linalol\": " + share_of_linalool,
        "/constituents/linalol", "the unknown liquid \"linalol\"", "a key of the liquid table",
-       "did you mean \"linalool\"?"},
+       "did you mean \"linalool\"? Run `firstdrop liquids` to list all"},
       {R"("steam": {"half_life")", R"("stem": {"half_life")", "/release/stem",
        "the unknown key \"stem\"", "one of steam, water-and-steam or hydro",
        "did you mean \"steam\"?"},
