@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <utility>
+#include <vector>
 
 #include "base/visible_text.hpp"
 #include "cli/commands.hpp"
@@ -62,9 +63,30 @@ PlannedDraft planned(const RecipeDraft& asked, const Tables& tables) {
   }
 }
 
+/// Reports what is wrong with the options before anything is asked. What is missing can be asked
+/// for.
+void check_given(const RecipeDraft& given, const Tables& tables) {
+  try {
+    read_draft(given, tables);
+  } catch (const InputError& error) {
+    std::vector<Fault> faults = error.faults();
+    std::erase_if(faults, [](const Fault& fault) { return fault.is_about_key(); });
+    if (!faults.empty()) throw by_options(InputError(std::move(faults)));
+  }
+}
+
+RecipeDraft asked_for_rest(RecipeDraft draft, const Tables& tables) {
+  try {
+    return interviewed(std::move(draft), tables);
+  } catch (const InputError& error) {
+    throw by_options(error);
+  }
+}
+
 /// Asks for everything that the draft lacks, and for a way out of a refusal.
 PlannedDraft asked_and_planned(RecipeDraft draft, bool force, const Tables& tables) {
-  PlannedDraft now = planned(interviewed(std::move(draft), tables), tables);
+  check_given(draft, tables);
+  PlannedDraft now = planned(asked_for_rest(std::move(draft), tables), tables);
   for (int i = 0; i < most_changes && now.plan.verdict == Verdict::refused; ++i) {
     const auto changed = asked_for_way_out(now.draft, now.plan, tables);
     if (!changed) break;

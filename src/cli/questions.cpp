@@ -54,9 +54,10 @@ std::string list_of_some(const std::vector<Choice>& choices, const std::vector<s
   std::string list;
   for (const std::size_t i : some) {
     const Choice& choice = choices[i];
-    const std::string name = choice.about.empty() ? choice.name : padded(choice.name, width) + "  ";
-    list +=
-        wrapped((numbered ? fmt::format("  {:>2}  ", i + 1) : "  ") + name, choice.about, Look{});
+    const std::string lead = numbered ? fmt::format("  {:>2}  ", i + 1) : "  ";
+    list += choice.about.empty()
+                ? wrapped(lead, choice.name, Look{})
+                : wrapped(lead + padded(choice.name, width) + "  ", choice.about, Look{});
   }
   return list;
 }
