@@ -45,16 +45,16 @@ constexpr std::size_t most_days = 366;
 
 Field<Bench> time_field(const char* name, std::chrono::minutes Bench::*member, const char* help,
                         const char* example) {
-  return field<Bench>(
-      name, KeyForm::time_of_day, {.help = help, .example = example, .need = Need::always},
-      [=](const Value& value, Bench& bench, const Reading&) {
-        const auto time =
-            value.is(Kind::text) ? parse_time_of_day(value.node().text) : std::nullopt;
-        if (time)
-          bench.*member = *time;
-        else
-          value.refuse(time_of_day_form);
-      });
+  return field<Bench>(name, KeyForm::time_of_day,
+                      {.help = help, .example = example, .need = Need::always},
+                      [=](const Value& value, Bench& bench, const Reading&) {
+                        if (!value.is(Kind::text))
+                          value.refuse(time_of_day_form);
+                        else if (const auto time = parse_time_of_day(value.node().text))
+                          bench.*member = *time;
+                        else
+                          value.refuse_with(time_of_day_fault(value.node().text));
+                      });
 }
 
 Field<Bench> weekdays() {
@@ -158,7 +158,7 @@ const Fields<Wanted>& wanted_fields() {
   static const Fields<Wanted> fields{
       "wanted",
       {
-          quantity_field("hydrosol", &Wanted::hydrosol, bounds::water,
+          quantity_field("hydrosol", &Wanted::hydrosol, bounds::hydrosol,
                          {.help = "This much hydrosol, in as many runs as the recipe takes to make "
                                   "it.",
                           .example = "5 L"}),

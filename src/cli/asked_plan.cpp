@@ -1,6 +1,11 @@
 #include "cli/asked_plan.hpp"
 
+#include <fmt/core.h>
+
+#include <utility>
+
 #include "cli/files.hpp"
+#include "cli/made_at.hpp"
 #include "cli/pages/plan_page.hpp"
 #include "cli/progress.hpp"
 #include "cli/terminal.hpp"
@@ -15,15 +20,28 @@
 namespace firstdrop::cli {
 namespace {
 
+// What is wrong with a start on the command line.
+Fault start_fault(const std::string& text) {
+  Fault fault = local_minute_fault(text);
+  const bool of_named_day = text.starts_with("today") || text.starts_with("tomorrow");
+  const bool time_alone = parse_time_of_day(text).has_value();
+  if (of_named_day) fault.hint.clear();
+  if (of_named_day) fault.wanted = "the time after the day, such as \"tomorrow 9:30\"";
+  if (time_alone) fault.wanted = fmt::format("\"today {0}\" or \"tomorrow {0}\"", text);
+  return fault;
+}
+
 // Applies the options of the command line that override the recipe.
 void override_recipe(Recipe& recipe, const RecipeOptions& options) {
   if (!options.units.empty()) recipe.units = units_named(options.units);
   if (!options.start) return;
-  if (!parse_local_minute(*options.start)) {
-    throw InputError(Fault{"", "", firstdrop::quoted(*options.start) + " for --start",
-                           local_minute_form, "", 0, 0});
+  const auto start = parse_local_minute(*options.start, today());
+  if (!start) {
+    Fault fault = start_fault(*options.start);
+    fault.found += " for --start";
+    throw InputError(std::move(fault));
   }
-  recipe.start = *options.start;
+  recipe.start = local_minute_text(*start);
 }
 
 }  // namespace

@@ -212,8 +212,9 @@ struct Parser::Definition {
         "The recipe's file, or - for standard input.")
         ->required();
     add(to, "--start", asked.start, text("TIME"),
-        "Day and local time at which heating starts, such as 2026-06-20T09:30. It replaces the "
-        "recipe's. Clock times then stand beside the minutes.");
+        "Day and local time at which heating starts, such as \"2026-06-20 9:30\", \"today 14:00\" "
+        "or \"tomorrow 9:30 am\". It replaces the recipe's. Clock times then stand beside the "
+        "minutes.");
     add_units(to, asked.units,
               fmt::format("{} If left out, the recipe's, else metric.", units_help));
     add_sampling(to, asked.samples, asked.jobs);

@@ -122,11 +122,9 @@ std::string said_of(const Key& key) {
   if (meanings.empty() && joined(worded.words, " | ").size() > widest_words)
     for (const std::string& word : worded.words) meanings.push_back('`' + word + '`');
   if (!meanings.empty()) add("The words are " + joined(meanings, ", ") + ".");
-  std::vector<std::string> bounds;
-  for (const KeyQuantity& one : key.quantities) bounds.push_back(one.bounds);
+  if (!key.quantities.empty()) add(as_sentence(bounds_in_words(key)));
   if (key.form == KeyForm::number && key.low < key.high && std::isfinite(key.high))
-    bounds.push_back(fmt::format("from {} to {}", plain(key.low), plain(key.high)));
-  if (!bounds.empty()) add(as_sentence(joined(bounds, ", or ")));
+    add(fmt::format("From {} to {}.", plain(key.low), plain(key.high)));
   if (key.one_value) add("A single value: a range would change nothing in the plan.");
   if (key.evidence) add("Add basis and known, and source if there is one, as for a figure.");
   const std::string left_out = key.left_out.empty() ? key.standard : key.left_out;
@@ -222,9 +220,8 @@ std::map<std::string, std::string> key_page_parts(const Document& document) {
   const std::set<std::string> used = kinds_of_documents();
   for (const QuantityKind& kind : quantity_kinds()) {
     if (!used.contains(kind.name)) continue;
-    std::string units = joined(kind.units, ", ");
-    if (!kind.aliases.empty()) units += "; also " + joined(kind.aliases, ", ");
-    quantities += fmt::format(".It Ar {}\n{}", kind.name, man_sentences(units));
+    quantities += fmt::format(".It Ar {}\n{}", kind.name,
+                              man_sentences(joined(spellings_by_unit(kind), "; ")));
   }
   parts["quantities"] = quantities + ".El\n";
   return parts;

@@ -5,12 +5,14 @@
 #include <algorithm>
 #include <charconv>
 #include <nlohmann/json.hpp>
+#include <type_traits>
 #include <utility>
 
 #include "base/suggestion.hpp"
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
-#include "firstdrop/quantity/units.hpp"
+#include "quantity/typed_number.hpp"
+#include "quantity/water_amount.hpp"
 #include "quantity/words.hpp"
 
 namespace firstdrop::json {
@@ -349,11 +351,16 @@ void refuse_duplicates(const Value& value) {
 }
 
 template <class Q>
-void refuse_bare_number(const Value& value) {
+void refuse_bare_number(const Value& value, const Bounds<Q>& bounds) {
   const std::string number = fmt::format("{}", value.node().number);
-  value.fault(
-      fmt::format("the number {} without a unit", number), wanted_of<Q>(),
-      fmt::format("put it in quotes, such as \"{} {}\"", number, unit_symbols<Q>().front()));
+  const std::string found = fmt::format("the number {} without a unit", number);
+  const QuantityKind kind = kind_within(bounds);
+  if constexpr (std::is_same_v<Q, Fraction>) {
+    value.fault(found, parse_quantity<Q>(number).fault.wanted, "put it in quotes");
+  } else {
+    value.fault(found, kind.with_unit,
+                fmt::format("put it in quotes, such as \"{} {}\"", number, kind.units.front()));
+  }
 }
 
 }  // namespace
@@ -490,6 +497,10 @@ void Value::fault(std::string found, std::string wanted, std::string hint) const
   context_->add_at(begin, std::move(fault));
 }
 
+void Value::refuse_with(const Fault& without_place) const {
+  fault(visible(without_place.found), visible(without_place.wanted), visible(without_place.hint));
+}
+
 void Value::refuse(std::string wanted, std::string hint) const {
   fault(described(*node_), std::move(wanted), std::move(hint));
 }
@@ -581,12 +592,10 @@ namespace {
 /// A hint for an amount that is too small: the same number with a unit that puts it within bounds.
 template <class Q>
 std::string slip_of_unit(const std::string& text, const Bounds<Q>& bounds) {
-  const std::size_t begin = text.find_first_of("+-.0123456789");
-  const std::size_t end = text.find_first_not_of("+-.0123456789eE", begin);
-  const std::string number = text.substr(begin, end - begin);
-  for (const std::string& unit : unit_symbols<Q>()) {
+  const std::string number = plain_number(text);
+  for (const std::string& unit : kind_within(bounds).units) {
     const std::string meant = fmt::format("{} {}", number, unit);
-    const auto amount = parse_quantity<Q>(meant);
+    const auto amount = parse_within(meant, bounds);
     if (amount && bounds.holds(*amount))
       return fmt::format("this is too little to be meant. Did you mean \"{}\"?", meant);
   }
@@ -598,16 +607,16 @@ std::string slip_of_unit(const std::string& text, const Bounds<Q>& bounds) {
 template <class Q>
 std::optional<Q> Value::quantity(const Bounds<Q>& bounds) const {
   if (is(Kind::number)) {
-    refuse_bare_number<Q>(*this);
+    refuse_bare_number(*this, bounds);
     return std::nullopt;
   }
   if (!is(Kind::text)) {
-    refuse(wanted_of<Q>());
+    refuse(kind_within(bounds).with_unit);
     return std::nullopt;
   }
-  const auto parsed = parse_quantity<Q>(node_->text);
+  const auto parsed = parse_within(node_->text, bounds);
   if (!parsed) {
-    fault(visible(parsed.fault.found), parsed.fault.wanted, visible(parsed.fault.hint));
+    refuse_with(parsed.fault);
     return std::nullopt;
   }
   if (!bounds.holds(*parsed)) {
@@ -627,7 +636,7 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
       R"(a figure {"low": …, "typical": …, "high": …, "unit": …, "basis": …, "known": …})";
   Cited<Q> figure;
   if (is(Kind::number)) {
-    refuse_bare_number<Q>(*this);
+    refuse_bare_number(*this, bounds);
     return figure;
   }
   if (is(Kind::text)) {
@@ -640,8 +649,9 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
     return figure;
   }
   if (!is(Kind::object)) {
-    refuse(context_->shipped ? std::string(form)
-                             : fmt::format("{}, in quotes, or {}", wanted_of<Q>(), form));
+    refuse(context_->shipped
+               ? std::string(form)
+               : fmt::format("{}, in quotes, or {}", kind_within(bounds).with_unit, form));
     return figure;
   }
 
@@ -651,7 +661,7 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
     unit = value->words().value_or("");
     // Converting any number shows whether the unit is valid.
     if (!unit.empty())
-      if (const auto trial = from_unit<Q>(1.0, unit); !trial) {
+      if (const auto trial = from_unit_within(1.0, unit, bounds); !trial) {
         value->fault(visible(trial.fault.found), trial.fault.wanted, visible(trial.fault.hint));
         unit.clear();
       }
@@ -666,7 +676,7 @@ Cited<Q> Value::figure(const Bounds<Q>& bounds) const {
     }
     if (unit.empty()) return false;
     const double number = value->node().number;
-    const auto converted = from_unit<Q>(number, unit);
+    const auto converted = from_unit_within(number, unit, bounds);
     if (!converted || !bounds.holds(*converted)) {
       value->fault(fmt::format("{} {}", number, visible(unit)), "a value " + bounds.text());
       return false;

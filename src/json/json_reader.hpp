@@ -116,6 +116,8 @@ class Value {
   std::string pointer() const;
 
   void fault(std::string found, std::string wanted, std::string hint = {}) const;
+  /// Adds this fault, which lacks only its place.
+  void refuse_with(const Fault& fault) const;
   /// Adds a fault whose `found` describes this value.
   void refuse(std::string wanted, std::string hint = {}) const;
   /// Adds a fault for a name that isn't in the list of valid ones, and suggests the nearest.

@@ -51,7 +51,8 @@ std::size_t ParameterCache::Hash::operator()(const Key& key) const {
   const std::hash<double> of_number;
   std::size_t hash = (of_pointer(key.plant) * 31 + of_pointer(key.still)) * 37 + way;
   if (key.bulk_density) hash = hash * 41 + of_number(key.bulk_density->si());
-  if (key.oil_content) hash = hash * 43 + of_number(key.oil_content->si());
+  const auto of_amount = [&](auto amount) { return of_number(amount.si()); };
+  if (key.oil_content) hash = hash * 43 + std::visit(of_amount, *key.oil_content);
   return hash;
 }
 

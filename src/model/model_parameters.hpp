@@ -95,7 +95,7 @@ class ParameterCache {
     Cut cut = Cut::chopped;
     Method method = Method::steam;
     std::optional<Density> bulk_density;  ///< the recipe's own, as `oil_content`
-    std::optional<Fraction> oil_content;
+    std::optional<std::variant<Fraction, SpecificVolume>> oil_content;
     bool operator==(const Key& other) const = default;
   };
   struct Hash {

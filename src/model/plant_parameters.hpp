@@ -72,6 +72,8 @@ inline constexpr Equation<Fraction> oil_as_received_share{
 std::string oil_content_text(const OilContentSteps& steps);
 /// The right-hand side of both, from the recipe's own figure.
 inline constexpr std::string_view own_oil_content = "w_own / (e_run / 100)";
+/// The same, from one by volume.
+inline constexpr std::string_view own_oil_content_by_volume = "w_own * rho_oil / (e_run / 100)";
 }  // namespace equations
 
 /// An oil content by mass, and what it is a share of.

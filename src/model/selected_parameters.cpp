@@ -1,6 +1,7 @@
 #include "model/selected_parameters.hpp"
 
 #include "model/plant_parameters.hpp"
+#include "physics/basis.hpp"
 #include "readers/recipe_check.hpp"
 #include "readers/still_defaults.hpp"
 
@@ -45,9 +46,12 @@ void choose_bulk_density(const Recipe& recipe, const Tables& tables, SelectedPar
 
 void choose_oil_content(const Recipe& recipe, const Tables& tables, SelectedParameters& selected) {
   if (recipe.own.oil_content) {
-    selected.oil_content =
-        to_exhaustion(own_figure(*recipe.own.oil_content, tables.design_defaults.own_oil_accuracy),
-                      tables.design_defaults);
+    const auto* by_volume = std::get_if<SpecificVolume>(&*recipe.own.oil_content);
+    const Fraction content = by_volume
+                                 ? oil_by_mass(*by_volume, recipe.plant->oil_density.typical())
+                                 : std::get<Fraction>(*recipe.own.oil_content);
+    selected.oil_content = to_exhaustion(
+        own_figure(content, tables.design_defaults.own_oil_accuracy), tables.design_defaults);
     selected.oil_per = OilPer::as_received;
     selected.recovery =
         recovery_of(recipe.plant, recipe.method_used(), Distilled::to_stated_end, tables).figure;

@@ -79,11 +79,21 @@ Figures content_in_table(const ExplainedRun& e) {
 }
 
 Figures content_of_recipe(const ExplainedRun& e) {
+  const auto& own = *e.recipe().own.oil_content;
+  constexpr auto basis = "measured on this bench";
   Figures figures;
-  add(figures,
-      by_rule("w_own", "oil from a full run of your own, as a share of the charge",
-              shown_in::percent, *e.recipe().own.oil_content, "measured on this bench"),
-      stated_end(e), converted_content(e, std::string(equations::own_oil_content)));
+  if (const auto* by_volume = std::get_if<SpecificVolume>(&own)) {
+    add(figures,
+        by_rule("w_own", "oil from a full run of your own, by volume per mass of the charge",
+                shown_in::millilitres_per_100_grams, *by_volume, basis),
+        density_of_oil(e), stated_end(e),
+        converted_content(e, std::string(equations::own_oil_content_by_volume)));
+  } else {
+    add(figures,
+        by_rule("w_own", "oil from a full run of your own, as a share of the charge",
+                shown_in::percent, std::get<Fraction>(own), basis),
+        stated_end(e), converted_content(e, std::string(equations::own_oil_content)));
+  }
   return figures;
 }
 

@@ -36,6 +36,8 @@ struct Bounds {
   const char* why = "";
   /// Why a figure of this kind must be a single value; empty if it may be a range.
   const char* no_range = "";
+  /// Of a volume: it is one of water, which may be written as a mass. See water_amount.hpp.
+  bool of_water = false;
 
   constexpr Bounds because(const char* reason) const {
     Bounds bounds = *this;
@@ -45,6 +47,11 @@ struct Bounds {
   constexpr Bounds one_value(const char* reason) const {
     Bounds bounds = *this;
     bounds.no_range = reason;
+    return bounds;
+  }
+  constexpr Bounds water() const {
+    Bounds bounds = *this;
+    bounds.of_water = true;
     return bounds;
   }
   bool too_little(Q value) const { return least && value < least->amount; }

@@ -9,6 +9,7 @@
 #include <string>
 #include <string_view>
 
+#include "firstdrop/base/error.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 
 namespace firstdrop {
@@ -22,9 +23,13 @@ using LocalDay = std::chrono::local_days;
 inline constexpr const char* local_minute_form =
     "a day and time that exist, from 1900 on, as \"2026-06-20T09:30\"";
 
-/// Reads "YYYY-MM-DDTHH:MM" (ISO 8601) from the year 1900 on. None if that day or time doesn't
-/// exist or the text holds anything else.
+/// Reads a day, T and a time with 24 hours, "2026-06-20T09:30" (ISO 8601), or a day, a blank and
+/// any time of day, "2026-06-20 9:30 am". None if that day or time doesn't exist or the text holds
+/// anything else.
 std::optional<LocalMinute> parse_local_minute(std::string_view text);
+/// The same. The day may also be "today" or "tomorrow", where this day is today. For options: a
+/// file with "today" in it would mean something else tomorrow.
+std::optional<LocalMinute> parse_local_minute(std::string_view text, LocalDay today);
 
 /// What parse_local_day() accepts, for messages.
 inline constexpr const char* local_day_form = "a day that exists, from 1900 on, as \"2026-06-20\"";
@@ -35,8 +40,24 @@ inline constexpr const char* time_of_day_form = "a time of day, as \"09:30\"";
 /// holds anything else.
 std::optional<LocalDay> parse_local_day(std::string_view text);
 
-/// Reads "HH:MM" from 00:00 to 23:59 and gives the minutes after midnight. None for anything else.
+/// Reads a time from 00:00 to 23:59, "09:30" or "9:30", or one with 12 hours, "9:30 am", "9 PM" or
+/// "9:30 p.m.". Gives the minutes after midnight. None for anything else.
 std::optional<std::chrono::minutes> parse_time_of_day(std::string_view text);
+
+/// What is wrong with a text that isn't read, and what to write. They lack the file and the
+/// pointer.
+Fault local_day_fault(std::string_view text);
+Fault time_of_day_fault(std::string_view text);
+Fault local_minute_fault(std::string_view text);
+
+// Regular expressions (ECMAScript) for the texts that are read, except that they take days that a
+// month doesn't have, and years before 1900.
+std::string local_day_pattern();
+std::string time_of_day_pattern();
+std::string local_minute_pattern();
+
+/// "2026-06-20T09:30", as parse_local_minute() reads it.
+std::string local_minute_text(LocalMinute minute);
 
 /// "2026-06-20". Range: the years 0 to 9999.
 std::string day_text(LocalDay day);

@@ -6,6 +6,8 @@
 
 namespace firstdrop {
 
+struct UnitFamily;
+
 /// One kind of quantity.
 struct QuantityKind {
   std::string name;                  ///< "mass"
@@ -13,8 +15,8 @@ struct QuantityKind {
   std::string with_unit;             ///< "a mass with its unit: g, kg, mg, oz, lb"
   std::vector<std::string> units;    ///< as messages list them, preferred ones first
   std::vector<std::string> aliases;  ///< accepted, but not listed
-  bool in_parts = false;             ///< may have several parts: "1 h 20 min"
   bool has_ratio = true;             ///< twice as much means something; not for temperatures
+  const UnitFamily* family = nullptr;
 };
 
 /// The kind that Q belongs to. Q is any type that parse_quantity() takes.
@@ -23,5 +25,12 @@ QuantityKind quantity_kind();
 
 /// All kinds.
 std::vector<QuantityKind> quantity_kinds();
+
+/// A regular expression (ECMAScript) for the texts that are read as this kind, except for numbers
+/// that are too large.
+std::string text_pattern(const QuantityKind& kind);
+
+/// Each unit with its other spellings, for people: "lb (lb(s)(.), pound(s))".
+std::vector<std::string> spellings_by_unit(const QuantityKind& kind);
 
 }  // namespace firstdrop

@@ -21,8 +21,9 @@ constexpr Rate per_hour(double x) {
 // --- recipes
 
 inline constexpr auto charge = least_to(Least{grams(1), "1 g"}, 1000, "kg", kilograms);
-inline constexpr auto water = least_to(Least{millilitres(10), "10 mL"}, 1000, "L", litres);
-inline constexpr auto receiver = least_to(Least{millilitres(10), "10 mL"}, 1000, "L", litres);
+inline constexpr auto hydrosol = least_to(Least{millilitres(10), "10 mL"}, 1000, "L", litres);
+inline constexpr auto water = hydrosol.water();
+inline constexpr auto receiver = hydrosol.water();
 inline constexpr auto oil_mass = least_to(Least{grams(0.001), "0.001 g"}, 100, "kg", kilograms);
 inline constexpr auto oil_volume =
     least_to(Least{millilitres(0.001), "0.001 mL"}, 100, "L", litres);
@@ -73,7 +74,9 @@ inline constexpr auto recovered = least_to(Least{percent(1), "1 %"}, 100, "%", p
 inline constexpr auto solid_heat = from_to(0.05, 5, "kJ/(kg K)", kilojoules_per_kilogram_kelvin);
 inline constexpr auto surface_loss = up_to(1000, "W/(m2 K)", watts_per_square_metre_kelvin);
 inline constexpr auto wall_transfer = up_to(20000, "W/(m2 K)", watts_per_square_metre_kelvin);
-inline constexpr auto vessel_volume = least_to(Least{millilitres(10), "10 mL"}, 2000, "L", litres);
+inline constexpr auto still_volume = least_to(Least{millilitres(10), "10 mL"}, 2000, "L", litres);
+// A scale can find it, by the water that goes in.
+inline constexpr auto vessel_volume = still_volume.water();
 inline constexpr auto vessel_diameter =
     least_to(Least{millimetres(5), "5 mm"}, 3, "m", metres).one_value(one_value_reason);
 inline constexpr auto vessel_mass = least_to(Least{grams(1), "1 g"}, 1000, "kg", kilograms);
@@ -87,7 +90,7 @@ inline constexpr auto surface =
     least_to(Least{square_metres(1e-4), "1 cm2"}, 20, "m2", square_metres);
 inline constexpr auto heater_power = least_to(Least{watts(10), "10 W"}, 200, "kW", kilowatts);
 inline constexpr auto fill_limit = least_below(Least{percent(1), "1 %"}, 100, "%", percent);
-inline constexpr auto minimum_water = up_to(2000, "L", litres);
+inline constexpr auto minimum_water = up_to(2000, "L", litres).water();
 inline constexpr auto efficiency = least_to(Least{percent(1), "1 %"}, 100, "%", percent);
 inline constexpr auto outlet = between(0, 100, "°C", celsius).one_value(one_value_reason);
 inline constexpr auto coolant_limit = between(0, 90, "°C", celsius).one_value(one_value_reason);

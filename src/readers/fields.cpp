@@ -106,11 +106,13 @@ bool has_items(const json::Value& value, std::size_t least, std::size_t most) {
 }
 
 std::optional<std::chrono::local_days> day_from(const json::Value& value) {
-  if (value.is(json::Kind::text)) {
-    if (const auto day = parse_local_day(value.node().text)) return day;
+  if (!value.is(json::Kind::text)) {
+    value.refuse(local_day_form);
+    return std::nullopt;
   }
-  value.refuse(local_day_form);
-  return std::nullopt;
+  const auto day = parse_local_day(value.node().text);
+  if (!day) value.refuse_with(local_day_fault(value.node().text));
+  return day;
 }
 
 }  // namespace field_detail
@@ -127,6 +129,13 @@ std::string wanted_quantities(const std::vector<KeyQuantity>& quantities) {
 }
 
 }  // namespace
+
+std::string bounds_in_words(const Key& key) {
+  if (key.quantities.size() == 1) return key.quantities.front().bounds;
+  std::vector<std::string> all;
+  for (const KeyQuantity& one : key.quantities) all.push_back(one.kind.wanted + ' ' + one.bounds);
+  return joined(all, ", or ");
+}
 
 std::string wanted_for(const Key& key) {
   switch (key.form) {

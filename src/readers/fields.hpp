@@ -21,6 +21,7 @@
 #include "firstdrop/tables/tables.hpp"
 #include "json/json_reader.hpp"
 #include "quantity/quantity_kind.hpp"
+#include "quantity/water_amount.hpp"
 #include "readers/key.hpp"
 
 namespace firstdrop {
@@ -142,7 +143,7 @@ std::optional<std::chrono::local_days> day_from(const json::Value& value);
 template <class Q>
 KeyQuantity key_quantity(const Bounds<Q>& bounds) {
   const std::string middle = plain((bounds.low + bounds.high) / 2) + ' ' + bounds.unit;
-  return {quantity_kind<Q>(), bounds.text(), middle};
+  return {kind_within(bounds), bounds.text(), middle};
 }
 
 template <class Map>

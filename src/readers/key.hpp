@@ -91,6 +91,10 @@ struct Key {
 /// What a person can write for this key, for messages: "a mass with its unit: g, kg, mg, oz, lb".
 std::string wanted_for(const Key& key);
 
+/// The bounds of a quantity or figure in words: "from 1 g to 1000 kg". Of two kinds, each has its
+/// own: "a mass from 0.001 g to 100 kg, or a volume from 0.001 mL to 100 L".
+std::string bounds_in_words(const Key& key);
+
 /// The keys of every object that says where it comes from: basis, source and known.
 const std::vector<Key>& evidence_keys();
 /// The keys of a range that firstdrop writes.

@@ -23,31 +23,9 @@ using SchemaJson = nlohmann::ordered_json;
 
 // --- regular expressions ------------------------------------------------------------------------
 
-constexpr std::string_view one_blank = "(?: |\u00a0|\u2009|\u202f)";
-constexpr std::string_view unsigned_number = R"((?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)";
-constexpr std::string_view whole_number = "[0-9]+";
 // No control characters.
 constexpr std::string_view one_line = R"(^[^\x00-\x1f\x7f]*$)";
 constexpr std::string_view names_json_file = R"(\.json$)";
-constexpr std::string_view day_part = "[0-9]{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])";
-constexpr std::string_view time_part = "(?:[01][0-9]|2[0-3]):[0-5][0-9]";
-
-std::string blanks(char how_many) {
-  return std::string(one_blank) + how_many;
-}
-
-std::string unit_pattern(const std::string& unit) {
-  std::string pattern;
-  for (const char c : unit) {
-    if (c == ' ') {
-      pattern += blanks('+');
-      continue;
-    }
-    if (std::string_view("()[]{}.*+?|^$\\").find(c) != std::string_view::npos) pattern += '\\';
-    pattern += c;
-  }
-  return pattern;
-}
 
 std::vector<std::string> all_units(const QuantityKind& kind) {
   std::vector<std::string> all = kind.units;
@@ -55,49 +33,7 @@ std::vector<std::string> all_units(const QuantityKind& kind) {
   return all;
 }
 
-// Two or more of the units, largest first: "1 h 20 min". Only the last number may have a fraction.
-std::vector<std::string> patterns_in_parts(const QuantityKind& kind) {
-  std::vector<std::string> all;
-  const std::size_t units = kind.units.size();  // listed from the smallest to the largest
-  for (unsigned chosen = 1; chosen < 1U << units; ++chosen) {
-    std::string pattern;
-    std::size_t parts = 0;
-    for (std::size_t i = 0; i < units; ++i) {  // the last part first
-      if ((chosen >> i & 1U) == 0) continue;
-      const std::string_view number = parts == 0 ? unsigned_number : whole_number;
-      const std::string between = parts == 0 ? "" : blanks('*');
-      pattern = fmt::format("{}{}{}{}{}", number, blanks('*'), kind.units[i], between, pattern);
-      ++parts;
-    }
-    if (parts > 1) all.push_back(std::move(pattern));
-  }
-  return all;
-}
-
-// The texts that parse_quantity() reads, except for numbers that are too large.
-std::string quantity_pattern(const QuantityKind& kind) {
-  std::vector<std::string> units;
-  bool digit_first = false;  // "1.5 1/h" can't do without its blank
-  for (const std::string& unit : all_units(kind)) {
-    units.push_back(unit_pattern(unit));
-    digit_first = digit_first || (unit.front() >= '0' && unit.front() <= '9');
-  }
-  std::string pattern = fmt::format("[+-]?{}{}(?:{})", unsigned_number,
-                                    blanks(digit_first ? '+' : '*'), joined(units, "|"));
-  if (kind.in_parts)
-    for (const std::string& parts : patterns_in_parts(kind)) pattern += '|' + parts;
-  if (kind.in_parts) pattern = "(?:" + pattern + ')';
-  return '^' + blanks('*') + pattern + blanks('*') + '$';
-}
-
 // --- words ------------------------------------------------------------------------------------
-
-std::string bounds_sentence(const Key& key) {
-  if (key.quantities.size() == 1) return as_sentence(key.quantities.front().bounds);
-  std::vector<std::string> all;
-  for (const KeyQuantity& one : key.quantities) all.push_back(one.kind.wanted + ' ' + one.bounds);
-  return as_sentence(joined(all, ", or "));
-}
 
 std::string description_of(const Key& key) {
   std::vector<std::string> sentences;
@@ -106,7 +42,7 @@ std::string description_of(const Key& key) {
   };
   if (key.form == KeyForm::version) add("Format version: always 1.");
   add(key.help);
-  add(bounds_sentence(key));
+  add(as_sentence(bounds_in_words(key)));
   if (key.one_value) add("One value, no range.");
   if (!key.needed_if.empty()) add("Needed " + key.needed_if + '.');
   if (!key.left_out.empty() && key.need != Need::always) add("Left out: " + key.left_out + '.');
@@ -275,11 +211,11 @@ class KeySchema {
       case KeyForm::reference:
         return reference(key);
       case KeyForm::day:
-        return of_form("day", day_part, local_day_form);
+        return of_form("day", local_day_pattern(), local_day_form);
       case KeyForm::time_of_day:
-        return of_form("time_of_day", time_part, time_of_day_form);
+        return of_form("time_of_day", time_of_day_pattern(), time_of_day_form);
       case KeyForm::minute:
-        return of_form("minute", fmt::format("{}T{}", day_part, time_part), local_minute_form);
+        return of_form("minute", local_minute_pattern(), local_minute_form);
       case KeyForm::special:
         return {{"allOf", {text()}},
                 {"pattern", key.pattern},
@@ -356,7 +292,7 @@ class KeySchema {
   SchemaJson quantity(const QuantityKind& kind) {
     return defined(kind.name, [&] {
       return SchemaJson{{"type", "string"},
-                        {"pattern", quantity_pattern(kind)},
+                        {"pattern", text_pattern(kind)},
                         {"patternErrorMessage", as_sentence("write " + kind.with_unit)}};
     });
   }

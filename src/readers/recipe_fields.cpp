@@ -113,7 +113,7 @@ const Fields<AskedGoal>& goal_fields() {
   static const Fields<AskedGoal> fields{
       "goal",
       {
-          quantity_field("hydrosol", &AskedGoal::hydrosol, bounds::water,
+          quantity_field("hydrosol", &AskedGoal::hydrosol, bounds::hydrosol,
                          {.help = "This much hydrosol.", .example = "800 mL"}),
           quantity_field("ratio", &AskedGoal::ratio, bounds::ratio,
                          {.help = "This much hydrosol for each kilogram of herb. Dried and wilted "
@@ -260,10 +260,12 @@ const Fields<OwnFigures>& own_fields() {
                                   "the volume that it takes up, in the state and cut that you "
                                   "distil. This figure helps most.",
                           .example = "170 g/L"}),
-          quantity_field("oil_content", &OwnFigures::oil_content, bounds::oil_content,
-                         {.help = "All the oil of a full run here, both separated and dissolved in "
-                                  "the hydrosol, as a share of the mass of herb that you loaded.",
-                          .example = "0.7 %"}),
+          either_field("oil_content", &OwnFigures::oil_content, bounds::oil_content,
+                       bounds::oil_by_volume, "for example, \"0.7 %\" or \"7 mL/kg\"",
+                       {.help = "All the oil of a full run here, both separated and dissolved in "
+                                "the hydrosol, as a share of the mass of herb that you loaded, or "
+                                "as a volume of oil per mass of herb, such as 7 mL/kg.",
+                        .example = "0.7 %"}),
           quantity_field(
               "distillate_rate", &OwnFigures::distillate_rate, bounds::rate,
               {.help = "How fast distillate runs into the receiver while the still runs.",
@@ -344,15 +346,19 @@ const Fields<Prices>& prices_fields() {
 
 Field<Recipe> start() {
   return field<Recipe>("start", KeyForm::minute,
-                       {.help = "When the heat goes on, in local time, such as 2026-06-20T09:30. "
-                                "`--start` overrides it for one run.",
+                       {.help = "When the heat goes on, in local time, such as 2026-06-20T09:30 "
+                                "or 2026-06-20 9:30 am. `--start` overrides it for one run, and "
+                                "also takes today and tomorrow for the day.",
                         .example = "2026-06-20T09:30",
                         .left_out = "no clock times"},
                        [](const Value& value, Recipe& recipe, const Reading&) {
-                         if (value.is(Kind::text) && parse_local_minute(value.node().text))
-                           recipe.start = value.node().text;
-                         else
+                         if (!value.is(Kind::text)) {
                            value.refuse(local_minute_form);
+                         } else if (const auto start = parse_local_minute(value.node().text)) {
+                           recipe.start = local_minute_text(*start);
+                         } else {
+                           value.refuse_with(local_minute_fault(value.node().text));
+                         }
                        });
 }
 

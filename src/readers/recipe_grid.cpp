@@ -10,6 +10,7 @@
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
 #include "firstdrop/base/error.hpp"
+#include "firstdrop/quantity/units.hpp"
 #include "json/json_reader.hpp"
 
 namespace firstdrop {
@@ -116,6 +117,22 @@ std::vector<std::string_view> parts(std::string_view text) {
   return result;
 }
 
+bool is_whole_number(std::string_view text) {
+  return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
+}
+
+// "1,5 L" is two values in a list: a number without a unit, and 5 L.
+void refuse_decimal_commas(std::string_view values, const std::vector<std::string_view>& all,
+                           const std::string& said_by) {
+  for (std::size_t i = 0; i + 1 < all.size(); ++i) {
+    const std::string_view next = all[i + 1];
+    const bool starts_with_digit = !next.empty() && next.front() >= '0' && next.front() <= '9';
+    if (is_whole_number(all[i]) && starts_with_digit && !is_json(next, said_by))
+      throw wrong(values, said_by, fmt::format("{}.{} for a number with decimals", all[i], next),
+                  "a comma stands between two values here");
+  }
+}
+
 // A decimal number, and what follows it.
 struct Decimal {
   std::int64_t scaled = 0;
@@ -156,6 +173,14 @@ bool widen(Decimal& number, int decimals) {
     number.scaled *= 10;
   }
   return true;
+}
+
+// "cup" and "cups" are the same unit.
+bool same_unit(std::string_view a, std::string_view b) {
+  a = trimmed(a);
+  b = trimmed(b);
+  return a == b ||
+         (!a.empty() && !b.empty() && converted(1.0, a, b) == 1.0 && converted(0.0, a, b) == 0.0);
 }
 
 std::string decimal_text(std::int64_t scaled, int decimals) {
@@ -199,7 +224,9 @@ Axis::Axis(std::string_view text, const std::string& said_by) : said_by_(said_by
   auto [path, values] = split(text, said_by);
   path_ = std::move(path);
   if (read_range(values)) return;
-  for (const std::string_view value : parts(values)) values_.push_back(as_json(value, said_by));
+  const std::vector<std::string_view> all = parts(values);
+  refuse_decimal_commas(values, all, said_by);
+  for (const std::string_view value : all) values_.push_back(as_json(value, said_by));
   size_ = values_.size();
 }
 
@@ -215,7 +242,10 @@ bool Axis::read_range(std::string_view words) {
   auto last = decimal_from(trimmed(rest.substr(0, by)));
   auto step = decimal_from(trimmed(rest.substr(by + 4)));
   if (!last || !step) throw wrong(words, said_by_, range_form);
-  if (trimmed(first->unit) != trimmed(last->unit) || trimmed(first->unit) != trimmed(step->unit)) {
+  for (const Decimal* number : {&*first, &*last, &*step})
+    if (number->unit.starts_with(','))
+      throw wrong(words, said_by_, "numbers with a decimal point, such as 1.5 L..3 L by 0.5 L");
+  if (!same_unit(first->unit, last->unit) || !same_unit(first->unit, step->unit)) {
     throw wrong(words, said_by_, range_form, "write the unit after each of the three numbers");
   }
   if (step->scaled <= 0) throw wrong(words, said_by_, "a step above zero");

@@ -1,5 +1,7 @@
 #include "firstdrop/readers/recipe_json.hpp"
 
+#include "physics/water.hpp"
+#include "quantity/water_amount.hpp"
 #include "readers/documents.hpp"
 #include "readers/recipe_value.hpp"
 
@@ -10,14 +12,28 @@ using json::Context;
 using json::Kind;
 using json::Value;
 
+/// The reader takes weighed water as if it were at 20 °C, as in a still that was measured with
+/// water. This recipe's water is poured at another temperature, and its volumes are those at it.
+void adjust_weighed_water(const Value& value, Recipe& recipe) {
+  const auto adjust = [&](const std::optional<Value>& amount, std::optional<Volume>& volume) {
+    if (!volume || !amount || !is_weighed(amount->node().text)) return;
+    const Temperature poured = recipe.water_temperature.value_or(recipe.site.room);
+    *volume = *volume * (weighed_water_density / liquid_density(poured));
+  };
+  adjust(value.member("water"), recipe.water);
+  if (const auto own = value.member("own"))
+    adjust(own->member("boil_water"), recipe.own.boil_water);
+}
+
 }  // namespace
 
 Recipe recipe_from(const Value& value, const Reading& reading) {
   Recipe recipe;
   const std::size_t before = field_detail::faults_so_far(value);
   recipe_fields().read(value, recipe, reading);
-  if (field_detail::faults_so_far(value) == before && !value.member("cut"))
-    recipe.cut = default_cut(recipe.plant, recipe.state);
+  if (field_detail::faults_so_far(value) != before) return recipe;
+  if (!value.member("cut")) recipe.cut = default_cut(recipe.plant, recipe.state);
+  adjust_weighed_water(value, recipe);
   return recipe;
 }
 

@@ -21,33 +21,54 @@ namespace firstdrop {
 /// Reads a recipe. Faults go to the value's context; after any, the result must not be used.
 Recipe recipe_from(const json::Value& value, const Reading& reading);
 
-/// An amount of oil: a mass or a volume.
-template <class T>
-Field<T> oil_field(std::optional<std::variant<Mass, Volume>> T::*member, const Says& says) {
+/// Adds a fault for a value that is a quantity of neither kind. If one kind knows what was meant,
+/// its fault says so.
+template <class A, class B>
+void refuse_either(const json::Value& value, const std::string& text, const char* hint) {
+  const Fault first = parse_quantity<A>(text).fault;
+  const Fault second = parse_quantity<B>(text).fault;
+  if (first.wanted != json::wanted_of<A>())
+    value.refuse_with(first);
+  else if (second.wanted != json::wanted_of<B>())
+    value.refuse_with(second);
+  else
+    value.refuse(json::wanted_of<A>() + "; or " + json::wanted_of<B>(), hint);
+}
+
+/// A quantity of either of two kinds. `hint` says which, by examples.
+template <class T, class A, class B>
+Field<T> either_field(const char* name, std::optional<std::variant<A, B>> T::*member,
+                      const Bounds<A>& first, const Bounds<B>& second, const char* hint,
+                      const Says& says) {
   return field<T>(
-      "oil", KeyForm::quantity, says,
+      name, KeyForm::quantity, says,
       [=](const json::Value& value, T& into, const Reading&) {
         const std::string text = value.is(json::Kind::text) ? value.node().text : "";
-        if (parse_quantity<Mass>(text)) {
-          if (const auto mass = value.quantity(bounds::oil_mass)) into.*member = *mass;
-        } else if (parse_quantity<Volume>(text)) {
-          if (const auto volume = value.quantity(bounds::oil_volume)) into.*member = *volume;
+        if (parse_quantity<A>(text)) {
+          if (const auto amount = value.quantity(first)) into.*member = *amount;
+        } else if (parse_quantity<B>(text)) {
+          if (const auto amount = value.quantity(second)) into.*member = *amount;
         } else {
-          value.refuse(json::wanted_of<Mass>() + "; or " + json::wanted_of<Volume>(),
-                       "for example, \"2 g\" or \"2 mL\"");
+          refuse_either<A, B>(value, text, hint);
         }
       },
       [=](const T& from, const KeyPath& path) {
         if (!(from.*member)) return;
-        if (const auto* mass = std::get_if<Mass>(&*(from.*member)))
-          field_detail::check_amount(*mass, bounds::oil_mass, path);
+        if (const auto* amount = std::get_if<A>(&*(from.*member)))
+          field_detail::check_amount(*amount, first, path);
         else
-          field_detail::check_amount(std::get<Volume>(*(from.*member)), bounds::oil_volume, path);
+          field_detail::check_amount(std::get<B>(*(from.*member)), second, path);
       },
-      [](Key& key) {
-        key.quantities = {field_detail::key_quantity(bounds::oil_mass),
-                          field_detail::key_quantity(bounds::oil_volume)};
+      [=](Key& key) {
+        key.quantities = {field_detail::key_quantity(first), field_detail::key_quantity(second)};
       });
+}
+
+/// An amount of oil: a mass or a volume.
+template <class T>
+Field<T> oil_field(std::optional<std::variant<Mass, Volume>> T::*member, const Says& says) {
+  return either_field("oil", member, bounds::oil_mass, bounds::oil_volume,
+                      "for example, \"2 g\" or \"2 mL\"", says);
 }
 
 /// Reads the file whose name is the value's text, and returns what `from` reads from it. Faults in

@@ -409,7 +409,7 @@ const Fields<DesignDefaults>& design_defaults_fields() {
                  {.help = "The most that a household socket should carry for hours."}),
           figure("least_circuit", &DesignDefaults::least_circuit, bounds::heater_power,
                  {.help = "The most that the smallest common circuit carries for hours."}),
-          figure("still_reported", &DesignDefaults::still_reported, bounds::vessel_volume,
+          figure("still_reported", &DesignDefaults::still_reported, bounds::still_volume,
                  {.help = "Pot volume above which some country wants a still reported."}),
           object("counts", &DesignDefaults::counts, run_counts_fields,
                  {.help = "How many runs and receivers a plan may have."}),

@@ -12,7 +12,9 @@
 
 #include "catch.hpp"
 #include "firstdrop/quantity/units.hpp"
+#include "quantity/clock_time.hpp"
 #include "quantity/quantity_kind.hpp"
+#include "quantity/water_amount.hpp"
 #include "schemas/schema_check.hpp"
 #include "test_tables.hpp"
 
@@ -176,6 +178,7 @@ namespace {
 /// The definitions of tables and recipes together, which cover every kind of quantity that is read.
 json all_definitions() {
   json all = schema("table").at("definitions");
+  all.update(schema("campaign").at("definitions"));
   all.update(schema("recipe").at("definitions"));
   return all;
 }
@@ -188,12 +191,13 @@ std::function<bool(const json&)> taker(const std::string& definition) {
 
 /// Checks the texts of one kind of quantity, and the units in its figures. The schema must accept
 /// what the reader accepts and nothing else.
-template <class Q>
-void check_units(const std::vector<std::string>& others) {
-  std::string name = quantity_kind<Q>().name;
+void check_units(const QuantityKind& kind, const std::function<bool(const std::string&)>& reads,
+                 const std::vector<std::string>& others) {
+  std::string name = kind.name;
   std::replace(name.begin(), name.end(), ' ', '_');
   CAPTURE(name);
-  const std::vector<std::string> units = unit_symbols<Q>();
+  std::vector<std::string> units = kind.units;
+  units.insert(units.end(), kind.aliases.begin(), kind.aliases.end());
   const json definitions = all_definitions();
   const bool has_text = definitions.contains(name);
   const bool has_range = definitions.contains(name + "_range");
@@ -206,15 +210,21 @@ void check_units(const std::vector<std::string>& others) {
   };
   const auto same = [&](const std::string& text) {
     CAPTURE(text);
-    if (has_text) CHECK(takes_text(text) == bool(parse_quantity<Q>(text)));
+    if (has_text) CHECK(takes_text(text) == reads(text));
   };
   for (const std::string& unit : units) {
     CAPTURE(unit);
     if (has_range) CHECK(takes_range(figure(unit)));
     for (const char* number :
-         {"1",    "+1",    "-1",    "1.",  ".5",  "1.5", "1e3", "1E+3", "1.5e-3",
-          ".5e1", "0",     "007",   "",    ".",   "-",   "+-1", "1e",   "e3",
-          "1,5",  "1'000", "1 000", "0x1", "inf", "nan", "one", "1/2"}) {
+         {"1",      "+1",    "-1",    "1.",      ".5",      "1.5",     "1e3",         "1E+3",
+          "1.5e-3", ".5e1",  "0",     "007",     "",        ".",       "-",           "+-1",
+          "1e",     "e3",    "1,5",   "1'000",   "1 000",   "0x1",     "inf",         "nan",
+          "one",    "1/2",   "1,500", "0,500",   "00,5",    "1,2345",  "-1,5",        ",5",
+          "1,",     "1,5,5", "1.5,5", "1,5.5",   "1,5e3",   "2/3",     "3/2",         "2/2",
+          "0/2",    "01/2",  "1/7",   "5/16",    "1/20",    "-1/2",    "1 1/2",       "1  1/2",
+          "1-1/2",  "0 1/2", "0-1/2", "1.5 1/2", "1 - 1/2", "1/2 1/2", "1234567 1/2", "½",
+          "1½",     "1 ½",   "1-½",   "½½",      "½1",      "1.5½",    "0½",          "⅞",
+          "1⁄2"}) {
       same(std::string(number) + " " + unit);
       same(std::string(number) + unit);
     }
@@ -245,6 +255,13 @@ void check_units(const std::vector<std::string>& others) {
   same("");
   same("1");
   same("one");
+}
+
+template <class Q>
+void check_units(const std::vector<std::string>& others) {
+  check_units(
+      quantity_kind<Q>(), [](const std::string& text) { return bool(parse_quantity<Q>(text)); },
+      others);
 }
 
 template <class Q>
@@ -293,17 +310,21 @@ TEST_CASE("quantities in the schemas have the units and the numbers that the rea
   check_units<MolarMass>(all);
   check_units<Current>(all);
   check_units<Voltage>(all);
+  check_units(
+      water_kind(), [](const std::string& text) { return bool(parse_water(text)); }, all);
 }
 
-TEST_CASE("times of several parts in the schemas are those that the reader takes", "[schema]") {
-  const auto takes = taker("time");
+namespace {
+
+/// Checks all pairs and triples of parts against the reader. Returns how many are read.
+int check_parts(const std::string& definition, const std::function<bool(const std::string&)>& reads,
+                const std::vector<std::string>& parts) {
+  const auto takes = taker(definition);
   int good = 0;
-  const std::vector<std::string> parts = {"1 h",  "1.5 h",  "20 min",  "20.5 min",
-                                          "30 s", "-5 min", "2e1 min", "1 d"};
   const auto check = [&](const std::string& text) {
     CAPTURE(text);
     const bool taken = takes(text);
-    CHECK(taken == bool(parse_quantity<Duration>(text)));
+    CHECK(taken == reads(text));
     good += taken ? 1 : 0;
   };
   for (const std::string& a : parts) {
@@ -314,5 +335,53 @@ TEST_CASE("times of several parts in the schemas are those that the reader takes
       }
     }
   }
-  CHECK(good > 15);
+  return good;
+}
+
+template <class Q>
+bool reads(const std::string& text) {
+  return bool(parse_quantity<Q>(text));
+}
+
+}  // namespace
+
+TEST_CASE("amounts of several parts in the schemas are those that the reader takes", "[schema]") {
+  CHECK(check_parts("time", reads<Duration>,
+                    {"1 h", "1.5 h", "20 min", "20.5 min", "30 s", "-5 min", "2e1 min", "1 d",
+                     "1 1/2 min", "½ s"}) > 15);
+  CHECK(check_parts("mass", reads<Mass>,
+                    {"1 lb", "4 oz", "4 1/2 oz", "1,5 oz", "1 kg", "200 g", "3 mg", "1 pound"}) >
+        15);
+  CHECK(check_parts("volume", reads<Volume>,
+                    {"1 gal", "2 qt", "1½ cups", "3 fl. oz.", "1/2 tsp", "1 L", "500 mL", "2 cm3",
+                     "1-1/2 Cups"}) > 15);
+  CHECK(check_parts("length", reads<Length>,
+                    {"5 ft", "6 in", "6 1/2 in.", "1 m", "20 cm", "2.5 mm"}) > 10);
+  const auto water = [](const std::string& text) { return bool(parse_water(text)); };
+  CHECK(check_parts("amount_of_water", water,
+                    {"1 gal", "2 qt", "1 kg", "200 g", "1 lb", "4 oz", "of water", "1 L of  water",
+                     "1 kg of water", "water"}) > 10);
+}
+
+TEST_CASE("days and times in the schemas are those that the reader takes", "[schema]") {
+  const auto day = taker("day");
+  const auto time = taker("time_of_day");
+  const auto minute = taker("minute");
+  for (const std::string one :
+       {"09:30",    "9:30",      "00:00",    "24:00",      "23:59",   "9:60",  "9:3",
+        "9",        "9 am",      "9:30 am",  "9:30AM",     "12 pm",   "13 pm", "0 am",
+        "00:30 am", "9:30 a.m.", "9:30 pm.", "9:30  p.m.", "9:30 Am", "",      " 9:30"}) {
+    CAPTURE(one);
+    CHECK(time(one) == parse_time_of_day(one).has_value());
+    for (const char* between : {"T", " ", "  ", "\u00a0", "", " T", "t"}) {
+      CAPTURE(between);
+      const std::string both = "2026-06-20" + std::string(between) + one;
+      CHECK(minute(both) == parse_local_minute(both).has_value());
+    }
+  }
+  for (const std::string one :
+       {"2026-06-20", "2026-6-20", "20.06.2026", "today", "2026-13-01", ""}) {
+    CAPTURE(one);
+    CHECK(day(one) == parse_local_day(one).has_value());
+  }
 }

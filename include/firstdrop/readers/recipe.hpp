@@ -46,8 +46,9 @@ using Goal = std::variant<HarvestGoal, HydrosolGoal, RatioGoal, OilGoal, OilShar
 /// Figures measured on this bench.
 struct OwnFigures {
   std::optional<Density> bulk_density;  ///< of the charge as it lies in the still
-  /// Oil from a full run here, both separated and dissolved, as a share of the charge's mass.
-  std::optional<Fraction> oil_content;
+  /// Oil from a full run here, both separated and dissolved, as a share of the charge's mass or as
+  /// its volume per mass of charge.
+  std::optional<std::variant<Fraction, SpecificVolume>> oil_content;
   std::optional<VolumeFlow> distillate_rate;  ///< into the receiver
   std::optional<Duration> boil_time;          ///< from the start of heating
   std::optional<Volume> boil_water;  ///< in the pot for boil_time; none: the recipe's `water`

@@ -1,6 +1,8 @@
 // Clock times: which texts are valid, and how they pass the end of an hour, day, month and year.
 #include "quantity/clock_time.hpp"
 
+#include <string>
+
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"
 
@@ -26,8 +28,18 @@ TEST_CASE("days and times that exist are read, to the letter", "[clock_time]") {
   }
   for (const char* bad : {"",
                           "2026-06-20",
-                          "2026-06-20 09:30",
                           "2026-06-20t09:30",
+                          "2026-06-20T 09:30",
+                          "2026-06-20 T09:30",
+                          "2026-06-20T9:30 am",
+                          "2026-06-20 9",
+                          "2026-06-20 13:00 pm",
+                          "2026-06-20 0:30 am",
+                          "2026-06-20 9:30 Am",
+                          "2026-06-20 9:3",
+                          "2026-06-20  ",
+                          "06/07/2026 09:30",
+                          "today 9:30",
                           "2026-06-20T09:30:00",
                           "2026-06-20T09:30Z",
                           " 2026-06-20T09:30",
@@ -49,6 +61,84 @@ TEST_CASE("days and times that exist are read, to the letter", "[clock_time]") {
   }
 }
 
+TEST_CASE("days and times as people type them", "[clock_time][typed]") {
+  struct Row {
+    const char* text;
+    const char* means;
+  };
+  for (const Row& row : {
+           Row{"2026-06-20T9:30", "2026-06-20T09:30"},
+           Row{"2026-06-20 09:30", "2026-06-20T09:30"},
+           Row{"2026-06-20 9:30", "2026-06-20T09:30"},
+           Row{"2026-06-20\u00a0 9:30", "2026-06-20T09:30"},
+           Row{"2026-06-20 9:30 am", "2026-06-20T09:30"},
+           Row{"2026-06-20 9:30AM", "2026-06-20T09:30"},
+           Row{"2026-06-20 9 a.m.", "2026-06-20T09:00"},
+           Row{"2026-06-20 12:30 am", "2026-06-20T00:30"},
+           Row{"2026-06-20 12 pm", "2026-06-20T12:00"},
+           Row{"2026-06-20 2:15 p.m.", "2026-06-20T14:15"},
+           Row{"2026-06-20 11:59 PM", "2026-06-20T23:59"},
+       }) {
+    CAPTURE(row.text);
+    const auto minute = parse_local_minute(row.text);
+    REQUIRE(minute);
+    CHECK(local_minute_text(*minute) == row.means);
+  }
+  const LocalDay today = parse_local_day("2026-12-31").value();
+  CHECK(local_minute_text(parse_local_minute("today 9:30", today).value()) == "2026-12-31T09:30");
+  CHECK(local_minute_text(parse_local_minute("tomorrow 2 pm", today).value()) ==
+        "2027-01-01T14:00");
+  CHECK(parse_local_minute("2026-06-20 9:30", today) == parse_local_minute("2026-06-20T09:30"));
+  for (const char* bad : {"today", "tomorrow", "todayT09:30", "yesterday 9:30", "9:30"}) {
+    CAPTURE(bad);
+    CHECK_FALSE(parse_local_minute(bad, today));
+  }
+}
+
+TEST_CASE("a day or time that isn't read is answered with what to write", "[clock_time][typed]") {
+  struct Row {
+    const char* text;
+    const char* said;
+  };
+  constexpr auto any_day = " Write a day that exists, from 1900 on, as \"2026-06-20\".";
+  for (const Row& row : {
+           Row{"06/07/2026",
+               " Write 2026-07-06 or 2026-06-07. The order of day and month isn't "
+               "clear."},
+           Row{"6.7.2026",
+               " Write 2026-07-06 or 2026-06-07. The order of day and month isn't "
+               "clear."},
+           Row{"13/07/2026", " Write 2026-07-13."},
+           Row{"07/13/2026", " Write 2026-07-13."},
+           Row{"7/7/2026", " Write 2026-07-07."},
+           Row{"2026/6/20", " Write 2026-06-20."},
+           Row{"2026-6-20", " Write 2026-06-20."},
+           Row{"31/31/2026", any_day},
+           Row{"2026-02-30", any_day},
+           Row{"6/7/26", any_day},
+           Row{"1/2/2026/3", any_day},
+           Row{"1/2/2026/", any_day},
+           Row{"", any_day},
+       }) {
+    CAPTURE(row.text);
+    CHECK_FALSE(parse_local_day(row.text));
+    CHECK(local_day_fault(row.text).text() ==
+          "Can't read \"" + std::string(row.text) + "\" as a day." + row.said);
+  }
+  CHECK(
+      local_day_fault("today").text() ==
+      "Can't read \"today\" as a day. Write a day that exists, from 1900 on, as \"2026-06-20\". "
+      "\"today\" and \"tomorrow\" work only with --start, because a file must mean the same every "
+      "day.");
+  CHECK(local_minute_fault("2026-06-20").wanted == "the time too, such as 2026-06-20T09:30");
+  CHECK(local_minute_fault("9:30 am").wanted == "the day too, such as 2026-06-20T09:30");
+  CHECK(local_minute_fault("13.7.2026 9:30 pm").wanted == "2026-07-13T21:30");
+  CHECK(local_minute_fault("6/7/2026 9:30").wanted == "2026-07-06T09:30 or 2026-06-07T09:30");
+  CHECK(local_minute_fault("2026-06-20 25:00").wanted == local_minute_form);
+  CHECK(time_of_day_fault("25:00").text() ==
+        "Can't read \"25:00\" as a time of day. Write a time of day, as \"09:30\".");
+}
+
 TEST_CASE("days and times of day by themselves", "[clock_time]") {
   for (const char* good : {"2026-06-20", "2028-02-29", "1900-01-01", "9999-12-31"}) {
     CAPTURE(good);
@@ -62,7 +152,10 @@ TEST_CASE("days and times of day by themselves", "[clock_time]") {
   }
   CHECK(parse_time_of_day("00:00") == std::chrono::minutes(0));
   CHECK(parse_time_of_day("23:59") == std::chrono::minutes(1439));
-  for (const char* bad : {"", "24:00", "9:30", "09:60", "09:30:00", "T09:30"}) {
+  CHECK(parse_time_of_day("9:30") == std::chrono::minutes(570));
+  CHECK(parse_time_of_day("9:30 pm") == std::chrono::minutes(1290));
+  for (const char* bad : {"", "24:00", "9", "9:3", "09:60", "09:30:00", "T09:30", "am", "13 pm",
+                          "0 am", "9:30 xm", " 9:30"}) {
     CAPTURE(bad);
     CHECK_FALSE(parse_time_of_day(bad));
   }
