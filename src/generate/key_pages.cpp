@@ -224,6 +224,9 @@ std::map<std::string, std::string> key_page_parts(const Document& document) {
                               man_sentences(joined(spellings_by_unit(kind), "; ")));
   }
   parts["quantities"] = quantities + ".El\n";
+  parts["cases"] = man_sentences(
+      "Names of three letters or more may have capitals anywhere. So may " +
+      in_a_row(symbols_in_any_case(), "and") + ". All other symbols are as they stand here.");
   return parts;
 }
 

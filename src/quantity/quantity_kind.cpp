@@ -84,6 +84,14 @@ std::vector<std::string> spellings_by_unit(const QuantityKind& kind) {
   return all;
 }
 
+std::vector<std::string> symbols_in_any_case() {
+  std::vector<std::string> all;
+  for (const UnitFamily* family : unit_families())
+    for (const Unit& unit : family->units)
+      if (unit.any_case && !family->of_water) all.emplace_back(unit.symbol);
+  return all;
+}
+
 template <class Q>
 QuantityKind quantity_kind() {
   return kind_of(family_of<Q>());

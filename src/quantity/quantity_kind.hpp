@@ -33,4 +33,7 @@ std::string text_pattern(const QuantityKind& kind);
 /// Each unit with its other spellings, for people: "lb (lb(s)(.), pound(s))".
 std::vector<std::string> spellings_by_unit(const QuantityKind& kind);
 
+/// The symbols that may have capitals anywhere.
+std::vector<std::string> symbols_in_any_case();
+
 }  // namespace firstdrop

@@ -344,7 +344,24 @@ bool folds(const Unit& unit, std::string_view spelling) {
          std::count_if(spelling.begin(), spelling.end(), is_letter) >= 3;
 }
 
+/// Whether the text is this symbol, to the letter.
+bool is_symbol(std::string_view text, std::string_view symbol) {
+  for (const char c : symbol) {
+    if (c == ' ') {
+      const std::string_view rest = without_leading_blanks(text);
+      if (rest.size() == text.size()) return false;
+      text = rest;
+    } else {
+      if (!text.starts_with(c)) return false;
+      text.remove_prefix(1);
+    }
+  }
+  return text.empty();
+}
+
+/// Whether the text is this spelling, in which a character before ? may be left out.
 bool matches(std::string_view text, std::string_view spelling, bool any_case) {
+  if (text.empty() || lower(text.front()) != lower(spelling.front())) return false;
   for (std::size_t i = 0; i < spelling.size(); ++i) {
     const char c = spelling[i];
     const bool may_miss = i + 1 < spelling.size() && spelling[i + 1] == '?';
@@ -396,9 +413,14 @@ std::string pattern_of(std::string_view spelling, bool any_case) {
 
 }  // namespace
 
-const Unit* find_unit(const UnitFamily& family, std::string_view text, Letters letters) {
+const Unit* find_symbol(const UnitFamily& family, std::string_view text) {
   for (const Unit& unit : family.units)
-    if (matches(text, unit.symbol, false)) return &unit;
+    if (is_symbol(text, unit.symbol)) return &unit;
+  return nullptr;
+}
+
+const Unit* find_unit(const UnitFamily& family, std::string_view text, Letters letters) {
+  if (const Unit* const unit = find_symbol(family, text)) return unit;
   const bool any_case = letters == Letters::any_case;
   for (const Unit& unit : family.units) {
     if (any_case && unit.any_case && matches(text, unit.symbol, true)) return &unit;

@@ -122,6 +122,8 @@ std::span<const UnitFamily* const> unit_families();
 /// How a unit's spelling is compared.
 enum class Letters { as_listed, any_case };
 
+/// The unit with this symbol, to the letter; null if there is none.
+const Unit* find_symbol(const UnitFamily& family, std::string_view text);
 /// The unit with this spelling; null if there is none.
 const Unit* find_unit(const UnitFamily& family, std::string_view text,
                       Letters letters = Letters::any_case);

@@ -27,13 +27,13 @@ Q quantity_from_si(double si) {
 bool read_plain(std::string_view text, const UnitFamily& family, double& si) {
   const TypedNumber number = take_decimal(text);
   if (!number.in_range) return false;
-  const Unit* const unit = find_unit(family, without_leading_blanks(text));
+  const Unit* const unit = find_symbol(family, without_leading_blanks(text));
   if (unit == nullptr) return false;
   si = unit->to_si(number.value);
   return std::isfinite(si);
 }
 
-/// Reads a number in any form with its unit.
+/// Reads a number in any form with any spelling of its unit.
 bool read_typed(std::string_view text, const UnitFamily& family, double& si) {
   const TypedNumber number = take_typed_number(text);
   if (!number.in_range) return false;
@@ -94,7 +94,7 @@ bool read_quantity(std::string_view text, const UnitFamily& family, double& si) 
   text = without_leading_blanks(without_trailing_blanks(text));
   if (read_plain(text, family, si)) return true;
   text = without_water(text, family);
-  return read_typed(text, family, si) || read_parts(text, family, si);
+  return read_parts(text, family, si) || read_typed(text, family, si);
 }
 
 namespace {

@@ -29,11 +29,12 @@ void print(const std::string& text) {
 
 int main() {
   // Marks of JSON, odd numbers, blanks, and characters that must not reach a page or terminal.
-  std::set<std::string> texts = {"{",          "}",      "[",      "]",        ",",
-                                 "null",       "true",   "false",  "\\u001b",  "\\u0000",
-                                 "\\ud800",    "1e308",  "1e400",  "-0.0",     "1e-320",
-                                 "<script>",   "&amp;",  "\u00a0", "\u202f",   "\ufeff",
-                                 "\u001b[31m", "\u202e", "\u009b", "own.json", "2026-07-06"};
+  std::set<std::string> texts = {
+      "{",          "}",       "[",       "]",      ",",          "null",   "true",   "false",
+      "\\u001b",    "\\u0000", "\\ud800", "1e308",  "1e400",      "-0.0",   "1e-320", "<script>",
+      "&amp;",      "\u00a0",  "\u202f",  "\ufeff", "\u001b[31m", "\u202e", "\u009b", "own.json",
+      "2026-07-06", "1/2",     "1 1/2",   "1-1/2",  "½",          "1½",     "1,5",    "1,500",
+      " of water",  " 9:30",   " am",     " p.m.",  "today"};
   auto all = firstdrop::documents();
   for (firstdrop::Document& table : firstdrop::table_documents()) all.push_back(std::move(table));
   for (const firstdrop::Document& document : all) {

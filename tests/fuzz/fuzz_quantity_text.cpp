@@ -11,6 +11,7 @@
 
 #include "firstdrop/quantity/units.hpp"
 #include "plan_checks.hpp"
+#include "quantity/water_amount.hpp"
 
 using namespace firstdrop;
 
@@ -70,6 +71,14 @@ void check(std::string_view text) {
   }
 }
 
+/// A volume is the same amount as one of water.
+void check_water(std::string_view text) {
+  const auto water = parse_water(text);
+  if (!water) check_fault(water.fault);
+  const auto volume = parse_quantity<Volume>(text);
+  if (volume && !(water && *water == *volume)) fuzz::broken("not the same amount of water", text);
+}
+
 template <class... Q>
 void check_all(std::string_view text) {
   (check<Q>(text), ...);
@@ -82,5 +91,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   check_all<Mass, Volume, Temperature, TemperatureDifference, Power, Energy, Duration, Length, Area,
             Pressure, Density, VolumeFlow, Fraction, Rate, SpecificVolume, SpecificHeat,
             HeatTransfer, MolarMass>(text);
+  check_water(text);
   return 0;
 }

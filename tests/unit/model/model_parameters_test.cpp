@@ -85,6 +85,19 @@ TEST_CASE("own oil content is what came over to the end of a run, recovery and a
   CHECK(mentions(replaced_figures(own.recipe.own), "oil content"));
 }
 
+TEST_CASE("own oil content by volume is that by mass with the oil's density",
+          "[parameters][typed]") {
+  Recipe r = recipe(herb(), column_still());
+  const Density density = r.plant->oil_density.typical();
+  r.own.oil_content = litres_per_kilogram(0.007);
+  const ModelParameters by_volume = parameters_of(r);
+  r.own.oil_content = litres_per_kilogram(0.007) * density;
+  const ModelParameters by_mass = parameters_of(r);
+  CHECK(by_volume.selected->oil_content.range.low == by_mass.selected->oil_content.range.low);
+  CHECK(by_volume.selected->oil_content.typical() == by_mass.selected->oil_content.typical());
+  CHECK(by_volume.selected->oil_content.range.high == by_mass.selected->oil_content.range.high);
+}
+
 TEST_CASE("recovery follows how far the yield was distilled", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.plant.change().recovery.clear();

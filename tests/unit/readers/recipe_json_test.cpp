@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "catch.hpp"
+#include "physics/water.hpp"
 #include "unit/small_tables.hpp"
 
 using namespace firstdrop;
@@ -64,7 +65,7 @@ TEST_CASE("a recipe with everything in it", "[recipe]") {
   CHECK_THAT(in_celsius(r.site.coolant.value()), WithinAbs(14, 1e-9));
   CHECK_THAT(in_millilitres(std::get<HydrosolGoal>(r.goal).volume), WithinRel(800, 1e-12));
   CHECK_THAT(in_grams_per_litre(r.own.bulk_density.value()), WithinRel(160, 1e-12));
-  CHECK_THAT(r.own.oil_content.value().si(), WithinRel(0.007, 1e-12));
+  CHECK_THAT(std::get<Fraction>(r.own.oil_content.value()).si(), WithinRel(0.007, 1e-12));
   CHECK_THAT(in_millilitres_per_minute(r.own.distillate_rate.value()), WithinRel(14, 1e-12));
   CHECK_THAT(in_minutes(r.own.boil_time.value()), WithinRel(16, 1e-12));
   CHECK_THAT(in_litres(r.own.boil_water.value()), WithinRel(1.5, 1e-12));
@@ -127,6 +128,37 @@ TEST_CASE("goals", "[recipe]") {
              WithinRel(0.9, 1e-12));
   CHECK_THAT(in_minutes(std::get<TimeGoal>(goal(R"("time": "1 h 20 min")")).time),
              WithinRel(80, 1e-12));
+}
+
+TEST_CASE("weighed water is what its volume weighs where it is poured", "[recipe][typed]") {
+  const auto mass_at = [](Volume volume, double t) {
+    return in_grams(volume * liquid_density(celsius(t)));
+  };
+  const Recipe usual = read(recipe(R"("water": "1700 g")"));
+  CHECK_THAT(mass_at(usual.water.value(), 20), WithinRel(1700, 1e-12));
+  const Recipe warm = read(recipe(R"("water": "1.7 kg of water", "site": {"room": "35 °C"})"));
+  CHECK_THAT(mass_at(warm.water.value(), 35), WithinRel(1700, 1e-12));
+  const Recipe hot = read(recipe(R"("water_temperature": "90 °C", "water": "2 kg 500 g",
+                                    "own": {"boil_time": "9 min", "boil_water": "1500 g"})"));
+  CHECK_THAT(mass_at(hot.water.value(), 90), WithinRel(2500, 1e-12));
+  CHECK_THAT(mass_at(hot.own.boil_water.value(), 90), WithinRel(1500, 1e-12));
+  // A volume is one at the temperature at which it is poured.
+  CHECK(read(recipe(R"("water": "1.7 L of water", "water_temperature": "90 °C")")).water ==
+        litres(1.7));
+  CHECK(read(recipe(R"("water": "1.7 L")")).water == litres(1.7));
+  // A vessel is measured with water at about 20 °C.
+  CHECK_THAT(in_millilitres(read(recipe(R"("receiver": "500 g")")).receiver.value()),
+             WithinRel(500 / 0.9982, 1e-12));
+}
+
+TEST_CASE("an own oil content by volume", "[recipe][typed]") {
+  const Recipe r = read(recipe(R"("own": {"oil_content": "7 mL/kg"})"));
+  CHECK_THAT(in_litres_per_kilogram(std::get<SpecificVolume>(r.own.oil_content.value())),
+             WithinRel(0.007, 1e-12));
+}
+
+TEST_CASE("a start is kept in one form", "[recipe][typed]") {
+  CHECK(read(recipe(R"("start": "2026-06-20 9:30 pm")")).start == "2026-06-20T21:30");
 }
 
 TEST_CASE("where the still stands and what it hangs on", "[recipe]") {
