@@ -42,7 +42,7 @@ struct SheetContent {
   std::string subject;  ///< plant, state, cut, method, still
   std::string example;  ///< says that figures of the still are invented; otherwise empty
   std::string verdict;
-  std::string lot;
+  std::string lot;   ///< empty for a run with water alone
   std::string day;   ///< "2026-06-20"; empty without a start
   std::string runs;  ///< "one of 3 such runs"; empty for one
   std::vector<SheetAmount> amounts;
@@ -56,7 +56,7 @@ struct SheetContent {
   std::string yield;
   std::vector<SheetBox> boxes;
   std::vector<std::string> afterwards;
-  std::vector<SheetLabel> labels;
+  std::vector<SheetLabel> labels;     ///< may be empty
   std::vector<std::string> cautions;  ///< of this run, to be read before anything else
   std::vector<std::string> hazards;   ///< of the plant and its oil
   std::string footing;

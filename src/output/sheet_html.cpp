@@ -67,9 +67,10 @@ class HtmlSheet {
       : sheet_(sheet), picture_(picture) {}
 
   std::string write() {
-    add(html_head(
-        fmt::format("Run sheet: {}, lot {}", marked_up(sheet_.title), marked_up(sheet_.lot)),
-        style));
+    add(html_head(sheet_.lot.empty() ? marked_up(sheet_.title)
+                                     : fmt::format("Run sheet: {}, lot {}", marked_up(sheet_.title),
+                                                   marked_up(sheet_.lot)),
+                  style));
     head();
     add("<main>\n");
     cautions();
@@ -100,10 +101,10 @@ class HtmlSheet {
         "<header class=\"head\">\n<div><h1>{}</h1>\n<p class=\"subject\">{}{}</p></div>\n",
         marked_up(sheet_.title), marked_up(sheet_.subject),
         sheet_.example.empty() ? "" : fmt::format(" · <b>{}</b>", marked_up(sheet_.example))));
-    add(
-        fmt::format("<div class=\"lot\"><p><span class=\"verdict\">{}</span> Lot "
-                    "<strong>{}</strong></p>\n",
-                    marked_up(sheet_.verdict), marked_up(sheet_.lot)));
+    add(fmt::format(
+        "<div class=\"lot\"><p><span class=\"verdict\">{}</span>{}</p>\n",
+        marked_up(sheet_.verdict),
+        sheet_.lot.empty() ? "" : fmt::format(" Lot <strong>{}</strong>", marked_up(sheet_.lot))));
     add(fmt::format("<p>Day {}{} by <span class=\"rule\"></span></p></div>\n</header>\n",
                     sheet_.day.empty() ? "<span class=\"rule\"></span>" : marked_up(sheet_.day),
                     sheet_.runs.empty() ? ""
@@ -180,6 +181,7 @@ class HtmlSheet {
   }
 
   void labels() {
+    if (sheet_.labels.empty()) return;
     add("<div>\n");
     heading("Labels");
     for (const SheetLabel& label : sheet_.labels) {
@@ -205,7 +207,7 @@ class HtmlSheet {
 
   void hazards() {
     add("<div class=\"warn\">\n");
-    heading("Plant and oil");
+    if (!sheet_.labels.empty()) heading("Plant and oil");
     if (!sheet_.hazards.empty()) list("hazards", sheet_.hazards);
     add("<div class=\"box notes\">Notes</div>\n</div>\n");
   }

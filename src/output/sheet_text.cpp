@@ -40,7 +40,7 @@ class TextSheet {
     boxes();
     section("Afterwards");
     for (const std::string& words : sheet_.afterwards) line("[ ] ", words);
-    section("Labels");
+    if (!sheet_.labels.empty()) section("Labels");
     for (const SheetLabel& label : sheet_.labels) {
       line("    ", label.name);
       for (const std::string& words : label.lines) line("      ", words);
@@ -72,7 +72,8 @@ class TextSheet {
     line("", sheet_.title);
     line("", sheet_.subject);
     if (!sheet_.example.empty()) line("", sheet_.example);
-    line("", fmt::format("{}. Lot {}. Day {}{}. By ______________", sheet_.verdict, sheet_.lot,
+    const std::string lot = sheet_.lot.empty() ? "" : fmt::format(" Lot {}.", sheet_.lot);
+    line("", fmt::format("{}.{} Day {}{}. By ______________", sheet_.verdict, lot,
                          sheet_.day.empty() ? "____-__-__" : sheet_.day,
                          sheet_.runs.empty() ? "" : ". Run ___, " + sheet_.runs));
   }
@@ -145,13 +146,13 @@ class MarkdownSheet {
     out_ += "- Notes:\n";
     section("Afterwards");
     tasks(sheet_.afterwards);
-    section("Labels");
+    if (!sheet_.labels.empty()) section("Labels");
     for (const SheetLabel& label : sheet_.labels) {
       out_ += fmt::format("> **{}**", as_markdown(label.name));
       for (const std::string& words : label.lines) out_ += "  \n> " + as_markdown(words);
       out_ += "\n\n";
     }
-    out_.pop_back();
+    if (!sheet_.labels.empty()) out_.pop_back();
     if (!sheet_.hazards.empty()) {
       section("Plant and oil");
       for (const std::string& words : sheet_.hazards) out_ += "- " + as_markdown(words) + "\n";
@@ -163,10 +164,11 @@ class MarkdownSheet {
  private:
   void head() {
     out_ += fmt::format(
-        "# {}\n\n{}\n\n{}**{}.** Lot {}, day {}{}, by \\_\\_\\_\\_\\_\\_\\_\\_\n",
+        "# {}\n\n{}\n\n{}**{}.** {}day {}{}, by \\_\\_\\_\\_\\_\\_\\_\\_\n",
         as_markdown(sheet_.title), as_markdown(sheet_.subject),
         sheet_.example.empty() ? "" : fmt::format("**{}**\n\n", as_markdown(sheet_.example)),
-        as_markdown(sheet_.verdict), as_markdown(sheet_.lot),
+        as_markdown(sheet_.verdict),
+        sheet_.lot.empty() ? "" : fmt::format("Lot {}, ", as_markdown(sheet_.lot)),
         as_markdown(sheet_.day.empty() ? "____-__-__" : sheet_.day),
         sheet_.runs.empty() ? "" : ", run \\_\\_\\_, " + as_markdown(sheet_.runs));
   }

@@ -39,6 +39,8 @@ struct Reading {
   Form form = Form::own_file;  ///< of the object that is read
   /// Reads a file by its path; see FileReader. Null if no files can be read.
   const std::function<std::string(const std::string& path)>* read_file = nullptr;
+  /// A needed key that may be missing this time; empty if there is none.
+  std::string_view may_lack = {};
 
   Reading as(Form other) const { return {tables, other, read_file}; }
 };
@@ -212,7 +214,7 @@ struct Fields {
       names.push_back(field.name);
       if (const auto member = value.member(field.name))
         field.read(*member, into, reading);
-      else if (field_detail::is_needed(field.need, reading.form))
+      else if (field_detail::is_needed(field.need, reading.form) && field.name != reading.may_lack)
         value.missing(field.name, wanted_for(field.key()));
     }
     if (evidence) {

@@ -126,16 +126,26 @@ RecipeDocument::RecipeDocument(std::string_view text, std::string file) {
 
 Recipe RecipeDocument::read(const Tables& tables, const FileReader& read_file,
                             const std::vector<Override>& overrides, const TableTexts& texts) const {
+  return read_for({tables, Form::own_file, &read_file}, overrides, texts);
+}
+
+Recipe RecipeDocument::read_without_plant(const Tables& tables, const FileReader& read_file,
+                                          const std::vector<Override>& overrides) const {
+  return read_for({tables, Form::own_file, &read_file, "plant"}, overrides, {});
+}
+
+Recipe RecipeDocument::read_for(const Reading& reading, const std::vector<Override>& overrides,
+                                const TableTexts& texts) const {
   Context context = parsed_->context;
-  context.sources = &tables.sources;
+  context.sources = &reading.tables.sources;
   const auto read_from = [&](const Node& root) {
-    Recipe recipe = recipe_from(Value(root, context), {tables, Form::own_file, &read_file});
+    Recipe recipe = recipe_from(Value(root, context), reading);
     context.finish();
     return recipe;
   };
   if (overrides.empty()) return read_from(parsed_->root);
   Node root = parsed_->root;
-  for (const Override& value : overrides) put(value, root, context, texts, read_file);
+  for (const Override& value : overrides) put(value, root, context, texts, *reading.read_file);
   return read_from(root);
 }
 

@@ -10,6 +10,7 @@
 #include "firstdrop/readers/recipe.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "firstdrop/tables/tables.hpp"
+#include "readers/fields.hpp"
 #include "readers/recipe_grid.hpp"
 
 namespace firstdrop {
@@ -27,6 +28,10 @@ class RecipeDocument {
   /// override says which option it comes from. Throws InputError as read_recipe() does.
   Recipe read(const Tables& tables, const FileReader& read_file,
               const std::vector<Override>& overrides = {}, const TableTexts& texts = {}) const;
+  /// Reads it for a run with water alone: it needs no plant, and only its still, site, setting,
+  /// water and limits count.
+  Recipe read_without_plant(const Tables& tables, const FileReader& read_file,
+                            const std::vector<Override>& overrides) const;
 
   /// The same faults, but those without a file get this one and their places in it. Checks of a
   /// recipe after it was read, with these arguments, know only the pointer.
@@ -35,6 +40,9 @@ class RecipeDocument {
                      const TableTexts& texts = {}) const;
 
  private:
+  Recipe read_for(const Reading& reading, const std::vector<Override>& overrides,
+                  const TableTexts& texts) const;
+
   struct Parsed;
   std::shared_ptr<const Parsed> parsed_;
 };

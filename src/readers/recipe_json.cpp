@@ -25,10 +25,19 @@ void adjust_weighed_water(const Value& value, Recipe& recipe) {
     adjust(own->member("boil_water"), recipe.own.boil_water);
 }
 
+// Stands for the plant where a recipe may lack it: in every state, so that no state is a fault.
+Plant no_plant() {
+  Plant plant;
+  plant.key = "none";
+  for (const State state : {State::fresh, State::wilted, State::dried}) plant.states[state];
+  return plant;
+}
+
 }  // namespace
 
 Recipe recipe_from(const Value& value, const Reading& reading) {
   Recipe recipe;
+  if (reading.may_lack == "plant") recipe.plant = no_plant();
   const std::size_t before = field_detail::faults_so_far(value);
   recipe_fields().read(value, recipe, reading);
   if (field_detail::faults_so_far(value) != before) return recipe;

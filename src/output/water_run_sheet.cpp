@@ -1,0 +1,177 @@
+#include "output/water_run_sheet.hpp"
+
+#include <fmt/core.h>
+
+#include <utility>
+
+#include "base/visible_text.hpp"
+#include "output/bench_words.hpp"
+#include "output/sheet_content.hpp"
+#include "output/sheet_html.hpp"
+#include "output/sheet_text.hpp"
+#include "quantity/range_text.hpp"
+
+namespace firstdrop {
+namespace {
+
+class WaterRunSheet {
+ public:
+  WaterRunSheet(const WaterRunPlan& plan, const Recipe& recipe, const Tables& tables)
+      : plan_(plan), recipe_(recipe), still_(recipe.still), tables_(tables) {}
+
+  SheetContent content(const std::string& command) const {
+    SheetContent sheet;
+    sheet.title = "Water run";
+    sheet.subject = fmt::format("{} · water alone, no herb · to measure the still's heat",
+                                visible(still_.title));
+    if (has_invented_figures(still_)) sheet.example = "Example still: measure yours.";
+    sheet.verdict = "Water only";
+    sheet.amounts = amounts();
+    sheet.bench = set_up();
+    sheet.before_heat = checks();
+    sheet.steps = steps();
+    sheet.stop = amount(plan_.marks.back().level);
+    sheet.latest = fmt::format(
+        "Never leave it alone. In the worst case, {} late, {} of water is still in the pot; {} "
+        "must stay.",
+        text(recipe_.limits.absence), amount(plan_.left_at_worst), amount(plan_.reserve));
+    if (plan_.drawn_less)
+      sheet.latest += " That is why you draw less than a fifth of the water here.";
+    sheet.forgotten = brief("ran-dry");
+    sheet.yield = "Steam scalds: stop at once if it leaves anywhere but through the condenser.";
+    sheet.boxes = boxes();
+    sheet.afterwards = afterwards(command);
+    sheet.cautions = {
+        "Keep the vapour path open from the pot to the outlet. Never plug, clamp or weigh it down.",
+        "Never open the still while it is hot.",
+        "Steam at the outlet or at a joint: heat off, then find out why."};
+    sheet.footing =
+        "Times are from heat on, for this still's figures or the defaults for its kind: 8 runs in "
+        "10. Steps without a figure are common practice.";
+    return sheet;
+  }
+
+ private:
+  template <class Q>
+  std::string amount(Q quantity) const {
+    return text(quantity, recipe_.units);
+  }
+  std::string brief(const char* code) const { return tables_.findings.at(code)->brief; }
+
+  std::vector<SheetAmount> amounts() const {
+    const std::string power = text(still_.heater.power.typical());
+    return {{"Water", amount(plan_.fill),
+             fmt::format("or {} on the scale, {}; write down what you weigh",
+                         amount(plan_.fill_mass), how_warm_to_pour(recipe_))},
+            {"Heat", text(recipe_.setting), fmt::format("of {}, as in your batches", power)}};
+  }
+
+  std::vector<std::string> set_up() const {
+    return {"Still level, steady, free all round. The same lid, plate and place as always.",
+            brief("air-and-distance"),
+            still_.heater.kind == HeaterKind::gas_burner ? "Hose tested with soapy water."
+                                                         : brief("wet-electricity"),
+            "Coolant as for a batch. An empty jug under the outlet. " + brief("suck-back"),
+            "Gloves, glasses, timer, scale, pen."};
+  }
+
+  std::vector<std::string> checks() const {
+    return {fmt::format("{} of water is in the pot. No herb: the still is empty above it.",
+                        amount(plan_.fill)),
+            "Blow into the outlet: air must pass. " + brief("open-path"),
+            "Coolant is on. If there is an energy meter, it shows zero.", brief("stay-with-it")};
+  }
+
+  SheetStep step(const Range<Duration>& at, std::string see, std::string act) const {
+    SheetStep made;
+    made.at = text(at.typical);
+    made.range = span_text(at, recipe_.units);
+    made.see = std::move(see);
+    made.act = std::move(act);
+    return made;
+  }
+
+  std::vector<SheetStep> steps() const {
+    SheetStep on;
+    on.at = text(seconds(0));
+    on.act = fmt::format("HEAT ON, {}. Start the timer.", text(recipe_.setting));
+    on.key = true;
+    SheetStep watch;
+    watch.see = "All the time: drip steady, outlet cool, coolant cool.";
+    watch.act = "Steam anywhere but in the condenser: HEAT OFF.";
+    watch.timed = false;
+    std::vector<SheetStep> all = {
+        on, step(plan_.boil, "The water boils: it drums, and steam rises.", "Write the time."),
+        step(plan_.first_drop, "First drop.",
+             fmt::format("Write the time. None by {}: HEAT OFF, is the path open?",
+                         text(plan_.first_drop.high))),
+        watch};
+    for (const TimedMark& mark : plan_.marks) {
+      const bool last = &mark == &plan_.marks.back();
+      SheetStep one = step(
+          mark.at, fmt::format("About {} in the jug.", amount(mark.level)),
+          last ? "Write level and time. HEAT OFF. Coolant stays on." : "Write level and time.");
+      one.key = last;
+      all.push_back(std::move(one));
+    }
+    const HeaterCheck check = heater_check(plan_.most_distillate, recipe_.units);
+    all[3].act +=
+        fmt::format(" {} in less than {}: too hot, HEAT OFF.", check.mark, text(check.at_least));
+    return all;
+  }
+
+  std::vector<SheetBox> boxes() const {
+    const bool us = recipe_.units == Units::us;
+    const char* jug = us ? "fl oz" : "mL";
+    const char* scale = us ? "oz" : "g";
+    std::vector<SheetBox> all = {
+        {"Water poured in", scale}, {"Water boils at", "min"}, {"First drop at", "min"}};
+    for (const char* which : {"1st", "2nd", "3rd"}) {
+      all.push_back({fmt::format("{} level", which), jug});
+      all.push_back({fmt::format("{} level at", which), "min"});
+    }
+    all.push_back({"Left in the pot", scale});
+    all.push_back({"Energy by the meter", "kWh"});
+    all.push_back({"Room", us ? "°F" : "°C"});
+    all.push_back({"Altitude", us ? "ft" : "m"});
+    all.push_back({"Setting", "%"});
+    return all;
+  }
+
+  std::vector<std::string> afterwards(const std::string& command) const {
+    const bool us = recipe_.units == Units::us;
+    const char* jug = us ? "fl oz" : "mL";
+    const char* scale = us ? "oz" : "g";
+    return {"Leave it closed until it is cold. " + brief("after-heat-off"),
+            "Pour out what is left in the pot, and weigh it.",
+            fmt::format("Type what you wrote, and leave out what you don't have: {0} "
+                        "--fill \"____ {2}\" --boil \"____ min\" --first-drop \"____ min\" "
+                        "--caught \"____ {1} at ____ min\" --caught \"____ {1} at ____ min\" "
+                        "--caught \"____ {1} at ____ min\" --left \"____ {2}\" "
+                        "--energy \"____ kWh\" -o my-still.json",
+                        command, jug, scale)};
+  }
+
+  const WaterRunPlan& plan_;
+  const Recipe& recipe_;
+  const Still& still_;
+  const Tables& tables_;
+};
+
+}  // namespace
+
+std::string water_run_sheet(const WaterRunPlan& plan, const Recipe& recipe, const Tables& tables,
+                            const std::string& command, SheetFormat format) {
+  const SheetContent sheet = WaterRunSheet(plan, recipe, tables).content(command);
+  switch (format) {
+    case SheetFormat::text:
+      return sheet_as_text(sheet);
+    case SheetFormat::markdown:
+      return sheet_as_markdown(sheet);
+    case SheetFormat::html:
+      break;
+  }
+  return sheet_as_html(sheet, "");
+}
+
+}  // namespace firstdrop
