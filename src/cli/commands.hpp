@@ -82,6 +82,27 @@ int new_document(const NewOptions& options, const TableFolder& folder);
 int new_recipe(const NewOptions& options, const TableFolder& folder);
 int new_still(const NewOptions& options, const TableFolder& folder);
 
+struct WaterRunOptions {
+  std::string still;  ///< a key, or the file of a still or recipe
+  std::optional<std::string> setting;
+  std::optional<std::string> altitude;
+  std::optional<std::string> room;
+  std::optional<std::string> fill;  ///< water poured in
+  // What was written down; without any of it, the sheet is written.
+  std::optional<std::string> boil;
+  std::optional<std::string> first_drop;
+  std::vector<std::string> caught;  ///< "102 mL at 19 min"
+  std::optional<std::string> left;
+  std::optional<std::string> energy;
+  std::optional<std::string> day;  ///< none: today
+  std::string units;               ///< metric or us; empty: the recipe's
+  std::string format;              ///< html, md or txt; empty: by the file's name
+  std::string color = "auto";
+  std::string output = "-";  ///< file for the sheet or the still, or - for standard output
+  bool force = false;        ///< overwrite an existing file
+};
+int water_run(const WaterRunOptions& options, const TableFolder& folder);
+
 struct TableOptions {
   std::string table;               ///< plants, liquids, stills, findings or sources
   std::vector<std::string> words;  ///< a name, or words to search for; empty: list the entries

@@ -70,6 +70,12 @@ class FilesRead {
     const std::lock_guard lock(mutex());
     return identities().contains({status.st_dev, status.st_ino});
   }
+  static void forget(const std::string& path) {
+    struct stat status {};
+    if (::stat(path.c_str(), &status) != 0) return;
+    const std::lock_guard lock(mutex());
+    identities().erase({status.st_dev, status.st_ino});
+  }
 
  private:
   using Identity = std::pair<dev_t, ino_t>;
@@ -449,6 +455,22 @@ bool to_standard_output(const std::string& output, const std::string& input) {
 
 bool was_read(const std::string& path) {
   return FilesRead::has(path);
+}
+
+void allow_to_replace(const std::string& output, bool force) {
+  std::error_code error;
+  if (!force && fs::is_regular_file(output, error)) throw InputError(already_there(output));
+  FilesRead::forget(output);
+}
+
+Fault already_there(const std::string& path) {
+  return {visible(path),
+          "",
+          "There is a file of this name already",
+          "Choose another name with -o, or overwrite it with --force",
+          "",
+          0,
+          0};
 }
 
 void write_result(const std::string& text, const std::string& output) {

@@ -67,6 +67,12 @@ bool to_standard_output(const std::string& output, const std::string& input = {}
 /// Whether this command has read that file, under this name or any other.
 bool was_read(const std::string& path);
 
+/// The fault of a file that nobody has allowed to overwrite.
+Fault already_there(const std::string& path);
+/// Throws InputError if there is a file of this name, unless `force`. Then write_result() may
+/// replace it even if this command has read it.
+void allow_to_replace(const std::string& output, bool force);
+
 /// Writes a result to standard output or to a file. Throws InputError for a file that this command
 /// has read: a recipe, a still or plant that it names, or a table.
 /// A file gets the full result or stays as it was: the text goes to a temporary file beside it,

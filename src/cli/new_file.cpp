@@ -20,15 +20,7 @@ bool is_file(const std::string& path) {
 std::optional<Fault> obstacle(const std::string& path, bool force, const FormatChoice& formats) {
   if (to_standard_output(path)) return std::nullopt;
   if (auto fault = fault_of_name(path, formats)) return fault;
-  if (!force && is_file(path)) {
-    return Fault{visible(path),
-                 "",
-                 "There is a file of this name already",
-                 "Choose another name with -o, or overwrite it with --force",
-                 "",
-                 0,
-                 0};
-  }
+  if (!force && is_file(path)) return already_there(path);
   // For example a user's own still or plant, named in an answer.
   if (was_read(path)) {
     return Fault{visible(path),

@@ -51,6 +51,12 @@ constexpr const char* after_options =
     "Exit status: 0 done (also with cautions), 1 the plan is refused, 2 input or usage is wrong, 3 "
     "the system failed.";
 
+constexpr const char* water_run_examples =
+    "Examples:\n"
+    "  firstdrop water-run bench-column        the sheet\n"
+    "  firstdrop water-run bench-column --boil \"11.5 min\" --caught \"102 mL at 19 min\" \\\n"
+    "    --caught \"246 mL at 28 min\" -o my-still.json";
+
 constexpr const char* batch_examples =
     "Examples:\n"
     "  firstdrop batch recipes.jsonl --jobs 4 >plans.jsonl\n"
@@ -129,6 +135,7 @@ struct Parser::Definition {
     add_sheet();
     add_campaign();
     add_new();
+    add_water_run();
     const char* const json_help = "Print as JSON.";
     const char* const json_of_own =
         "Print as JSON. One entry printed this way is a file to change into your own.";
@@ -349,6 +356,47 @@ struct Parser::Definition {
     if (!key.left_out.empty()) help += fmt::format(" If left out: {}.", key.left_out);
     add(to, option_of_still_key(question.path), value, value_of_key(key), help)
         ->group("Of a new still");
+  }
+
+  void add_water_run() {
+    WaterRunOptions& asked = options.water_run;
+    CLI::App& to = add_command("water-run",
+                               "Measure your still's heat with water alone: write the sheet for "
+                               "that, then work out the readings",
+                               asked, cli::water_run);
+    to.footer(water_run_examples);
+    add(to, "STILL", asked.still, {Value::Kind::key_or_file, "STILL", {"json"}, "stills"},
+        "A still of the table, the file of your own still, or a recipe, which needs no plant here. "
+        "- is standard input.")
+        ->required();
+    // The recipe's reader checks these values.
+    add_recipe_key(to, "setting", asked.setting);
+    add_recipe_key(to, "site.altitude", asked.altitude);
+    add_recipe_key(to, "site.room", asked.room);
+    add(to, "--fill", asked.fill, text("MASS|VOLUME"),
+        "Water that you pour into the pot. If left out, the recipe's, or half of what the pot may "
+        "be filled with.");
+    add_units(to, asked.units,
+              fmt::format("{} If left out, the recipe's, else metric.", units_help));
+    add(to, "--boil", asked.boil, text("DURATION"),
+        "When the water boiled, counted from the start of heating. Without this and the next four "
+        "options, the sheet is written.");
+    add(to, "--first-drop", asked.first_drop, text("DURATION"), "When the first drop fell.");
+    add(to, "--caught", asked.caught, text("LEVEL"),
+        "A level of the jug and its time, such as \"102 mL at 19 min\". May be given several "
+        "times. The heat goes off at the last.")
+        ->allow_extra_args(false);
+    add(to, "--left", asked.left, text("MASS"), "Water left in the pot, weighed when it was cold.");
+    add(to, "--energy", asked.energy, text("ENERGY"), "What an energy meter showed.");
+    add(to, "--day", asked.day, text("DAY"),
+        "The day of the run, such as 2026-12-01. If left out, today.");
+    add_format(to, asked.format);
+    add(to, "-o,--output", asked.output, file("FILE", {"txt", "html", "md", "json"}),
+        "Write the sheet to this file; a name that ends in .html or .md selects that format. With "
+        "readings, write your still's file with the measured figures, whose name ends in .json. It "
+        "is written in full or not at all.");
+    to.add_flag("--force", asked.force, "Overwrite a file that exists.");
+    add_color(to, asked.color);
   }
 
   /// An option that gives the value of a recipe's key.

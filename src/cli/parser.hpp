@@ -22,6 +22,7 @@ struct Options {
   SheetOptions sheet;
   CampaignOptions campaign;
   NewOptions new_recipe;
+  WaterRunOptions water_run;
   std::map<std::string, TableOptions> tables;  ///< by command, which is the table's name
   SchemasOptions schemas;
   CheckOptions check;
