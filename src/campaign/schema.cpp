@@ -8,6 +8,7 @@
 #include "campaign/campaign_outputs.hpp"
 #include "campaign/documents.hpp"
 #include "output/plan_outputs.hpp"
+#include "output/water_run_outputs.hpp"
 #include "readers/key_schema.hpp"
 #include "readers/table_fields.hpp"
 
@@ -45,7 +46,8 @@ std::vector<Schema> schemas(const Tables& tables) {
   add("batch-line", of_lines,
       schema_of_one("Line of a batch", of_lines, {plan, brief_document(), broken_document()},
                     tables));
-  for (const Document& document : {summary_document(), campaign_plan_document()})
+  for (const Document& document :
+       {summary_document(), campaign_plan_document(), water_run_document()})
     add(document.name, document.help, key_schema(document, tables));
   const std::string about =
       "A table that firstdrop carries: plants, stills, liquids, materials, design defaults, forms, "

@@ -96,7 +96,8 @@ struct WaterRunOptions {
   std::optional<std::string> energy;
   std::optional<std::string> day;  ///< none: today
   std::string units;               ///< metric or us; empty: the recipe's
-  std::string format;              ///< html, md or txt; empty: by the file's name
+  bool json = false;
+  std::string format;  ///< html, md or txt; empty: by the file's name
   std::string color = "auto";
   std::string output = "-";  ///< file for the sheet or the still, or - for standard output
   bool force = false;        ///< overwrite an existing file

@@ -390,7 +390,8 @@ struct Parser::Definition {
     add(to, "--energy", asked.energy, text("ENERGY"), "What an energy meter showed.");
     add(to, "--day", asked.day, text("DAY"),
         "The day of the run, such as 2026-12-01. If left out, today.");
-    add_format(to, asked.format);
+    CLI::Option* json = to.add_flag("--json", asked.json, "Print what the readings show as JSON.");
+    add_format(to, asked.format)->excludes(json);
     add(to, "-o,--output", asked.output, file("FILE", {"txt", "html", "md", "json"}),
         "Write the sheet to this file; a name that ends in .html or .md selects that format. With "
         "readings, write your still's file with the measured figures, whose name ends in .json. It "

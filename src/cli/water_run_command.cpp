@@ -18,6 +18,7 @@
 #include "json/json_reader.hpp"
 #include "learning/water_run_plan.hpp"
 #include "output/measured_still.hpp"
+#include "output/water_run_outputs.hpp"
 #include "output/water_run_sheet.hpp"
 #include "physics/water.hpp"
 #include "quantity/clock_time.hpp"
@@ -241,6 +242,10 @@ std::string command_for(const WaterRunOptions& options) {
 }
 
 int write_sheet(const WaterRunOptions& options, const Asked& asked, const Tables& tables) {
+  if (options.json)
+    throw InputError(Fault{"", "", "No readings for --json",
+                           "Write --boil, --first-drop or --caught as well, or leave --json out",
+                           "", 0, 0});
   FormatChoice choice{sheet_formats};
   if (!options.format.empty())
     choice.leave({format_named(options.format)}, "with --format " + options.format);
@@ -276,7 +281,12 @@ int work_out(const WaterRunOptions& options, const Asked& asked, const Tables& t
   const StillFigures before = figures_before_runs(setup.still, setup.method, tables);
   const WaterRunModel model(setup, before, tables);
   const auto result = learn_from(model, before, log);
-  if (!result) return refuse(NoWaterRun::too_weak, setup, asked.recipe);
+  if (!result) {
+    if (!model.run(ScoreVector(run_score_count)))
+      return refuse(NoWaterRun::too_weak, setup, asked.recipe);
+    throw InputError(Fault{"", "", "Readings that no still of this kind would give",
+                           "Check them, and the still's figures", "", 0, 0});
+  }
   const std::vector<Misfit> misfits = misfits_of(model, log, *result);
   const WaterRunReport report{asked.recipe, setup, log, *result, misfits, day, options.output};
   if (misfits.empty() && !to_standard_output(options.output)) {
@@ -284,7 +294,8 @@ int work_out(const WaterRunOptions& options, const Asked& asked, const Tables& t
     read_still(still, options.output, tables);  // throws if it weren't valid
     write_result(still, options.output);
   }
-  write_result(water_run_page(report, look_of_stdout(options.color)));
+  write_result(options.json ? water_run_json({setup, log, *result, misfits, day}) + "\n"
+                            : water_run_page(report, look_of_stdout(options.color)));
   return misfits.empty() ? done : refused;
 }
 

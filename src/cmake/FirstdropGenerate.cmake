@@ -44,7 +44,8 @@ firstdrop_generate_file(completions/_firstdrop zsh src/completions/_firstdrop.in
 firstdrop_generate_file(completions/firstdrop.fish fish src/completions/firstdrop.fish.in)
 
 # The schemas are what `firstdrop schemas` writes.
-foreach(schema IN ITEMS recipe still plant campaign plan batch-line summary campaign-plan table)
+foreach(schema IN ITEMS recipe still plant campaign plan batch-line summary campaign-plan water-run
+                 table)
   if(FIRSTDROP_CAN_GENERATE)
     set(file ${firstdrop_generated}/schemas/${schema}.schema.json)
     file(MAKE_DIRECTORY ${firstdrop_generated}/schemas)

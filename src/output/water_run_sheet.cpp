@@ -58,12 +58,20 @@ class WaterRunSheet {
   }
   std::string brief(const char* code) const { return tables_.findings.at(code)->brief; }
 
+  // A kitchen scale shows grams up to a few kilograms.
+  std::string by_weight() const {
+    if (recipe_.units == Units::us || plan_.fill_mass > kilograms(3))
+      return amount(plan_.fill_mass);
+    return fmt::format("{:.0f} g", in_grams(plan_.fill_mass));
+  }
+
   std::vector<SheetAmount> amounts() const {
     const std::string power = text(still_.heater.power.typical());
-    return {{"Water", amount(plan_.fill),
-             fmt::format("or {} on the scale, {}; write down what you weigh",
-                         amount(plan_.fill_mass), how_warm_to_pour(recipe_))},
-            {"Heat", text(recipe_.setting), fmt::format("of {}, as in your batches", power)}};
+    return {
+        {"Water", amount(plan_.fill),
+         fmt::format("or {} on the scale, {}; write down what you weigh", by_weight(),
+                     how_warm_to_pour(recipe_))},
+        {"Heat", text(recipe_.setting), fmt::format("of {}, the setting of your batches", power)}};
   }
 
   std::vector<std::string> set_up() const {
@@ -126,10 +134,8 @@ class WaterRunSheet {
     const char* scale = us ? "oz" : "g";
     std::vector<SheetBox> all = {
         {"Water poured in", scale}, {"Water boils at", "min"}, {"First drop at", "min"}};
-    for (const char* which : {"1st", "2nd", "3rd"}) {
-      all.push_back({fmt::format("{} level", which), jug});
-      all.push_back({fmt::format("{} level at", which), "min"});
-    }
+    for (const char* which : {"1st", "2nd", "3rd"})
+      all.push_back({fmt::format("{} level ______ {} at", which, jug), "min"});
     all.push_back({"Left in the pot", scale});
     all.push_back({"Energy by the meter", "kWh"});
     all.push_back({"Room", us ? "°F" : "°C"});

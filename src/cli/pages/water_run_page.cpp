@@ -14,17 +14,13 @@
 namespace firstdrop::cli {
 namespace {
 
-constexpr int run_label_width = 25;
-constexpr int expected_width = 25;
+constexpr int run_label_width = 22;
+constexpr int middle_width = 27;
 
-std::string loss_text(HeatTransfer film) {
-  return fmt::format("{:.1f} W/(m2 K)", in_watts_per_square_metre_kelvin(film));
-}
-
-template <class Q, class Text>
-std::string range_words(const Range<Q>& range, const Text& words) {
-  return fmt::format("{} ({})", words(range.typical),
-                     span_text(words(range.low), words(range.high)));
+std::string loss_text(const Range<HeatTransfer>& film) {
+  return fmt::format(
+      "{:.1f} ({:.1f} to {:.1f}) W/(m2 K)", in_watts_per_square_metre_kelvin(film.typical),
+      in_watts_per_square_metre_kelvin(film.low), in_watts_per_square_metre_kelvin(film.high));
 }
 
 class WaterRunPage {
@@ -51,11 +47,15 @@ class WaterRunPage {
     return text(quantity, report_.recipe.units);
   }
   void columns(const std::string& label, const std::string& middle, const std::string& last) {
-    page_.row(label, padded(middle, expected_width) + " " + last);
+    page_.add("  " + padded(label, run_label_width) + " " + padded(middle, middle_width) + " " +
+              last + "\n");
+  }
+  void heading(const char* what, const char* middle, const char* last) {
+    page_.heading(padded(what, run_label_width + 3) + padded(middle, middle_width) + " " + last);
   }
 
   void entries() {
-    page_.heading("Measured                     expected (8 runs in 10)   was");
+    heading("Measured", "expected (8 runs in 10)", "was");
     for (const EntryFit& entry : report_.result.entries)
       columns(label_of(entry), expected_of(entry), typed_of(entry));
   }
@@ -116,18 +116,14 @@ class WaterRunPage {
 
   void shown() {
     const WaterRunResult& r = report_.result;
-    page_.heading("Shown                        before                    now");
-    const auto power = [](Power p) { return text(p); };
-    const auto share = [](Fraction f) { return text(f); };
-    const auto mass = [&](Mass m) { return in_units(m); };
-    columns("heat that makes steam", range_words(r.net_before, power),
-            range_words(r.net_after, power));
-    columns("power that gets in", range_words(r.before.efficiency, share),
-            range_words(r.after.efficiency, share));
-    columns("heat lost per surface", range_words(r.before.heat_loss, loss_text),
-            range_words(r.after.heat_loss, loss_text));
-    columns("water on the walls", range_words(r.before.wall_hold_up, mass),
-            range_words(r.after.wall_hold_up, mass));
+    heading("Shown", "before", "now");
+    const Units units = report_.recipe.units;
+    columns("heat that makes steam", with_span(r.net_before, units), with_span(r.net_after, units));
+    columns("power that gets in", with_span(r.before.efficiency, units),
+            with_span(r.after.efficiency, units));
+    columns("heat lost per surface", loss_text(r.before.heat_loss), loss_text(r.after.heat_loss));
+    columns("water on the walls", with_span(r.before.wall_hold_up, units),
+            with_span(r.after.wall_hold_up, units));
     page_.line("  ", "Before: the defaults for a heater and materials of this kind.");
     const double off = (r.jug - 1.0) * 100.0;
     if (!report_.log.caught.empty() && std::abs(off) >= 1.0) {
@@ -141,7 +137,7 @@ class WaterRunPage {
     page_.heading("Doesn't fit");
     for (const Misfit& misfit : report_.misfits) {
       const EntryFit& entry = report_.result.entries[misfit.entry];
-      std::string words = fmt::format("{} {}.", capitalised(label_of(entry)), typed_of(entry));
+      std::string words = fmt::format("{}: {}.", capitalised(label_of(entry)), typed_of(entry));
       if (misfit.would_fit.empty())
         words += " Check what you wrote. If it is right, leave this entry out, or run again.";
       else
