@@ -150,9 +150,9 @@ Asked asked_for(const WaterRunOptions& options, const Tables& tables, const Tabl
   if (const auto entry = table_entry(named, texts.stills)) {
     asked = {with_still(named, nullptr), own_still(*entry)};
   } else if (!named.ends_with(".json") && named != "-") {
-    std::vector<std::string> keys;
-    for (const auto& still : tables.stills) keys.push_back(still.first);
-    throw no_such_key(named, "stills", keys);
+    std::vector<KnownName> known;
+    for (const auto& still : tables.stills) known.push_back({still.first});
+    throw no_such_name(named, "stills", known);
   } else {
     const std::string content = read_text_file(named);
     if (document_kind(content) == DocumentKind::still) {
@@ -288,8 +288,10 @@ int work_out(const WaterRunOptions& options, const Asked& asked, const Tables& t
                            "Check them, and the still's figures", "", 0, 0});
   }
   const std::vector<Misfit> misfits = misfits_of(model, log, *result);
-  const WaterRunReport report{asked.recipe, setup, log, *result, misfits, day, options.output};
-  if (misfits.empty() && !to_standard_output(options.output)) {
+  const bool writes = misfits.empty() && !to_standard_output(options.output);
+  const WaterRunReport report{
+      asked.recipe, setup, log, *result, misfits, day, writes ? options.output : ""};
+  if (writes) {
     const std::string still = measured_still(asked.still, *result, day, setup.still.measured_runs);
     read_still(still, options.output, tables);  // throws if it weren't valid
     write_result(still, options.output);

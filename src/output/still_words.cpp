@@ -21,7 +21,9 @@ const char* name_of(doubt::Part part) {
 
 /// A thickness or depth: rulers show millimetres.
 std::string millimetres_text(Length length) {
-  return fmt::format("{:.2g} mm", in_millimetres(length));
+  const double millimetres = in_millimetres(length);
+  return millimetres < 10.0 ? fmt::format("{:.2g} mm", millimetres)
+                            : fmt::format("{:.0f} mm", millimetres);
 }
 
 struct DoubtWords {
@@ -76,6 +78,16 @@ struct DefaultWords {
   std::string operator()(const Range<T>& range) const {
     return name + ' ' +
            (is_one_text(range, units) ? text(range.typical, units) : span_text(range, units));
+  }
+  // Both ends in one unit, which text() doesn't see to.
+  std::string operator()(const Range<Area>& range) const {
+    constexpr double square_inches = 1.0 / (0.0254 * 0.0254);
+    return units == Units::us
+               ? fmt::format("{} {:.3g} to {:.3g} in²", name,
+                             in_square_metres(range.low) * square_inches,
+                             in_square_metres(range.high) * square_inches)
+               : fmt::format("{} {:.3g} to {:.3g} cm²", name, in_square_metres(range.low) * 1e4,
+                             in_square_metres(range.high) * 1e4);
   }
   std::string operator()(const Range<Length>& range) const {
     return fmt::format("{} {}", name,

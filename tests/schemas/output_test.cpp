@@ -20,6 +20,9 @@
 #include "firstdrop/readers/tables_json.hpp"
 #include "output/explain.hpp"
 #include "output/plan_lines.hpp"
+#include "output/water_run_outputs.hpp"
+#include "physics/water.hpp"
+#include "quantity/clock_time.hpp"
 #include "schemas/schema_check.hpp"
 #include "source_folder.hpp"
 #include "test_tables.hpp"
@@ -200,6 +203,34 @@ TEST_CASE("summaries fit their schema, with all of its keys", "[schema]") {
     check(result, RecipeGrid({}, {"units=us,metric"}));
   }
   CHECK(unseen == std::set<std::string>{});
+}
+
+TEST_CASE("what a water run has shown fits its schema, with all of its keys", "[schema]") {
+  std::set<std::string> unseen = keys_named(schema_check::schema("water-run"));
+  CHECK(unseen.size() > 20);
+  const Still& still = shipped_tables().stills.at("bench-column");
+  const WaterRunSetup setup{
+      still,       Method::steam, site_water(standard_pressure(metres(0)), celsius(20)),
+      celsius(20), fraction(1),   grams(1198)};
+  WaterRunLog log;
+  log.boil = {minutes(11.5), "11.5 min"};
+  log.first_drop = {minutes(12.5), "12.5 min"};
+  log.caught = {{{millilitres(102), "102 mL"}, {minutes(19), "19 min"}},
+                {{millilitres(6.6), "6.6 mL"}, {minutes(25), "25 min"}},
+                {{millilitres(246), "246 mL"}, {minutes(28), "28 min"}}};
+  log.left = {grams(936), "936 g"};
+  log.energy = {joules(1.66e6), "0.46 kWh"};
+  const StillFigures before = figures_before_runs(still, setup.method, shipped_tables());
+  const WaterRunModel model(setup, before, shipped_tables());
+  const auto result = learn_from(model, before, log);
+  REQUIRE(result);
+  const auto misfits = misfits_of(model, log, *result);
+  const json written =
+      json::parse(water_run_json({setup, log, *result, misfits, *parse_local_day("2026-12-01")}));
+  CHECK(faults("water-run", written) == "");
+  remove_seen(unseen, written);
+  CHECK(unseen == std::set<std::string>{});
+  CHECK(written.at("entries").at(3).at("would_fit") == "6.6 fl oz");
 }
 
 TEST_CASE("campaigns as planned fit their schema, with all of its keys", "[schema]") {

@@ -6,7 +6,6 @@
 
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
-#include "cli/files.hpp"
 #include "cli/pages/terminal_page.hpp"
 #include "quantity/clock_time.hpp"
 #include "quantity/range_text.hpp"
@@ -157,11 +156,11 @@ class WaterRunPage {
                                    "replace them: firstdrop can't combine runs yet.",
                                    counted(earlier->runs, "run", "runs"), day_text(earlier->last)));
     }
-    const bool writes = !to_standard_output(report_.output);
-    page_.line(
-        "- ", writes ? fmt::format("Name {} as the still in your recipes.", visible(report_.output))
-                     : std::string("Add -o my-still.json to write these figures to a still "
-                                   "file that recipes can name."));
+    const bool writes = !report_.written.empty();
+    page_.line("- ", writes ? fmt::format("Name {} as the still in your recipes.",
+                                          visible(report_.written))
+                            : std::string("Add -o my-still.json to write these figures to a still "
+                                          "file that recipes can name."));
     page_.line("- ",
                "Run it again on another day. The figures should agree, because runs of one still "
                "differ by about 3 %. A still file holds the figures of one water run; firstdrop "

@@ -19,7 +19,7 @@ struct WaterRunReport {
   const WaterRunResult& result;
   const std::vector<Misfit>& misfits;
   std::chrono::local_days day;
-  std::string output;  ///< the still's file that is written; "-" for none
+  std::string written;  ///< the still's file that is written; empty for none
 };
 std::string water_run_page(const WaterRunReport& report, const Look& look);
 

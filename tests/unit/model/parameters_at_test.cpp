@@ -154,7 +154,7 @@ TEST_CASE("values at a point serve any charge, and move as far as they are told"
     to.set(Parameter::moisture, 0.4).set(Parameter::dry_specific_heat, 0.8);
     ParametersAt values(i, from);
     values.move_heat(to);
-    values.move_charge(to);
+    values.move_capacities(to);
     for (const Mass charge : {grams(40), grams(150)}) {
       const RunValues moved = values.of(charge, kilograms(1.4));
       const RunValues there = run_values_at(i, to, charge, kilograms(1.4));

@@ -48,6 +48,21 @@ std::string check_fault(const std::string& text) {
 
 }  // namespace
 
+TEST_CASE("a recipe for a water run needs no plant, and a recipe for a plan does", "[recipe]") {
+  const RecipeDocument document(
+      R"({"recipe": 1, "still": "bench", "state": "dried", "setting": "60 %"})", "water.json");
+  const Recipe r = document.read_without_plant(tables(), no_files,
+                                               {parse_override("site.room=12 °C", "--room")});
+  CHECK(r.still->key == "bench");
+  CHECK_THAT(in_percent(r.setting), WithinRel(60, 1e-12));
+  CHECK_THAT(in_celsius(r.site.room), WithinRel(12, 1e-12));
+  CHECK_THROWS_WITH(document.read(tables(), no_files), ContainsSubstring("plant"));
+  // Everything else is checked as always.
+  CHECK_THROWS_WITH(RecipeDocument(R"({"recipe": 1, "stil": "bench"})", "water.json")
+                        .read_without_plant(tables(), no_files, {}),
+                    ContainsSubstring("stil") && ContainsSubstring("still"));
+}
+
 TEST_CASE("a recipe with other values in it", "[recipe]") {
   const Recipe r = read_with(R"("charge": "100 g", "site": {"room": "18 °C"}, "seed": 3)",
                              {"charge=250 g", "site.altitude=900 m", "goal.hydrosol=1 L", "seed="});
