@@ -29,26 +29,38 @@ QuantityKind kind_of(const UnitFamily& family) {
   return kind;
 }
 
-std::string blanks(char how_many) {
-  return std::string(one_blank_pattern) + how_many;
-}
-
-/// Amounts of one or more units of a ladder, such as "1 h 20 min". Only the last number may have a
-/// fraction.
-std::string parts_pattern(const UnitFamily& family, Ladder ladder) {
+/// The units of a ladder, each at most once, the largest first. The numbers may be anything without
+/// letters but an exponent; see parts_pattern().
+std::string ladder_pattern(const UnitFamily& family, Ladder ladder) {
   std::vector<const Unit*> units;
   for (const Unit& unit : family.units)
     if (unit.ladder == ladder) units.push_back(&unit);
   if (units.size() < 2) return {};
   std::sort(units.begin(), units.end(),
             [](const Unit* a, const Unit* b) { return a->to_si(1) > b->to_si(1); });
-  const std::string number =
-      fmt::format("(?:[0-9]+|{}{})", unsigned_number_pattern(), no_more_figures_pattern());
-  std::string pattern = figure_next_pattern();
+  std::string pattern;
   for (const Unit* unit : units)
-    pattern += fmt::format("(?:{}{}(?:{}){})?", number, blanks('*'), spellings_pattern(*unit),
-                           blanks('*'));
+    pattern += fmt::format("(?:(?!{0}|\\.(?![0-9]))[^A-Za-z]+(?:[eE][^A-Za-z]+)?(?:{1}){0}*)?",
+                           one_blank_pattern, spellings_pattern(*unit));
   return pattern;
+}
+
+/// Amounts of several units, such as "1 h 20 min". Only the last number may have a fraction. What
+/// looks ahead sees to the numbers, and the rest to the units. Empty for kinds without such
+/// amounts.
+std::string parts_pattern(const UnitFamily& family) {
+  std::vector<std::string> ladders;
+  for (const Ladder ladder :
+       {Ladder::metric_mass, Ladder::us_mass, Ladder::metric_volume, Ladder::us_volume,
+        Ladder::metric_length, Ladder::us_length, Ladder::time}) {
+    std::string one = ladder_pattern(family, ladder);
+    if (!one.empty()) ladders.push_back(std::move(one));
+  }
+  if (ladders.empty()) return {};
+  const std::string word = fmt::format(
+      "{0}*(?![eE][+-]?[0-9])[A-Za-z](?:[A-Za-z]|\\.(?![0-9])|{0})*", one_blank_pattern);
+  return fmt::format("(?=(?:[0-9]+{0})*{1}{0}$)(?:{2})", word, unsigned_number_pattern(),
+                     joined(ladders, "|"));
 }
 
 }  // namespace
@@ -61,17 +73,13 @@ std::string text_pattern(const QuantityKind& kind) {
     units.push_back(spellings_pattern(unit));
     digit_first = digit_first || is_digit(unit.symbol.front());
   }
-  std::string pattern = fmt::format("{}{}(?:{})", signed_number_pattern(),
-                                    blanks(digit_first ? '+' : '*'), joined(units, "|"));
-  for (const Ladder ladder :
-       {Ladder::metric_mass, Ladder::us_mass, Ladder::metric_volume, Ladder::us_volume,
-        Ladder::metric_length, Ladder::us_length, Ladder::time}) {
-    const std::string parts = parts_pattern(family, ladder);
-    if (!parts.empty()) pattern += '|' + parts;
-  }
+  std::string pattern = fmt::format("{}{}{}(?:{})", signed_number_pattern(), one_blank_pattern,
+                                    digit_first ? '+' : '*', joined(units, "|"));
+  const std::string parts = parts_pattern(family);
+  if (!parts.empty()) pattern += '|' + parts;
   const std::string of_water =
-      family.of_water ? fmt::format("(?:{0}of{0}water)?", blanks('+')) : std::string();
-  return fmt::format("^{0}(?:{1}){2}{0}$", blanks('*'), pattern, of_water);
+      family.of_water ? fmt::format("(?:{0}+of{0}+water)?", one_blank_pattern) : std::string();
+  return fmt::format("^{0}*(?:{1}){2}{0}*$", one_blank_pattern, pattern, of_water);
 }
 
 std::vector<std::string> spellings_by_unit(const QuantityKind& kind) {

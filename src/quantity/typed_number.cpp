@@ -171,10 +171,9 @@ std::string slash_fraction() {
   std::string pattern;
   for (const int under : fraction_denominators) {
     pattern += pattern.empty() ? "(?:" : "|";
-    pattern += "(?:";
-    for (int over = 1; over < under; ++over)
-      pattern += (over > 1 ? "|" : "") + std::to_string(over);
-    pattern += ")/" + std::to_string(under);
+    pattern += under < 10 ? fmt::format("[1-{}]", under - 1)
+                          : fmt::format("(?:[1-9]|1[0-{}])", under - 11);
+    pattern += '/' + std::to_string(under);
   }
   return pattern + ")(?![0-9])";
 }
@@ -197,12 +196,6 @@ std::string signed_number_pattern() {
 }
 std::string unsigned_number_pattern() {
   return fmt::format("(?:{}|{})", decimal(), with_fraction());
-}
-std::string no_more_figures_pattern() {
-  return fmt::format("(?!.*(?:[0-9]|{}))", any_fraction_sign());
-}
-std::string figure_next_pattern() {
-  return fmt::format("(?=[0-9.]|{})", any_fraction_sign());
 }
 
 }  // namespace firstdrop

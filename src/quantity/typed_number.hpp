@@ -54,9 +54,5 @@ std::string plain_number(std::string_view text);
 std::string signed_number_pattern();
 /// A number without a sign.
 std::string unsigned_number_pattern();
-/// Matches where no digit or fraction sign follows anywhere.
-std::string no_more_figures_pattern();
-/// Matches where a digit, a decimal point or a fraction sign comes next.
-std::string figure_next_pattern();
 
 }  // namespace firstdrop
