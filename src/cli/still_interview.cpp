@@ -123,7 +123,8 @@ Starter asked_kind(Starter draft, const std::string& path, const std::string& as
   if (value_of(draft, path)) return draft;
   std::vector<Choice> choices;
   for (const Word<E>& word : words_of<E>)
-    choices.push_back({std::string(word.word), std::string(word.meaning)});
+    choices.push_back(
+        {std::string(word.word), std::string(word.meaning), {std::string(word.meaning)}});
   draft[path] = one_of(ask, choices);
   return draft;
 }

@@ -133,7 +133,7 @@ class Doubts {
     if (!still_.condenser.flow_limit) return;
     const VolumeFlow flow = still_.condenser.flow_limit->typical();
     if (is_beyond(flow, limits_.least_tap, limits_.most_tap))
-      found_.emplace_back(doubt::TapFlow{flow, bucket / flow});
+      found_.emplace_back(doubt::TapFlow{flow, bucket, bucket / flow});
   }
 
   const Still& still_;

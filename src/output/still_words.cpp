@@ -19,8 +19,9 @@ const char* name_of(doubt::Part part) {
   return "head";
 }
 
-/// A thickness or depth: rulers show millimetres.
-std::string millimetres_text(Length length) {
+/// A thickness, depth or width, as a ruler shows it.
+std::string ruler_text(Length length, Units units) {
+  if (units == Units::us) return fmt::format("{:.2g} in", in_metres(length) / 0.0254);
   const double millimetres = in_millimetres(length);
   return millimetres < 10.0 ? fmt::format("{:.2g} mm", millimetres)
                             : fmt::format("{:.0f} mm", millimetres);
@@ -31,7 +32,7 @@ struct DoubtWords {
 
   std::string operator()(const doubt::Wall& d) const {
     return fmt::format("A {} of {} would have walls {} thick.", name_of(d.part),
-                       text(d.mass, units), millimetres_text(d.wall));
+                       text(d.mass, units), ruler_text(d.wall, units));
   }
   std::string operator()(const doubt::HerbSpace& d) const {
     return fmt::format("A {} of {} holds about {} of fresh herb.",
@@ -58,15 +59,15 @@ struct DoubtWords {
   }
   std::string operator()(const doubt::WallFilm& d) const {
     return fmt::format("{} of water on the walls is a film {} thick.", text(d.water, units),
-                       millimetres_text(d.film));
+                       ruler_text(d.film, units));
   }
   std::string operator()(const doubt::WaterDepth& d) const {
     return fmt::format("{} of water covers the pot's base {} deep.", text(d.water, units),
-                       millimetres_text(d.depth));
+                       ruler_text(d.depth, units));
   }
   std::string operator()(const doubt::TapFlow& d) const {
-    return fmt::format("A tap that gives {} fills a bucket of 10 L in about {}.",
-                       text(d.flow, units), text(d.bucket));
+    return fmt::format("A tap that gives {} fills a bucket of {} in about {}.", text(d.flow, units),
+                       text(d.bucket, units), text(d.time));
   }
 };
 
@@ -90,10 +91,7 @@ struct DefaultWords {
                              in_square_metres(range.high) * 1e4);
   }
   std::string operator()(const Range<Length>& range) const {
-    return fmt::format("{} {}", name,
-                       units == Units::us
-                           ? fmt::format("{:.3g} in", in_metres(range.typical) / 0.0254)
-                           : fmt::format("{:.3g} mm", in_millimetres(range.typical)));
+    return name + ' ' + ruler_text(range.typical, units);
   }
 };
 

@@ -134,8 +134,10 @@ class WaterRunSheet {
     const char* scale = us ? "oz" : "g";
     std::vector<SheetBox> all = {
         {"Water poured in", scale}, {"Water boils at", "min"}, {"First drop at", "min"}};
-    for (const char* which : {"1st", "2nd", "3rd"})
-      all.push_back({fmt::format("{} level ______ {} at", which, jug), "min"});
+    for (const char* which : {"Level 1", "Level 2", "Level 3"}) {
+      all.push_back({which, jug});
+      all.push_back({fmt::format("{} at", which), "min"});
+    }
     all.push_back({"Left in the pot", scale});
     all.push_back({"Energy by the meter", "kWh"});
     all.push_back({"Room", us ? "°F" : "°C"});

@@ -142,6 +142,11 @@ Still with_defaults(Still still, const Tables& tables) {
   set(head.surface, [&] { return scaled(below_head, defaults.head_surface); });
   set(head.mass, [&] { return mass_of(head.surface.range, tables.materials.at(head.material)); });
   Condenser& condenser = still.condenser;
+  const bool is_measured = condenser.tube_length || condenser.dome_diameter;
+  if (is_measured && !is_given(condenser.surface)) {
+    condenser.surface = condensing_surface(condenser, defaults);
+    condenser.surface.evidence.known = Known::computed;
+  }
   set(condenser.surface, [&] { return condensing_surface(condenser, defaults); });
   set(condenser.outlet, [&] { return defaults.outlet; });
   set(condenser.coolant_limit, [&] { return defaults.coolant_limit; });

@@ -69,7 +69,8 @@ std::set<std::string> keys_of(const Map& map) {
 
 TEST_CASE("there is a schema for all that is read and written", "[schema]") {
   CHECK(keys() == std::vector<std::string>{"recipe", "still", "plant", "campaign", "plan",
-                                           "batch-line", "summary", "campaign-plan", "water-run", "table"});
+                                           "batch-line", "summary", "campaign-plan", "water-run",
+                                           "table"});
   for (const Schema& one : schemas(shipped_tables())) {
     CAPTURE(one.key);
     CHECK_FALSE(one.about.empty());

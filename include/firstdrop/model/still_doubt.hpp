@@ -62,10 +62,11 @@ struct WaterDepth {
   Volume water;
   Length depth;
 };
-/// A tap of this flow fills a bucket of 10 L in this time.
+/// A tap of this flow fills a bucket in this time.
 struct TapFlow {
   VolumeFlow flow;
-  Duration bucket;
+  Volume bucket;
+  Duration time;
 };
 }  // namespace doubt
 

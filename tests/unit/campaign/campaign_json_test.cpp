@@ -153,8 +153,8 @@ TEST_CASE("faults of a campaign name the place and what would do", "[campaign]")
                     R"( "to": "09:00"}, "work": []})"),
              ContainsSubstring("bench: to:") && ContainsSubstring("a time other than from"));
   CHECK_THAT(faults(R"({"campaign": 1, "bench": {"first_day": "1899-12-31", "from": "24:00",)"
-                    R"( "to": "9:00"}, "work": []})"),
-             ContainsSubstring(R"(bench: first_day: Found "1899-12-31")") &&
+                    R"( "to": "9.00"}, "work": []})"),
+             ContainsSubstring(R"(bench: first_day: Can't read "1899-12-31" as a day)") &&
                  ContainsSubstring("bench: from:") && ContainsSubstring("bench: to:"));
 }
 

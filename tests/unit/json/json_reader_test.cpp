@@ -252,7 +252,7 @@ TEST_CASE("nothing from a file reaches a message as a control character", "[json
   CHECK(context.faults[0].found == R"("\u001b]0;x\u0007")");
   CHECK(context.faults[0].wanted == "text without control characters");
   CHECK(context.faults[1].found == R"("\u202e3 g\u009b")");
-  CHECK(context.faults[2].found == R"("\u202e3 g\u009b")");
+  CHECK(context.faults[2].found == R"(Can't read "\u202e3 g\u009b" as a mass)");
   CHECK(context.faults[3].found == R"(the unknown key "\u001b[31m")");
   CHECK(context.faults[3].pointer == R"(/\u001b[31m)");
 
@@ -309,7 +309,7 @@ TEST_CASE("cursors check kinds, names and ranges and collect all faults", "[json
       {"/word", "nothing", "a word", ""},
       {"/blank", "\" \"", "text that is not empty", ""},
       {"/kind", "\"measurd\"",
-       "measured, read, computed, common-practice, from-memory or own-invention",
+       "measured, read, computed, common-practice, from-memory, default or own-invention",
        "did you mean \"measured\"?"},
       {"/text", "null", "text in double quotes", ""},
       {"/far", "a list", "an object, { … }", ""},

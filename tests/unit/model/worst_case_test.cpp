@@ -74,6 +74,74 @@ TEST_CASE("the worst case is that of the tables or of the bench, whichever is ho
   }
 }
 
+TEST_CASE("measured runs of a still move the worst case, and a few never lower it",
+          "[parameters]") {
+  // Tables: 55, 74, 80 % of 1 kW. Mains may give 21 % more at the 90th percentile: 968 W; the range
+  // itself ends at 86 %.
+  Recipe r = recipe(herb(), column_still(litres(1), kilowatts(1)));
+  const auto strongest = [&] {
+    const ModelParameters i = parameters_of(r);
+    return in_watts(
+        WorstCase(i, grams(100)).strongest_heater(kilograms(1.5)).values().heat_warming);
+  };
+  const auto nominal = [&] {
+    return in_watts(
+        run_values_at(parameters_of(r), SamplePoint::medians(), grams(100), kilograms(1.5))
+            .heat_warming);
+  };
+  const double by_tables = strongest();
+  CHECK_THAT(by_tables, WithinRel(968.0, 1e-9));
+
+  Still& still = r.still.change();
+  const auto measured = [&](double percent_typical, int runs, int days, double hottest) {
+    const double by = std::exp(1.2815515655 * 0.02);  // known to 2 %
+    still.heater.efficiency = Cited<Fraction>{
+        {percent(percent_typical / by), percent(percent_typical), percent(percent_typical * by)},
+        {"made up", {}, Known::measured}};
+    still.measured_runs = MeasuredRuns{runs, days, {}, percent(hottest), fraction(1)};
+  };
+  SECTION("a weak still: its median follows, and its worst case waits for three runs on two days") {
+    for (const auto& [runs, days] : {std::pair{1, 1}, {2, 2}, {5, 1}}) {
+      CAPTURE(runs, days);
+      measured(60, runs, days, 61);
+      CHECK_THAT(nominal(), WithinRel(600.0, 1e-9));
+      CHECK_THAT(strongest(), WithinRel(by_tables, 1e-9));
+    }
+    measured(60, 3, 2, 61);
+    // The tables' room is ln(968 / 740) = 0.269, of which at most 0.22 is kept.
+    CHECK_THAT(strongest(), WithinRel(600.0 * std::exp(0.22), 1e-9));
+    CHECK(strongest() < by_tables);
+  }
+  SECTION("a strong still raises the worst case at once") {
+    measured(90, 1, 1, 95);
+    // 90 % known to 2 %: its P90 on high mains is the most.
+    CHECK_THAT(strongest(), WithinRel(900 * std::exp(1.2815515655 * 0.02) * 1.21, 1e-9));
+    CHECK(strongest() > by_tables);
+  }
+  SECTION("no bound is below the hottest run, with 3 % from run to run") {
+    measured(60, 10, 5, 85);
+    CHECK_THAT(strongest(), WithinRel(850 * std::exp(2.5631031311 * 0.03), 1e-9));
+  }
+  SECTION("at another setting, the dial may give more than it says") {
+    measured(60, 3, 2, 61);
+    still.measured_runs->setting = percent(50);
+    CHECK_THAT(strongest(), WithinRel(by_tables, 1e-9));
+  }
+  SECTION("measured walls and losses never hold less than the defaults for the worst case") {
+    const auto left = [&] {
+      const ModelParameters i = parameters_of(r);
+      const Stop stop{millilitres(400), std::nullopt};
+      const Run run = WorstCase(i, grams(100)).run(kilograms(1.5), stop, minutes(15));
+      return in_grams(run.water_at(stop_time(run, stop)).left);
+    };
+    const double before = left();
+    measured(74, 1, 1, 74);
+    still.wall_hold_up = exactly(grams(1));
+    still.heat_loss = exactly(watts_per_square_metre_kelvin(12));
+    CHECK(left() <= before + 1e-9);
+  }
+}
+
 TEST_CASE("what the heater has stored goes on boiling", "[parameters]") {
   Recipe r = recipe(herb(), column_still());
   r.limits.absence = minutes(10);

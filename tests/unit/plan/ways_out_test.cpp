@@ -9,6 +9,7 @@
 
 #include "catch.hpp"
 #include "firstdrop/plan/planner.hpp"
+#include "firstdrop/readers/recipe_json.hpp"
 #include "test_stills.hpp"
 
 using namespace firstdrop;
@@ -188,4 +189,55 @@ TEST_CASE("a confidence that no plan reaches: less, longer, or less sure", "[way
   }
   CHECK(found[0].text.starts_with("ask for "));
   CHECK(found[1].text.starts_with("allow "));
+}
+
+TEST_CASE("a refused plan says what to measure next, if that would let it go", "[ways]") {
+  const Tables& tables = shipped();
+  const auto read = [&](const std::string& text) { return read_recipe(text, "", tables, nullptr); };
+  const auto with_ways_out = [&](const Recipe& recipe) {
+    Plan plan = make_plan(recipe, tables);
+    add_ways_out(plan, tables);
+    return plan;
+  };
+  SECTION("a condenser that nobody has measured") {
+    Recipe recipe = read(R"({"recipe": 1, "plant": "lavender", "still": {
+      "pot": {"material": "stainless-steel", "volume": "3 L"}, "column": {"volume": "1.5 L"},
+      "heater": {"kind": "electric-plate", "power": "1 kW"},
+      "condenser": {"kind": "reservoir", "coolant": "20 L"}}})");
+    const Plan refused = with_ways_out(recipe);
+    REQUIRE(refused.verdict == Verdict::refused);
+    REQUIRE(refused.measure_next.size() == 1);
+    CHECK_THAT(refused.measure_next.front(), ContainsSubstring("Measure the condenser"));
+    // As it says: with the usual surface, measured, the plan goes.
+    Cited<Area>& surface = recipe.still.change().condenser.surface;
+    surface.range = Range<Area>::exactly(surface.typical());
+    CHECK(make_plan(recipe, tables).verdict != Verdict::refused);
+  }
+  SECTION("a burner whose heat is known from three runs on two days") {
+    Recipe recipe = read(R"({"recipe": 1, "plant": "lavender", "still": "farm-grid",
+      "site": {"place": "outdoors"}, "goal": {"time": "80 min"}})");
+    const Plan refused = with_ways_out(recipe);
+    REQUIRE(refused.verdict == Verdict::refused);
+    CHECK_FALSE(refused.ways_out.empty());  // what can be planned today
+    REQUIRE(refused.measure_next.size() == 1);
+    CHECK_THAT(refused.measure_next.front(), ContainsSubstring("Do 3 water runs on two days"));
+    Still& still = recipe.still.change();
+    const Range<Fraction> usual =
+        tables.design_defaults.heater_efficiency.at(HeaterKind::gas_burner).range;
+    still.heater.efficiency =
+        Cited<Fraction>{{usual.typical * 0.97, usual.typical, usual.typical * 1.03},
+                        {"made up", {}, Known::measured}};
+    still.measured_runs = MeasuredRuns{1, 1, {}, usual.typical, fraction(1)};
+    CHECK(make_plan(recipe, tables).verdict == Verdict::refused);  // one run never lowers it
+    still.measured_runs = MeasuredRuns{3, 2, {}, usual.typical, fraction(1)};
+    CHECK(make_plan(recipe, tables).verdict != Verdict::refused);
+  }
+  SECTION("nothing, where no measurement helps or the plan goes") {
+    CHECK(with_ways_out(read(R"({"recipe": 1, "plant": "lavender", "still": "bench-column"})"))
+              .measure_next.empty());
+    const Plan refused = with_ways_out(read(
+        R"({"recipe": 1, "plant": "lavender", "still": "bench-column", "goal": {"time": "10 min"}})"));
+    REQUIRE(refused.verdict == Verdict::refused);
+    CHECK(refused.measure_next.empty());
+  }
 }

@@ -58,9 +58,9 @@ TEST_CASE("a recipe for a water run needs no plant, and a recipe for a plan does
   CHECK_THAT(in_celsius(r.site.room), WithinRel(12, 1e-12));
   CHECK_THROWS_WITH(document.read(tables(), no_files), ContainsSubstring("plant"));
   // Everything else is checked as always.
-  CHECK_THROWS_WITH(RecipeDocument(R"({"recipe": 1, "stil": "bench"})", "water.json")
+  CHECK_THROWS_WITH(RecipeDocument(R"({"recipe": 1, "stills": "bench"})", "water.json")
                         .read_without_plant(tables(), no_files, {}),
-                    ContainsSubstring("stil") && ContainsSubstring("still"));
+                    ContainsSubstring("stills") && ContainsSubstring("still"));
 }
 
 TEST_CASE("a recipe with other values in it", "[recipe]") {

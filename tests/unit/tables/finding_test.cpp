@@ -162,6 +162,10 @@ const std::vector<Provocation>& provocations() {
          r.plant.change().release.erase(Method::water_and_steam);
        }},
       {"default-figures", note, [](Recipe& r) { r.plant.change().release.erase(Method::steam); }},
+      {"still-defaults", note,
+       [](Recipe& r) { r.still.change().pot.mass.evidence.known = Known::default_value; }},
+      {"still-doubtful", caution,
+       [](Recipe& r) { r.still.change().pot.mass = exactly(kilograms(110)); }},
       {"hydro-scorch", note, [](Recipe& r) { in(r, hydro_still()); }},
       {"charge-not-covered", caution,
        [](Recipe& r) {
