@@ -374,24 +374,31 @@ Field<T> number_field(const char* name, M T::*member, double low, double high, c
       });
 }
 
-/// How many there are of something, 0 to `most`.
+/// How many there are of something, `least` to `most`.
 template <class T>
-Field<T> count_field(const char* name, int T::*member, int most, const Says& says) {
-  const std::string wanted = "a whole number from 0 to " + std::to_string(most);
+Field<T> count_field(const char* name, int T::*member, int most, const Says& says, int least = 0) {
+  const std::string wanted =
+      "a whole number from " + std::to_string(least) + " to " + std::to_string(most);
   return field<T>(
       name, KeyForm::whole_number, says,
       [=](const json::Value& value, T& into, const Reading&) {
         const auto number = value.whole_number();
         if (!number) return;
-        if (*number > static_cast<std::uint64_t>(most))
+        if (*number > static_cast<std::uint64_t>(most) ||
+            *number < static_cast<std::uint64_t>(least))
           value.refuse(wanted);
         else
           into.*member = static_cast<int>(*number);
       },
       [=](const T& from, const KeyPath& path) {
-        if (from.*member < 0 || from.*member > most) path.fault("a number out of range", wanted);
+        if (from.*member < least || from.*member > most)
+          path.fault("a number out of range", wanted);
       },
-      [=](Key& key) { key.high = most; }, Need::always);
+      [=](Key& key) {
+        key.low = least;
+        key.high = most;
+      },
+      Need::always);
 }
 
 /// A quantity. One that may be missing is an optional member, or a member with a default.

@@ -336,9 +336,9 @@ const Fields<Condenser>& condenser_fields() {
 }
 
 void check_measured_runs(const MeasuredRuns& measured, const Tables&, const Report& report) {
-  if (measured.days >= 1 && measured.days <= measured.runs) return;
+  if (measured.days <= measured.runs) return;
   report.fault("days", fmt::format("{} runs on {} days", measured.runs, measured.days),
-               "at least one day, and no more days than runs");
+               "no more days than runs");
 }
 
 const Fields<MeasuredRuns>& measured_runs_fields() {
@@ -346,9 +346,9 @@ const Fields<MeasuredRuns>& measured_runs_fields() {
       "measured_runs",
       {
           count_field("runs", &MeasuredRuns::runs, most_measured_runs,
-                      {.help = "How many runs the figures come from.", .example = "1"}),
+                      {.help = "How many runs the figures come from.", .example = "1"}, 1),
           count_field("days", &MeasuredRuns::days, most_measured_runs,
-                      {.help = "On how many days these runs were.", .example = "1"}),
+                      {.help = "On how many days these runs were.", .example = "1"}, 1),
           day_field("last", &MeasuredRuns::last,
                     {.help = "The day of the last of them.",
                      .example = "2026-06-20",

@@ -1,9 +1,10 @@
 /// @file
 /// Quantities as people write them: a number and its unit in one string, "1.7 L".
 ///
-/// Only the listed units are accepted, and the text must hold nothing else. Anything else is a
-/// fault that says what was found and what would be accepted. The decimal mark is a point. NaN,
-/// infinity and numbers too large or too small for a double are faults.
+/// Only listed units are accepted, each with a list of spellings, and the text must hold nothing
+/// else. Anything else is a fault that says what was found and what to write. The decimal mark is a
+/// point or a comma; a comma that could be one between thousands is a fault. Numbers may have a
+/// fraction. NaN, infinity and numbers too large or too small for a double are faults.
 #pragma once
 
 #include <optional>
@@ -30,11 +31,12 @@ std::string to_string(Units units);
 /// that the tables need: Rate, SpecificVolume, SpecificHeat, HeatTransfer, MolarMass; also Current
 /// and Voltage. Other types don't link.
 ///
-/// Durations may have several parts ("1 h 20 min"). The space before the unit may be left out, and
-/// no-break, thin and narrow no-break spaces count as spaces. Cups, fluid ounces, quarts and
-/// gallons are US units. Negative values are accepted; the caller checks the sign. On failure the
-/// fault has `found` (quoted, safe to print) and `wanted`, and `hint` if a known slip is
-/// recognised. The caller fills in `file` and `pointer`. Throws nothing but std::bad_alloc.
+/// Masses, volumes, lengths and durations may have several parts ("1 lb 4 oz", "1 h 20 min"). The
+/// space before the unit may be left out, and no-break, thin and narrow no-break spaces count as
+/// spaces. Cups, spoons, fluid ounces, pints, quarts and gallons are US units. Negative values are
+/// accepted; the caller checks the sign. On failure the fault has `found` (safe to print) and
+/// `wanted`, and `hint` if a known slip is recognised. The caller fills in `file` and `pointer`.
+/// Throws nothing but std::bad_alloc.
 template <class Q>
 Parsed<Q> parse_quantity(std::string_view text);
 

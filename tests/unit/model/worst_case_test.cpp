@@ -76,8 +76,7 @@ TEST_CASE("the worst case is that of the tables or of the bench, whichever is ho
 
 TEST_CASE("measured runs of a still move the worst case, and a few never lower it",
           "[parameters]") {
-  // Tables: 55, 74, 80 % of 1 kW. Mains may give 21 % more at the 90th percentile: 968 W; the range
-  // itself ends at 86 %.
+  // These tables: 55, 74, 80 % of 1 kW, so at most 86 %, and mains that are exact.
   Recipe r = recipe(herb(), column_still(litres(1), kilowatts(1)));
   const auto strongest = [&] {
     const ModelParameters i = parameters_of(r);
@@ -90,7 +89,7 @@ TEST_CASE("measured runs of a still move the worst case, and a few never lower i
             .heat_warming);
   };
   const double by_tables = strongest();
-  CHECK_THAT(by_tables, WithinRel(968.0, 1e-9));
+  CHECK_THAT(by_tables, WithinRel(860.0, 1e-9));
 
   Still& still = r.still.change();
   const auto measured = [&](double percent_typical, int runs, int days, double hottest) {
@@ -108,14 +107,14 @@ TEST_CASE("measured runs of a still move the worst case, and a few never lower i
       CHECK_THAT(strongest(), WithinRel(by_tables, 1e-9));
     }
     measured(60, 3, 2, 61);
-    // The tables' room is ln(968 / 740) = 0.269, of which at most 0.22 is kept.
-    CHECK_THAT(strongest(), WithinRel(600.0 * std::exp(0.22), 1e-9));
+    // The tables' room is ln(860 / 740) = 0.150, which is less than 0.22.
+    CHECK_THAT(strongest(), WithinRel(600.0 * 860 / 740, 1e-9));
     CHECK(strongest() < by_tables);
   }
   SECTION("a strong still raises the worst case at once") {
     measured(90, 1, 1, 95);
-    // 90 % known to 2 %: its P90 on high mains is the most.
-    CHECK_THAT(strongest(), WithinRel(900 * std::exp(1.2815515655 * 0.02) * 1.21, 1e-9));
+    // The hottest run, with 3 % from run to run.
+    CHECK_THAT(strongest(), WithinRel(950 * std::exp(2.5631031311 * 0.03), 1e-9));
     CHECK(strongest() > by_tables);
   }
   SECTION("no bound is below the hottest run, with 3 % from run to run") {

@@ -102,7 +102,7 @@ TEST_CASE("a fault has the place of what the text has there", "[recipe]") {
   CHECK(faults[0].pointer == "/charge");
   CHECK(faults[0].line == 0);
   CHECK(faults[0].column == 0);
-  CHECK(faults[1].text().starts_with("herb.json:2:34: site: room: Found \"cold\""));
+  CHECK(faults[1].text().starts_with("herb.json:2:34: site: room: Can't read \"cold\" as"));
 }
 
 TEST_CASE("a later check's faults get their places", "[recipe]") {
