@@ -9,11 +9,8 @@
 #include "quantity/typed_number.hpp"
 #include "quantity/unit_faults.hpp"
 #include "quantity/unit_table.hpp"
-#include "quantity/water_amount.hpp"
 
 namespace firstdrop {
-
-namespace {
 
 QuantityKind kind_of(const UnitFamily& family) {
   QuantityKind kind;
@@ -28,6 +25,8 @@ QuantityKind kind_of(const UnitFamily& family) {
   }
   return kind;
 }
+
+namespace {
 
 /// The units of a ladder, each at most once, the largest first. The numbers may be anything without
 /// letters but an exponent; see parts_pattern().
@@ -103,10 +102,6 @@ std::vector<std::string> symbols_in_any_case() {
 template <class Q>
 QuantityKind quantity_kind() {
   return kind_of(family_of<Q>());
-}
-
-QuantityKind water_kind() {
-  return kind_of(water_family());
 }
 
 std::vector<QuantityKind> quantity_kinds() {

@@ -23,6 +23,8 @@ struct QuantityKind {
 template <class Q>
 QuantityKind quantity_kind();
 
+/// The kind of these units.
+QuantityKind kind_of(const UnitFamily& family);
 /// All kinds.
 std::vector<QuantityKind> quantity_kinds();
 

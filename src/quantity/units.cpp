@@ -8,7 +8,6 @@
 #include "quantity/typed_number.hpp"
 #include "quantity/unit_faults.hpp"
 #include "quantity/unit_table.hpp"
-#include "quantity/water_amount.hpp"
 
 namespace firstdrop {
 
@@ -134,20 +133,6 @@ Parsed<Q> parse_quantity(std::string_view text) {
 template <class Q>
 Parsed<Q> from_unit(double number, std::string_view unit) {
   return from_unit_in<Q>(family_of<Q>(), number, unit);
-}
-
-Parsed<Volume> parse_water(std::string_view text) {
-  return parsed_in<Volume>(water_family(), text);
-}
-
-Parsed<Volume> water_from_unit(double number, std::string_view unit) {
-  return from_unit_in<Volume>(water_family(), number, unit);
-}
-
-bool is_weighed(std::string_view text) {
-  text = without_leading_blanks(without_trailing_blanks(text));
-  double si = 0.0;
-  return read_quantity(without_water(text, water_family()), family_of<Mass>(), si);
 }
 
 std::optional<double> converted(double number, std::string_view from, std::string_view to) {
