@@ -354,8 +354,12 @@ struct Parser::Definition {
     std::string help = question.ask + '.';
     if (!key.example.empty()) help += fmt::format(" For example \"{}\".", key.example);
     if (!key.left_out.empty()) help += fmt::format(" If left out: {}.", key.left_out);
-    add(to, option_of_still_key(question.path), value, value_of_key(key), help)
-        ->group("Of a new still");
+    Value takes = value_of_key(key);
+    if (key.form == KeyForm::choice) {
+      takes.name = "KIND";  // its words would make the help wide
+      help += " One of " + joined(key.words, ", ") + '.';
+    }
+    add(to, option_of_still_key(question.path), value, takes, help)->group("Of a new still");
   }
 
   void add_water_run() {

@@ -13,8 +13,8 @@ struct Sign {
   std::string_view text;
   std::string_view escape;
 };
-constexpr Sign signs[] = {{"°", "\\(de"}, {"²", "\\(S2"}, {"³", "\\(S3"},
-                          {"º", "\\(Om"},  {"℃", "\\[u2103]"}, {"℉", "\\[u2109]"}};
+constexpr Sign signs[] = {{"°", "\\(de"}, {"²", "\\(S2"},     {"³", "\\(S3"},
+                          {"º", "\\(Om"}, {"℃", "\\[u2103]"}, {"℉", "\\[u2109]"}};
 
 const Sign* sign_at(std::string_view text) {
   for (const Sign& sign : signs)

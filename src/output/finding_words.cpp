@@ -430,7 +430,10 @@ struct Sentences {
                        joined(figures, ", "));
   }
   std::string operator()(const found::StillDoubtful& f) const {
-    return fmt::format("{} Check that figure in the still's file.", doubt_text(f.doubt, units));
+    std::string text;
+    for (const StillDoubt& doubt : f.doubts) text += doubt_text(doubt, units) + ' ';
+    return text + (f.doubts.size() == 1 ? "Check that figure in the still's file."
+                                        : "Check these figures in the still's file.");
   }
   std::string operator()(const found::UsualStop& f) const {
     std::string words =

@@ -225,7 +225,8 @@ void note_run(const Planning& p, const ChargePlan& charge, const RunPlan& run, C
 // --- the still -----------------------------------------------------------------------------------
 
 void caution_about_still(const Planning& p, Cautions& to) {
-  for (StillDoubt& doubt : doubts_about(p.still, p.tables)) to.caution(found::StillDoubtful{doubt});
+  if (auto doubts = doubts_about(p.still, p.tables); !doubts.empty())
+    to.caution(found::StillDoubtful{std::move(doubts)});
 }
 
 void caution_about_gas(const Planning& p, Cautions& to) {

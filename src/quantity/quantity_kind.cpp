@@ -39,7 +39,7 @@ std::string ladder_pattern(const UnitFamily& family, Ladder ladder) {
             [](const Unit* a, const Unit* b) { return a->to_si(1) > b->to_si(1); });
   std::string pattern;
   for (const Unit* unit : units)
-    pattern += fmt::format("(?:(?!{0}|\\.(?![0-9]))[^A-Za-z]+(?:[eE][^A-Za-z]+)?(?:{1}){0}*)?",
+    pattern += fmt::format("(?:(?!{0}|\\.(?![0-9]))[^A-Za-z]+(?:[eE][+-]?[0-9]+{0}*)?(?:{1}){0}*)?",
                            one_blank_pattern, spellings_pattern(*unit));
   return pattern;
 }

@@ -197,7 +197,7 @@ struct Fields {
   /// Rules between several keys. They are applied once the object is read without a fault.
   void (*rules)(const T&, const Tables&, const Report&) = nullptr;
   const char* schema_rules = "";  ///< those rules that JSON Schema can say, as members without { }
-  /// Sets what an own file left to its default, once it is read without a fault. The rules follow.
+  /// Sets what was left to its default, once the object is read without a fault. The rules follow.
   void (*complete)(T&, const Tables&) = nullptr;
 
   /// Reads an object; faults go to the value's context. After a fault the result must not be used.
@@ -222,9 +222,7 @@ struct Fields {
       names.insert(names.end(), {"basis", "source", "known"});
     }
     value.refuse_other_keys(names);
-    if (complete && reading.form != Form::table_entry &&
-        field_detail::faults_so_far(value) == before)
-      complete(into, reading.tables);
+    if (complete && field_detail::faults_so_far(value) == before) complete(into, reading.tables);
     if (rules && field_detail::faults_so_far(value) == before)
       rules(into, reading.tables, field_detail::report_in(value));
   }

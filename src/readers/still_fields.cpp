@@ -331,7 +331,14 @@ const Fields<Condenser>& condenser_fields() {
                   .left_out = "3.8 to 8.3 L/min, a kitchen tap",
                   .measure = "Time how long it takes to fill a bucket of known volume.",
                   .has_default = true}),
-      }};
+      },
+      nullptr,
+      nullptr,
+      R"("if": {"properties": {"kind": {"const": "run-through"}}, "required": ["kind"]},
+         "then": {"anyOf": [{"required": ["surface"]}, {"required": ["tube_length"]},
+                            {"required": ["dome_diameter"]}]},
+         "else": {"if": {"required": ["kind"]}, "then": {"required": ["coolant"]}},
+         "dependencies": {"tube_length": ["tube_diameter"], "tube_diameter": ["tube_length"]})"};
   return fields;
 }
 
@@ -367,6 +374,7 @@ const Fields<MeasuredRuns>& measured_runs_fields() {
 }
 
 void complete(Still& still, const Tables& tables) {
+  if (tables.materials.empty()) return;  // the table couldn't be read, which was reported there
   still = with_defaults(std::move(still), tables);
 }
 
@@ -444,7 +452,12 @@ const Fields<Still>& still_fields() {
            {"if": {"properties": {"methods": {"type": "array",
                                               "contains": {"const": "water-and-steam"}}},
                    "required": ["methods"]},
-            "then": {"required": ["grid"]}}])",
+            "then": {"required": ["grid"]}},
+           {"if": {"properties": {"heater": {"type": "object",
+                                             "properties": {"kind": {"const": "immersed-element"}},
+                                             "required": ["kind"]}},
+                   "required": ["heater"]},
+            "then": {"properties": {"pot": {"required": ["minimum_water"]}}}}])",
       complete};
   return fields;
 }

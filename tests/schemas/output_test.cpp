@@ -93,6 +93,11 @@ std::vector<Recipe> telling_recipes() {
       recipe_of(R"("still": "herb-pot", "plant": "rose", "method": "hydro", "charge": "1 kg")"),
       recipe_of(bucket + R"("plant": "lavender", "goal": {"hydrosol": "3 L"})"),
       recipe_of(bucket + R"("plant": "lavender", "setting": "4 %")"),
+      // Refused for want of a measured condenser.
+      recipe_of(R"("plant": "lavender", "still": {
+          "pot": {"material": "stainless-steel", "volume": "3 L"}, "column": {"volume": "1.5 L"},
+          "heater": {"kind": "electric-plate", "power": "1 kW"},
+          "condenser": {"kind": "reservoir", "coolant": "20 L"}})"),
   };
 }
 

@@ -360,10 +360,10 @@ struct StillDefaultsUsed {
   static constexpr const char* code = "still-defaults";
   std::vector<DefaultFigure> figures;
 };
-/// A figure of the still is more likely a slip than true.
+/// Figures of the still that are more likely slips than true.
 struct StillDoubtful {
   static constexpr const char* code = "still-doubtful";
-  StillDoubt doubt;
+  std::vector<StillDoubt> doubts;
 };
 /// When others stop.
 struct UsualStop {
