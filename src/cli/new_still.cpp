@@ -85,9 +85,11 @@ int new_still(const NewOptions& options, const TableFolder& folder) {
   say(remarks_on(described, tables, units_of(options.starter)));
   if (!to_standard_output(output))
     say(
-        fmt::format("firstdrop: wrote {}. Next, with water and no herb:\n"
-                    "  firstdrop water-run {}\nOr plan a batch:\n  firstdrop new --still {}\n",
-                    visible(output), visible(output), visible(output)));
+        fmt::format("firstdrop: wrote {}. Next, plan a batch, which finds a setting that works:\n"
+                    "  firstdrop new --still {} -o first.json\n"
+                    "Then, with water and no herb at that setting:\n"
+                    "  firstdrop water-run first.json\n",
+                    visible(output), visible(output)));
   return done;
 }
 

@@ -215,6 +215,13 @@ int refuse(NoWaterRun why, const WaterRunSetup& setup, const Recipe& recipe) {
                       "for less in the recipe's limits.absence.\n",
                       fill, text(recipe.limits.absence)));
       break;
+    case NoWaterRun::steam_escapes:
+      say(
+          fmt::format("firstdrop: Steam could come into the room. At {} the condenser may not take "
+                      "all of it. Use a lower --setting: a plan of a batch finds one that works. "
+                      "Or measure the condenser, and give its tube or surface.\n",
+                      text(setup.setting)));
+      break;
     case NoWaterRun::pot_overfull:
       say(
           fmt::format("firstdrop: {} of water is more than the pot may be filled with. Pour in "

@@ -4,6 +4,7 @@
 #include <functional>
 
 #include "model/model_parameters.hpp"
+#include "physics/condenser.hpp"
 #include "physics/heat_balance.hpp"
 #include "physics/reserve.hpp"
 #include "physics/water.hpp"
@@ -22,22 +23,34 @@ Fraction at_most_one(Fraction share) {
   return std::min(share, fraction(1));
 }
 
+Power heat_at(const WaterRunSetup& setup, const StillFigures& figures, double quantile) {
+  return heat_into_pot(positive_at(setup.still.heater.power, quantile), setup.setting,
+                       at_most_one(figures.efficiency.at(quantile)));
+}
+
 // The most heat into the pot that occurs: inequality 1 of model/worst_case.hpp.
 Power most_heat(const WaterRunSetup& setup, const StillFigures& figures,
                 const DesignDefaults& defaults) {
-  const Still& still = setup.still;
-  const auto heat_at = [&](double quantile) {
-    return heat_into_pot(positive_at(still.heater.power, quantile), setup.setting,
-                         at_most_one(figures.efficiency.at(quantile)));
-  };
   const double margin =
-      std::max(mains_margin(still, defaults).most, dial_margin(setup.setting, defaults));
-  return std::max(heat_at(1.0), heat_at(0.9) * margin);
+      std::max(mains_margin(setup.still, defaults).most, dial_margin(setup.setting, defaults));
+  return std::max(heat_at(setup, figures, 1.0), heat_at(setup, figures, 0.9) * margin);
+}
+
+// Whether the condenser takes that much steam with the coolant at its limit: inequality 8 of
+// model/worst_case.hpp.
+bool condenses(const WaterRunSetup& setup, MassFlow steam, const Tables& tables) {
+  const Condenser& condenser = setup.still.condenser;
+  const HeatTransfer u = positive_at(tables.materials.at(condenser.wall).condensing, 0.0);
+  const Area needed = condensing_in_bath(steam, u, setup.water.latent_heat, setup.water.boiling,
+                                         condenser.coolant_limit.typical());
+  return needed <= least_of(condenser.surface);
 }
 
 // What the strongest heater can draw from the pot.
 struct WorstDraw {
   MassFlow vapour;
+  MassFlow
+      to_condense;  ///< with the mains at their nominal voltage, as for the condenser of a plan
   Fraction uncondensed;
   Mass spare;  // water that may be drawn as vapour until the last mark
 };
@@ -51,6 +64,7 @@ WorstDraw worst_draw(const WaterRunSetup& setup, const StillFigures& figures, Du
   const WaterRunModel model(setup, hottest, tables);
   WorstDraw worst;
   worst.vapour = model.vapour_at(most_heat(setup, figures, defaults));
+  worst.to_condense = model.vapour_at(heat_at(setup, figures, 1.0));
   worst.uncondensed = std::min(figures.uncondensed_loss.most(), fraction(0.5));
   const Mass poured = setup.fill * (1.0 - defaults.fill_error.range.most());
   worst.spare = poured - figures.wall_hold_up.most() - reserve -
@@ -122,6 +136,8 @@ std::variant<WaterRunPlan, NoWaterRun> plan_water_run(const WaterRunSetup& setup
   const auto most_drawn = [&](const WorstDraw& worst) {
     return worst.spare * (1.0 - worst.uncondensed) / drawn;
   };
+  if (!condenses(setup, std::max(of_own.to_condense, of_kind.to_condense), tables))
+    return NoWaterRun::steam_escapes;
   const Volume most = std::min(most_drawn(of_own), most_drawn(of_kind));
   const Volume usual = plan.fill * usual_draw;
   if (most < plan.fill * least_draw) return NoWaterRun::too_little;

@@ -31,9 +31,10 @@ struct WaterRunPlan {
 
 /// Why a still can't do such a run as asked.
 enum class NoWaterRun {
-  too_weak,      ///< the heater might not bring a drop at this setting
-  too_little,    ///< the water doesn't last for enough distillate
-  pot_overfull,  ///< the fill is more than the pot may be filled with
+  too_weak,       ///< the heater might not bring a drop at this setting
+  too_little,     ///< the water doesn't last for enough distillate
+  pot_overfull,   ///< the fill is more than the pot may be filled with
+  steam_escapes,  ///< the condenser can't take all the steam of the strongest heater
 };
 
 /// Half of the water that the pot may be filled with, on a mark of the jug.

@@ -106,7 +106,10 @@ class WaterRunSheet {
     on.key = true;
     SheetStep watch;
     watch.see = "All the time: drip steady, outlet cool, coolant cool.";
-    watch.act = "Steam anywhere but in the condenser: HEAT OFF.";
+    watch.act = fmt::format(
+        "Steam anywhere but in the condenser: HEAT OFF. Coolant at {}: cool it with ice, or HEAT "
+        "OFF.",
+        text(recipe_.still->condenser.coolant_limit.typical(), recipe_.units));
     watch.timed = false;
     std::vector<SheetStep> all = {
         on, step(plan_.boil, "The water boils: it drums, and steam rises.", "Write the time."),

@@ -225,8 +225,8 @@ void note_run(const Planning& p, const ChargePlan& charge, const RunPlan& run, C
 // --- the still -----------------------------------------------------------------------------------
 
 void caution_about_still(const Planning& p, Cautions& to) {
-  if (auto doubts = doubts_about(p.still, p.tables); !doubts.empty())
-    to.caution(found::StillDoubtful{std::move(doubts)});
+  const std::vector<StillDoubt>& doubts = p.parameters.selected->still_doubts;
+  if (!doubts.empty()) to.caution(found::StillDoubtful{doubts});
 }
 
 void caution_about_gas(const Planning& p, Cautions& to) {

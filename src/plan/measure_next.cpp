@@ -43,7 +43,7 @@ Range<Fraction> around(Fraction median, double sd) {
 /// The still's condensing surface, measured as its default says it usually is.
 std::optional<Measurement> condensing_surface(const Recipe& asked) {
   const Cited<Area>& surface = asked.still->condenser.surface;
-  if (!(surface.range.low < surface.typical())) return std::nullopt;
+  if (surface.evidence.known != Known::default_value) return std::nullopt;
   Measurement one{{}, asked};
   Cited<Area>& known = one.recipe.still.change().condenser.surface;
   known.range = {surface.typical() * 0.95, surface.typical(), surface.typical() * 1.05};

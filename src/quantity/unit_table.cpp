@@ -424,10 +424,10 @@ const Unit* find_unit(const UnitFamily& family, std::string_view text, Letters l
   const bool any_case = letters == Letters::any_case;
   for (const Unit& unit : family.units) {
     if (any_case && unit.any_case && matches(text, unit.symbol, true)) return &unit;
-    if (any_other(unit, [&](std::string_view spelling) {
-          return matches(text, spelling, any_case && folds(unit, spelling));
-        }))
-      return &unit;
+    const auto is_meant = [&](std::string_view spelling) {
+      return matches(text, spelling, any_case && folds(unit, spelling));
+    };
+    if (any_other(unit, is_meant)) return &unit;
   }
   return nullptr;
 }

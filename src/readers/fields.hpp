@@ -663,10 +663,10 @@ Key key_at(const Fields<T>& fields, const std::string& path) {
   const std::size_t dot = path.find('.');
   for (const Field<T>& field : fields.fields) {
     if (path.substr(0, dot) != field.name) continue;
-    Key key = field.key();
+    const Key key = field.key();
     if (dot == std::string::npos) return key;
-    for (Key& inner : key.keys)
-      if (inner.name == path.substr(dot + 1)) return std::move(inner);
+    for (const Key& inner : key.keys)
+      if (inner.name == path.substr(dot + 1)) return inner;
   }
   throw std::out_of_range("there is no key " + path);
 }

@@ -233,24 +233,25 @@ TEST_CASE("one slip is found and named", "[learning]") {
   const WaterRunSetup setup = bench_column();
   const WaterRunModel model = model_of(setup);
   const StillFigures before = figures_before_runs(setup.still, setup.method, shipped_tables());
-  for (const SlipCase& one : {
-           SlipCase{"fluid ounces typed as millilitres",
-                    [](WaterRunLog& log) { log.caught[1].volume = millilitres_typed(6.6); }, 3,
-                    "6.6 fl oz"},
-           SlipCase{"a cup typed as millilitres",
-                    [](WaterRunLog& log) { log.caught[2].volume = millilitres_typed(1.04); }, 4,
-                    "1.04 cup"},
-           SlipCase{"ten times as much",
-                    [](WaterRunLog& log) { log.caught[0].volume = millilitres_typed(1020); }, 2,
-                    "102 mL"},
-           SlipCase{"an hour more", [](WaterRunLog& log) { log.boil = at_minutes(71.5); }, 0,
-                    "11.5 min"},
-           SlipCase{"pounds typed as kilograms",
-                    [](WaterRunLog& log) {
-                      log.left = Typed<Mass>{kilograms(2.06), "2.06 kg"};
-                    },
-                    5, "2.06 lb"},
-       }) {
+  const std::vector<SlipCase> slips = {
+      SlipCase{"fluid ounces typed as millilitres",
+               [](WaterRunLog& log) { log.caught[1].volume = millilitres_typed(6.6); }, 3,
+               "6.6 fl oz"},
+      SlipCase{"a cup typed as millilitres",
+               [](WaterRunLog& log) { log.caught[2].volume = millilitres_typed(1.04); }, 4,
+               "1.04 cup"},
+      SlipCase{"ten times as much",
+               [](WaterRunLog& log) { log.caught[0].volume = millilitres_typed(1020); }, 2,
+               "102 mL"},
+      SlipCase{"an hour more", [](WaterRunLog& log) { log.boil = at_minutes(71.5); }, 0,
+               "11.5 min"},
+      SlipCase{"pounds typed as kilograms",
+               [](WaterRunLog& log) {
+                 log.left = Typed<Mass>{kilograms(2.06), "2.06 kg"};
+               },
+               5, "2.06 lb"},
+  };
+  for (const SlipCase& one : slips) {
     CAPTURE(one.what);
     WaterRunLog log = worked_log();
     one.slip(log);
