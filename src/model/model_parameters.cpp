@@ -69,7 +69,8 @@ ParameterCache::Entry& ParameterCache::entry_for(const Recipe& recipe, const Tab
                 recipe.method_used(), own.bulk_density, own.oil_content};
   auto found = entries.find(key);
   if (found == entries.end()) {
-    Entry entry{recipe.plant, recipe.still, select_parameters(recipe, tables)};
+    Entry entry{recipe.plant, recipe.still, select_parameters(recipe, tables),
+                doubts_about(recipe.still, tables)};
     if (entries.size() == (has_own ? most_with_own : most_entries)) entries.clear();
     found = entries.emplace(key, std::move(entry)).first;
   }
@@ -147,6 +148,7 @@ ModelParameters ParameterCache::gather(Recipe asked, const Tables& tables) {
   parameters.coolant = recipe.site.coolant.value_or(recipe.site.room);
   const Entry& entry = entry_for(recipe, tables);
   parameters.selected = entry.selected;
+  parameters.still_doubts = entry.still_doubts;
   parameters.codistillation = entry.codistillation;
 
   parameters.own_rate_setting = recipe.own.setting.value_or(recipe.setting);

@@ -7,7 +7,9 @@
 #include <cstddef>
 #include <optional>
 #include <unordered_map>
+#include <vector>
 
+#include "firstdrop/model/still_doubt.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/readers/recipe.hpp"
@@ -65,6 +67,7 @@ struct ModelParameters {
 
   /// None if vapour pressures are known for less than half of the oil.
   std::optional<CodistillationLimit> codistillation;
+  std::vector<StillDoubt> still_doubts;  ///< figures of the still that look like slips
 };
 
 /// Selects the parameters for a recipe and checks it as the reader of a file would. Amounts must be
@@ -106,6 +109,7 @@ class ParameterCache {
     Shared<Plant> plant;
     Shared<Still> still;
     Shared<SelectedParameters> selected;
+    std::vector<StillDoubt> still_doubts;
     std::optional<Pressure> limit_at = {};
     std::optional<CodistillationLimit> codistillation = {};  ///< at that pressure
   };

@@ -160,7 +160,6 @@ SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables)
   choose_oil_content(recipe, tables, selected);
   choose_release(recipe, tables, selected);
 
-  selected.still_doubts = doubts_about(still, tables);
   selected.dry_specific_heat = defaults.dry_specific_heat;
   selected.hold_up = take(hold_up_of(recipe.plant, tables), selected);
   selected.film_hold_up = defaults.film_hold_up;

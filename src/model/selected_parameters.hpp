@@ -7,7 +7,6 @@
 #include <string>
 #include <vector>
 
-#include "firstdrop/model/still_doubt.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/readers/recipe.hpp"
@@ -77,8 +76,6 @@ struct SelectedParameters : StillParameters {
   Fraction as_fresh;  ///< kg fresh herb per kg as received; 1 for a plant only known dry
   Cited<SpecificVolume> customary_hydrosol;  ///< published, per kg as received
   std::vector<OilPart> oil_parts;            ///< of the plant's oil; they point into the tables
-
-  std::vector<StillDoubt> still_doubts;  ///< figures of the still that look like slips
 
   // What converted figures were made from. The pointers point into the plant or the tables.
   const BulkDensity* scaled_bulk_density = nullptr;  ///< of another cut; null if for this cut

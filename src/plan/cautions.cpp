@@ -225,7 +225,7 @@ void note_run(const Planning& p, const ChargePlan& charge, const RunPlan& run, C
 // --- the still -----------------------------------------------------------------------------------
 
 void caution_about_still(const Planning& p, Cautions& to) {
-  const std::vector<StillDoubt>& doubts = p.parameters.selected->still_doubts;
+  const std::vector<StillDoubt>& doubts = p.parameters.still_doubts;
   if (!doubts.empty()) to.caution(found::StillDoubtful{doubts});
 }
 
