@@ -98,13 +98,9 @@ std::optional<double> distance_to(std::string_view word, const KnownName& known)
 }
 
 /// "a", "b" or "c".
-std::string quoted_or(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    if (i > 0) text += i + 1 == names.size() ? " or " : ", ";
-    text += quoted(names[i]);
-  }
-  return text;
+std::string quoted_or(std::vector<std::string> names) {
+  for (std::string& name : names) name = quoted(name);
+  return in_a_row(names, "or");
 }
 
 }  // namespace

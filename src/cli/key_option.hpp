@@ -3,6 +3,10 @@
 
 #include <algorithm>
 #include <string>
+#include <utility>
+#include <vector>
+
+#include "firstdrop/base/error.hpp"
 
 namespace firstdrop::cli {
 
@@ -19,6 +23,21 @@ inline std::string option_of_still_key(const std::string& path) {
   std::replace(name.begin(), name.end(), '_', '-');
   std::replace(name.begin(), name.end(), '.', '-');
   return "--" + name;
+}
+
+/// The faults of what options gave, with the options in place of JSON pointers. `option_of` has the
+/// option for the path of a key.
+template <class OptionOf>
+InputError by_options(const InputError& error, OptionOf option_of) {
+  std::vector<Fault> faults = error.faults();
+  for (Fault& fault : faults) {
+    if (!fault.file.empty() || fault.pointer.empty()) continue;
+    fault.line = fault.column = 0;  // in a text that nobody has seen
+    std::string path = fault.pointer.substr(1);
+    std::replace(path.begin(), path.end(), '/', '.');
+    fault.pointer = option_of(path);
+  }
+  return InputError(std::move(faults));
 }
 
 }  // namespace firstdrop::cli

@@ -25,20 +25,15 @@ namespace {
 // After this many changes a recipe that is still refused needs more thought.
 constexpr int most_changes = 3;
 
-/// The option that sets the value at this pointer into the recipe.
-std::string option_of(std::string pointer) {
-  if (pointer == "/goal") return "--hydrosol, --ratio, --oil, --oil-share, --time";
-  std::replace(pointer.begin(), pointer.end(), '/', '.');
-  return option_of_key(pointer);
+/// The option that gives the value of a recipe's key.
+std::string option_for(const std::string& path) {
+  return path == "goal" ? "--hydrosol, --ratio, --oil, --oil-share, --time" : option_of_key(path);
 }
 
 /// The faults of what was asked for, with options in place of JSON pointers.
-InputError by_options(const InputError& error) {
-  std::vector<Fault> faults = error.faults();
+InputError in_options(const InputError& error) {
+  std::vector<Fault> faults = by_options(error, option_for).faults();
   for (Fault& fault : faults) {
-    if (!fault.file.empty() || fault.pointer.empty()) continue;
-    fault.line = fault.column = 0;  // in a text that nobody has seen
-    fault.pointer = option_of(fault.pointer);
     if (fault.pointer == "--plant" && fault.hint.empty())
       fault.hint = "to list them, run `firstdrop plants`";
     if (fault.pointer == "--still" && fault.hint.empty())
@@ -59,7 +54,7 @@ PlannedDraft planned(const RecipeDraft& asked, const Tables& tables) {
     Plan plan = make_plan(read_draft(draft, tables), tables);
     return {std::move(draft), std::move(plan)};
   } catch (const InputError& error) {
-    throw by_options(error);
+    throw in_options(error);
   }
 }
 
@@ -71,7 +66,7 @@ void check_given(const RecipeDraft& given, const Tables& tables) {
   } catch (const InputError& error) {
     std::vector<Fault> faults = error.faults();
     std::erase_if(faults, [](const Fault& fault) { return fault.is_about_key(); });
-    if (!faults.empty()) throw by_options(InputError(std::move(faults)));
+    if (!faults.empty()) throw in_options(InputError(std::move(faults)));
   }
 }
 
@@ -79,7 +74,7 @@ RecipeDraft asked_for_rest(RecipeDraft draft, const Tables& tables) {
   try {
     return interviewed(std::move(draft), tables);
   } catch (const InputError& error) {
-    throw by_options(error);
+    throw in_options(error);
   }
 }
 

@@ -135,8 +135,8 @@ std::string one_of(const std::string& question, const std::vector<Choice>& choic
   if (numbered) say(list_of(choices, true));
   for (;;) {
     std::string answer = answer_to(question, fallback);
-    if (!numbered && answer == "?") {
-      say(list_of(choices, false));
+    if (answer == "?") {
+      say(list_of(choices, numbered));
       continue;
     }
     const std::optional<bool> taken = other ? other(answer) : std::nullopt;
@@ -156,6 +156,28 @@ std::string one_of(const std::string& question, const std::vector<Choice>& choic
       say("  " + choice.name + "\n");
     return choice.name;
   }
+}
+
+std::string pointer_to(std::string path) {
+  std::replace(path.begin(), path.end(), '.', '/');
+  return '/' + path;
+}
+
+std::string faults_of_answer(const std::string& pointer, const std::function<void()>& read) {
+  std::string words;
+  try {
+    read();
+  } catch (const InputError& error) {
+    for (Fault fault : error.faults()) {
+      if (fault.file.empty() && fault.pointer != pointer) continue;
+      if (fault.file.empty()) {
+        fault.pointer.clear();
+        fault.line = fault.column = 0;  // in a text that nobody has seen
+      }
+      words += fault.text() + "\n";
+    }
+  }
+  return words;
 }
 
 }  // namespace firstdrop::cli

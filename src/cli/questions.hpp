@@ -39,4 +39,11 @@ using OtherAnswer = std::function<std::optional<bool>(const std::string& answer)
 std::string one_of(const std::string& question, const std::vector<Choice>& choices,
                    const std::string& fallback = {}, const OtherAnswer& other = {});
 
+/// The pointer to the key with this path: "/site/altitude" for "site.altitude".
+std::string pointer_to(std::string path);
+
+/// What the strict reader says of an answer: the faults of `read` at this pointer, and those of
+/// files that the answer names. Empty if there are none.
+std::string faults_of_answer(const std::string& pointer, const std::function<void()>& read);
+
 }  // namespace firstdrop::cli

@@ -11,8 +11,7 @@
 namespace firstdrop::cli {
 
 std::optional<std::string> RecipeDraft::value(const std::string& path) const {
-  const auto entry = starter.find(path);
-  return entry == starter.end() ? std::nullopt : entry->second;
+  return value_in(starter, path);
 }
 
 RecipeDraft RecipeDraft::with(const std::string& path, std::string text) const {

@@ -4,7 +4,7 @@
 ///
 /// With l, t, h for y at low, typical and high, where y = ln x, logit x (shares) or x itself,
 ///
-///     y(z) = t + a z + b w ln cosh(z / w),   w = 0.5,   Z = 1.2815515594
+///     y(z) = t + a z + b w ln cosh(z / w),   w = 0.5,   Z = p90_in_sd
 ///     a = (h - l) / (2 Z),   b = (h + l - 2 t) / (2 w ln cosh(Z / w))
 ///
 /// This goes through the three percentiles, is smooth, which Range::at() isn't, and rises
@@ -12,11 +12,12 @@
 #pragma once
 
 #include "firstdrop/quantity/source.hpp"
+#include "quantity/normal.hpp"
 
 namespace firstdrop {
 
 /// The score of P90; its negative is that of P10.
-inline constexpr double score_of_p90 = 1.2815515594;
+inline constexpr double score_of_p90 = p90_in_sd;
 
 /// What y is, for a figure x.
 enum class ScoreOf {

@@ -121,16 +121,12 @@ ModelParameters ParameterCache::gather(Recipe asked, const Tables& tables) {
   const Recipe& recipe = parameters.recipe;
   check_recipe(recipe, tables);
   const Length altitude = recipe.site.altitude.value_or(metres(0));
-  parameters.ambient = recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
-  if (!water_ || water_->ambient != parameters.ambient || water_->room != recipe.site.room) {
-    water_ = site_water(parameters.ambient, recipe.site.room);
+  const Pressure ambient =
+      recipe.site.pressure ? *recipe.site.pressure : standard_pressure(altitude);
+  if (!water_ || water_->ambient != ambient || water_->room != recipe.site.room) {
+    water_ = site_water(ambient, recipe.site.room);
   }
-  parameters.boiling = water_->boiling;
-  parameters.latent_heat = water_->latent_heat;
-  parameters.boiling_enthalpy = water_->boiling_enthalpy;
-  parameters.water_heat = water_->water_heat;
-  parameters.distillate_heat = water_->distillate_heat;
-  parameters.fill_density = water_->fill_density;
+  static_cast<SiteWater&>(parameters) = *water_;
   parameters.poured = recipe.water_temperature.value_or(recipe.site.room);
   if (recipe.water_temperature) {
     // Closer to boiling there would be nothing left to heat, and no time to boil.

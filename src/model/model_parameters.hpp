@@ -32,21 +32,14 @@ HeatMargin mains_margin(const Still& still, const DesignDefaults& defaults);
 /// How much more heat than it says a dial at this setting gives, as a multiple.
 double dial_margin(Fraction setting, const DesignDefaults& defaults);
 
-/// All inputs of the model for one recipe.
-struct ModelParameters {
+/// All inputs of the model for one recipe. Those of SiteWater are fixed by the site.
+struct ModelParameters : SiteWater {
   Recipe recipe;  ///< as given
 
   // Fixed by the site.
-  Pressure ambient;                 ///< as given, or from the altitude
-  Temperature boiling;              ///< of water at that pressure
-  SpecificEnergy latent_heat;       ///< at that temperature
-  SpecificEnergy boiling_enthalpy;  ///< of liquid water at that temperature
-  SpecificHeat water_heat;          ///< mean from room to boiling
-  SpecificHeat distillate_heat;     ///< mean from the ice point to boiling
-  Density fill_density;             ///< of water at room temperature
-  Temperature poured;               ///< of the water poured into the pot
-  Density pour_density;             ///< of water at that temperature
-  Temperature coolant;              ///< from the tap, or as filled in
+  Temperature poured;    ///< of the water poured into the pot
+  Density pour_density;  ///< of water at that temperature
+  Temperature coolant;   ///< from the tap, or as filled in
 
   /// The selected parameters. They are uncertain, except for a few that are exact enough.
   Shared<SelectedParameters> selected;

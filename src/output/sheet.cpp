@@ -1,13 +1,12 @@
-#include "firstdrop/output/write.hpp"
-#include "output/sheet_content.hpp"
+#include "output/sheet.hpp"
+
 #include "output/sheet_html.hpp"
 #include "output/sheet_text.hpp"
 
 namespace firstdrop {
 
-std::string run_sheet(const Plan& plan, SheetFormat format) {
-  plan.runnable();
-  const SheetContent sheet = sheet_content(plan);
+std::string sheet_in(SheetFormat format, const SheetContent& sheet,
+                     const std::function<std::string()>& picture) {
   switch (format) {
     case SheetFormat::text:
       return sheet_as_text(sheet);
@@ -16,7 +15,12 @@ std::string run_sheet(const Plan& plan, SheetFormat format) {
     case SheetFormat::html:
       break;
   }
-  return sheet_as_html(sheet, run_picture(plan));
+  return sheet_as_html(sheet, picture ? picture() : "");
+}
+
+std::string run_sheet(const Plan& plan, SheetFormat format) {
+  plan.runnable();
+  return sheet_in(format, sheet_content(plan), [&] { return run_picture(plan); });
 }
 
 }  // namespace firstdrop

@@ -40,6 +40,11 @@ std::string document_of(const char* name, const std::vector<Key>& keys, const St
 
 }  // namespace
 
+std::optional<std::string> value_in(const Starter& starter, const std::string& path) {
+  const auto entry = starter.find(path);
+  return entry == starter.end() ? std::nullopt : entry->second;
+}
+
 std::string starter_recipe(const Starter& starter) {
   return document_of("recipe", recipe_fields().keys(), starter);
 }

@@ -5,6 +5,8 @@
 #include <numbers>
 #include <utility>
 
+#include "physics/heat_balance.hpp"
+
 namespace firstdrop {
 namespace {
 
@@ -20,11 +22,6 @@ Cited<T> scaled(T base, const Cited<Fraction>& factor) {
 Cited<Length> diameter_of(const Cited<Volume>& volume, const Cited<Fraction>& height) {
   const double cube = volume.typical().si() * 4.0 / (std::numbers::pi * double(height.typical()));
   return {Range<Length>::exactly(Length::from_si(std::cbrt(cube))), height.evidence};
-}
-
-/// Of a cylinder, without its ends.
-Area side_of(const Cited<Volume>& volume, const Cited<Length>& diameter) {
-  return 4.0 * (volume.typical() / diameter.typical());
 }
 
 /// The mass of so much wall. Surfaces and walls are likely to be off by factors, so their lows,
@@ -103,7 +100,8 @@ Cited<Mass> default_wall_hold_up(const Still& still, const Tables& tables) {
   Range<Area> wet{head.low + condenser.low, head.typical + condenser.typical,
                   head.high + condenser.high};
   if (still.column) {
-    const Area side = side_of(still.column->volume, still.column->diameter);
+    const Area side =
+        cylinder_side(still.column->volume.typical(), still.column->diameter.typical());
     wet = {wet.low + side, wet.typical + side, wet.high + side};
   }
   constexpr Density water = kilograms_per_cubic_metre(1000);
@@ -121,7 +119,10 @@ Still with_defaults(Still still, const Tables& tables) {
   const Material& pot_material = tables.materials.at(pot.material);
   set(pot.diameter, [&] { return diameter_of(pot.volume, defaults.pot_height); });
   const Area base = circle_area(pot.diameter.typical());
-  set(pot.mass, [&] { return mass_of(side_of(pot.volume, pot.diameter) + base, pot_material); });
+  set(pot.mass, [&] {
+    return mass_of(cylinder_side(pot.volume.typical(), pot.diameter.typical()) + base,
+                   pot_material);
+  });
   set(pot.fill_limit, [&] { return fill_limit(still, defaults); });
   set(pot.minimum_water, [&]() -> Cited<Volume> {
     return {Range<Volume>::exactly(base * defaults.water_over_base.typical()),
@@ -133,7 +134,7 @@ Still with_defaults(Still still, const Tables& tables) {
     set(column.diameter, [&] { return diameter_of(column.volume, defaults.column_height); });
     below_head = circle_area(column.diameter.typical());
     set(column.mass, [&] {
-      return mass_of(side_of(column.volume, column.diameter) + below_head,
+      return mass_of(cylinder_side(column.volume.typical(), column.diameter.typical()) + below_head,
                      tables.materials.at(column.material));
     });
   }
