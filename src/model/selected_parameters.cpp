@@ -135,7 +135,8 @@ StillParameters still_parameters(const Still& still, Method method, const Tables
                          column.heat_loss,
                          head.heat_loss,
                          default_wall_hold_up(still, tables),
-                         defaults.run_to_run_heat.typical()};
+                         defaults.run_to_run_heat.typical(),
+                         defaults.most_heat_room.typical()};
   selected.uncondensed_loss = defaults.uncondensed_loss;
   selected.fill_error = defaults.fill_error;
   return selected;

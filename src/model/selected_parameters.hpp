@@ -24,6 +24,7 @@ struct Replaced {
   Cited<HeatTransfer> head_film;
   Cited<Mass> wall_hold_up;
   Fraction run_to_run;  ///< standard deviation of the heat from run to run, relative
+  Fraction most_room;   ///< DesignDefaults::most_heat_room
 };
 
 /// The parameters of a still, whatever is in it.

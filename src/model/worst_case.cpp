@@ -6,6 +6,7 @@
 #include "model/share_at.hpp"
 #include "physics/basis.hpp"
 #include "physics/charge.hpp"
+#include "quantity/normal.hpp"
 
 namespace firstdrop {
 
@@ -26,14 +27,6 @@ namespace {
 // For runs of which we use only what the fill doesn't change: how long steam takes to heat column
 // and charge, how much vapour there is then, and how much condenses.
 constexpr Mass any_fill = kilograms(1);
-
-// A bound of a range is as many standard deviations from the median of a normal distribution: twice
-// the distance of P90.
-constexpr double bound_in_sd = 2.5631031311;
-// The worst case stays at least this much, in logarithms, above the median of a still that is
-// known from many runs, or by the room of the defaults if that is less. Simulated: with 10 % more
-// heat than any run has shown, 1 run in 10,000 goes beyond it. Our choice.
-constexpr double most_room = 0.22;
 
 // The watts that a measured time or rate stands for rise with the losses and the heat capacity that
 // it was measured against. These are the least and the most that a reading can mean, over the
@@ -132,7 +125,7 @@ Power strongest_heat(const ModelParameters& parameters, double more, Margins mar
   const Power by_still = most_of(selected.heater_efficiency);
   if (!selected.replaced) return by_still;
   const MeasuredRuns& measured = *parameters.recipe.still->measured_runs;
-  const double run_to_run = double(selected.replaced->run_to_run);
+  const auto run_to_run = double(selected.replaced->run_to_run);
   const Cited<Fraction>& usual = selected.replaced->heater_efficiency;
   const Power hottest = heat_at(parameters, {Range<Fraction>::exactly(measured.hottest), {}}, 0.5) *
                         std::exp(bound_in_sd * run_to_run);
@@ -148,7 +141,9 @@ Power strongest_heat(const ModelParameters& parameters, double more, Margins mar
   const Range<Fraction>& known = selected.heater_efficiency.range;
   const double sd = std::log(double(known.high / known.low)) / bound_in_sd;
   const double next = bound_in_sd * std::hypot(sd, run_to_run);
-  return std::max(typical * std::exp(std::max(next, std::min(room, most_room))), hottest);
+  return std::max(
+      typical * std::exp(std::max(next, std::min(room, double(selected.replaced->most_room)))),
+      hottest);
 }
 
 // The values at worst_for_water() with the most heat that tables or readings allow: inequality 2.

@@ -10,6 +10,7 @@
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/tables/tables.hpp"
 #include "model/selected_parameters.hpp"
+#include "quantity/normal.hpp"
 #include "quantity/numbers_text.hpp"
 #include "quantity/range_text.hpp"
 
@@ -23,11 +24,11 @@ struct Measurement {
 };
 
 /// Standard deviation, relative, of the heat of a still after `runs` water runs, if they agree.
-/// `before` is that of the defaults. Source: normal-normal estimate of a mean, whose variance from
-/// run to run is pooled with that of five earlier runs (our choice).
-double known_after(int runs, double before, double run_to_run) {
+/// `before` is that of the defaults; `reading` that of a reading of the jug. Source: normal-normal
+/// estimate of a mean, whose variance from run to run is pooled with that of five earlier runs (our
+/// choice).
+double known_after(int runs, double before, double run_to_run, double reading) {
   constexpr double earlier = 4.0;
-  constexpr double reading = 0.02;  // of a jug, relative, common practice
   const double variance =
       earlier * (run_to_run * run_to_run + reading * reading) / (earlier + runs - 1);
   return 1.0 / std::sqrt(1.0 / (before * before) + runs / variance);
@@ -35,7 +36,6 @@ double known_after(int runs, double before, double run_to_run) {
 
 /// The range with this median and this standard deviation, relative.
 Range<Fraction> around(Fraction median, double sd) {
-  constexpr double p90_in_sd = 1.2815515655;
   const double by = std::exp(p90_in_sd * sd);
   return {median / by, median, std::min(median * by, fraction(1))};
 }
@@ -73,12 +73,12 @@ Measurement water_runs(const Recipe& asked, const Tables& tables, int runs) {
   Still& still = one.recipe.still.change();
   const Cited<Fraction> before =
       still.heater.efficiency.value_or(defaults.heater_efficiency.at(still.heater.kind));
-  constexpr double range_in_sd = 2.5631031311;  // from P10 to P90 of a normal distribution
-  const double sd_before = std::log(double(before.range.high / before.range.low)) / range_in_sd;
-  const double run_to_run = double(defaults.run_to_run_heat.typical());
+  const double sd_before = std::log(double(before.range.high / before.range.low)) / bound_in_sd;
+  const auto run_to_run = double(defaults.run_to_run_heat.typical());
+  const auto reading = double(defaults.readings.jug);
   Cited<Fraction> after = before;
   if (sd_before > 0.0)
-    after.range = around(before.typical(), known_after(runs, sd_before, run_to_run));
+    after.range = around(before.typical(), known_after(runs, sd_before, run_to_run, reading));
   still.heater.efficiency = after;
   still.measured_runs = {runs, 2, {}, before.typical(), asked.setting};
   one.text = fmt::format(

@@ -242,6 +242,36 @@ const Fields<StillDefaults>& still_defaults_fields() {
   return fields;
 }
 
+const Fields<ReadingErrors>& reading_fields() {
+  using R = ReadingErrors;
+  constexpr auto any_error = from_to(0, 1000, "g", grams);
+  constexpr auto any_weight = from_to(0, 1000, "kg", kilograms);
+  const auto error = [](const char* name, auto member, const auto& bounds, const char* help) {
+    return quantity_field(name, member, bounds, {.help = help, .need = Need::always});
+  };
+  static const Fields<R> fields{
+      "reading_errors",
+      {
+          error("clock", &R::clock, from_to(0, 60, "min", minutes), "Of a time."),
+          error("jug", &R::jug, bounds::any_share, "Of a level in a jug, as a share of it."),
+          error("least_jug", &R::least_jug, from_to(0, 1000, "mL", millilitres),
+                "Of a level in a jug, if that is more."),
+          error("jug_marks", &R::jug_marks, bounds::any_share,
+                "Of a jug's marks, as a share: common to all of its readings."),
+          error("meter", &R::meter, bounds::any_share, "Of an energy meter, as a share."),
+          error("fill", &R::fill, bounds::any_share, "Of the water poured in, as a share."),
+          error("scale", &R::scale, any_error, "Of the scale for amounts up to `scale_to`."),
+          error("scale_to", &R::scale_to, any_weight, "The most that is weighed on that scale."),
+          error("large_scale", &R::large_scale, any_error,
+                "Of the scale for larger amounts, up to `large_scale_to`."),
+          error("large_scale_to", &R::large_scale_to, any_weight,
+                "The most that is weighed on that scale."),
+          error("farm_scale", &R::farm_scale, any_error, "Of the scale for still larger amounts."),
+      },
+      &R::evidence};
+  return fields;
+}
+
 template <class Q>
 Field<PlausibleStill> limit(const char* name, Q PlausibleStill::*member, const Bounds<Q>& bounds,
                             const char* help) {
@@ -375,6 +405,9 @@ const Fields<DesignDefaults>& design_defaults_fields() {
                           "or time to boil."}),
           figure("run_to_run_heat", &DesignDefaults::run_to_run_heat, bounds::any_share,
                  {.help = "Standard deviation of the heat from run to run, as a share of it."}),
+          figure("most_heat_room", &DesignDefaults::most_heat_room, bounds::any_share,
+                 {.help = "The strongest heat that a plan allows for, over the usual heat of a "
+                          "still that is known from many runs, in logarithms."}),
           figure("own_oil_accuracy", &DesignDefaults::own_oil_accuracy, bounds::any_share,
                  {.help = "Relative uncertainty of an oil content that was measured on a bench."}),
           figure("oil_gain", &DesignDefaults::oil_gain, bounds::positive_share,
@@ -461,6 +494,8 @@ const Fields<DesignDefaults>& design_defaults_fields() {
                  {.help = "Distance to keep clear around a burner."}),
           object("still", &DesignDefaults::still, still_defaults_fields,
                  {.help = "What a still has where its owner hasn't measured it."}),
+          object("readings", &DesignDefaults::readings, reading_fields,
+                 {.help = "How exactly people read a run's figures. Standard deviations."}),
           object("plausible", &DesignDefaults::plausible, plausible_fields,
                  {.help = "Beyond these limits, a figure of a still is likely a slip."}),
       }};

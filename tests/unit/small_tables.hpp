@@ -102,6 +102,7 @@ inline std::string design_defaults_text() {
                           "grid_clearance",
                           "own_accuracy",
                           "own_heat_accuracy",
+                          "most_heat_room",
                           "own_oil_accuracy",
                           "run_to_run_heat",
                           "oil_gain",
@@ -129,6 +130,11 @@ inline std::string design_defaults_text() {
     text += ", \"" + std::string(key) + "\": " + exactly("1", "K");
   text += R"(, "clear_of_flame": )" + exactly("1", "m");
   text += R"(, "still": )" + still_defaults_text();
+  text += R"(, "readings": {"clock": "1 min", "jug": "1 %", "least_jug": "1 mL",)"
+          R"( "jug_marks": "1 %", "meter": "1 %", "fill": "1 %", "scale": "1 g",)"
+          R"( "scale_to": "1 kg", "large_scale": "1 g", "large_scale_to": "1 kg",)"
+          R"( "farm_scale": "1 g", "basis": "made up", "source": "a-paper",)"
+          R"( "known": "common-practice"})";
   text += R"(, "plausible": {"least_wall": "0.1 mm", "most_wall": "9 mm", "least_space": "1 %",)"
           R"( "most_space": "900 %", "least_head": "1 %", "most_head": "900 %",)"
           R"( "least_boil": "1 min", "most_boil": "10 h", "least_condenser": "1 %",)"

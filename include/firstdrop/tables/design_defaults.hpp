@@ -58,6 +58,28 @@ struct PlausibleStill {
   Evidence evidence;
 };
 
+/// How exactly a person reads a run's figures. Standard deviations.
+struct ReadingErrors {
+  Duration clock;
+  Fraction jug;        ///< of each reading, relative
+  Volume least_jug;    ///< of each reading, if that is more
+  Fraction jug_marks;  ///< common to all readings of one jug, relative
+  Fraction meter;      ///< of an energy meter, relative
+  Fraction fill;       ///< of the water that is poured in, relative
+  Mass scale;          ///< of the scale for amounts up to `scale_to`
+  Mass scale_to;
+  Mass large_scale;  ///< of the scale for larger amounts, up to `large_scale_to`
+  Mass large_scale_to;
+  Mass farm_scale;  ///< of the scale for still larger amounts
+  Evidence evidence;
+
+  /// Of the scale that people weigh this much on.
+  Mass of_scale(Mass weighed) const {
+    if (weighed <= scale_to) return scale;
+    return weighed <= large_scale_to ? large_scale : farm_scale;
+  }
+};
+
 /// How many runs and receivers a plan may have.
 struct RunCounts {
   int most_runs = 0;       ///< a harvest that takes more is refused
@@ -104,7 +126,10 @@ struct DesignDefaults {
   Cited<Fraction> own_accuracy;       ///< relative uncertainty of a figure measured on the bench
   Cited<Fraction> own_heat_accuracy;  ///< the same, of the next run's heat from one reading
   Cited<Fraction> run_to_run_heat;    ///< standard deviation of the heat from run to run, relative
-  Cited<Fraction> own_oil_accuracy;   ///< the same, of an oil content measured on the bench
+  /// The strongest heat that a plan allows for, over the usual heat of a still that is known from
+  /// many runs: at least by this much, in logarithms, or as much as without those runs.
+  Cited<Fraction> most_heat_room;
+  Cited<Fraction> own_oil_accuracy;  ///< the same, of an oil content measured on the bench
   /// Share of the recoverable oil per quarter hour. A run made for oil stops when less comes.
   Cited<Fraction> oil_gain;
   /// Share of the recoverable oil that a run without a goal may leave in the charge, for each
@@ -150,6 +175,7 @@ struct DesignDefaults {
 
   // About stills that people describe.
   StillDefaults still;       ///< what a still has where its owner hasn't measured it
+  ReadingErrors readings;    ///< how exactly people read a run's figures
   PlausibleStill plausible;  ///< beyond these limits a figure of a still is likely a slip
 };
 
