@@ -88,6 +88,24 @@ WaterRunLog log_of(const WaterRunOptions& options) {
   return log;
 }
 
+/// Throws InputError if the log has more water than was poured in.
+void check_log(const WaterRunLog& log, const WaterRunSetup& setup, Units units) {
+  const std::string poured = text(setup.fill, units);
+  const Volume pot = most_of(setup.still.pot.volume);
+  if (setup.fill / liquid_density(setup.poured) > pot)
+    throw wrong_option("--fill", poured + " of water",
+                       fmt::format("no more than the pot's {}", text(pot, units)));
+  if (log.left && log.left->value > setup.fill)
+    throw wrong_option("--left", firstdrop::quoted(log.left->text),
+                       "no more than the " + poured + " poured in",
+                       "if you poured in more, give --fill");
+  for (const WaterRunLog::Mark& mark : log.caught)
+    if (mark.volume.value * setup.water.fill_density > setup.fill)
+      throw wrong_option("--caught", firstdrop::quoted(mark.volume.text),
+                         "no more than the " + poured + " poured in",
+                         "if you poured in more, give --fill");
+}
+
 bool has_entries(const WaterRunOptions& options) {
   return options.boil || options.first_drop || !options.caught.empty() || options.left ||
          options.energy;
@@ -154,10 +172,11 @@ Asked asked_for(const WaterRunOptions& options, const Tables& tables, const Tabl
     for (const auto& still : tables.stills) known.push_back({still.first});
     throw no_such_name(named, "stills", known);
   } else {
-    const std::string content = read_text_file(named);
+    std::string content = read_text_file(named);
     if (document_kind(content) == DocumentKind::still) {
       const std::string name = named == "-" ? "-.json" : named;
-      asked = {with_still(name, [&](const std::string&) { return content; }), content};
+      Recipe recipe = with_still(name, [&](const std::string&) { return content; });
+      asked = {std::move(recipe), std::move(content)};
     } else {
       const FileReader beside = reader_beside(named);
       asked.recipe = RecipeDocument(content, named).read_without_plant(tables, beside, overrides);
@@ -194,6 +213,7 @@ WaterRunSetup setup_of(const WaterRunOptions& options, const Recipe& recipe) {
     throw InputError(Fault{"", "/water_temperature",
                            fmt::format("{:.4g} °C", in_celsius(setup.poured)),
                            "water at least 1 K below boiling", "", 0, 0});
+  setup.coolant = site.coolant.value_or(site.room);
   setup.setting = recipe.setting;
   setup.fill = fill_of(options, recipe, liquid_density(setup.poured));
   return setup;
@@ -222,6 +242,13 @@ int refuse(NoWaterRun why, const WaterRunSetup& setup, const Recipe& recipe) {
                       "Or measure the condenser, and give its tube or surface.\n",
                       text(setup.setting)));
       break;
+    case NoWaterRun::coolant_warms:
+      say(
+          fmt::format("firstdrop: The coolant gets warmer than {} too soon. Pour in less "
+                      "(--fill), use a lower --setting, or start with colder coolant (site.coolant "
+                      "of a recipe).\n",
+                      text(setup.still.condenser.coolant_limit.typical(), recipe.units)));
+      break;
     case NoWaterRun::pot_overfull:
       say(
           fmt::format("firstdrop: {} of water is more than the pot may be filled with. Pour in "
@@ -248,11 +275,18 @@ std::string command_for(const WaterRunOptions& options) {
   return command;
 }
 
+/// Of an option that needs readings.
+InputError needs_readings(const std::string& option) {
+  return InputError(
+      Fault{"", "", "No readings for " + option,
+            fmt::format("Write --boil, --first-drop or --caught as well, or leave {} out", option),
+            "", 0, 0});
+}
+
 int write_sheet(const WaterRunOptions& options, const Asked& asked, const Tables& tables) {
-  if (options.json)
-    throw InputError(Fault{"", "", "No readings for --json",
-                           "Write --boil, --first-drop or --caught as well, or leave --json out",
-                           "", 0, 0});
+  if (options.json) throw needs_readings("--json");
+  if (options.day) throw needs_readings("--day");
+  if (options.force) throw needs_readings("--force");
   FormatChoice choice{sheet_formats};
   if (!options.format.empty())
     choice.leave({format_named(options.format)}, "with --format " + options.format);
@@ -277,6 +311,9 @@ std::chrono::local_days day_of(const WaterRunOptions& options) {
 }
 
 int work_out(const WaterRunOptions& options, const Asked& asked, const Tables& tables) {
+  if (!options.format.empty())
+    throw InputError(Fault{"", "", "Found --format with readings",
+                           "Leave it out: --format is of the sheet", "", 0, 0});
   const FormatChoice choice{recipe_formats};
   if (!to_standard_output(options.output)) {
     if (auto fault = fault_of_name(options.output, choice)) throw InputError(std::move(*fault));
@@ -285,7 +322,8 @@ int work_out(const WaterRunOptions& options, const Asked& asked, const Tables& t
   const std::chrono::local_days day = day_of(options);
   const WaterRunLog log = log_of(options);
   const WaterRunSetup setup = setup_of(options, asked.recipe);
-  const StillFigures before = figures_before_runs(setup.still, setup.method, tables);
+  check_log(log, setup, asked.recipe.units);
+  const StillFigures before = figures_before_run(setup, tables);
   const WaterRunModel model(setup, before, tables);
   const auto result = learn_from(model, before, log);
   if (!result) {
@@ -299,7 +337,7 @@ int work_out(const WaterRunOptions& options, const Asked& asked, const Tables& t
   const WaterRunReport report{
       asked.recipe, setup, log, *result, misfits, day, writes ? options.output : ""};
   if (writes) {
-    const std::string still = measured_still(asked.still, *result, day, setup.still.measured_runs);
+    const std::string still = measured_still(asked.still, setup, *result, day);
     read_still(still, options.output, tables);  // throws if it weren't valid
     write_result(still, options.output);
   }

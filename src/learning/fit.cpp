@@ -193,10 +193,14 @@ std::optional<Percentiles> percentiles(
       there[k] += score / std::sqrt(variance) * direction[k];
     return function(there);
   };
-  const auto low = at(-score_of_p90);
-  const auto high = at(score_of_p90);
-  if (!low || !high) return std::nullopt;
-  return Percentiles{*low, *middle, *high};
+  constexpr double nearer = 0.8;  // our choice
+  constexpr double nearest = 0.1;
+  const auto outermost = [&](double score) {
+    for (; std::abs(score) > nearest; score *= nearer)
+      if (const auto value = at(score)) return *value;
+    return *middle;
+  };
+  return Percentiles{outermost(-score_of_p90), *middle, outermost(score_of_p90)};
 }
 
 }  // namespace firstdrop

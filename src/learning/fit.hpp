@@ -54,8 +54,9 @@ std::optional<ScoreFit> fit_scores(std::size_t count, const std::vector<double>&
                                    const PredictReadings& predict);
 
 /// P10, P50 and P90 of a function of the scores: its values at the fitted scores and at 1.28
-/// standard deviations from there, in the direction in which it rises most for its likelihood. None
-/// if the function has no value at one of these.
+/// standard deviations from there, in the direction in which it rises most for its likelihood.
+/// Where it has no value at P10 or P90, that of a score nearer to the median stands for it. None if
+/// it has no value at or beside the fitted scores.
 struct Percentiles {
   double p10 = 0.0;
   double p50 = 0.0;

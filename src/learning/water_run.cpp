@@ -66,17 +66,27 @@ StillFigures figures_before_runs(const Still& still, Method method, const Tables
   return figures;
 }
 
-namespace reading_errors {
-
-Mass scale(Mass fill) {
-  if (fill <= kilograms(3)) return grams(2);
-  return fill <= kilograms(20) ? grams(10) : grams(20);
+bool adds_to_earlier_runs(const WaterRunSetup& setup) {
+  const auto& earlier = setup.still.measured_runs;
+  return earlier && std::abs(double(earlier->setting - setup.setting)) < 1e-6;
 }
 
-}  // namespace reading_errors
+StillFigures figures_before_run(const WaterRunSetup& setup, const Tables& tables) {
+  const Still& still = setup.still;
+  StillFigures figures = figures_before_runs(still, setup.method, tables);
+  if (!adds_to_earlier_runs(setup)) return figures;
+  const StillFigures shown = figures_of(still, setup.method, tables);
+  figures.efficiency = shown.efficiency;
+  figures.heat_loss = shown.heat_loss;
+  if (still.wall_hold_up.evidence.known == Known::measured)
+    figures.wall_hold_up = shown.wall_hold_up;
+  return figures;
+}
 
 WaterRunModel::WaterRunModel(WaterRunSetup setup, const StillFigures& figures, const Tables& tables)
     : setup_(std::move(setup)),
+      errors_(tables.design_defaults.readings),
+      run_to_run_(double(tables.design_defaults.run_to_run_heat.typical())),
       curves_{score_curve(figures.efficiency, ScoreOf::share),
               score_curve(figures.heat_loss, ScoreOf::ratio),
               score_curve(figures.wall_hold_up, ScoreOf::ratio),
@@ -100,7 +110,7 @@ RunValues WaterRunModel::values(const ScoreVector& scores) const {
   v.fill_excess = setup_.poured - setup_.water.room;
   v.water_heat = setup_.water.water_heat;
   v.distillate_density = setup_.water.fill_density;
-  v.first_fill = setup_.fill * std::exp(reading_errors::fill * score_of(scores, RunScore::fill));
+  v.first_fill = setup_.fill * std::exp(double(errors_.fill) * score_of(scores, RunScore::fill));
   v.pot_capacity = pot_capacity_;
   v.column_capacity = column_capacity_;
   v.pot_loss = losses.pot;
@@ -109,7 +119,7 @@ RunValues WaterRunModel::values(const ScoreVector& scores) const {
   v.uncondensed_loss = fraction(figure(RunScore::uncondensed_loss));
   v.heat_warming = heat_into_pot(setup_.still.heater.power.typical(), setup_.setting,
                                  fraction(figure(RunScore::efficiency))) *
-                   std::exp(reading_errors::heat_of_run * score_of(scores, RunScore::heat));
+                   heat_of_run(scores);
   v.heat_boiling = v.heat_warming;
   return v;
 }
@@ -120,12 +130,20 @@ std::optional<Run> WaterRunModel::run(const ScoreVector& scores) const {
   return run;
 }
 
+double WaterRunModel::heat_of_run(const ScoreVector& scores) const {
+  return std::exp(run_to_run_ * score_of(scores, RunScore::heat));
+}
+
+double WaterRunModel::jug_of(const ScoreVector& scores) const {
+  return std::exp(double(errors_.jug_marks) * score_of(scores, RunScore::jug));
+}
+
 Volume WaterRunModel::shown(Volume caught, const ScoreVector& scores) const {
-  return caught * std::exp(reading_errors::jug_marks * score_of(scores, RunScore::jug));
+  return caught * jug_of(scores);
 }
 
 Volume WaterRunModel::caught(Volume shown, const ScoreVector& scores) const {
-  return shown * std::exp(-reading_errors::jug_marks * score_of(scores, RunScore::jug));
+  return shown / jug_of(scores);
 }
 
 Mass WaterRunModel::left(const Run& run, Duration heat_off, const ScoreVector& scores) const {
@@ -134,14 +152,14 @@ Mass WaterRunModel::left(const Run& run, Duration heat_off, const ScoreVector& s
   const WaterBalance water = run.water_at(end);
   // The walls hold what has condensed or all that they can. Newton's method sticks on the corner
   // between the two, so it is rounded off over as much as the scale can tell apart.
-  const Mass corner = reading_errors::scale(setup_.fill);
+  const Mass corner = errors_.of_scale(setup_.fill);
   const Mass apart = std::max(run.condensed_until(end), run.values().hold_up) - water.held;
   return water.left + corner * std::log1p(std::exp(-double(apart / corner)));
 }
 
 Energy WaterRunModel::drawn(Duration heat_off, const ScoreVector& scores) const {
   return setup_.still.heater.power.typical() * double(setup_.setting) * heat_off *
-         std::exp(reading_errors::heat_of_run * score_of(scores, RunScore::heat));
+         heat_of_run(scores);
 }
 
 Power WaterRunModel::net_heat(const ScoreVector& scores) const {
@@ -174,22 +192,22 @@ struct Entry {
   double error;
 };
 
-std::vector<Entry> entries_of(const WaterRunLog& log, Mass fill) {
+std::vector<Entry> entries_of(const WaterRunLog& log, Mass fill, const ReadingErrors& errors) {
   std::vector<Entry> entries;
-  const double clock = reading_errors::clock.si();
+  const double clock = errors.clock.si();
   if (log.boil) entries.push_back({EntryOf::boil, 0, log.boil->value.si(), clock});
   if (log.first_drop)
     entries.push_back({EntryOf::first_drop, 0, log.first_drop->value.si(), clock});
   for (std::size_t i = 0; i < log.caught.size(); ++i) {
     const Volume volume = log.caught[i].volume.value;
-    const Volume error = std::max(volume * reading_errors::jug, reading_errors::least_jug);
+    const Volume error = std::max(volume * errors.jug, errors.least_jug);
     entries.push_back({EntryOf::caught, i, volume.si(), error.si()});
   }
   if (log.left)
-    entries.push_back({EntryOf::left, 0, log.left->value.si(), reading_errors::scale(fill).si()});
+    entries.push_back({EntryOf::left, 0, log.left->value.si(), errors.of_scale(fill).si()});
   if (log.energy) {
     const double energy = log.energy->value.si();
-    entries.push_back({EntryOf::energy, 0, energy, energy * reading_errors::meter});
+    entries.push_back({EntryOf::energy, 0, energy, energy * double(errors.meter)});
   }
   return entries;
 }
@@ -225,9 +243,12 @@ Range<Q> learned(const WaterRunModel& model, RunScore which, const ScoreFit& fit
 
 Range<Power> net_heat_range(const WaterRunModel& model, const ScoreVector& scores,
                             const Matrix& covariance) {
-  const auto p =
-      percentiles([&](const ScoreVector& at) { return std::optional(model.net_heat(at).si()); },
-                  scores, covariance);
+  const auto p = percentiles(
+      [&](const ScoreVector& at) {
+        // A heater may be too weak to make steam.
+        return std::optional(std::max(model.net_heat(at), watts(0)).si());
+      },
+      scores, covariance);
   if (!p) return {};
   return {Power::from_si(p->p10), Power::from_si(p->p50), Power::from_si(p->p90)};
 }
@@ -236,7 +257,7 @@ Range<Power> net_heat_range(const WaterRunModel& model, const ScoreVector& score
 
 std::optional<WaterRunResult> learn_from(const WaterRunModel& model, const StillFigures& before,
                                          const WaterRunLog& log) {
-  const std::vector<Entry> entries = entries_of(log, model.setup().fill);
+  const std::vector<Entry> entries = entries_of(log, model.setup().fill, model.errors());
   std::vector<double> readings;
   for (const Entry& entry : entries) readings.push_back(entry.value / entry.error);
   auto fit = fit_scores(run_score_count, readings,
@@ -261,17 +282,17 @@ std::optional<WaterRunResult> learn_from(const WaterRunModel& model, const Still
   after.stored_heat = learned<Duration>(model, RunScore::stored_heat, result.fit);
   result.net_before = net_heat_range(model, start, unlearned);
   result.net_after = net_heat_range(model, result.fit.scores, result.fit.covariance);
-  result.hottest = after.efficiency.typical * std::exp(reading_errors::heat_of_run *
-                                                       score_of(result.fit.scores, RunScore::heat));
-  result.jug = std::exp(reading_errors::jug_marks * score_of(result.fit.scores, RunScore::jug));
+  result.hottest = after.efficiency.typical * model.heat_of_run(result.fit.scores);
+  result.jug = model.jug_of(result.fit.scores);
   for (std::size_t i = 0; i < entries.size(); ++i) {
     const auto expected =
         percentiles([&](const ScoreVector& at) { return predicted(entries[i], model, log, at); },
                     start, unlearned);
-    const Percentiles p = expected.value_or(Percentiles{});
     constexpr double full_weight = 1.25;  // (nu + 1) / nu
-    result.entries.push_back({entries[i].what, entries[i].mark, p.p10, p.p50, p.p90,
-                              result.fit.residuals[i], result.fit.weights[i] / full_weight});
+    const double residual = result.fit.residuals[i];
+    result.entries.push_back({entries[i].what, entries[i].mark, expected,
+                              entries[i].value - residual * entries[i].error, residual,
+                              result.fit.weights[i] / full_weight});
   }
   return result;
 }

@@ -29,6 +29,7 @@ struct WaterRunSetup {
   Method method = Method::steam;
   SiteWater water;
   Temperature poured;              ///< of the water poured in
+  Temperature coolant;             ///< at the start
   Fraction setting = fraction(1);  ///< of the heater
   Mass fill;                       ///< water poured in
 };
@@ -48,6 +49,12 @@ StillFigures figures_of(const Still& still, Method method, const Tables& tables)
 /// that is at least as wide as in the example stills.
 StillFigures figures_before_runs(const Still& still, Method method, const Tables& tables);
 
+/// Whether a run at this setting adds to what earlier runs of the still have shown. At another
+/// setting it doesn't: many dials don't show the share of the power that they let through.
+bool adds_to_earlier_runs(const WaterRunSetup& setup);
+/// Those before this run: of the earlier runs that it adds to, or else figures_before_runs().
+StillFigures figures_before_run(const WaterRunSetup& setup, const Tables& tables);
+
 /// The scores of a run. The first five belong to the still, the others to this run.
 enum class RunScore {
   efficiency,
@@ -61,31 +68,22 @@ enum class RunScore {
 };
 inline constexpr std::size_t run_score_count = 8;
 
-/// How exactly things are read, and how much a run differs from the next (1 standard deviation).
-/// Common practice, no source.
-namespace reading_errors {
-inline constexpr Duration clock = minutes(0.5);
-inline constexpr double jug = 0.02;                  ///< of each reading
-inline constexpr Volume least_jug = millilitres(3);  ///< of each reading, if that is more
-inline constexpr double jug_marks = 0.02;            ///< common to all readings of one jug
-inline constexpr double meter = 0.02;
-inline constexpr double heat_of_run = 0.03;  ///< mains, draught, place on the plate
-inline constexpr double fill = 0.01;
-/// Of the scale that people weigh this much water on.
-Mass scale(Mass fill);
-}  // namespace reading_errors
-
 /// The run with these figures at given scores.
 class WaterRunModel {
  public:
   WaterRunModel(WaterRunSetup setup, const StillFigures& figures, const Tables& tables);
 
   const WaterRunSetup& setup() const { return setup_; }
+  const ReadingErrors& errors() const { return errors_; }
   /// One of the still's figures.
   double figure_at(RunScore which, double score) const { return curve(which).at(score); }
   const ScoreCurve& curve(RunScore which) const { return curves_[static_cast<std::size_t>(which)]; }
   /// None if no distillate would come.
   std::optional<Run> run(const ScoreVector& scores) const;
+  /// This run's heat over that of the still's usual run.
+  double heat_of_run(const ScoreVector& scores) const;
+  /// What the jug shows over what is in it.
+  double jug_of(const ScoreVector& scores) const;
   /// What the jug shows when this much has come, and the other way round.
   Volume shown(Volume caught, const ScoreVector& scores) const;
   Volume caught(Volume shown, const ScoreVector& scores) const;
@@ -103,6 +101,8 @@ class WaterRunModel {
   RunValues values(const ScoreVector& scores) const;
 
   WaterRunSetup setup_;
+  ReadingErrors errors_;
+  double run_to_run_ = 0.0;  // standard deviation of the heat, relative
   HeatCapacity pot_capacity_;
   HeatCapacity column_capacity_;
   std::array<ScoreCurve, 5> curves_;
@@ -137,19 +137,18 @@ enum class EntryOf { boil, first_drop, caught, left, energy };
 /// One entry, and how it fits.
 struct EntryFit {
   EntryOf what = EntryOf::boil;
-  std::size_t mark = 0;        ///< which of WaterRunLog::caught, for that
-  double expected_low = 0.0;   ///< P10 before the run, in SI units
-  double expected = 0.0;       ///< the median
-  double expected_high = 0.0;  ///< P90
-  double residual = 0.0;       ///< in errors
-  double weight = 0.0;         ///< with which it counts, 0 to 1
+  std::size_t mark = 0;                 ///< which of WaterRunLog::caught, for that
+  std::optional<Percentiles> expected;  ///< before the run, in SI units; none: no drop
+  double fitted = 0.0;                  ///< what the figures after the run give, in SI units
+  double residual = 0.0;                ///< in errors
+  double weight = 0.0;                  ///< with which it counts, 0 to 1
 };
 /// An entry whose residual is larger doesn't fit.
 inline constexpr double misfit = 4.0;
 
 /// What a run has shown.
 struct WaterRunResult {
-  StillFigures before;  ///< figures_before_runs()
+  StillFigures before;
   StillFigures after;
   Range<Power> net_before;  ///< heat into the pot that isn't lost to the room
   Range<Power> net_after;

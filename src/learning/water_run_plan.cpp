@@ -4,7 +4,6 @@
 #include <functional>
 
 #include "model/model_parameters.hpp"
-#include "physics/condenser.hpp"
 #include "physics/heat_balance.hpp"
 #include "physics/reserve.hpp"
 #include "physics/water.hpp"
@@ -34,16 +33,6 @@ Power most_heat(const WaterRunSetup& setup, const StillFigures& figures,
   const double margin =
       std::max(mains_margin(setup.still, defaults).most, dial_margin(setup.setting, defaults));
   return std::max(heat_at(setup, figures, 1.0), heat_at(setup, figures, 0.9) * margin);
-}
-
-// Whether the condenser takes that much steam with the coolant at its limit: inequality 8 of
-// model/worst_case.hpp.
-bool condenses(const WaterRunSetup& setup, MassFlow steam, const Tables& tables) {
-  const Condenser& condenser = setup.still.condenser;
-  const HeatTransfer u = positive_at(tables.materials.at(condenser.wall).condensing, 0.0);
-  const Area needed = condensing_in_bath(steam, u, setup.water.latent_heat, setup.water.boiling,
-                                         condenser.coolant_limit.typical());
-  return needed <= least_of(condenser.surface);
 }
 
 // What the strongest heater can draw from the pot.
@@ -97,6 +86,8 @@ bool add_times(WaterRunPlan& plan, const WaterRunModel& model) {
   if (!boil || !drop) return false;
   plan.boil = *boil;
   plan.first_drop = *drop;
+  // As far beyond P90 as that is beyond the median: fewer than 1 run in 100.
+  plan.none_by = drop->high + (drop->high - drop->typical);
   for (TimedMark& mark : plan.marks) {
     const auto at = expected(model, [&](const Run& run, const ScoreVector& scores) {
       return run.time_of_hydrosol(model.caught(mark.level, scores));
@@ -131,18 +122,31 @@ std::variant<WaterRunPlan, NoWaterRun> plan_water_run(const WaterRunSetup& setup
                                      most_of(still.pot.minimum_water) * poured, grams(0));
   const StillFigures own = figures_of(still, setup.method, tables);
   const StillFigures before = figures_before_runs(still, setup.method, tables);
+  const WaterRunModel model(setup, own, tables);
+  if (!model.run(ScoreVector(run_score_count))) return NoWaterRun::too_weak;
   const WorstDraw of_own = worst_draw(setup, own, absence, reserve, tables);
   const WorstDraw of_kind = worst_draw(setup, before, absence, reserve, tables);
   const auto most_drawn = [&](const WorstDraw& worst) {
     return worst.spare * (1.0 - worst.uncondensed) / drawn;
   };
-  if (!condenses(setup, std::max(of_own.to_condense, of_kind.to_condense), tables))
-    return NoWaterRun::steam_escapes;
+  const MassFlow steam = std::max(of_own.to_condense, of_kind.to_condense);
+  if (!condenses(setup, steam, setup.coolant, tables)) return NoWaterRun::steam_escapes;
   const Volume most = std::min(most_drawn(of_own), most_drawn(of_kind));
   const Volume usual = plan.fill * usual_draw;
   if (most < plan.fill * least_draw) return NoWaterRun::too_little;
-  const Volume last = neat_down(std::min(usual, most), units);
+  Volume last = neat_down(std::min(usual, most), units);
   plan.drawn_less = last < neat_down(usual, units);
+  const Fraction uncondensed = std::max(of_own.uncondensed, of_kind.uncondensed);
+  const auto cooled = [&] {
+    return water_run_cooling(setup, steam, uncondensed, last * drawn, absence, tables);
+  };
+  auto cooling = cooled();
+  for (; !cooling && last >= plan.fill * least_draw; cooling = cooled()) {
+    last = neat_down(last * 0.9, units);
+    plan.cooled_less = true;
+  }
+  if (!cooling || last < plan.fill * least_draw) return NoWaterRun::coolant_warms;
+  plan.cooling = *cooling;
   for (std::size_t i = 0; i < plan.marks.size(); ++i)
     plan.marks[i].level =
         i + 1 == plan.marks.size() ? last : neat_down(last * mark_shares[i], units);
@@ -153,7 +157,7 @@ std::variant<WaterRunPlan, NoWaterRun> plan_water_run(const WaterRunSetup& setup
   plan.reserve = reserve / poured;
   const MassFlow vapour = std::max(of_own.vapour, of_kind.vapour);
   plan.most_distillate = vapour / drawn;
-  if (!add_times(plan, WaterRunModel(setup, own, tables))) return NoWaterRun::too_weak;
+  if (!add_times(plan, model)) return NoWaterRun::too_weak;
   return plan;
 }
 

@@ -8,6 +8,7 @@
 
 #include "firstdrop/quantity/units.hpp"
 #include "learning/water_run.hpp"
+#include "learning/water_run_cooling.hpp"
 
 namespace firstdrop {
 
@@ -22,8 +23,11 @@ struct WaterRunPlan {
   Mass fill_mass;        ///< the same by weight
   Range<Duration> boil;  ///< from the start of heating
   Range<Duration> first_drop;
+  Duration none_by;  ///< no drop by then: something is wrong, or the heater is too weak
   std::array<TimedMark, 3> marks;  ///< heat off at the last
   bool drawn_less = false;         ///< the last mark is lower than usual, or the pot could run dry
+  bool cooled_less = false;        ///< it is lower still, or the coolant would get too warm
+  WaterRunCooling cooling;         ///< with the strongest heater
   Volume left_at_worst;  ///< in the pot with the strongest heater and the person at their latest
   Volume reserve;        ///< that must stay in the pot
   VolumeFlow most_distillate;  ///< with the strongest heater
@@ -35,6 +39,7 @@ enum class NoWaterRun {
   too_little,     ///< the water doesn't last for enough distillate
   pot_overfull,   ///< the fill is more than the pot may be filled with
   steam_escapes,  ///< the condenser can't take all the steam of the strongest heater
+  coolant_warms,  ///< the coolant gets too warm before enough distillate has come
 };
 
 /// Half of the water that the pot may be filled with, on a mark of the jug.

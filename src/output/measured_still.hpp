@@ -9,10 +9,15 @@
 
 namespace firstdrop {
 
-/// The still's file `text` with the efficiency, heat loss and wall hold-up of this run, and its
-/// block `measured_runs`. All else stays as it is. `text` must be a valid still's file. Of
-/// `earlier` runs only the hottest still counts, if it was hotter than this one.
-std::string measured_still(const std::string& text, const WaterRunResult& result,
-                           std::chrono::local_days day, const std::optional<MeasuredRuns>& earlier);
+/// What is known of the still's runs after this one. Of earlier runs at another setting only the
+/// hottest counts.
+MeasuredRuns with_this_run(const WaterRunSetup& setup, const WaterRunResult& result,
+                           std::chrono::local_days day);
+
+/// The still's file `text` with the efficiency and heat loss that are known after this run, and its
+/// block `measured_runs`; with the wall hold-up if the run has told anything of it. All else stays
+/// as it is. `text` must be a valid still's file, and that of the setup's still.
+std::string measured_still(const std::string& text, const WaterRunSetup& setup,
+                           const WaterRunResult& result, std::chrono::local_days day);
 
 }  // namespace firstdrop

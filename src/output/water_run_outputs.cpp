@@ -45,14 +45,14 @@ std::optional<Duration> time_of_mark(const WrittenEntry& of) {
 // The expected reading as a quantity of one kind; none for an entry of another kind.
 template <class Q>
 std::optional<Range<Q>> expected_as(const WrittenEntry& of, bool is_of_this_kind) {
-  if (!is_of_this_kind) return std::nullopt;
-  return Range<Q>{Q::from_si(of.fit.expected_low), Q::from_si(of.fit.expected),
-                  Q::from_si(of.fit.expected_high)};
+  const auto& expected = of.fit.expected;
+  if (!is_of_this_kind || !expected) return std::nullopt;
+  return Range<Q>{Q::from_si(expected->p10), Q::from_si(expected->p50), Q::from_si(expected->p90)};
 }
 
 Outputs<WrittenEntry> entry_outputs() {
   using Of = Output<WrittenEntry>;
-  constexpr const char* otherwise = "it is of another kind";
+  constexpr const char* otherwise = "it is of another kind, or no drop was expected";
   const auto is = [](const WrittenEntry& of, EntryOf what) { return of.fit.what == what; };
   return {
       Of::word(
@@ -65,19 +65,19 @@ Outputs<WrittenEntry> entry_outputs() {
           [=](const WrittenEntry& of) {
             return expected_as<Duration>(of, is(of, EntryOf::boil) || is(of, EntryOf::first_drop));
           },
-          "By the defaults, before the run.", otherwise),
+          "By what was known before the run.", otherwise),
       Of::amount(
           "expected_ml", in_millilitres,
           [=](const WrittenEntry& of) { return expected_as<Volume>(of, is(of, EntryOf::caught)); },
-          "By the defaults, before the run.", otherwise),
+          "By what was known before the run.", otherwise),
       Of::amount(
           "expected_g", in_grams,
           [=](const WrittenEntry& of) { return expected_as<Mass>(of, is(of, EntryOf::left)); },
-          "By the defaults, before the run.", otherwise),
+          "By what was known before the run.", otherwise),
       Of::amount(
           "expected_kwh", in_kilowatt_hours,
           [=](const WrittenEntry& of) { return expected_as<Energy>(of, is(of, EntryOf::energy)); },
-          "By the defaults, before the run.", otherwise),
+          "By what was known before the run.", otherwise),
       Of::amount(
           "residual", as_number, [](const WrittenEntry& of) { return of.fit.residual; },
           "How far it is above what the figures after the run give, in standard errors of reading. "
@@ -144,7 +144,9 @@ const Outputs<WrittenWaterRun>& written_water_run_outputs() {
           [](const WrittenWaterRun& of) {
             return WrittenFigures{of.result.before, of.result.net_before};
           },
-          figure_outputs(), "The defaults for a heater and materials of this kind."),
+          figure_outputs(),
+          "What earlier runs at this setting have shown, or else the defaults for a heater and "
+          "materials of this kind."),
       Of::object(
           "after",
           [](const WrittenWaterRun& of) {

@@ -6,9 +6,8 @@
 
 #include "base/visible_text.hpp"
 #include "output/bench_words.hpp"
+#include "output/sheet.hpp"
 #include "output/sheet_content.hpp"
-#include "output/sheet_html.hpp"
-#include "output/sheet_text.hpp"
 #include "quantity/range_text.hpp"
 
 namespace firstdrop {
@@ -37,6 +36,8 @@ class WaterRunSheet {
         text(recipe_.limits.absence), amount(plan_.left_at_worst), amount(plan_.reserve));
     if (plan_.drawn_less)
       sheet.latest += " That is why you draw less than a fifth of the water here.";
+    if (plan_.cooled_less)
+      sheet.latest += " You draw less than usual, so that the coolant stays below its limit.";
     sheet.forgotten = brief("ran-dry");
     sheet.yield = "Steam scalds: stop at once if it leaves anywhere but through the condenser.";
     sheet.boxes = boxes();
@@ -67,11 +68,36 @@ class WaterRunSheet {
 
   std::vector<SheetAmount> amounts() const {
     const std::string power = text(still_.heater.power.typical());
-    return {
+    std::vector<SheetAmount> all = {
         {"Water", amount(plan_.fill),
          fmt::format("or {} on the scale, {}; write down what you weigh", by_weight(),
-                     how_warm_to_pour(recipe_))},
-        {"Heat", text(recipe_.setting), fmt::format("of {}, the setting of your batches", power)}};
+                     how_warm_to_pour(recipe_))}};
+    coolant(all);
+    all.push_back({"Heat", text(recipe_.setting),
+                   fmt::format("of {}; if you can, the setting of your batches", power)});
+    return all;
+  }
+
+  void coolant(std::vector<SheetAmount>& all) const {
+    const Condenser& condenser = still_.condenser;
+    const auto& given = recipe_.site.coolant;
+    const std::string cold = given ? amount(*given) + " at most" : "as warm as the room at most";
+    if (plan_.cooling.flow) {
+      all.push_back({"Tap", text(tap_up(*plan_.cooling.flow, recipe_.units), recipe_.units),
+                     "from the first drop on, " + cold});
+      return;
+    }
+    const bool bath = condenser.kind == CondenserKind::ice_bath;
+    const bool has_ice = plan_.cooling.ice > grams(0);
+    all.push_back({bath ? "Bath" : "Bucket", amount(condenser.coolant->typical()),
+                   cold + (bath && has_ice ? " before the ice" : "")});
+    if (!has_ice) return;
+    const std::string at_once = amount(plan_.cooling.ice_at_once);
+    const bool more = plan_.cooling.ice > plan_.cooling.ice_at_once * (1.0 + 1e-9);
+    std::string how = "ready; " + at_once + " at a time, if the coolant gets to its limit";
+    if (bath)
+      how = more ? at_once + " at the start, more if the bath gets to its limit" : "at the start";
+    all.push_back({"Ice", amount(ice_up(plan_.cooling.ice, recipe_.units)), how});
   }
 
   std::vector<std::string> set_up() const {
@@ -79,7 +105,7 @@ class WaterRunSheet {
             brief("air-and-distance"),
             still_.heater.kind == HeaterKind::gas_burner ? "Hose tested with soapy water."
                                                          : brief("wet-electricity"),
-            "Coolant as for a batch. An empty jug under the outlet. " + brief("suck-back"),
+            "Coolant as above. An empty jug under the outlet. " + brief("suck-back"),
             "Gloves, glasses, timer, scale, pen."};
   }
 
@@ -115,10 +141,11 @@ class WaterRunSheet {
         on, step(plan_.boil, "The water boils: it drums, and steam rises.", "Write the time."),
         step(plan_.first_drop, "First drop.",
              fmt::format("Write the time. None by {}: HEAT OFF, is the path open?",
-                         text(plan_.first_drop.high))),
+                         text(plan_.none_by))),
         watch};
     for (const TimedMark& mark : plan_.marks) {
       const bool last = &mark == &plan_.marks.back();
+      if (last && plan_.cooling.ice_before_stop) all.push_back(last_ice());
       SheetStep one = step(
           mark.at, fmt::format("About {} in the jug.", amount(mark.level)),
           last ? "Write level and time. HEAT OFF. Coolant stays on." : "Write level and time.");
@@ -129,6 +156,15 @@ class WaterRunSheet {
     all[3].act +=
         fmt::format(" {} in less than {}: too hot, HEAT OFF.", check.mark, text(check.at_least));
     return all;
+  }
+
+  SheetStep last_ice() const {
+    SheetStep ice;
+    const Volume level = plan_.marks.back().level * ice_mark;
+    ice.see = fmt::format("About {} in the jug.", amount(neat_down(level, recipe_.units)));
+    ice.act = fmt::format("Put {} of ice in, warm or not.", amount(plan_.cooling.ice_at_once));
+    ice.timed = false;
+    return ice;
   }
 
   std::vector<SheetBox> boxes() const {
@@ -159,7 +195,7 @@ class WaterRunSheet {
                         "--fill \"____ {2}\" --boil \"____ min\" --first-drop \"____ min\" "
                         "--caught \"____ {1} at ____ min\" --caught \"____ {1} at ____ min\" "
                         "--caught \"____ {1} at ____ min\" --left \"____ {2}\" "
-                        "--energy \"____ kWh\" -o my-still.json",
+                        "--energy \"____ kWh\" -o my-measured-still.json",
                         command, jug, scale)};
   }
 
@@ -173,16 +209,7 @@ class WaterRunSheet {
 
 std::string water_run_sheet(const WaterRunPlan& plan, const Recipe& recipe, const Tables& tables,
                             const std::string& command, SheetFormat format) {
-  const SheetContent sheet = WaterRunSheet(plan, recipe, tables).content(command);
-  switch (format) {
-    case SheetFormat::text:
-      return sheet_as_text(sheet);
-    case SheetFormat::markdown:
-      return sheet_as_markdown(sheet);
-    case SheetFormat::html:
-      break;
-  }
-  return sheet_as_html(sheet, "");
+  return sheet_in(format, WaterRunSheet(plan, recipe, tables).content(command));
 }
 
 }  // namespace firstdrop

@@ -216,7 +216,8 @@ TEST_CASE("what a water run has shown fits its schema, with all of its keys", "[
   const Still& still = shipped_tables().stills.at("bench-column");
   const WaterRunSetup setup{
       still,       Method::steam, site_water(standard_pressure(metres(0)), celsius(20)),
-      celsius(20), fraction(1),   grams(1198)};
+      celsius(20), celsius(20),   fraction(1),
+      grams(1198)};
   WaterRunLog log;
   log.boil = {minutes(11.5), "11.5 min"};
   log.first_drop = {minutes(12.5), "12.5 min"};

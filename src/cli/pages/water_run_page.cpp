@@ -7,6 +7,7 @@
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
 #include "cli/pages/terminal_page.hpp"
+#include "output/measured_still.hpp"
 #include "quantity/clock_time.hpp"
 #include "quantity/range_text.hpp"
 
@@ -15,6 +16,8 @@ namespace {
 
 constexpr int run_label_width = 22;
 constexpr int middle_width = 27;
+// With fewer entries that agree, nobody can tell which of them is wrong.
+constexpr std::size_t least_fits = 3;
 
 std::string loss_text(const Range<HeatTransfer>& film) {
   return fmt::format(
@@ -77,8 +80,9 @@ class WaterRunPage {
 
   template <class Q>
   std::string expected_in(const EntryFit& entry) const {
-    const Range<Q> range{Q::from_si(entry.expected_low), Q::from_si(entry.expected),
-                         Q::from_si(entry.expected_high)};
+    if (!entry.expected) return "no drop";
+    const Range<Q> range{Q::from_si(entry.expected->p10), Q::from_si(entry.expected->p50),
+                         Q::from_si(entry.expected->p90)};
     return with_span(range, report_.recipe.units);
   }
   std::string expected_of(const EntryFit& entry) const {
@@ -94,6 +98,22 @@ class WaterRunPage {
         break;
     }
     return expected_in<Energy>(entry);
+  }
+
+  /// What would fit the other entries.
+  std::string fitted_of(const EntryFit& entry) const {
+    switch (entry.what) {
+      case EntryOf::boil:
+      case EntryOf::first_drop:
+        return in_units(Duration::from_si(entry.fitted));
+      case EntryOf::caught:
+        return in_units(Volume::from_si(entry.fitted));
+      case EntryOf::left:
+        return in_units(Mass::from_si(entry.fitted));
+      case EntryOf::energy:
+        break;
+    }
+    return in_units(Energy::from_si(entry.fitted));
   }
 
   std::string typed_of(const EntryFit& entry) const {
@@ -123,7 +143,9 @@ class WaterRunPage {
     columns("heat lost per surface", loss_text(r.before.heat_loss), loss_text(r.after.heat_loss));
     columns("water on the walls", with_span(r.before.wall_hold_up, units),
             with_span(r.after.wall_hold_up, units));
-    page_.line("  ", "Before: the defaults for a heater and materials of this kind.");
+    page_.line("  ", adds_to_earlier_runs(report_.setup)
+                         ? "Before: by earlier runs at this setting."
+                         : "Before: the defaults for a heater and materials of this kind.");
     const double off = (r.jug - 1.0) * 100.0;
     if (!report_.log.caught.empty() && std::abs(off) >= 1.0) {
       page_.line("  ", fmt::format("The jug seems to show {:.0f} % {} than is in it.",
@@ -131,18 +153,31 @@ class WaterRunPage {
     }
   }
 
+  std::string misfit_words(const Misfit& misfit, const EntryFit& entry, bool most_agree) const {
+    std::string words =
+        fmt::format("{}: you wrote {}, but {} would fit the rest.", capitalised(label_of(entry)),
+                    typed_of(entry), fitted_of(entry));
+    if (!misfit.would_fit.empty())
+      return words +
+             fmt::format(" It would fit if it were {}. Correct it if so.", misfit.would_fit);
+    if (entry.what == EntryOf::left && entry.residual < 0.0)
+      return words + fmt::format(
+                         " If you weighed right, {} of water is missing: steam may have left "
+                         "somewhere but through the condenser. Find out where before the next run.",
+                         in_units(Mass::from_si(entry.fitted) - report_.log.left->value));
+    return words +
+           (most_agree
+                ? " Check what you wrote. If it is right, leave this entry out, or run again."
+                : " Check what you wrote. If it is right, run again.");
+  }
+
   void misfits() {
     if (report_.misfits.empty()) return;
     page_.heading("Doesn't fit");
-    for (const Misfit& misfit : report_.misfits) {
-      const EntryFit& entry = report_.result.entries[misfit.entry];
-      std::string words = fmt::format("{}: {}.", capitalised(label_of(entry)), typed_of(entry));
-      if (misfit.would_fit.empty())
-        words += " Check what you wrote. If it is right, leave this entry out, or run again.";
-      else
-        words += fmt::format(" It would fit if it were {}. Correct it if so.", misfit.would_fit);
-      page_.line("- ", words);
-    }
+    const std::size_t fits = report_.result.entries.size() - report_.misfits.size();
+    for (const Misfit& misfit : report_.misfits)
+      page_.line("- ",
+                 misfit_words(misfit, report_.result.entries[misfit.entry], fits >= least_fits));
   }
 
   void next() {
@@ -151,22 +186,30 @@ class WaterRunPage {
       page_.line("- ", "No still file is written while an entry doesn't fit.");
       return;
     }
-    if (const auto& earlier = report_.recipe.still->measured_runs) {
-      page_.line("- ", fmt::format("This still already had figures from {}, the last on {}. These "
-                                   "replace them: firstdrop can't combine runs yet.",
-                                   counted(earlier->runs, "run", "runs"), day_text(earlier->last)));
+    const auto& earlier = report_.setup.still.measured_runs;
+    if (earlier && !adds_to_earlier_runs(report_.setup)) {
+      page_.line("- ", fmt::format("This still has figures from {} at {}, the last on {}. Those of "
+                                   "this run, at another setting, take their place.",
+                                   counted(earlier->runs, "run", "runs"), text(earlier->setting),
+                                   day_text(earlier->last)));
     }
     const bool writes = !report_.written.empty();
-    page_.line("- ", writes ? fmt::format("Name {} as the still in your recipes.",
+    page_.line("- ",
+               writes
+                   ? fmt::format("Name {} as the still in your recipes.", visible(report_.written))
+                   : std::string("Add -o my-measured-still.json to write these figures to a still "
+                                 "file that recipes can name."));
+    const MeasuredRuns known = with_this_run(report_.setup, report_.result, report_.day);
+    if (known.runs >= 3 && known.days >= 2) return;
+    page_.line(
+        "- ", fmt::format("These figures rest on {} on {}. Plans allow for a stronger heater until "
+                          "it is 3 runs on 2 days.",
+                          counted(known.runs, "run", "runs"), counted(known.days, "day", "days")));
+    page_.line("- ", writes ? fmt::format("Run it again on another day, and add it to these: "
+                                          "firstdrop water-run {}",
                                           visible(report_.written))
-                            : std::string("Add -o my-still.json to write these figures to a still "
-                                          "file that recipes can name."));
-    page_.line("- ",
-               "Run it again on another day. The figures should agree, because runs of one still "
-               "differ by about 3 %. A still file holds the figures of one water run; firstdrop "
-               "can't combine several yet.");
-    page_.line("- ",
-               "Your plans still allow for a stronger heater until 3 runs on 2 days are known.");
+                            : std::string("Run it again on another day, with the file that you "
+                                          "write as its still: each run adds to those before."));
   }
 
   const WaterRunReport& report_;

@@ -11,7 +11,8 @@ namespace {
 WaterRunSetup setup_of(const Still& still) {
   WaterRunSetup setup{
       still,       still.methods.front(), site_water(standard_pressure(metres(0)), celsius(20)),
-      celsius(20), fraction(1),           grams(0)};
+      celsius(20), celsius(20),           fraction(1),
+      grams(0)};
   setup.fill = usual_water_run_fill(still, Units::metric) * liquid_density(celsius(20));
   return setup;
 }

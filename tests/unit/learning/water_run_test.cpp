@@ -29,7 +29,8 @@ Typed<Mass> grams_typed(double mass) {
 WaterRunSetup bench_column(Mass fill = grams(1198)) {
   const Still& still = shipped_tables().stills.at("bench-column");
   return {still,       still.methods.front(), site_water(standard_pressure(metres(0)), celsius(20)),
-          celsius(20), fraction(1),           fill};
+          celsius(20), celsius(20),           fraction(1),
+          fill};
 }
 
 /// The log of the design note's worked check.
