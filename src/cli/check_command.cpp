@@ -31,7 +31,7 @@ namespace {
 }
 
 /// What a still is, the figures that look like slips, and those that have their defaults.
-std::string still_words(const Still& still, const Tables& tables) {
+std::string still_words(const Still& still, const std::string& path, const Tables& tables) {
   std::string words = "a still, \"" + visible(still.title) + "\"";
   for (const StillDoubt& doubt : doubts_about(still, tables))
     words += "\n  " + doubt_text(doubt, Units::metric) + " Is that right?";
@@ -40,7 +40,7 @@ std::string still_words(const Still& still, const Tables& tables) {
     defaults.push_back(default_text(figure, Units::metric));
   if (!defaults.empty())
     words += "\n  Not measured, so these defaults are used: " + joined(defaults, ", ") + ".";
-  return words;
+  return words + "\n  Next: firstdrop new --still " + visible(path);
 }
 
 // Reads a text with the reader for its kind, and returns a description of it.
@@ -48,7 +48,7 @@ std::string read_as_what_it_is(const std::string& content, const std::string& pa
                                const Tables& tables) {
   switch (document_kind(content)) {
     case DocumentKind::still:
-      return still_words(read_still(content, path, tables), tables);
+      return still_words(read_still(content, path, tables), path, tables);
     case DocumentKind::plant:
       return "a plant, \"" + visible(read_plant(content, path, tables).name) + "\"";
     case DocumentKind::campaign:

@@ -18,31 +18,47 @@
 #include "firstdrop/model/still_doubt.hpp"
 #include "firstdrop/output/still_words.hpp"
 #include "firstdrop/readers/tables_json.hpp"
+#include "readers/documents.hpp"
 
 namespace firstdrop::cli {
 namespace {
+
+/// The faults, with those of a missing part as faults of the keys that it needs: a part has no
+/// option, but its keys have.
+InputError by_needed_keys(const InputError& error, const Tables& tables) {
+  std::vector<std::string> materials;
+  for (const auto& entry : tables.materials) materials.push_back(entry.first);
+  std::vector<Fault> faults;
+  for (const Fault& fault : error.faults()) {
+    const std::string part = fault.pointer.empty() ? "" : fault.pointer.substr(1);
+    const bool is_part = part == "pot" || part == "heater" || part == "condenser";
+    if (!is_part) {
+      faults.push_back(fault);
+      if (part == "pot/material" && fault.is_about_key())
+        faults.back().wanted = in_a_row(materials, "or");
+      continue;
+    }
+    for (const Key& key : still_key(part).keys) {
+      if (key.need != Need::always) continue;
+      faults.push_back(fault);
+      faults.back().pointer += '/' + key.name;
+      faults.back().wanted = wanted_for(key);
+    }
+  }
+  return InputError(std::move(faults));
+}
 
 /// The still. Throws InputError with options in place of JSON pointers.
 Still read(const std::string& text, const Tables& tables) {
   try {
     return read_still(text, "", tables);
   } catch (const InputError& error) {
-    std::vector<Fault> faults = error.faults();
-    for (Fault& fault : faults) {
-      fault.line = fault.column = 0;  // in a text that nobody has seen
-      if (fault.pointer.empty()) continue;
-      std::string path = fault.pointer.substr(1);
-      std::replace(path.begin(), path.end(), '/', '.');
-      fault.pointer = option_of_still_key(path);
-    }
-    throw InputError(std::move(faults));
+    throw by_options(by_needed_keys(error, tables), option_of_still_key);
   }
 }
 
 Units units_of(const Starter& starter) {
-  const auto units = starter.find("units");
-  return units != starter.end() && units->second == to_string(Units::us) ? Units::us
-                                                                         : Units::metric;
+  return value_in(starter, "units") == to_string(Units::us) ? Units::us : Units::metric;
 }
 
 /// What the person should know of the still that they have described.
@@ -66,9 +82,8 @@ int new_still(const NewOptions& options, const TableFolder& folder) {
     throw InputError(std::move(*fault));
   const Tables tables = folder.tables();
   Starter still = options.still;
-  const auto title = options.starter.find("title");
-  if (title != options.starter.end() && title->second) still["title"] = title->second;
-  const auto given = [&](const char* path) { return still[path].has_value(); };
+  if (const auto title = value_in(options.starter, "title")) still["title"] = title;
+  const auto given = [&](const char* path) { return value_in(still, path).has_value(); };
   std::string output = options.output;
   const bool asks = !(given("pot.volume") && given("heater.kind") && given("condenser.kind")) &&
                     somebody_answers();

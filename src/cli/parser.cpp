@@ -55,7 +55,7 @@ constexpr const char* water_run_examples =
     "Examples:\n"
     "  firstdrop water-run bench-column        the sheet\n"
     "  firstdrop water-run bench-column --boil \"11.5 min\" --caught \"102 mL at 19 min\" \\\n"
-    "    --caught \"246 mL at 28 min\" -o my-still.json";
+    "    --caught \"246 mL at 28 min\" -o my-measured-still.json";
 
 constexpr const char* batch_examples =
     "Examples:\n"
@@ -337,9 +337,10 @@ struct Parser::Definition {
         asked, cli::new_document);
     add(to, "WHAT", asked.what, word({"recipe", "still"}), "What to write. If left out, a recipe.");
     // The recipe's reader checks these values, and names what it would accept.
-    for (const char* path : {"plant", "state", "cut", "charge", "still", "method", "site.altitude",
-                             "site.room", "site.coolant", "goal.hydrosol", "goal.ratio", "goal.oil",
-                             "goal.oil_share", "goal.time", "units", "title"})
+    for (const char* path :
+         {"plant", "state", "cut", "charge", "still", "method", "site.place", "site.altitude",
+          "site.room", "site.coolant", "goal.hydrosol", "goal.ratio", "goal.oil", "goal.oil_share",
+          "goal.time", "units", "title"})
       add_recipe_key(to, path, asked.starter[path]);
     for (const StillQuestion& question : still_questions())
       add_still_key(to, question, asked.still[question.path]);

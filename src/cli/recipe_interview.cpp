@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "base/text_layout.hpp"
+#include "base/words.hpp"
 #include "cli/files.hpp"
 #include "cli/new_file.hpp"
 #include "cli/output_format.hpp"
@@ -20,6 +21,7 @@
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "quantity/numbers_text.hpp"
+#include "readers/words.hpp"
 
 namespace firstdrop::cli {
 namespace {
@@ -33,28 +35,9 @@ Units units_of(const RecipeDraft& draft) {
   return in_us_units(draft) ? Units::us : Units::metric;
 }
 
-/// The pointer to the key with this path: "/site/altitude" for "site.altitude".
-std::string pointer_to(std::string path) {
-  std::replace(path.begin(), path.end(), '.', '/');
-  return '/' + path;
-}
-
 /// The strict reader's faults for this key, and for a file that the answer names.
 std::string faults_at(const std::string& pointer, const RecipeDraft& draft, const Tables& tables) {
-  std::string words;
-  try {
-    read_draft(draft, tables);
-  } catch (const InputError& error) {
-    for (Fault fault : error.faults()) {
-      if (fault.file.empty() && fault.pointer != pointer) continue;
-      if (fault.file.empty()) {
-        fault.pointer.clear();
-        fault.line = fault.column = 0;  // in a text that nobody has seen
-      }
-      words += fault.text() + "\n";
-    }
-  }
-  return words;
+  return faults_of_answer(pointer, [&] { read_draft(draft, tables); });
 }
 
 /// Takes the name of a file of one's own as the plant or still.
@@ -181,6 +164,17 @@ AmountQuestion altitude_question(bool us) {
           [](const Recipe& recipe) { return text(*recipe.site.altitude, recipe.units); }};
 }
 
+/// None means indoors.
+std::optional<std::string> ask_place() {
+  std::vector<Choice> places;
+  for (const Word<Place>& place : words_of<Place>)
+    places.push_back(
+        {std::string(place.word), std::string(place.meaning), {std::string(place.meaning)}});
+  std::string where = one_of("Where does the still stand", places, to_string(Site{}.place));
+  if (where == to_string(Site{}.place)) return std::nullopt;
+  return where;
+}
+
 AmountQuestion room_question(bool us) {
   return {"site.room",
           us ? "How warm is the room, such as 75 °F" : "How warm is the room, such as 24 °C",
@@ -275,6 +269,7 @@ RecipeDraft interviewed(RecipeDraft draft, const Tables& tables) {
       draft.starter[question.path] = ask_amount(question, draft, tables);
   };
   ask(charge_question(us));
+  if (!draft.value("site.place")) draft.starter["site.place"] = ask_place();
   ask(altitude_question(us));
   ask(room_question(us));
   ask(coolant_question(us, read_draft(draft, tables).still->condenser.kind));
@@ -293,7 +288,7 @@ std::optional<RecipeDraft> asked_for_way_out(const RecipeDraft& draft, const Pla
   for (const RecipeChange& change : changes) choices.push_back({change.text});
   const std::string keep = "none: keep the recipe as it is";
   choices.push_back({keep, "", {"none"}});
-  const std::string taken = one_of("Which change", choices, "1");
+  const std::string taken = one_of("Which change", choices);
   for (const RecipeChange& change : changes)
     if (change.text == taken) return change.draft;
   return std::nullopt;

@@ -17,22 +17,13 @@
 #include "firstdrop/model/still_doubt.hpp"
 #include "firstdrop/output/still_words.hpp"
 #include "firstdrop/readers/tables_json.hpp"
+#include "quantity/numbers_text.hpp"
+#include "quantity/water_amount.hpp"
 #include "readers/documents.hpp"
 #include "tables/words.hpp"
 
 namespace firstdrop::cli {
 namespace {
-
-std::optional<std::string> value_of(const Starter& draft, const std::string& path) {
-  const auto entry = draft.find(path);
-  return entry == draft.end() ? std::nullopt : entry->second;
-}
-
-/// The pointer to the key with this path: "/pot/volume" for "pot.volume".
-std::string pointer_in_still(std::string path) {
-  std::replace(path.begin(), path.end(), '.', '/');
-  return '/' + path;
-}
 
 /// The draft with usual figures for what hasn't been asked yet, so that the reader and the check
 /// for slips can judge what has.
@@ -54,65 +45,65 @@ Starter filled_up(Starter draft, Volume pot) {
 /// The still as far as it is known.
 Still still_so_far(const Starter& draft, const Tables& tables) {
   Volume pot = litres(3);
-  if (const auto volume = value_of(draft, "pot.volume"))
-    if (const auto parsed = parse_quantity<Volume>(*volume)) pot = *parsed;
+  if (const auto volume = value_in(draft, "pot.volume"))
+    if (const auto parsed = parse_water(*volume)) pot = *parsed;
   return read_still(starter_still(filled_up(draft, pot)), "", tables);
 }
 
-/// The strict reader's faults for this key.
-std::string faults_at(const std::string& path, const Starter& draft, const Tables& tables) {
-  std::string words;
+std::vector<StillDoubt> doubts(const Starter& draft, const Tables& tables) {
   try {
-    still_so_far(draft, tables);
-  } catch (const InputError& error) {
-    for (Fault fault : error.faults()) {
-      if (fault.pointer != pointer_in_still(path)) continue;
-      fault.pointer.clear();
-      fault.line = fault.column = 0;  // in a text that nobody has seen
-      words += fault.text() + "\n";
-    }
-  }
-  return words;
-}
-
-std::vector<std::string> doubts(const Starter& draft, const Tables& tables) {
-  std::vector<std::string> texts;
-  try {
-    for (const StillDoubt& one : doubts_about(still_so_far(draft, tables), tables))
-      texts.push_back(doubt_text(one, Units::metric));
+    return doubts_about(still_so_far(draft, tables), tables);
   } catch (const InputError&) {
-    // Something is still missing, or will be asked again.
+    return {};  // something is still missing, or will be asked again
   }
-  return texts;
 }
 
-/// Whether the person stands by a figure that raises doubts which weren't there before.
-bool is_confirmed(const Starter& before, const Starter& after, const Tables& tables) {
-  const std::vector<std::string> known = doubts(before, tables);
-  for (const std::string& text : doubts(after, tables)) {
-    if (std::find(known.begin(), known.end(), text) != known.end()) continue;
-    say(wrapped("  ", text, Look{}));
+/// Whether the person stands by a figure that raises doubts which `old`, without it, doesn't. A
+/// doubt stays the same if later figures change its numbers.
+bool is_confirmed(const Starter& old, const Starter& changed, const Tables& tables) {
+  const std::vector<StillDoubt> known = doubts(old, tables);
+  for (const StillDoubt& one : doubts(changed, tables)) {
+    if (std::any_of(known.begin(), known.end(),
+                    [&](const StillDoubt& other) { return is_of_same_figure(one, other); }))
+      continue;
+    say(wrapped("  ", doubt_text(one, Units::metric), Look{}));
     if (one_of("Is that right", {{"yes"}, {"no"}}, "no") == "no") return false;
   }
   return true;
 }
 
+bool is_weighed_water(const std::string& answer, const Key& key) {
+  return !key.quantities.empty() && key.quantities.front().kind.family == water_kind().family &&
+         is_weighed(answer);
+}
+
 /// Asks for one figure until it is good. Enter takes the default, where there is one.
 Starter asked(Starter draft, const StillQuestion& question, const Tables& tables) {
   const Key key = still_key(question.path);
-  if (value_of(draft, question.path)) return draft;
-  if (!key.measure.empty()) say(wrapped("  ", key.measure, Look{}));
+  if (value_in(draft, question.path)) return draft;
+  const std::string measure = key.measure.empty() ? "" : wrapped("  ", key.measure, Look{});
+  say(measure);
+  // An element must stay covered.
+  const bool has_default = key.has_default && !(question.path == "pot.minimum_water" &&
+                                                value_in(draft, "heater.kind") ==
+                                                    to_string(HeaterKind::immersed_element));
+  const std::string fallback = has_default ? std::string(default_word) : "";
   for (;;) {
-    const std::string fallback = key.has_default ? std::string(default_word) : "";
     const std::string answer =
         answer_to(fmt::format("{}, such as {}", question.ask, key.example), fallback);
-    if (answer.empty()) continue;
+    if (answer.empty() || answer == "?") {
+      say(measure);
+      continue;
+    }
     Starter with = draft;
     with[question.path] = answer;
-    const std::string faults = faults_at(question.path, with, tables);
+    const std::string faults =
+        faults_of_answer(pointer_to(question.path), [&] { still_so_far(with, tables); });
     if (!faults.empty()) {
       say(faults);
     } else if (answer == fallback || is_confirmed(draft, with, tables)) {
+      if (is_weighed_water(answer, key))
+        say(fmt::format("  {}\n", text(*parse_water(answer), Units::metric)));
       return with;
     }
   }
@@ -120,7 +111,7 @@ Starter asked(Starter draft, const StillQuestion& question, const Tables& tables
 
 template <class E>
 Starter asked_kind(Starter draft, const std::string& path, const std::string& ask) {
-  if (value_of(draft, path)) return draft;
+  if (value_in(draft, path)) return draft;
   std::vector<Choice> choices;
   for (const Word<E>& word : words_of<E>)
     choices.push_back(
@@ -130,7 +121,7 @@ Starter asked_kind(Starter draft, const std::string& path, const std::string& as
 }
 
 Starter asked_material(Starter draft, const Tables& tables) {
-  if (value_of(draft, "pot.material")) return draft;
+  if (value_in(draft, "pot.material")) return draft;
   std::vector<Choice> materials;
   for (const auto& entry : tables.materials) materials.push_back({entry.first});
   draft["pot.material"] = one_of("What is the pot made of", materials);
@@ -148,9 +139,10 @@ Method asked_method(const Starter& draft) {
   if (is_about(draft, "column")) return Method::steam;
   if (is_about(draft, "grid")) return Method::water_and_steam;
   const std::string where =
-      one_of("Where does the herb go", {{"column", "into a column or basket above the pot"},
-                                        {"grid", "onto a grid in the pot, above the water"},
-                                        {"water", "into the water itself"}});
+      one_of("Where does the herb go",
+             {{"column", "into a column or basket above the pot", {"basket above the pot"}},
+              {"grid", "onto a grid in the pot, above the water", {"rack", "sieve in the pot"}},
+              {"water", "into the water itself", {"into the water itself"}}});
   return where == "column" ? Method::steam
          : where == "grid" ? Method::water_and_steam
                            : Method::hydro;
@@ -159,10 +151,10 @@ Method asked_method(const Starter& draft) {
 /// The paths of the condenser's size.
 std::vector<std::string> asked_condenser_size(const Starter& draft) {
   for (const char* path : {"condenser.surface", "condenser.tube_length", "condenser.dome_diameter"})
-    if (value_of(draft, path)) return {"condenser.tube_length", "condenser.tube_diameter"};
+    if (value_in(draft, path)) return {"condenser.tube_length", "condenser.tube_diameter"};
   std::vector<Choice> shapes = {{"tube", "a coil or a straight tube that you can measure"},
                                 {"dome", "a dome or lid on which the steam condenses"}};
-  if (value_of(draft, "condenser.kind") != to_string(CondenserKind::run_through))
+  if (value_in(draft, "condenser.kind") != to_string(CondenserKind::run_through))
     shapes.push_back({"unknown", "take a usual coil for the size of the bath"});
   const std::string shape = one_of("What is the condenser inside", shapes);
   if (shape == "tube") return {"condenser.tube_length", "condenser.tube_diameter"};
@@ -176,20 +168,23 @@ const StillQuestion& question_of(const std::string& path) {
                        [&](const StillQuestion& one) { return one.path == path; });
 }
 
+/// Whether the still that was described has such a key: of a part that it has, and of its kind of
+/// condenser.
+bool belongs(const std::string& path, const Starter& draft) {
+  const std::string part = path.substr(0, path.find('.'));
+  if ((part == "column" || part == "grid") && !is_about(draft, part)) return false;
+  const bool runs_through =
+      value_in(draft, "condenser.kind") == to_string(CondenserKind::run_through);
+  if (path == "condenser.flow_limit") return runs_through;
+  return path != "condenser.ice_per_change" || !runs_through;
+}
+
 /// Writes the word for the default at each key of the still's parts that was left to it.
 Starter with_defaults_marked(Starter draft) {
-  for (const StillQuestion& question : still_questions()) {
-    const std::string part = question.path.substr(0, question.path.find('.'));
-    const bool has_part = part != "column" && part != "grid" ? true : is_about(draft, part);
-    const bool of_other_kind =
-        (question.path == "condenser.flow_limit") ==
-        (value_of(draft, "condenser.kind") != to_string(CondenserKind::run_through));
-    const bool counts =
-        (question.path != "condenser.flow_limit" && question.path != "condenser.ice_per_change") ||
-        !of_other_kind;
-    if (still_key(question.path).has_default && has_part && counts && !draft[question.path])
+  for (const StillQuestion& question : still_questions())
+    if (still_key(question.path).has_default && belongs(question.path, draft) &&
+        !value_in(draft, question.path))
       draft[question.path] = default_word;
-  }
   // The size of tube or dome serves.
   for (const char* path : {"condenser.tube_length", "condenser.dome_diameter"})
     if (draft[path]) draft["condenser.surface"].reset();
@@ -246,23 +241,17 @@ Starter still_interviewed(Starter draft, const Tables& tables) {
   ask({"head.mass"});
   draft = asked_kind<HeaterKind>(std::move(draft), "heater.kind", "What heats the pot");
   ask({"heater.power"});
-  if (value_of(draft, "heater.kind") == to_string(HeaterKind::immersed_element)) {
-    while (!value_of(draft, "pot.minimum_water") ||
-           value_of(draft, "pot.minimum_water") == std::string(default_word)) {
-      draft["pot.minimum_water"].reset();
-      say("  The element must stay covered, so this figure has no default.\n");
-      ask({"pot.minimum_water"});
-    }
-  }
+  if (value_in(draft, "heater.kind") == to_string(HeaterKind::immersed_element))
+    ask({"pot.minimum_water"});
   draft =
       asked_kind<CondenserKind>(std::move(draft), "condenser.kind", "How is the condenser cooled");
-  if (value_of(draft, "condenser.kind") == to_string(CondenserKind::run_through))
+  if (value_in(draft, "condenser.kind") == to_string(CondenserKind::run_through))
     ask({"condenser.flow_limit"});
   else
     ask({"condenser.coolant", "condenser.ice_per_change"});
   for (const std::string& path : asked_condenser_size(draft))
     draft = asked(std::move(draft), question_of(path), tables);
-  if (!value_of(draft, "title")) draft["title"] = answer_to("A name for the still", "Own still");
+  if (!value_in(draft, "title")) draft["title"] = answer_to("A name for the still", "Own still");
   return with_defaults_marked(std::move(draft));
 }
 

@@ -21,11 +21,6 @@ bool is_beyond(T value, T least, T most) {
   return value < least || value > most;
 }
 
-/// Of a closed or open cylinder of this volume, without its ends.
-Area side_of(Volume volume, Length diameter) {
-  return 4.0 * (volume / diameter);
-}
-
 /// Of leafy herb; fresh, if the table has it. Any herb would do, because slips are by tens.
 Density density_of_herb(const Tables& tables) {
   const auto& states = tables.forms.at(PlantForm::leafy_herb).states;
@@ -44,15 +39,15 @@ class Doubts {
 
   std::vector<StillDoubt> find() {
     const Pot& pot = still_.pot;
-    wall(doubt::Part::pot, pot.mass, side_of(pot.volume.typical(), pot.diameter.typical()) + base_,
-         pot.material);
+    wall(doubt::Part::pot, pot.mass,
+         cylinder_side(pot.volume.typical(), pot.diameter.typical()) + base_, pot.material);
     water_depth();
     Area opening = base_;
     Area wet = still_.head.surface.typical() + still_.condenser.surface.typical();
     if (still_.column) {
       const Column& column = *still_.column;
       opening = circle_area(column.diameter.typical());
-      const Area side = side_of(column.volume.typical(), column.diameter.typical());
+      const Area side = cylinder_side(column.volume.typical(), column.diameter.typical());
       wet += side;
       herb_space(column.volume.typical(), false);
       wall(doubt::Part::column, column.mass, side + opening, column.material);
@@ -144,6 +139,12 @@ class Doubts {
 };
 
 }  // namespace
+
+bool is_of_same_figure(const StillDoubt& one, const StillDoubt& other) {
+  if (one.index() != other.index()) return false;
+  const auto* const wall = std::get_if<doubt::Wall>(&one);
+  return wall == nullptr || wall->part == std::get<doubt::Wall>(other).part;
+}
 
 std::vector<StillDoubt> doubts_about(const Still& still, const Tables& tables) {
   return Doubts(still, tables).find();

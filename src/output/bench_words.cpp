@@ -144,6 +144,17 @@ std::string heater_check_in_words(const Plan& plan) {
       check.mark, to_the_second(check.at_least));
 }
 
+std::string setting_by_drip(const Plan& plan) {
+  const Recipe& recipe = plan.recipe;
+  if (recipe.still->heater.kind != HeaterKind::gas_burner || is_full(recipe.setting)) return "";
+  const VolumeFlow flow = plan.run->rates.distillate;
+  const JugMark& mark =
+      recipe.units == Units::us ? nearest(us_marks, flow) : nearest(metric_marks, flow);
+  const double steps = std::round(in_seconds(mark.volume / flow) / step_of_a_clock);
+  return fmt::format("{} in about {} once it drips", mark.name,
+                     to_the_second(seconds(steps * step_of_a_clock)));
+}
+
 IceToHave ice_to_have_ready(const CoolingPlan& cooling, Units units) {
   IceToHave have;
   if (cooling.ice) have.expected = ice_to_have(cooling, units);

@@ -58,6 +58,14 @@ HeaterCheck heater_check(VolumeFlow most, Units units);
 /// heat off."
 std::string heater_check_in_words(const Plan& plan);
 
+/// Whether a heater's setting shows as 100 %.
+inline bool is_full(Fraction setting) {
+  return in_percent(setting) >= 99.5;
+}
+/// How to find a burner's setting, which no scale shows: "250 mL in about 4 min 45 s once it
+/// drips". Empty at full heat, and for other heaters.
+std::string setting_by_drip(const Plan& plan);
+
 /// What fills the bath or the bucket: "20 L". Where the still gives a range, it adds the most that
 /// the vessel may hold: "20 L (up to 28 L)". Not for coolant from the tap.
 std::string coolant_in_words(const Plan& plan);

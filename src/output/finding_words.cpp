@@ -312,7 +312,7 @@ struct Sentences {
     return fmt::format(
         "Steam would come into the room. With the heater at its strongest and coolant at {}, "
         "condensing all the steam takes {} of surface. The condenser has {}.",
-        say(f.coolant), say(f.needed), say(f.has));
+        say(f.coolant), say(f.needed), text_beside(f.has, f.needed, units));
   }
   std::string operator()(const found::DistillateWarm& f) const {
     return fmt::format(

@@ -113,9 +113,11 @@ std::vector<SheetAmount> sheet_amounts(const Plan& plan) {
       {"Herb", text(plan.charge.mass, recipe.units), how + "; " + charges_in_few_words(plan)},
       {"Water", pour_text(plan), how_warm_to_pour(recipe)}};
   for (SheetAmount& amount : coolant_amounts(plan)) amounts.push_back(std::move(amount));
-  const std::string power = text(recipe.still->heater.power.typical());
-  amounts.push_back({"Heat", text(recipe.setting),
-                     in_percent(recipe.setting) >= 99.5 ? power : fmt::format("of {}", power)});
+  std::string heat = text(recipe.still->heater.power.typical());
+  if (!is_full(recipe.setting)) heat = "of " + heat;
+  const std::string drip = setting_by_drip(plan);
+  if (!drip.empty()) heat += ": " + drip;
+  amounts.push_back({"Heat", text(recipe.setting), heat});
   return amounts;
 }
 

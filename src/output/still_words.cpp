@@ -41,7 +41,7 @@ struct DoubtWords {
   }
   std::string operator()(const doubt::HeadSurface& d) const {
     return fmt::format("A head with {} of surface stands on an opening of {}.",
-                       text(d.surface, units), text(d.opening, units));
+                       text(d.surface, units), text_beside(d.opening, d.surface, units));
   }
   std::string operator()(const doubt::TimeToBoil& d) const {
     return d.boil ? fmt::format("A heater of {} boils {} of water in about {}.", text(d.power),
@@ -80,15 +80,9 @@ struct DefaultWords {
     return name + ' ' +
            (is_one_text(range, units) ? text(range.typical, units) : span_text(range, units));
   }
-  // Both ends in one unit, which text() doesn't see to.
   std::string operator()(const Range<Area>& range) const {
-    constexpr double square_inches = 1.0 / (0.0254 * 0.0254);
-    return units == Units::us
-               ? fmt::format("{} {:.3g} to {:.3g} in²", name,
-                             in_square_metres(range.low) * square_inches,
-                             in_square_metres(range.high) * square_inches)
-               : fmt::format("{} {:.3g} to {:.3g} cm²", name, in_square_metres(range.low) * 1e4,
-                             in_square_metres(range.high) * 1e4);
+    return fmt::format("{} {} to {}", name, text_beside(range.low, range.high, units),
+                       text(range.high, units));
   }
   std::string operator()(const Range<Length>& range) const {
     return name + ' ' + ruler_text(range.typical, units);

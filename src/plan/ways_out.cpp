@@ -19,6 +19,8 @@ constexpr std::size_t most_ways = 3;
 // the number of halvings between the last value that doesn't work and the first that does.
 constexpr int steps = 16;
 constexpr int halvings = 5;
+// A part more than so many times larger belongs to another still.
+constexpr double much_larger = 5.0;
 
 /// A value of the recipe that may be changed. All numbers are in one unit.
 struct Change {
@@ -399,7 +401,7 @@ class Finder {
             }});
     }
     const double surface = in_square_metres(condenser.surface.typical());
-    look({surface, 10.0 * surface, two_digits_up,
+    look({surface, much_larger * surface, two_digits_up,
           [](Recipe& recipe, double x) {
             set(recipe.still.change().condenser.surface, square_metres(x));
           },
@@ -410,7 +412,7 @@ class Finder {
 
   void larger_pot() {
     const Volume pot = asked_.still->pot.volume.typical();
-    look({pot.si(), pot.si() * 20.0,
+    look({pot.si(), pot.si() * much_larger,
           [&](double x) { return neat_up(Volume::from_si(x), units_).si(); },
           [&](Recipe& recipe, double x) {
             resize_pot(recipe.still.change(), Volume::from_si(x), units_);
@@ -433,8 +435,8 @@ class Finder {
       set(recipe.still.change().heater.power, watts(x));
     };
     const auto words = [&](double x) { return fmt::format("use a heater of {}", text(watts(x))); };
-    look({power, power * 8.0, up_to(50.0), make, words});
-    look({power, power / 8.0, down_to(50.0), make, words});
+    look({power, power * much_larger, up_to(50.0), make, words});
+    look({power, power / much_larger, down_to(50.0), make, words});
   }
 
   const Plan& plan_;

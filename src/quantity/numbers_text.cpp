@@ -172,12 +172,19 @@ std::string text(VolumeFlow flow, Units units) {
 }
 
 std::string text(Area area, Units units) {
+  return text_beside(area, area, units);
+}
+
+std::string text_beside(Area area, Area other, Units units) {
   const double m2 = in_square_metres(area);
+  const double other_m2 = in_square_metres(other);
   if (units == Units::us) {
-    const double ft2 = m2 / (metre_per_foot * metre_per_foot);
-    return ft2 < 0.9995 ? with_unit(ft2 * 144.0, "in²") : fmt::format("{:.2f} ft²", ft2);
+    constexpr double m2_per_ft2 = metre_per_foot * metre_per_foot;
+    const double ft2 = m2 / m2_per_ft2;
+    return other_m2 / m2_per_ft2 < 0.9995 ? with_unit(ft2 * 144.0, "in²")
+                                          : fmt::format("{:.2f} ft²", ft2);
   }
-  return m2 < 0.09995 ? with_unit(m2 * 1e4, "cm²") : fmt::format("{:.3f} m²", m2);
+  return other_m2 < 0.09995 ? with_unit(m2 * 1e4, "cm²") : fmt::format("{:.3f} m²", m2);
 }
 
 std::string text(Pressure pressure, Units units) {

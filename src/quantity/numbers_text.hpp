@@ -18,6 +18,8 @@ std::string text(Volume volume, Units units);  ///< "850 mL", "1.65 L"; "29 fl o
 std::string text(Temperature temperature, Units units);  ///< "98.3 °C"; "209 °F"
 std::string text(VolumeFlow flow, Units units);          ///< "14 mL/min"; "0.47 fl oz/min"
 std::string text(Area area, Units units);                ///< "310 cm²", "0.160 m²"; "48.1 in²"
+/// In the unit that `other` has in text(), for two areas in one sentence: "1520 cm²".
+std::string text_beside(Area area, Area other, Units units);
 std::string text(Pressure pressure, Units units);      ///< "95.5 kPa", "4 Pa"; "28.2 inHg", "4 Pa"
 std::string text(Density density, Units units);        ///< "160 g/L"; "5.34 oz/qt"
 std::string text(SpecificVolume volume, Units units);  ///< "3.9 L/kg"; "1.9 qt/lb"

@@ -74,6 +74,8 @@ std::span<const Slip> slips() {
       Slip{length, "\"|''|″", "in", "the mark could be inches or seconds"},
       Slip{length, "M", "m", ""},
       Slip{length, "km", "=it in m", "1 km is 1000 m"},
+      Slip{length, "turn|turns|coil|coils|winding|windings", "=it in cm",
+           "a turn is 3.14 times as long as the coil is wide"},
       Slip{&family_of<Temperature>(), "°|º|deg|degree|degrees", "°C|°F",
            "a temperature needs its scale"},
       Slip{&family_of<Power>(), "w", "W", ""},
@@ -182,7 +184,7 @@ std::optional<Advice> for_marks(std::string_view text, const UnitFamily& family)
   const std::size_t begin = text.starts_with('-') || text.starts_with('+') ? 1U : 0U;
   const std::size_t end = std::min(text.find_first_not_of("0123456789.,'", begin), text.size());
   const std::string_view number = text.substr(begin, end - begin);
-  const std::size_t marks = static_cast<std::size_t>(
+  const auto marks = static_cast<std::size_t>(
       std::count_if(number.begin(), number.end(), [](char c) { return !is_digit(c); }));
   std::string_view rest = text;
   if (take_typed_number(rest).found && rest == text.substr(end)) return std::nullopt;
@@ -263,7 +265,23 @@ std::optional<Advice> for_colon(std::string_view as_written, std::string_view re
   std::string_view after = rest.substr(1);
   const TypedNumber minutes = take_decimal(after);
   if (!minutes.whole || !after.empty()) return Advice{"", "write a time as in 1 h 20 min"};
-  return Advice{fmt::format("{} h {} min", as_written, rest.substr(1)), ""};
+  return Advice{fmt::format("{0} h {1} min or {0} min {1} s", as_written, rest.substr(1)),
+                "it could mean either"};
+}
+
+/// "10 L in 1 min 40 s" for a flow: how people measure a tap.
+std::optional<Advice> for_bucket(std::string_view text, const UnitFamily& family) {
+  constexpr std::string_view between = " in ";
+  const std::size_t at = text.find(between);
+  if (&family != &family_of<VolumeFlow>() || at == std::string_view::npos) return std::nullopt;
+  double volume = 0.0;
+  double time = 0.0;
+  if (!read_quantity(text.substr(0, at), family_of<Volume>(), volume) ||
+      !read_quantity(text.substr(at + between.size()), family_of<Duration>(), time))
+    return std::nullopt;
+  const double flow = in_litres_per_minute(Volume::from_si(volume) / Duration::from_si(time));
+  if (!std::isfinite(flow)) return std::nullopt;
+  return Advice{fmt::format("{:.3g} L/min", flow), "that is the same flow"};
 }
 
 /// Several numbers with units, such as "20 min 1 h".
@@ -335,6 +353,7 @@ Advice advice_for(std::string_view text, const UnitFamily& family) {
   if (!number.in_range) return {"", "the number is too large or too small"};
   if (find_unit(family, without_leading_blanks(rest)) != nullptr)
     return {"", "the number is too large"};
+  if (const auto advice = for_bucket(text, family)) return *advice;
   if (const auto advice = for_slash(as_written, rest)) return *advice;
   if (const auto advice = for_colon(as_written, rest, family)) return *advice;
   if (const auto advice = for_span(rest)) return *advice;

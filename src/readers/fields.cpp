@@ -20,7 +20,37 @@ std::string KeyPath::pointer() const {
   return key_.empty() ? outer : outer + '/' + json::pointer_token(key_);
 }
 
+std::string_view marker_of(const json::Node& object) {
+  // A recipe has keys "plant" and "still" too, but never a number under them.
+  std::string_view marker;
+  for (const json::Node& member : object.children) {
+    if (member.key == "campaign") return "campaign";
+    if (member.key == "recipe") return "recipe";
+    const bool still = member.key == "still";
+    if (!still && member.key != "plant") continue;
+    if (member.kind != json::Kind::number) return "recipe";
+    marker = still ? "still" : "plant";
+  }
+  return marker;
+}
+
 namespace field_detail {
+
+bool is_other_document(const json::Value& value, std::string_view type, const Reading& reading) {
+  if (reading.form != Form::own_file || !value.pointer().empty()) return false;
+  constexpr std::string_view prefix = "inline_";  // a recipe may hold such a document, too
+  if (type.starts_with(prefix)) type.remove_prefix(prefix.size());
+  if (type != "recipe" && type != "still" && type != "plant") return false;
+  const std::string_view marker = marker_of(value.node());
+  if (marker.empty() || marker == type) return false;
+  std::string hint;
+  if (type == "recipe")
+    hint = marker == "campaign"
+               ? "run `firstdrop campaign` with this file"
+               : fmt::format("run `firstdrop new --{}` with this file, which writes one", marker);
+  value.fault(fmt::format("a {}", marker), fmt::format("a {}", type), hint);
+  return true;
+}
 
 Key described(const char* name, KeyForm form, const Says& says, Need need) {
   Key key;

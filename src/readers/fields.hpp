@@ -126,6 +126,10 @@ struct Field {
   std::function<bool(const T&, EvidenceTest)> evidence = nullptr;
 };
 
+/// The kind of document that this object is by its marker key: "recipe", "campaign", "still" or
+/// "plant"; empty if it has none.
+std::string_view marker_of(const json::Node& object);
+
 namespace field_detail {
 
 Key described(const char* name, KeyForm form, const Says& says, Need need);
@@ -136,6 +140,9 @@ Report report_in(const json::Value& value);
 bool is_default_word(const json::Value& value, const Says& says, const Reading& reading);
 /// Like report_in(), for an object made in code.
 Report report_at(const KeyPath& path);
+/// Whether the value is a whole file of another kind than `type`, by its marker. That is one fault
+/// then, and not one for each of its keys.
+bool is_other_document(const json::Value& value, std::string_view type, const Reading& reading);
 std::size_t faults_so_far(const json::Value& value);
 /// Whether a list has from `least` to `most` items; if not, that is a fault.
 bool has_items(const json::Value& value, std::size_t least, std::size_t most);
@@ -206,6 +213,7 @@ struct Fields {
       value.refuse("an object, { … }");
       return;
     }
+    if (field_detail::is_other_document(value, type, reading)) return;
     const std::size_t before = field_detail::faults_so_far(value);
     std::vector<std::string_view> names;
     names.reserve(fields.size() + 3);
@@ -663,7 +671,7 @@ Key key_at(const Fields<T>& fields, const std::string& path) {
   const std::size_t dot = path.find('.');
   for (const Field<T>& field : fields.fields) {
     if (path.substr(0, dot) != field.name) continue;
-    const Key key = field.key();
+    Key key = field.key();
     if (dot == std::string::npos) return key;
     for (const Key& inner : key.keys)
       if (inner.name == path.substr(dot + 1)) return inner;

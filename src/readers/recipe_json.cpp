@@ -73,17 +73,11 @@ DocumentKind document_kind(std::string_view text) {
   Context context;
   const auto root = json::parse(text, context);
   if (!root || root->kind != Kind::object) return DocumentKind::unknown;
-  // A recipe has keys "plant" and "still" too, but never a number under them.
-  DocumentKind kind = DocumentKind::unknown;
-  for (const auto& member : root->children) {
-    if (member.key == "campaign") return DocumentKind::campaign;
-    if (member.key == "recipe") return DocumentKind::recipe;
-    const bool still = member.key == "still";
-    if (!still && member.key != "plant") continue;
-    if (member.kind != Kind::number) return DocumentKind::recipe;
-    kind = still ? DocumentKind::still : DocumentKind::plant;
-  }
-  return kind;
+  const std::string_view marker = marker_of(*root);
+  if (marker == "recipe") return DocumentKind::recipe;
+  if (marker == "campaign") return DocumentKind::campaign;
+  if (marker == "still") return DocumentKind::still;
+  return marker == "plant" ? DocumentKind::plant : DocumentKind::unknown;
 }
 
 }  // namespace firstdrop

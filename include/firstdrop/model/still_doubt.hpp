@@ -74,6 +74,9 @@ using StillDoubt = std::variant<doubt::Wall, doubt::HerbSpace, doubt::HeadSurfac
                                 doubt::TimeToBoil, doubt::CondenserHeat, doubt::CoolantWarms,
                                 doubt::WallFilm, doubt::WaterDepth, doubt::TapFlow>;
 
+/// Whether both are about the same figure of a still.
+bool is_of_same_figure(const StillDoubt& one, const StillDoubt& other);
+
 /// The figures beyond the limits of DesignDefaults::plausible, in the order of a still's file. Most
 /// slips by a factor of ten are among them. The still must have all its figures, as read_still()
 /// gives it.

@@ -185,10 +185,13 @@ std::string coolant_words(const Plan& plan, const CoolingPlan& cooling) {
   return words;
 }
 
-std::string heat_words(const Recipe& recipe) {
-  const double share = in_percent(recipe.setting);
-  return fmt::format("{} ({}{}) from start to stop", text(recipe.setting),
-                     share >= 99.5 ? "" : "of ", text(recipe.still->heater.power.typical()));
+std::string heat_words(const Plan& plan) {
+  const Recipe& recipe = plan.recipe;
+  const std::string words =
+      fmt::format("{} ({}{}) from start to stop", text(recipe.setting),
+                  is_full(recipe.setting) ? "" : "of ", text(recipe.still->heater.power.typical()));
+  const std::string drip = setting_by_drip(plan);
+  return drip.empty() ? words : words + ". No scale on the burner? " + capitalised(drip) + ".";
 }
 
 // A range with its meaning, for the first place on the page.
@@ -273,7 +276,7 @@ void write_answer(TerminalPage& page, const Plan& plan, const RunPlan& run) {
   say("Weigh", weigh_words(plan));
   say("Pour", pour_words(plan, run));
   say("Cool", coolant_words(plan, run.cooling));
-  say("Heat", heat_words(plan.recipe));
+  say("Heat", heat_words(plan));
   say("Stop", stop_words(plan, run));
   say("Safe", safe_words(plan, run));
   say("Get", yield_words(plan, run.uncertainty));
@@ -327,10 +330,10 @@ std::vector<RunMoment> moments_of_the_stop(const Plan& plan, const RunPlan& run)
   list.push_back({bounds.by, bounds.in_any_case ? "heat off by now in any case"
                                                 : "level not seen: heat off by now"});
   const auto left_on = [&](Duration at, const char* what) {
-    list.push_back({at, fmt::format("if the heat stays on: {}, strongest heater", what)});
+    list.push_back({at, fmt::format("a very strong heater, if left on, {}", what)});
   };
-  left_on(whole_minutes_down(run.times.reserve_worst), "reserve reached");
-  left_on(whole_minutes_down(run.times.dry_worst), "pot dry");
+  left_on(whole_minutes_down(run.times.reserve_worst), "is down to the reserve");
+  left_on(whole_minutes_down(run.times.dry_worst), "has boiled the pot dry");
   if (bounds.give_up) {
     list.push_back({*bounds.give_up,
                     fmt::format("not at {} by now: heat off, find out why: a weak heater or a leak",

@@ -277,7 +277,8 @@ TEST_CASE("lengths, times, powers and shares as people type them", "[typed]") {
   check_refused<Duration>({
       {"20 m", "Can't read \"20 m\" as a time. Write 20 min. \"m\" is metres."},
       {"1 h 20 m", "Can't read \"1 h 20 m\" as a time. Write 1 h 20 min. \"m\" is metres."},
-      {"1:20", "Can't read \"1:20\" as a time. Write 1 h 20 min."},
+      {"1:20",
+       "Can't read \"1:20\" as a time. Write 1 h 20 min or 1 min 20 s. It could mean either."},
       {"20", "Can't read \"20\" as a time. Write 20 s, 20 min or 20 h. The unit is missing."},
   });
   check_taken<Power>(

@@ -346,7 +346,7 @@ TEST_CASE("times of several parts", "[units]") {
   CHECK_THAT(fault_of<Duration>("1 h -20 min").hint, ContainsSubstring("no sign"));
   CHECK(fault_of<Duration>("1 h 20 mni").hint == R"(did you mean "1 h 20 min"?)");
   CHECK(fault_of<Duration>("1 h 20 m").wanted == "1 h 20 min");
-  CHECK(fault_of<Duration>("1:20").wanted == "1 h 20 min");
+  CHECK(fault_of<Duration>("1:20").wanted == "1 h 20 min or 1 min 20 s");
   CHECK_FALSE(accepts<Duration>("1 h 20"));
   CHECK_FALSE(accepts<Duration>("1 h min"));
   CHECK_FALSE(accepts<Duration>("1 h, 20 min"));
@@ -520,4 +520,11 @@ TEST_CASE("a number in another unit of its kind", "[units]") {
   CHECK_THAT(converted(1, "gal/min", "fl oz/min").value(), WithinRel(128.0, 1e-14));
   CHECK_FALSE(converted(1, "L", "kg"));
   CHECK_FALSE(converted(1, "L", "ltr"));
+}
+
+TEST_CASE("what people measure in place of a figure is worked out for them", "[units]") {
+  CHECK(fault_of<VolumeFlow>("10 L in 1 min 40 s").wanted == "6 L/min");
+  CHECK(fault_of<VolumeFlow>("1 gal in 30 s").wanted == "7.57 L/min");
+  CHECK(fault_of<VolumeFlow>("10 L in 0 s").wanted != "inf L/min");
+  CHECK_THAT(fault_of<Length>("6 turns").hint, ContainsSubstring("3.14 times"));
 }
