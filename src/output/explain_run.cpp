@@ -18,14 +18,17 @@ namespace {
 Figures first_fill(const ExplainedRun& e) {
   Figures figures;
   add(figures,
-      by_rule("V_fill", "water to pour in", shown_in::millilitres, e.run.water.pour,
-              e.recipe().water ? "water"
-              : e.hydro() ? "the least that keeps the worst credible case above its reserve (see "
-                            "that chapter), or w_herb times the charge if that is more; rounded up "
-                            "to a mark of the jug, but never more than the pot has room for"
-                          : "the least that keeps the worst credible case above its reserve (see "
-                            "that chapter); rounded up to a mark of the jug, but never more than "
-                            "the pot or the grid has room for"));
+      by_rule(
+          "V_fill", "water to pour in", shown_in::millilitres, e.run.water.pour,
+          e.recipe().water ? "water"
+          : e.hydro()
+              ? "the least that keeps the worst credible case above its reserve (see "
+                "that chapter), or w_herb times the charge if that is more; rounded up "
+                "to a mark of the jug, but never more than the pot has room for"
+              : "the least that keeps the worst credible case above its reserve (see "
+                "that chapter), and that a very strong heater can't use up before a "
+                "usual one reaches the stop; rounded up to a mark of the jug, but never more than "
+                "the pot or the grid has room for"));
   const bool warm = e.recipe().water_temperature.has_value();
   if (warm) {
     add(figures,

@@ -11,6 +11,7 @@
 #include "firstdrop/output/still_words.hpp"
 #include "firstdrop/plan/plan.hpp"
 #include "output/shown_amount.hpp"
+#include "output/stop_bounds.hpp"
 #include "quantity/numbers_text.hpp"
 
 namespace firstdrop {
@@ -164,9 +165,14 @@ struct Sentences {
   std::string operator()(const found::NeverAtTheTop& f) const {
     return heat("No steam reaches the condenser.", f.heat);
   }
-  std::string operator()(const found::HeaterWeak&) const {
-    return "If the plate's contact with the pot is poor, this heater may bring no steam to the "
-           "condenser at all. Use a higher setting, use a flat-based pot, or insulate the still.";
+  std::string operator()(const found::HeaterWeak& f) const {
+    const bool plate =
+        f.kind == HeaterKind::electric_plate || f.kind == HeaterKind::induction_plate;
+    return plate ? "If the plate's contact with the pot is poor, this heater may bring no steam to "
+                   "the condenser at all. Use a higher setting, use a flat-based pot, or insulate "
+                   "the still."
+                 : "If this heater is among the weaker of its kind, it may bring no steam to the "
+                   "condenser at all. Use a higher setting, or insulate the still.";
   }
   std::string operator()(const found::OwnFigureImpossible& f) const {
     return fmt::format(
@@ -310,8 +316,9 @@ struct Sentences {
   }
   std::string operator()(const found::SteamEscapes& f) const {
     return fmt::format(
-        "Steam would come into the room. With the heater at its strongest and coolant at {}, "
-        "condensing all the steam takes {} of surface. The condenser has {}.",
+        "Steam would escape. With the heater at its strongest and coolant at {}, condensing all "
+        "the "
+        "steam takes {} of surface. The condenser is sure to have only {}.",
         say(f.coolant), say(f.needed), text_beside(f.has, f.needed, units));
   }
   std::string operator()(const found::DistillateWarm& f) const {
@@ -487,6 +494,14 @@ struct Sentences {
         "more time.",
         say(f.first_drop));
   }
+  std::string operator()(const found::MayEndEarly& f) const {
+    return fmt::format(
+        "A usual heater reaches {} after {}, but the heat must go off at {} if it isn't there by "
+        "then: a very strong heater with a leak could have used up the pot's water. Ask "
+        "for less, pour in more water if there is room, or find out how strong your heater is with "
+        "a water run.",
+        say(f.level), say(f.stop), say(whole_minutes_down(f.give_up)));
+  }
   std::string operator()(const found::LongRun& f) const {
     return fmt::format(
         "This run needs someone beside it for {}. To make it shorter, use more heat, ask for less "
@@ -598,8 +613,9 @@ struct Sentences {
         say(f.clear));
   }
   std::string operator()(const found::GlassOverHeat&) const {
-    return "You are heating glass. Use borosilicate only, on a plate as wide as its base, or on a "
-           "gauze over a flame. Check it for star cracks, chips and scratches, and don't use it if "
+    return "You are heating glass. Use borosilicate only: in a mantle of its size, on a plate as "
+           "wide as its base, or on a gauze over a flame. Check it for star cracks, chips and "
+           "scratches, and don't use it if "
            "you find any. Never let it boil dry, and never put cold water on it. Wear eye "
            "protection.";
   }

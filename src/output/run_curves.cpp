@@ -189,7 +189,7 @@ RunMark stop_mark(const Plan& plan, const RunPlan& run) {
   const StopBounds bounds = stop_bounds(plan);
   const std::string stop = "stop " + text(run.times.stop);
   const std::string full =
-      fmt::format("{}; {}: off by {}", stop, bounds.in_any_case ? "in any case" : "level not seen",
+      fmt::format("{}; {}: off by {}", stop, bounds.in_any_case ? "in any case" : "jug not checked",
                   text(bounds.by));
   return {run.times.stop, MarkKind::stop, {full, full, stop}, stop, {}, false, {}};
 }

@@ -40,7 +40,7 @@ bool one_receiver(const Plan& plan) {
 
 std::string by_in_words(const Plan& plan, const std::string& clock) {
   const StopBounds bounds = stop_bounds(plan);
-  return fmt::format("{}: heat off by {}{}", bounds.in_any_case ? "in any case" : "level not seen",
+  return fmt::format("{}: heat off by {}{}", bounds.in_any_case ? "in any case" : "jug not checked",
                      text(bounds.by), clock.empty() ? "" : " (" + clock + ")");
 }
 

@@ -36,11 +36,11 @@ Duration whole_minutes_down(Duration time);
 bool one_receiver(const Plan& plan);
 
 /// The bounds as text: "Heat off before 1.1 L is in the receiver and within 15 min of reaching 800
-/// mL. Level not seen: heat off by 70 min (10:40). Not at 800 mL by 89 min: heat off, find out why
+/// mL. Jug not checked: heat off by 70 min (10:40). Not at 800 mL by 89 min: heat off, find out why
 /// (weak heater, leak)." `clock` is the time of day of `by`, or a line to write it on. It may be
 /// empty.
 std::string bounds_in_words(const Plan& plan, const std::string& clock);
-/// The part of it about the clock: "level not seen: heat off by 70 min (10:40)".
+/// The part of it about the clock: "jug not checked: heat off by 70 min (10:40)".
 std::string by_in_words(const Plan& plan, const std::string& clock);
 
 /// The time to set the timer to: when the strongest heater can reach the stop.

@@ -127,6 +127,8 @@ void caution_about_outcome(const Planning& p, const RunPlan& run, Cautions& to) 
   if (chance && *chance < low) to.caution(found::GoalUncertain{*chance, low});
   if (run.uncertainty.first_drop.high > run.times.stop)
     to.caution(found::MayGiveNothing{run.uncertainty.first_drop.high});
+  if (run.stop.hydrosol && !run.stops_by_clock() && run.times.give_up < run.times.stop)
+    to.caution(found::MayEndEarly{*run.stop.hydrosol, run.times.give_up, run.times.stop});
   if (run.times.stop > p.defaults.tiring_run.typical()) to.caution(found::LongRun{run.times.stop});
 }
 

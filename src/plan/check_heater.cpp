@@ -59,7 +59,7 @@ std::vector<Finding> check_heater(const Planning& p, Mass charge) {
     else
       findings.emplace_back(Level::refuse, found::NeverAtTheTop{heat});
   } else if (boiling_of(p.nominal.weakest(charge, fill)).failure) {
-    findings.emplace_back(Level::caution, found::HeaterWeak{});
+    findings.emplace_back(Level::caution, found::HeaterWeak{p.still.heater.kind});
   }
   return findings;
 }

@@ -315,7 +315,8 @@ DescribedRun describe_run(const Planning& p, const Settled& settled) {
       describe_uncertainty(p, described.decision, settled.stop.goal, run, cooled.cooling.rule, r);
   for (std::size_t i = 0; i < r.timeline.size(); ++i)
     r.timeline[i].oil = r.uncertainty.oil_course[i];
-  const Duration not_dry = r.times.dry_worst - longest_after_heat(p.parameters);
+  const Duration used_up = element_in_water(p.still) ? r.times.reserve_worst : r.times.dry_worst;
+  const Duration not_dry = used_up - longest_after_heat(p.parameters);
   r.times.give_up = std::max(r.times.latest, std::min(r.uncertainty.stop.high, not_dry));
   described.run.emplace(std::move(r));
   return described;

@@ -46,6 +46,10 @@ Mass fill_to_judge_by(const Planning& p, Mass charge) {
   return p.water.poured_mass(p.recipe.water ? *p.recipe.water : p.water.room(charge));
 }
 
+bool element_in_water(const Still& still) {
+  return still.heater.kind == HeaterKind::immersed_element;
+}
+
 Mass as_fresh(const Planning& p, Mass charge) {
   return charge * p.parameters.selected->as_fresh;
 }

@@ -66,6 +66,10 @@ struct Planning {
 /// The recipe's water, or else as much as there is room for beside the charge.
 Mass fill_to_judge_by(const Planning& p, Mass charge);
 
+/// Whether the pot has an element in it, which must stay covered. Another pot may boil down further
+/// if something goes wrong.
+bool element_in_water(const Still& still);
+
 /// The same herb as freshly cut.
 Mass as_fresh(const Planning& p, Mass charge);
 

@@ -2,6 +2,7 @@
 #include <utility>
 
 #include "base/root.hpp"
+#include "physics/stop.hpp"
 #include "plan/settle.hpp"
 
 namespace firstdrop {
@@ -70,6 +71,27 @@ WaterChoice judge_own_water(const Planning& p, const ChargeChoice& charge, const
   return choice;
 }
 
+// How much earlier a usual heater reaches the level than the strongest one could have used up the
+// pot's water. Below zero, the heat would have to go off before the stop (RunPlan's give_up).
+Duration in_time_by(const Planning& p, Mass charge, Mass fill, const Stop& stop) {
+  // The bound holds by any run of the worst case. This one doesn't depend on the recipe's absence.
+  const Duration after_heat = longest_after_heat(p.parameters);
+  const Run worst = p.water.worst_case(charge).run(fill, stop, Limits{}.absence + after_heat);
+  const Mass left = element_in_water(p.still) ? p.water.reserve(charge, fill) : grams(0);
+  const Duration used = p.water.worst_time_until(left, charge, fill, worst, seconds(0)) - after_heat;
+  return used - stop_time(p.nominal.of(charge, fill), stop);
+}
+
+// As much more water as it takes for that, or as there is room for.
+Mass enough_in_time(const Planning& p, Mass charge, const Stop& stop, Mass least, Mass most) {
+  if (!stop.hydrosol || stop.clock || least >= most) return least;
+  const auto in_time = [&](Mass fill) { return in_time_by(p, charge, fill, stop); };
+  if (in_time(least) >= seconds(0)) return least;
+  if (in_time(most) < seconds(0)) return most;
+  return most -
+         largest(grams(0), most - least, [&](Mass less) { return in_time(most - less).si(); });
+}
+
 // The least fill that lasts, for the charge and as far as there is room also for the largest
 // allowed one.
 WaterChoice with_least_fill(const Planning& p, const ChargeChoice& charge, const Stop& stop,
@@ -85,6 +107,8 @@ WaterChoice with_least_fill(const Planning& p, const ChargeChoice& charge, const
       choice.most_charge = most_for(p, charge, stop, least);
     }
   }
+  least = enough_in_time(p, std::max(choice.most_charge, charge.charge), stop, least,
+                         p.water.poured_mass(p.neat_down(room)));
   Volume fill = p.water.poured_volume(least);
   if (p.hydro()) {
     fill = std::max(fill, charge.charge * p.defaults.hydro_water.at(p.recipe.state).typical());

@@ -43,9 +43,10 @@ struct NeverAtTheTop {
   static constexpr const char* code = "never-at-the-top";
   HeatAgainstLoss heat;
 };
-/// The weakest heater brings no steam to the condenser.
+/// The weakest heater of this kind brings no steam to the condenser.
 struct HeaterWeak {
   static constexpr const char* code = "heater-weak";
+  HeaterKind kind = HeaterKind::electric_plate;
 };
 
 /// A reading taken on the bench, and the heat that it means.
@@ -410,6 +411,14 @@ struct MayGiveNothing {
   static constexpr const char* code = "may-give-nothing";
   Duration first_drop;  ///< P90
 };
+/// The heat must go off before a usual heater reaches the level, because with the strongest heater
+/// and a leak the pot would run dry.
+struct MayEndEarly {
+  static constexpr const char* code = "may-end-early";
+  Volume level;
+  Duration give_up;  ///< when the heat must go off if the level isn't reached
+  Duration stop;     ///< when a usual heater reaches it
+};
 /// The run needs a person for long.
 struct LongRun {
   static constexpr const char* code = "long-run";
@@ -635,7 +644,7 @@ using Found = std::variant<
     found::MethodWithoutFigures, found::PlantNote, found::MethodNotUsual, found::DefaultFigures,
     found::StillDefaultsUsed, found::StillDoubtful, found::UsualStop, found::TimeLimitFirst,
     found::TimeLimitBelowGoal, found::WaterEndsRun, found::CoolantEndsRun, found::GoalUncertain,
-    found::MayGiveNothing, found::LongRun, found::HydroScorch, found::ChargeNotCovered,
+    found::MayGiveNothing, found::MayEndEarly, found::LongRun, found::HydroScorch, found::ChargeNotCovered,
     found::BedBlocks, found::VapourInTheRoom, found::HydrosolThin, found::OilAllInHydrosol,
     found::OilStaysInHydrosol, found::OilHardToPart, found::SteamBoundUnknown,
     found::SteamBoundPartial, found::SteamSetsThePace, found::CurveOnlyRises, found::MuchHeatLost,

@@ -328,7 +328,7 @@ std::vector<RunMoment> moments_of_the_stop(const Plan& plan, const RunPlan& run)
   list.push_back({run.times.stop, off});
   const StopBounds bounds = stop_bounds(plan);
   list.push_back({bounds.by, bounds.in_any_case ? "heat off by now in any case"
-                                                : "level not seen: heat off by now"});
+                                                : "jug not checked: heat off by now"});
   const auto left_on = [&](Duration at, const char* what) {
     list.push_back({at, fmt::format("a very strong heater, if left on, {}", what)});
   };

@@ -183,10 +183,10 @@ TEST_CASE("a run is drawn with its curves, events and words", "[picture]") {
   CHECK_FALSE(says(svg, "clock"));
   CHECK(text_of(svg, "title") == "The run over time: test");
   const std::string words = text_of(svg, "desc");
-  CHECK(says(svg, "level not seen: off by "));
+  CHECK(says(svg, "jug not checked: off by "));
   CHECK(says(svg, ", worst "));
   for (const char* part : {"of water in the pot boils after", "first drop", "500 mL of hydrosol",
-                           "within 15 min of reaching 500 mL. Level not seen: heat off by ",
+                           "within 15 min of reaching 500 mL. Jug not checked: heat off by ",
                            "With the strongest heater the pot is down to its reserve (",
                            ", dry after ", "The coolant starts at"}) {
     CAPTURE(part);

@@ -71,7 +71,7 @@ std::optional<Read> read(const std::string& text) {
       "(?:within " +
       a_time +
       " of reaching ([0-9.]+ [a-zA-Z ]+?)|at once at ([0-9.]+ [a-zA-Z ]+?))?\\. "
-      "(Level not seen|In any case): heat off by " +
+      "(Jug not checked|In any case): heat off by " +
       a_time + "(?: \\(([^)]*)\\))?\\.");
   std::smatch match;
   if (!std::regex_search(text, match, bounds)) return std::nullopt;
@@ -197,7 +197,7 @@ TEST_CASE("the reader of bounds can fail", "[bounds]") {
   CHECK_FALSE(read("Never past 1.1 L, never more than 15 min late."));
   const auto level = read(
       "STOP. Heat off before 37 fl oz is in the receiver and within 15 min of reaching 27 fl oz. "
-      "Level not seen: heat off by 1 h 50 min (11:20). More.");
+      "Jug not checked: heat off by 1 h 50 min (11:20). More.");
   REQUIRE(level);
   CHECK(level->before == "37 fl oz");
   CHECK(level->within == 15.0);
@@ -211,7 +211,7 @@ TEST_CASE("the reader of bounds can fail", "[bounds]") {
   CHECK(timed->by == 65.0);
   CHECK(timed->in_any_case);
   CHECK_FALSE(timed->level);
-  const auto at_once = read("Heat off at once at 800 mL. Level not seen: heat off by 2 h (__:__).");
+  const auto at_once = read("Heat off at once at 800 mL. Jug not checked: heat off by 2 h (__:__).");
   REQUIRE(at_once);
   CHECK(at_once->within == 0.0);
   CHECK(at_once->by == 120.0);
@@ -246,7 +246,7 @@ TEST_CASE("who sees a low level is not stopped by the clock", "[bounds]") {
     ++seen;
     CAPTURE(plan.recipe.plant->key, plan.recipe.still->key);
     const std::string sheet = plain(run_sheet(plan, SheetFormat::text));
-    CHECK(sheet.find("Level not seen: heat off by") != std::string::npos);
+    CHECK(sheet.find("Jug not checked: heat off by") != std::string::npos);
     CHECK(sheet.find("In any case") == std::string::npos);
     CHECK(sheet.find("by the clock") == std::string::npos);
   }
@@ -289,18 +289,17 @@ TEST_CASE("bounds at their edges", "[bounds]") {
   p.run->times.give_up = minutes(89.5);
   const std::string leak = " Not at 500 mL by 89 min: heat off, find out why (weak heater, leak).";
   CHECK(bounds_in_words(p, "10:40") ==
-        "Heat off before 640 mL is in the receiver and within 15 min of reaching 500 mL. Level not "
-        "seen: heat "
-        "off by 70 min (10:40)." +
+        "Heat off before 640 mL is in the receiver and within 15 min of reaching 500 mL. Jug not "
+        "checked: heat off by 70 min (10:40)." +
             leak);
   // Rounded down, not to the nearest minute. No level is named above the stop's.
   p.recipe.limits.absence = minutes(7.9);
   p.run->water.never_beyond = millilitres(500);
   CHECK(bounds_in_words(p, "") ==
-        "Heat off within 7 min of reaching 500 mL. Level not seen: heat off by 70 min." + leak);
+        "Heat off within 7 min of reaching 500 mL. Jug not checked: heat off by 70 min." + leak);
   p.recipe.limits.absence = minutes(0);
   CHECK(bounds_in_words(p, "") ==
-        "Heat off at once at 500 mL. Level not seen: heat off by 70 min." + leak);
+        "Heat off at once at 500 mL. Jug not checked: heat off by 70 min." + leak);
 
   // With a level and a clock, the clock ends the nominal run. A strong heater may still reach the
   // level sooner, and then the clock doesn't hold for it.

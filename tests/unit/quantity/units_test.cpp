@@ -525,6 +525,9 @@ TEST_CASE("a number in another unit of its kind", "[units]") {
 TEST_CASE("what people measure in place of a figure is worked out for them", "[units]") {
   CHECK(fault_of<VolumeFlow>("10 L in 1 min 40 s").wanted == "6 L/min");
   CHECK(fault_of<VolumeFlow>("1 gal in 30 s").wanted == "7.57 L/min");
+  CHECK(fault_of<VolumeFlow>("10 L/100 s").wanted == "6 L/min");
+  CHECK(fault_of<VolumeFlow>("6 l/m").wanted == "6 L/min");
+  CHECK(fault_of<VolumeFlow>("1.3 gpm").wanted == "1.3 gal/min");
   CHECK(fault_of<VolumeFlow>("10 L in 0 s").wanted != "inf L/min");
   CHECK_THAT(fault_of<Length>("6 turns").hint, ContainsSubstring("3.14 times"));
 }

@@ -134,6 +134,13 @@ const std::vector<Provocation>& provocations() {
        [](Recipe& r) { in_a_bucket(r, square_metres(0.1), grams(0)); }},
       {"heater-weak", caution, [](Recipe& r) { r.setting = percent(14); }},
       {"may-give-nothing", caution, [](Recipe& r) { r.goal = TimeGoal{minutes(10)}; }},
+      {"may-end-early", caution,
+       [](Recipe& r) {
+         r.goal = HydrosolGoal{millilitres(600)};
+         r.charge = grams(150);
+         r.setting = percent(25);
+         r.water = litres(1.16);
+       }},
       {"time-limit-first", caution, [](Recipe& r) { r.limits.time = minutes(25); }},
       {"goal-uncertain", caution, [](Recipe& r) { r.limits.time = minutes(25); }},
       {"water-ends-run", caution,
