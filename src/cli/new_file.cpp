@@ -43,6 +43,17 @@ std::optional<Fault> obstacle(const std::string& path, bool force, const FormatC
                0};
 }
 
+std::optional<Fault> fault_of_still_file(const std::string& path) {
+  if (to_standard_output(path) || path.ends_with(".json")) return std::nullopt;
+  return Fault{visible(path),
+               "",
+               "The name of a still's file must end in .json",
+               fmt::format("Choose {}.json", visible(path)),
+               "",
+               0,
+               0};
+}
+
 std::string free_name(const std::string& stem) {
   std::string name = stem + ".json";
   for (int i = 2; is_file(name); ++i) name = fmt::format("{}-{}.json", stem, i);

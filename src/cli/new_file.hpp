@@ -17,6 +17,9 @@ bool is_file(const std::string& path);
 /// existing file does.
 std::optional<Fault> obstacle(const std::string& path, bool force, const FormatChoice& formats);
 
+/// What is wrong with a name for the file of a still: recipes name it by its ending.
+std::optional<Fault> fault_of_still_file(const std::string& path);
+
 /// "stem.json", or "stem-2.json" and so on if there is a file of that name.
 std::string free_name(const std::string& stem);
 

@@ -80,6 +80,7 @@ int new_still(const NewOptions& options, const TableFolder& folder) {
   const FormatChoice formats{recipe_formats};
   if (auto fault = obstacle(options.output, options.force, formats))
     throw InputError(std::move(*fault));
+  if (auto fault = fault_of_still_file(options.output)) throw InputError(std::move(*fault));
   const Tables tables = folder.tables();
   Starter still = options.still;
   if (const auto title = value_in(options.starter, "title")) still["title"] = title;
@@ -88,10 +89,13 @@ int new_still(const NewOptions& options, const TableFolder& folder) {
   const bool asks = !(given("pot.volume") && given("heater.kind") && given("condenser.kind")) &&
                     somebody_answers();
   if (asks) {
-    still = still_interviewed(std::move(still), tables);
+    still = still_interviewed(std::move(still), tables, units_of(options.starter));
     if (output == standard_output && isatty(STDOUT_FILENO) == 1)
       output = ask_new_file("Write the still to which file, or - for none", "my-still",
-                            options.force, formats, [](const std::string&) { return ""; });
+                            options.force, formats, [](const std::string& path) {
+                              const auto fault = fault_of_still_file(path);
+                              return fault ? fault->text() + "\n" : "";
+                            });
     say("\n");
   }
   const std::string text = starter_still(still);

@@ -394,7 +394,7 @@ struct Parser::Definition {
     add(to, "--left", asked.left, text("MASS"), "Water left in the pot, weighed when it was cold.");
     add(to, "--energy", asked.energy, text("ENERGY"), "What an energy meter showed.");
     add(to, "--day", asked.day, text("DAY"),
-        "The day of the run, such as 2026-12-01. If left out, today.");
+        "The day of the run, such as 2026-12-01 or yesterday. If left out, today.");
     CLI::Option* json = to.add_flag("--json", asked.json, "Print what the readings show as JSON.");
     add_format(to, asked.format)->excludes(json);
     add(to, "-o,--output", asked.output, file("FILE", {"txt", "html", "md", "json"}),

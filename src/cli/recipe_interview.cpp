@@ -21,6 +21,7 @@
 #include "firstdrop/plan/planner.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
 #include "quantity/numbers_text.hpp"
+#include "readers/documents.hpp"
 #include "readers/words.hpp"
 
 namespace firstdrop::cli {
@@ -137,6 +138,10 @@ std::optional<std::string> ask_amount(const AmountQuestion& question, const Reci
                                       const Tables& tables) {
   for (;;) {
     std::string answer = answer_to(question.words, question.fallback);
+    if (answer == "?") {
+      say(wrapped("  ", recipe_key(question.path).help, Look{}));
+      continue;
+    }
     if (answer == question.fallback) return std::nullopt;
     const RecipeDraft answered = draft.with(question.path, answer);
     const std::string faults = faults_at(pointer_to(question.path), answered, tables);

@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 #include <functional>
 #include <map>
 #include <optional>
@@ -58,18 +59,42 @@ std::vector<StillDoubt> doubts(const Starter& draft, const Tables& tables) {
   }
 }
 
+bool is_condenser_size(const std::string& path) {
+  return path == "condenser.tube_diameter" || path == "condenser.dome_diameter" ||
+         path == "condenser.surface";
+}
+
 /// Whether the person stands by a figure that raises doubts which `old`, without it, doesn't. A
 /// doubt stays the same if later figures change its numbers.
-bool is_confirmed(const Starter& old, const Starter& changed, const Tables& tables) {
+bool is_confirmed(const Starter& old, const Starter& changed, const std::string& path,
+                  const Tables& tables, Units units) {
   const std::vector<StillDoubt> known = doubts(old, tables);
   for (const StillDoubt& one : doubts(changed, tables)) {
+    // Of the condenser's heat only its own size can tell, which is asked late.
+    if (std::holds_alternative<doubt::CondenserHeat>(one) && !is_condenser_size(path)) continue;
     if (std::any_of(known.begin(), known.end(),
                     [&](const StillDoubt& other) { return is_of_same_figure(one, other); }))
       continue;
-    say(wrapped("  ", doubt_text(one, Units::metric), Look{}));
+    say(wrapped("  ", doubt_text(one, units), Look{}));
     if (one_of("Is that right", {{"yes"}, {"no"}}, "no") == "no") return false;
   }
   return true;
+}
+
+/// The answer that there is no ice.
+bool is_none(const std::string& answer) {
+  return answer == "0" || answer == "no" || answer == "none" || answer == "no ice";
+}
+
+/// An example of a metric amount in these units.
+std::string example_in(const std::string& example, Units units) {
+  if (units == Units::metric) return example;
+  if (const auto mass = parse_quantity<Mass>(example)) return text(*mass, units);
+  if (const auto volume = parse_quantity<Volume>(example)) return text(*volume, units);
+  if (const auto flow = parse_quantity<VolumeFlow>(example)) return text(*flow, units);
+  if (const auto length = parse_quantity<Length>(example))
+    return fmt::format("{:.2g} in", in_metres(*length) / metre_per_inch);
+  return example;
 }
 
 bool is_weighed_water(const std::string& answer, const Key& key) {
@@ -78,7 +103,7 @@ bool is_weighed_water(const std::string& answer, const Key& key) {
 }
 
 /// Asks for one figure until it is good. Enter takes the default, where there is one.
-Starter asked(Starter draft, const StillQuestion& question, const Tables& tables) {
+Starter asked(Starter draft, const StillQuestion& question, const Tables& tables, Units units) {
   const Key key = still_key(question.path);
   if (value_in(draft, question.path)) return draft;
   const std::string measure = key.measure.empty() ? "" : wrapped("  ", key.measure, Look{});
@@ -89,19 +114,20 @@ Starter asked(Starter draft, const StillQuestion& question, const Tables& tables
                                                     to_string(HeaterKind::immersed_element));
   const std::string fallback = has_default ? std::string(default_word) : "";
   for (;;) {
-    const std::string answer =
-        answer_to(fmt::format("{}, such as {}", question.ask, key.example), fallback);
+    std::string answer = answer_to(
+        fmt::format("{}, such as {}", question.ask, example_in(key.example, units)), fallback);
     if (answer.empty() || answer == "?") {
-      say(measure);
+      say(answer.empty() ? "  This has no default.\n" + measure : measure);
       continue;
     }
+    if (question.path == "condenser.ice_per_change" && is_none(answer)) answer = "0 kg";
     Starter with = draft;
     with[question.path] = answer;
     const std::string faults =
         faults_of_answer(pointer_to(question.path), [&] { still_so_far(with, tables); });
     if (!faults.empty()) {
       say(faults);
-    } else if (answer == fallback || is_confirmed(draft, with, tables)) {
+    } else if (answer == fallback || is_confirmed(draft, with, question.path, tables, units)) {
       if (is_weighed_water(answer, key))
         say(fmt::format("  {}\n", text(*parse_water(answer), Units::metric)));
       return with;
@@ -109,13 +135,32 @@ Starter asked(Starter draft, const StillQuestion& question, const Tables& tables
   }
 }
 
+/// What people call a kind of heater or condenser.
+struct OtherWord {
+  std::string_view word;
+  std::string_view says;
+};
+constexpr std::array other_words = {
+    OtherWord{"electric-plate", "electric hotplate"},
+    OtherWord{"induction-plate", "electric induction plate"},
+    OtherWord{"immersed-element", "electric element inside"},
+    OtherWord{"immersed-element", "electric kettle"},
+    OtherWord{"heating-mantle", "electric mantle"},
+    OtherWord{"gas-burner", "gas ring"},
+    OtherWord{"gas-burner", "propane"},
+    OtherWord{"ice-bath", "barrel without a pump"},
+};
+
 template <class E>
 Starter asked_kind(Starter draft, const std::string& path, const std::string& ask) {
   if (value_in(draft, path)) return draft;
   std::vector<Choice> choices;
-  for (const Word<E>& word : words_of<E>)
+  for (const Word<E>& word : words_of<E>) {
     choices.push_back(
         {std::string(word.word), std::string(word.meaning), {std::string(word.meaning)}});
+    for (const OtherWord& other : other_words)
+      if (other.word == word.word) choices.back().other_names.emplace_back(other.says);
+  }
   draft[path] = one_of(ask, choices);
   return draft;
 }
@@ -124,6 +169,8 @@ Starter asked_material(Starter draft, const Tables& tables) {
   if (value_in(draft, "pot.material")) return draft;
   std::vector<Choice> materials;
   for (const auto& entry : tables.materials) materials.push_back({entry.first});
+  for (Choice& material : materials)
+    if (material.name == "aluminium") material.other_names = {"aluminum"};
   draft["pot.material"] = one_of("What is the pot made of", materials);
   return draft;
 }
@@ -224,9 +271,10 @@ const std::vector<StillQuestion>& still_questions() {
   return all;
 }
 
-Starter still_interviewed(Starter draft, const Tables& tables) {
+Starter still_interviewed(Starter draft, const Tables& tables, Units units) {
   const auto ask = [&](std::initializer_list<const char*> paths) {
-    for (const char* path : paths) draft = asked(std::move(draft), question_of(path), tables);
+    for (const char* path : paths)
+      draft = asked(std::move(draft), question_of(path), tables, units);
   };
   say(wrapped("",
               "You need a kitchen scale, a measuring jug, a ruler, and a few minutes at the still. "
@@ -250,8 +298,9 @@ Starter still_interviewed(Starter draft, const Tables& tables) {
   else
     ask({"condenser.coolant", "condenser.ice_per_change"});
   for (const std::string& path : asked_condenser_size(draft))
-    draft = asked(std::move(draft), question_of(path), tables);
-  if (!value_in(draft, "title")) draft["title"] = answer_to("A name for the still", "Own still");
+    draft = asked(std::move(draft), question_of(path), tables, units);
+  while (!value_in(draft, "title") || value_in(draft, "title") == "?")
+    draft["title"] = answer_to("A name for the still", "Own still");
   return with_defaults_marked(std::move(draft));
 }
 

@@ -19,6 +19,6 @@ const std::vector<StillQuestion>& still_questions();
 
 /// Asks for what the draft of a still lacks. A figure that is more likely a slip than true is
 /// asked again. Figures that the person leaves to their defaults have the word for it.
-Starter still_interviewed(Starter draft, const Tables& tables);
+Starter still_interviewed(Starter draft, const Tables& tables, Units units);
 
 }  // namespace firstdrop::cli

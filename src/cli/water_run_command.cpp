@@ -10,6 +10,7 @@
 #include "cli/files.hpp"
 #include "cli/key_list.hpp"
 #include "cli/made_at.hpp"
+#include "cli/new_file.hpp"
 #include "cli/output_format.hpp"
 #include "cli/pages/water_run_page.hpp"
 #include "cli/units_option.hpp"
@@ -197,7 +198,10 @@ Mass fill_of(const WaterRunOptions& options, const Recipe& recipe, Density poure
   }
   if (parse_quantity<Volume>(*options.fill))
     return amount_of("--fill", *options.fill, bounds::water).value * poured;
-  return amount_of("--fill", *options.fill, bounds::charge).value;
+  std::string weighed = *options.fill;
+  constexpr std::string_view of_water = " of water";
+  if (weighed.ends_with(of_water)) weighed.erase(weighed.size() - of_water.size());
+  return amount_of("--fill", weighed, bounds::charge).value;
 }
 
 WaterRunSetup setup_of(const WaterRunOptions& options, const Recipe& recipe) {
@@ -301,10 +305,8 @@ int write_sheet(const WaterRunOptions& options, const Asked& asked, const Tables
 }
 
 std::chrono::local_days day_of(const WaterRunOptions& options) {
-  if (!options.day) {
-    const auto today = std::chrono::floor<std::chrono::days>(made_at());
-    return std::chrono::local_days(today.time_since_epoch());
-  }
+  if (!options.day || *options.day == "today") return today();
+  if (*options.day == "yesterday") return today() - std::chrono::days(1);
   const auto day = parse_local_day(*options.day);
   if (!day) throw wrong_option("--day", firstdrop::quoted(*options.day), local_day_form);
   return *day;
@@ -316,6 +318,7 @@ int work_out(const WaterRunOptions& options, const Asked& asked, const Tables& t
                            "Leave it out: --format is of the sheet", "", 0, 0});
   const FormatChoice choice{recipe_formats};
   if (!to_standard_output(options.output)) {
+    if (auto fault = fault_of_still_file(options.output)) throw InputError(std::move(*fault));
     if (auto fault = fault_of_name(options.output, choice)) throw InputError(std::move(*fault));
     allow_to_replace(options.output, options.force);
   }

@@ -50,8 +50,10 @@ struct DoubtWords {
                                 text(d.power), text(d.water, units));
   }
   std::string operator()(const doubt::CondenserHeat& d) const {
-    return fmt::format("A condenser with {} of surface takes up about {}, and about {} comes.",
-                       text(d.surface, units), text(d.takes), text(d.comes));
+    return fmt::format(
+        "A condenser with {} of surface condenses about {} of steam, and about {} "
+        "comes.",
+        text(d.surface, units), text(d.takes), text(d.comes));
   }
   std::string operator()(const doubt::CoolantWarms& d) const {
     return fmt::format("The heater warms {} of coolant by {:g} K in about {}.",

@@ -50,6 +50,7 @@ std::span<const Slip> slips() {
   static const UnitFamily* const volume = &family_of<Volume>();
   static const UnitFamily* const time = &family_of<Duration>();
   static const UnitFamily* const length = &family_of<Length>();
+  static const UnitFamily* const flow = &family_of<VolumeFlow>();
   static const std::array all{
       Slip{&water_family(), "oz|oz.|ounce|ounces|Oz|OZ", "={} fl oz, or the weight in lb or g",
            "\"oz\" could be a weight or a volume here"},
@@ -76,6 +77,8 @@ std::span<const Slip> slips() {
       Slip{length, "km", "=it in m", "1 km is 1000 m"},
       Slip{length, "turn|turns|coil|coils|winding|windings", "=it in cm",
            "a turn is 3.14 times as long as the coil is wide"},
+      Slip{flow, "l/m|L/m|lpm|LPM|Lpm|l/min.|ltr/min", "L/min", ""},
+      Slip{flow, "gpm|GPM|gal/m", "gal/min", ""},
       Slip{&family_of<Temperature>(), "°|º|deg|degree|degrees", "°C|°F",
            "a temperature needs its scale"},
       Slip{&family_of<Power>(), "w", "W", ""},
@@ -269,15 +272,18 @@ std::optional<Advice> for_colon(std::string_view as_written, std::string_view re
                 "it could mean either"};
 }
 
-/// "10 L in 1 min 40 s" for a flow: how people measure a tap.
+/// "10 L in 1 min 40 s" or "10 L/100 s" for a flow: how people measure a tap.
 std::optional<Advice> for_bucket(std::string_view text, const UnitFamily& family) {
-  constexpr std::string_view between = " in ";
-  const std::size_t at = text.find(between);
-  if (&family != &family_of<VolumeFlow>() || at == std::string_view::npos) return std::nullopt;
+  if (&family != &family_of<VolumeFlow>()) return std::nullopt;
+  std::string_view between = " in ";
+  if (text.find(between) == std::string_view::npos) between = "/";
+  const std::size_t at = text.rfind(between);
+  if (at == std::string_view::npos) return std::nullopt;
   double volume = 0.0;
   double time = 0.0;
-  if (!read_quantity(text.substr(0, at), family_of<Volume>(), volume) ||
-      !read_quantity(text.substr(at + between.size()), family_of<Duration>(), time))
+  if (!read_quantity(without_trailing_blanks(text.substr(0, at)), family_of<Volume>(), volume) ||
+      !read_quantity(without_leading_blanks(text.substr(at + between.size())),
+                     family_of<Duration>(), time))
     return std::nullopt;
   const double flow = in_litres_per_minute(Volume::from_si(volume) / Duration::from_si(time));
   if (!std::isfinite(flow)) return std::nullopt;

@@ -146,7 +146,8 @@ const Fields<Pot>& pot_fields() {
                  {.help = "Inside. The pot must be 0.2 to 5 times as high as it is wide.",
                   .example = "160 mm",
                   .left_out = "as wide as it is high",
-                  .measure = by_ruler,
+                  .measure = "Lay a ruler across the opening, from inner wall to inner wall. Of a "
+                             "flask with a neck, measure the body from outside.",
                   .has_default = true}),
           figure("mass", &Pot::mass, bounds::vessel_mass,
                  {.help = "Mass of the empty pot, which is heated along with the water.",
@@ -323,7 +324,8 @@ const Fields<Condenser>& condenser_fields() {
                           "coolant vessel.",
                   .example = "1.5 kg",
                   .left_out = "300 g for each litre of an ice bath, none in a reservoir",
-                  .measure = "Weigh the ice that fits in without making it overflow.",
+                  .measure = "Weigh the ice that fits in without making it overflow. 0 kg if you "
+                             "use none.",
                   .has_default = true}),
           figure("flow_limit", &Condenser::flow_limit, bounds::tap,
                  {.help = "The most that the tap or hose gives.",
