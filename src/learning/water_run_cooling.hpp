@@ -9,10 +9,10 @@
 namespace firstdrop {
 
 struct WaterRunCooling {
-  std::optional<VolumeFlow> flow;   ///< from the tap; none for a bath or a bucket
-  Mass ice;                         ///< in all; zero: none is needed
-  Mass ice_at_once;                 ///< in the first filling of a bath, and at each change
-  bool ice_before_stop = false;  ///< as much shortly before the last mark, warm or not
+  std::optional<VolumeFlow> flow;  ///< from the tap; none for a bath or a bucket
+  Mass ice;                        ///< in all; zero: none is needed
+  Mass ice_at_once;                ///< in the first filling of a bath, and at each change
+  bool ice_before_stop = false;    ///< as much shortly before the last mark, warm or not
 };
 
 /// The cooling with the strongest heater, which makes this much steam, until so much has come.

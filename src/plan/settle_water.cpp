@@ -78,7 +78,8 @@ Duration in_time_by(const Planning& p, Mass charge, Mass fill, const Stop& stop)
   const Duration after_heat = longest_after_heat(p.parameters);
   const Run worst = p.water.worst_case(charge).run(fill, stop, Limits{}.absence + after_heat);
   const Mass left = element_in_water(p.still) ? p.water.reserve(charge, fill) : grams(0);
-  const Duration used = p.water.worst_time_until(left, charge, fill, worst, seconds(0)) - after_heat;
+  const Duration used =
+      p.water.worst_time_until(left, charge, fill, worst, seconds(0)) - after_heat;
   return used - stop_time(p.nominal.of(charge, fill), stop);
 }
 

@@ -29,7 +29,8 @@ inline constexpr auto words_of<HeaterKind> = std::to_array<Word<HeaterKind>>({
 
 template <>
 inline constexpr auto words_of<CondenserKind> = std::to_array<Word<CondenserKind>>({
-    {CondenserKind::ice_bath, "ice-bath", "a coil or dome in still water: a bath or barrel that you may ice by hand"},
+    {CondenserKind::ice_bath, "ice-bath",
+     "a coil or dome in still water: a bath or barrel that you may ice by hand"},
     {CondenserKind::reservoir, "reservoir", "coolant that a pump circulates from a bucket"},
     {CondenserKind::run_through, "run-through", "water from a tap, then to the drain"},
 });

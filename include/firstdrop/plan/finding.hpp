@@ -644,16 +644,17 @@ using Found = std::variant<
     found::MethodWithoutFigures, found::PlantNote, found::MethodNotUsual, found::DefaultFigures,
     found::StillDefaultsUsed, found::StillDoubtful, found::UsualStop, found::TimeLimitFirst,
     found::TimeLimitBelowGoal, found::WaterEndsRun, found::CoolantEndsRun, found::GoalUncertain,
-    found::MayGiveNothing, found::MayEndEarly, found::LongRun, found::HydroScorch, found::ChargeNotCovered,
-    found::BedBlocks, found::VapourInTheRoom, found::HydrosolThin, found::OilAllInHydrosol,
-    found::OilStaysInHydrosol, found::OilHardToPart, found::SteamBoundUnknown,
-    found::SteamBoundPartial, found::SteamSetsThePace, found::CurveOnlyRises, found::MuchHeatLost,
-    found::ReceiverSmall, found::GasIndoors, found::OpenFlame, found::GlassOverHeat,
-    found::ElementCovered, found::StillSizeRules, found::ToxicOil, found::RegulatedSubstance,
-    found::PlantHazard, found::OilSinks, found::OilNearWater, found::OilFreezes,
-    found::OilAtFlashPoint, found::FlashPoint, found::WantsCohobation, found::HydrosolStorage,
-    found::SteamScalds, found::OpenPath, found::SuckBack, found::StayWithIt, found::AfterHeatOff,
-    found::RanDry, found::AirAndDistance, found::WetElectricity, found::NeatOil, found::LocalRules>;
+    found::MayGiveNothing, found::MayEndEarly, found::LongRun, found::HydroScorch,
+    found::ChargeNotCovered, found::BedBlocks, found::VapourInTheRoom, found::HydrosolThin,
+    found::OilAllInHydrosol, found::OilStaysInHydrosol, found::OilHardToPart,
+    found::SteamBoundUnknown, found::SteamBoundPartial, found::SteamSetsThePace,
+    found::CurveOnlyRises, found::MuchHeatLost, found::ReceiverSmall, found::GasIndoors,
+    found::OpenFlame, found::GlassOverHeat, found::ElementCovered, found::StillSizeRules,
+    found::ToxicOil, found::RegulatedSubstance, found::PlantHazard, found::OilSinks,
+    found::OilNearWater, found::OilFreezes, found::OilAtFlashPoint, found::FlashPoint,
+    found::WantsCohobation, found::HydrosolStorage, found::SteamScalds, found::OpenPath,
+    found::SuckBack, found::StayWithIt, found::AfterHeatOff, found::RanDry, found::AirAndDistance,
+    found::WetElectricity, found::NeatOil, found::LocalRules>;
 
 /// One thing that a plan says beyond its numbers.
 struct Finding {

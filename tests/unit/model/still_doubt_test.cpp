@@ -62,7 +62,8 @@ TEST_CASE("a doubt says what the figure would mean", "[still]") {
   text = bench_column();
   text["condenser"]["surface"] = "5 m2";
   CHECK(doubts(text).at(0) ==
-        "A condenser with 5.000 m² of surface condenses about 170 kW of steam, and about 740 W comes.");
+        "A condenser with 5.000 m² of surface condenses about 170 kW of steam, and about 740 W "
+        "comes.");
 }
 
 TEST_CASE("most slips by a factor of ten are doubted or refused", "[still]") {

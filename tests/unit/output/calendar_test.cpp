@@ -96,9 +96,10 @@ TEST_CASE("when nobody sees the level, the heat is off by the worst credible cas
   // The worst case may reach its level early. Then the latest safe time is earlier than the nominal
   // stop plus the lateness.
   p.run->times.latest = minutes(63.9);
-  CHECK(has(event(calendar(p), "stop"),
-            "Heat off before 640 mL is in the receiver and within 15 min of reaching 500 mL. Jug not "
-            "checked: heat off by 63 min (10:33)."));
+  CHECK(
+      has(event(calendar(p), "stop"),
+          "Heat off before 640 mL is in the receiver and within 15 min of reaching 500 mL. Jug not "
+          "checked: heat off by 63 min (10:33)."));
   p.run->times.latest = minutes(75);
   CHECK(has(event(calendar(p), "stop"), "heat off by 75 min (10:45)."));
   p.run->stop_criterion = StopRule::time;

@@ -211,7 +211,8 @@ TEST_CASE("the reader of bounds can fail", "[bounds]") {
   CHECK(timed->by == 65.0);
   CHECK(timed->in_any_case);
   CHECK_FALSE(timed->level);
-  const auto at_once = read("Heat off at once at 800 mL. Jug not checked: heat off by 2 h (__:__).");
+  const auto at_once =
+      read("Heat off at once at 800 mL. Jug not checked: heat off by 2 h (__:__).");
   REQUIRE(at_once);
   CHECK(at_once->within == 0.0);
   CHECK(at_once->by == 120.0);
