@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "firstdrop/quantity/units.hpp"
 #include "firstdrop/tables/tables.hpp"
 #include "readers/starter.hpp"
 

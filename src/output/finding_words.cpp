@@ -165,6 +165,19 @@ struct Sentences {
   std::string operator()(const found::NeverAtTheTop& f) const {
     return heat("No steam reaches the condenser.", f.heat);
   }
+  std::string operator()(const found::PlantUnknown& f) const {
+    return fmt::format(
+        "The hazards of {0} aren't known here: look them up before you distil it, breathe its "
+        "steam "
+        "or use what comes. {1}",
+        f.plant,
+        f.is_form ? fmt::format("Its figures are those of its form alone, {}: such plants differ "
+                                "much.",
+                                f.like)
+                  : fmt::format("Its figures are those of {}, and its oil has a range as wide as "
+                                "between plants of one form.",
+                                f.like));
+  }
   std::string operator()(const found::HeaterWeak& f) const {
     const bool plate =
         f.kind == HeaterKind::electric_plate || f.kind == HeaterKind::induction_plate;

@@ -41,6 +41,15 @@ void append(std::vector<Finding>& findings, std::vector<Finding> more) {
                   std::make_move_iterator(more.end()));
 }
 
+found::PlantUnknown unknown_plant(const Planning& p) {
+  const Plant& plant = p.recipe.plant;
+  const auto near = p.tables.plants.find(plant.like);
+  if (near != p.tables.plants.end()) return {plant.name, near->second->name, false};
+  std::string form = plant.like;
+  std::replace(form.begin(), form.end(), '-', ' ');
+  return {plant.name, std::move(form), true};
+}
+
 // Makes the plan, without its `recipe`.
 Plan make_from(const Planning& p, Settled settled) {
   Plan plan;
@@ -51,7 +60,8 @@ Plan make_from(const Planning& p, Settled settled) {
     plan.sources = sources_of(p.parameters, p.tables);
     plan.defaults_used = p.parameters.selected->defaults_used;
   }
-  plan.findings = std::move(settled.heater);
+  if (!p.recipe.plant->like.empty()) plan.findings.emplace_back(Level::caution, unknown_plant(p));
+  append(plan.findings, std::move(settled.heater));
   DescribedRun described;
   if (settled.has_run) {
     described = describe_run(p, settled);

@@ -2,12 +2,14 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "base/visible_text.hpp"
 #include "firstdrop/quantity/units.hpp"
 #include "readers/documents.hpp"
 #include "readers/field_bounds.hpp"
 #include "readers/known_names.hpp"
+#include "readers/like_plant.hpp"
 #include "tables/words.hpp"
 
 namespace firstdrop {
@@ -287,14 +289,29 @@ void check_defaults(const Plant& plant, const Tables& tables, const Report& repo
   }
 }
 
+/// What a plant needs that is like no other.
+void check_needed(const Plant& plant, const Report& report) {
+  if (plant.latin.empty() && plant.like.empty())
+    report.missing("latin", "the botanical name, or like and a plant of the table");
+  if (plant.part.empty()) report.missing("part", "the part that is distilled");
+  if (plant.states.empty()) report.missing("states", "what is known of it in at least one state");
+  if (plant.oil_density.evidence.basis.empty())
+    report.missing("oil_density", "the density of its oil");
+}
+
+void complete(Plant& plant, const Tables& tables) {
+  plant = completed_by_like(std::move(plant), tables);
+}
+
 void check_whole(const Plant& plant, const Tables& tables, const Report& report) {
+  check_needed(plant, report);
   if (plant.release_class.empty() && plant.release.empty())
     report.missing("release", "how fast the oil comes, by method, or a release_class");
   const bool has_oil = std::any_of(plant.states.begin(), plant.states.end(), [](const auto& entry) {
     return entry.second.oil_content.has_value();
   });
   check_defaults(plant, tables, report);
-  if (!has_oil)
+  if (!has_oil && !plant.states.empty())
     report.fault("states", "no oil_content in any state", "an oil_content in at least one state");
   double total = 0.0;
   for (const Constituent& constituent : plant.constituents)
@@ -302,6 +319,40 @@ void check_whole(const Plant& plant, const Tables& tables, const Report& report)
   if (total > 1.0 + 1e-9)
     report.fault("constituents", fmt::format("typical shares of {} % together", plain(100 * total)),
                  "shares of at most 100 % together");
+}
+
+}  // namespace
+
+namespace {
+
+constexpr const char* unless_like = "unless there is like";
+
+Field<Plant> like() {
+  constexpr const char* wanted = "a key of the plant table or a form";
+  return field<Plant>(
+      "like", KeyForm::name,
+      {.help = "For a plant that isn't in the table: the plant that it is like, or its form "
+               "alone. What this file leaves out is taken from there, with a wide range of "
+               "oil. Hazards aren't.",
+       .example = "spearmint",
+       .left_out = "it is like no other, so its own figures are needed",
+       .outside_tables = true},
+      [](const Value& value, Plant& plant, const Reading& reading) {
+        const auto word = value.words();
+        if (!word) return;
+        const std::vector<std::string> names = names_to_be_like(reading.tables);
+        if (reading.tables.plants.empty() ||
+            std::find(names.begin(), names.end(), *word) != names.end())
+          plant.like = *word;
+        else
+          value.refuse_name(names, wanted, "to list the plants, run `firstdrop plants`");
+      },
+      [](const Plant& plant, const KeyPath& path) {
+        const std::vector<std::string> names = names_to_be_like(path.tables());
+        if (!plant.like.empty() && std::find(names.begin(), names.end(), plant.like) == names.end())
+          path.fault("an unknown name", wanted);
+      },
+      [](Key& key) { key.table = "plant or form"; });
 }
 
 }  // namespace
@@ -325,10 +376,17 @@ const Fields<Plant>& plant_fields() {
                       {.help = "Other common names. `firstdrop plants` finds the plant by them.",
                        .example = R"(["true lavender", "English lavender"])",
                        .left_out = "none"}),
+          like(),
           words_field("latin", &Plant::latin,
-                      {.help = "Its botanical name.", .example = "Lavandula angustifolia"}),
+                      {.help = "Its botanical name.",
+                       .example = "Lavandula angustifolia",
+                       .need = Need::by_rule,
+                       .needed_if = unless_like}),
           words_field("part", &Plant::part,
-                      {.help = "The part that is distilled.", .example = "flowering tops"}),
+                      {.help = "The part that is distilled.",
+                       .example = "flowering tops",
+                       .need = Need::by_rule,
+                       .needed_if = unless_like}),
           choice("form", &Plant::form,
                  {.help = "What the material is like to weigh and pack. Figures of moisture and "
                           "bulk density that a state leaves out come from it.",
@@ -341,12 +399,13 @@ const Fields<Plant>& plant_fields() {
           objects_by("states", "STATE", &Plant::states, plant_state_fields,
                      {.help = "What is known of the plant fresh, wilted and dried: at least one of "
                               "them, and an oil_content in at least one.",
-                      .need = Need::always},
+                      .need = Need::by_rule,
+                      .needed_if = unless_like},
                      1),
           objects_by("release", "METHOD", &Plant::release, oil_release_fields,
                      {.help = "How fast the oil comes, by method.",
                       .need = Need::by_rule,
-                      .needed_if = "unless there is a release_class"},
+                      .needed_if = "unless there is a release_class or like"},
                      1),
           figures_by("recovery", "METHOD", &Plant::recovery, bounds::recovered,
                      {.help = "How much of the oil that a laboratory finds a still gets from the "
@@ -354,7 +413,9 @@ const Fields<Plant>& plant_fields() {
                       .left_out = "that of all plants"}),
           figure("oil_density", &Plant::oil_density, bounds::of_liquid,
                  {.help = "Density of the oil: whether it floats, and how much room it takes.",
-                  .example = "0.885 g/mL"}),
+                  .example = "0.885 g/mL",
+                  .need = Need::by_rule,
+                  .needed_if = unless_like}),
           constituents(),
           figure("hydrosol_oil", &Plant::hydrosol_oil, bounds::in_water,
                  {.help = "Oil that stays in the hydrosol, as measured.",
@@ -384,14 +445,18 @@ const Fields<Plant>& plant_fields() {
       },
       nullptr,
       check_whole,
-      R"("anyOf": [{"required": ["release_class"]}, {"required": ["release"]}],
-         "properties": {"states": {"anyOf": [
-           {"required": ["fresh"], "properties": {"fresh": {"required": ["oil_content"]}}},
-           {"required": ["wilted"], "properties": {"wilted": {"required": ["oil_content"]}}},
-           {"required": ["dried"], "properties": {"dried": {"required": ["oil_content"]}}}]}},
-         "if": {"not": {"required": ["form"]}},
-         "then": {"properties": {"states": {"additionalProperties": {
-                    "required": ["moisture", "bulk_density"]}}}})"};
+      R"("if": {"not": {"required": ["like"]}},
+         "then": {
+           "required": ["latin", "part", "states", "oil_density"],
+           "anyOf": [{"required": ["release_class"]}, {"required": ["release"]}],
+           "properties": {"states": {"anyOf": [
+             {"required": ["fresh"], "properties": {"fresh": {"required": ["oil_content"]}}},
+             {"required": ["wilted"], "properties": {"wilted": {"required": ["oil_content"]}}},
+             {"required": ["dried"], "properties": {"dried": {"required": ["oil_content"]}}}]}},
+           "if": {"not": {"required": ["form"]}},
+           "then": {"properties": {"states": {"additionalProperties": {
+                      "required": ["moisture", "bulk_density"]}}}}})",
+      complete};
   return fields;
 }
 

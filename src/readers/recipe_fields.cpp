@@ -378,8 +378,10 @@ void check_whole_recipe(const Recipe& recipe, const Tables&, const Report& repor
   if (!plant.states.contains(recipe.state)) {
     std::vector<std::string> states;
     for (const auto& other : plant.states) states.push_back(to_string(other.first));
-    report.fault("state", firstdrop::quoted(to_string(recipe.state)),
-                 fmt::format("a state that {} has: {}", visible(plant.key), json::either(states)));
+    report.fault(
+        "state", firstdrop::quoted(to_string(recipe.state)),
+        fmt::format("a state that {} has: {}", visible(plant.key == "own" ? plant.name : plant.key),
+                    json::either(states)));
   }
   const auto& methods = still.methods;
   if (recipe.method && !methods.empty() &&

@@ -62,6 +62,9 @@ TablePart named_in_recipe(std::string_view text) {
   const auto root = json::parse(text, context);
   if (!root) return part;
   for (const auto& member : root->children) {
+    if (member.key == "plant" && member.kind == Kind::object)
+      for (const auto& key : member.children)
+        if (key.key == "like") part.plants.insert(key.text);
     if (member.kind != Kind::text) continue;
     if (member.key == "plant") part.plants.insert(member.text);
     if (member.key == "still") part.stills.insert(member.text);

@@ -8,6 +8,7 @@
 #include "base/visible_text.hpp"
 #include "readers/documents.hpp"
 #include "readers/field_bounds.hpp"
+#include "readers/like_plant.hpp"
 #include "tables/words.hpp"
 
 namespace firstdrop {
@@ -410,6 +411,10 @@ const Fields<DesignDefaults>& design_defaults_fields() {
                           "still that is known from many runs, in logarithms."}),
           figure("own_oil_accuracy", &DesignDefaults::own_oil_accuracy, bounds::any_share,
                  {.help = "Relative uncertainty of an oil content that was measured on a bench."}),
+          figure(
+              "between_plants", &DesignDefaults::between_plants, bounds::any_share,
+              {.help = "Standard deviation of the logarithm of the oil content between plants of "
+                       "one form."}),
           figure("oil_gain", &DesignDefaults::oil_gain, bounds::positive_share,
                  {.help =
                       "Share of the recoverable oil: stop when a quarter of an hour brings less."}),
@@ -513,7 +518,13 @@ const Fields<FormDefaults>& form_fields() {
                  {.help = "Water that the drained material holds, per dry matter.",
                   .left_out = "that of herb"}),
           objects_by("states", "STATE", &FormDefaults::states, plant_state_fields,
-                     {.help = "Defaults by state.", .need = Need::always}),
+                     {.help = "Defaults by state. An oil content is that of a plant of which only "
+                              "the form is known.",
+                      .need = Need::always}),
+          figure("oil_density", &FormDefaults::oil_density, bounds::of_liquid,
+                 {.help = "Density of the oil of such a plant.", .left_out = "nothing is known"}),
+          text_field("release_class", &FormDefaults::release_class,
+                     {.help = "Release class of such a plant.", .left_out = "nothing is known"}),
       }};
   return fields;
 }
@@ -595,6 +606,7 @@ std::vector<std::string> names_of_table(const std::string& table, const Tables& 
   using field_detail::names_in;
   if (table == "material") return names_in(tables.materials);
   if (table == "plant") return names_in(tables.plants);
+  if (table == "plant or form") return names_to_be_like(tables);
   if (table == "still") return names_in(tables.stills);
   if (table == "liquid") return names_in(tables.liquids);
   if (table == "release class") return class_names(tables);

@@ -95,7 +95,12 @@ Tables read_tables(const TableTexts& texts, const TablePart& part) {
   for (const auto& [key, text] : table_entries(texts.sources)) {
     tables.sources.emplace(key, Source{std::string(key), "", "", seen_of(text)});
   }
-  const std::string plants = table_of("plants", texts.plants, part.plants);
+  // A file of one's own may be like any plant.
+  const bool has_file =
+      std::any_of(part.plants.begin(), part.plants.end(),
+                  [](const std::string& name) { return name.ends_with(".json"); });
+  const std::string plants =
+      has_file ? std::string(texts.plants) : table_of("plants", texts.plants, part.plants);
   const std::string stills = table_of("stills", texts.stills, part.stills);
   TableTexts some = texts;
   // A plant of the table names its liquids; a user's own plant may name any.

@@ -103,7 +103,7 @@ inline std::string design_defaults_text() {
                           "own_accuracy",
                           "own_heat_accuracy",
                           "most_heat_room",
-                          "own_oil_accuracy",
+                          "own_oil_accuracy", "between_plants",
                           "run_to_run_heat",
                           "oil_gain",
                           "fast_share",

@@ -43,6 +43,13 @@ struct NeverAtTheTop {
   static constexpr const char* code = "never-at-the-top";
   HeatAgainstLoss heat;
 };
+/// Nothing is known of the plant; the figures of another, or of its form, stand in for its own.
+struct PlantUnknown {
+  static constexpr const char* code = "plant-unknown";
+  std::string plant;
+  std::string like;      ///< the other plant, or the form in words
+  bool is_form = false;  ///< whether `like` is a form
+};
 /// The weakest heater of this kind brings no steam to the condenser.
 struct HeaterWeak {
   static constexpr const char* code = "heater-weak";
@@ -631,16 +638,17 @@ struct LocalRules {
 
 /// What was found: one of the kinds above.
 using Found = std::variant<
-    found::NeverBoils, found::NeverAtTheTop, found::HeaterWeak, found::OwnFigureImpossible,
-    found::OwnFigureUnlikely, found::OwnFiguresDisagree, found::TooManyRuns, found::NoRoomForCharge,
-    found::NoWaterToSpare, found::OilTakesTooManyRuns, found::OilStaysDissolved,
-    found::OilBeyondCharge, found::ConfidenceOutOfReach, found::PotOverfull, found::ReserveReached,
-    found::TargetExceedsPot, found::TooSlow, found::StopsBeforeFirstDrop, found::BedSolid,
-    found::CoolantStartsWarm, found::CoolantLimitHigh, found::CoolantTooWarm, found::IceOften,
-    found::CoolantShort, found::SteamEscapes, found::DistillateWarm, found::CoolantWarmIfHot,
-    found::IceBeforeStop, found::CoolantWhenLate, found::CircuitOverloaded, found::CircuitNearLimit,
-    found::SocketNearLimit, found::CircuitUnknown, found::SeveralRuns, found::ChargeLeftOver,
-    found::GroundChannels, found::ColumnNearlyEmpty, found::BulkDensityGuess, found::OwnFiguresUsed,
+    found::PlantUnknown, found::NeverBoils, found::NeverAtTheTop, found::HeaterWeak,
+    found::OwnFigureImpossible, found::OwnFigureUnlikely, found::OwnFiguresDisagree,
+    found::TooManyRuns, found::NoRoomForCharge, found::NoWaterToSpare, found::OilTakesTooManyRuns,
+    found::OilStaysDissolved, found::OilBeyondCharge, found::ConfidenceOutOfReach,
+    found::PotOverfull, found::ReserveReached, found::TargetExceedsPot, found::TooSlow,
+    found::StopsBeforeFirstDrop, found::BedSolid, found::CoolantStartsWarm, found::CoolantLimitHigh,
+    found::CoolantTooWarm, found::IceOften, found::CoolantShort, found::SteamEscapes,
+    found::DistillateWarm, found::CoolantWarmIfHot, found::IceBeforeStop, found::CoolantWhenLate,
+    found::CircuitOverloaded, found::CircuitNearLimit, found::SocketNearLimit,
+    found::CircuitUnknown, found::SeveralRuns, found::ChargeLeftOver, found::GroundChannels,
+    found::ColumnNearlyEmpty, found::BulkDensityGuess, found::OwnFiguresUsed,
     found::MethodWithoutFigures, found::PlantNote, found::MethodNotUsual, found::DefaultFigures,
     found::StillDefaultsUsed, found::StillDoubtful, found::UsualStop, found::TimeLimitFirst,
     found::TimeLimitBelowGoal, found::WaterEndsRun, found::CoolantEndsRun, found::GoalUncertain,

@@ -98,7 +98,12 @@ std::string to_string(PlantForm form);
 struct FormDefaults {
   std::string note;                        ///< for people
   std::optional<Cited<Fraction>> hold_up;  ///< kg water per kg dry matter; else that of herb
-  std::map<State, PlantState> states;      ///< states that have defaults
+  /// States that have defaults. The oil content in one of them is that of a plant of which nothing
+  /// is known but its form.
+  std::map<State, PlantState> states;
+  // Of such a plant, too.
+  std::optional<Cited<Density>> oil_density;
+  std::string release_class;  ///< as Plant::release_class; empty: not known
 };
 
 /// Defaults for all plants whose oil sits in the same place. That decides how fast steam gets it
@@ -232,6 +237,9 @@ struct Plant {
   std::string key;                ///< key that recipes refer to it by
   std::string name;               ///< for people
   std::vector<std::string> also;  ///< other common names
+  /// For a plant of which little is known: the key of the plant, or the word of the form, whose
+  /// figures stand in for those that it lacks. Empty: none do.
+  std::string like;
   std::string latin;              ///< botanical name
   std::string part;               ///< the part that is distilled
   std::string note;               ///< for people; may be empty

@@ -65,6 +65,7 @@ void with_hazard(Recipe& r, Harm harm, std::vector<HarmfulSubstance> substances 
 const std::vector<Provocation>& provocations() {
   using enum Level;
   static const std::vector<Provocation> all = {
+      {"plant-unknown", caution, [](Recipe& r) { r.plant.change().like = "leafy-herb"; }},
       {"never-boils", refuse, [](Recipe& r) { r.setting = percent(4); }},
       {"never-at-the-top", refuse, [](Recipe& r) { r.setting = percent(7); }},
       {"own-figure-impossible", refuse,
