@@ -26,7 +26,8 @@ Recipe read_recipe(std::string_view text, const std::string& file, const Tables&
                    const FileReader& read_file);
 
 /// The texts of a recipe's keys "plant" and "still": keys of the tables, or names of files. Of a
-/// plant that is spelled out it takes what it is like, and of a still nothing. A text that isn't JSON gives none. Throws nothing.
+/// plant that is spelled out it takes what it is like, and of a still nothing. A text that isn't
+/// JSON gives none. Throws nothing.
 TablePart named_in_recipe(std::string_view text);
 
 /// The kind of a document, by its marker key ("recipe": 1, "campaign": 1, "still": 1, "plant": 1).

@@ -39,9 +39,10 @@ struct TablePart {
 
 /// Reads a part of the shipped tables: only these plants and stills, and only the liquids that
 /// those plants name. All liquids are read if no plant is asked for, or one that isn't in the
-/// table. All plants are read for a name that ends in ".json": that plant may be like any of them. Of each source, only the key and `seen` are read. This is a sixth of the work, for a
-/// program that plans one recipe. The texts are assumed to be valid. A name that isn't in a table
-/// is left out; read_tables() with all entries can then list the valid names.
+/// table. All plants are read for a name that ends in ".json": that plant may be like any of them.
+/// Of each source, only the key and `seen` are read. This is a sixth of the work, for a program
+/// that plans one recipe. The texts are assumed to be valid. A name that isn't in a table is left
+/// out; read_tables() with all entries can then list the valid names.
 Tables read_tables(const TableTexts& texts, const TablePart& part);
 
 /// The tables compiled in from data/. Their texts stay valid as long as the program runs.

@@ -130,7 +130,7 @@ struct DesignDefaults {
   /// many runs: at least by this much, in logarithms, or as much as without those runs.
   Cited<Fraction> most_heat_room;
   Cited<Fraction> own_oil_accuracy;  ///< the same, of an oil content measured on the bench
-  Cited<Fraction> between_plants;     ///< standard deviation of ln oil content in plants of a form
+  Cited<Fraction> between_plants;    ///< standard deviation of ln oil content in plants of a form
   /// Share of the recoverable oil per quarter hour. A run made for oil stops when less comes.
   Cited<Fraction> oil_gain;
   /// Share of the recoverable oil that a run without a goal may leave in the charge, for each
