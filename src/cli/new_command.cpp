@@ -27,6 +27,7 @@ constexpr int most_changes = 3;
 
 /// The option that gives the value of a recipe's key.
 std::string option_for(const std::string& path) {
+  if (path.starts_with("plant.")) return "--plant";
   return path == "goal" ? "--hydrosol, --ratio, --oil, --oil-share, --time" : option_of_key(path);
 }
 
@@ -35,7 +36,9 @@ InputError in_options(const InputError& error) {
   std::vector<Fault> faults = by_options(error, option_for).faults();
   for (Fault& fault : faults) {
     if (fault.pointer == "--plant" && fault.hint.empty())
-      fault.hint = "to list them, run `firstdrop plants`";
+      fault.hint =
+          "to list them, run `firstdrop plants`; one that isn't there: \"apple mint like "
+          "spearmint\"";
     if (fault.pointer == "--still" && fault.hint.empty())
       fault.hint = "to list them, run `firstdrop stills`";
   }

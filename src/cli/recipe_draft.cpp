@@ -5,8 +5,10 @@
 #include <utility>
 
 #include "base/text_layout.hpp"
+#include "base/words.hpp"
 #include "cli/files.hpp"
 #include "firstdrop/readers/recipe_json.hpp"
+#include "tables/words.hpp"
 
 namespace firstdrop::cli {
 
@@ -29,11 +31,23 @@ std::string usual_state(const Plant& plant) {
   return to_string(fresh ? State::fresh : plant.states.begin()->first);
 }
 
+std::optional<std::string> usual_state_of(const RecipeDraft& draft, const Tables& tables) {
+  const Starter starter = with_plant_as_object(draft.starter);
+  auto key = value_in(starter, "plant.like");
+  if (!key) key = value_in(starter, "plant");
+  if (!key) return std::nullopt;
+  const auto plant = tables.plants.find(*key);
+  if (plant != tables.plants.end()) return usual_state(plant->second);
+  const auto form = value_of<PlantForm>(*key);
+  const auto defaults = form ? tables.forms.find(*form) : tables.forms.end();
+  if (defaults == tables.forms.end()) return std::nullopt;
+  Plant any;
+  any.states = defaults->second.states;
+  return usual_state(any);
+}
+
 RecipeDraft completed(RecipeDraft draft, const Tables& tables) {
-  if (const auto key = draft.value("plant"); key && !draft.value("state")) {
-    const auto plant = tables.plants.find(*key);
-    if (plant != tables.plants.end()) draft.starter["state"] = usual_state(plant->second);
-  }
+  if (!draft.value("state")) draft.starter["state"] = usual_state_of(draft, tables);
   const Recipe recipe = read_draft(draft, tables);
   draft.starter["state"] = to_string(recipe.state);
   draft.starter["cut"] = to_string(recipe.cut);

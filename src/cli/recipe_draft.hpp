@@ -30,5 +30,7 @@ RecipeDraft completed(RecipeDraft draft, const Tables& tables);
 
 /// Fresh, unless the table has only other states of the plant; then the first of those.
 std::string usual_state(const Plant& plant);
+/// That of the draft's plant, of what it is like, or of its form. None for a file of one's own.
+std::optional<std::string> usual_state_of(const RecipeDraft& draft, const Tables& tables);
 
 }  // namespace firstdrop::cli

@@ -41,11 +41,13 @@ std::string faults_at(const std::string& pointer, const RecipeDraft& draft, cons
   return faults_of_answer(pointer, [&] { read_draft(draft, tables); });
 }
 
-/// Takes the name of a file of one's own as the plant or still.
+/// Takes the name of a file of one's own as the plant or still, and a plant that is like another.
 OtherAnswer own_file(const std::string& path, const RecipeDraft& draft, const Tables& tables) {
   return [=, &tables](const std::string& answer) -> std::optional<bool> {
-    if (!answer.ends_with(".json")) return std::nullopt;
-    const std::string faults = faults_at(pointer_to(path), draft.with(path, answer), tables);
+    const bool like = path == "plant" && answer.find(" like ") != std::string::npos;
+    if (!like && !answer.ends_with(".json")) return std::nullopt;
+    const std::string faults =
+        faults_at(pointer_to(like ? "plant.like" : path), draft.with(path, answer), tables);
     say(faults);
     return faults.empty();
   };
@@ -61,13 +63,17 @@ std::string ask_plant(const RecipeDraft& draft, const Tables& tables) {
     auto& names = plants.back().other_names;
     names.insert(names.end(), plant->also.begin(), plant->also.end());
   }
+  say(wrapped("",
+              "A plant that isn't listed is planned from one that it is like, or from its form: "
+              "answer \"apple mint like spearmint\", or \"hedge mustard like leafy-herb\".",
+              Look{}));
   return one_of("Which plant (its name or part of it, ? lists all, or a file of your own)", plants,
                 "", own_file("plant", draft, tables));
 }
 
 std::optional<std::string> ask_state(const RecipeDraft& draft, const Tables& tables) {
   const auto plant = tables.plants.find(*draft.value("plant"));
-  if (plant == tables.plants.end()) return std::nullopt;  // a file of one's own has its states
+  if (plant == tables.plants.end()) return usual_state_of(draft, tables);
   std::vector<Choice> states;
   for (const auto& entry : plant->second->states) states.push_back({to_string(entry.first)});
   std::string usual = usual_state(plant->second);
@@ -301,7 +307,9 @@ std::optional<RecipeDraft> asked_for_way_out(const RecipeDraft& draft, const Pla
 
 RecipeDraft with_file(RecipeDraft draft, bool force, const Tables& tables) {
   if (draft.output != standard_output || isatty(STDOUT_FILENO) != 1) return draft;
-  const std::string plant = *draft.value("plant");
+  std::string plant = *draft.value("plant");
+  plant = plant.substr(0, plant.find(" like "));
+  std::replace(plant.begin(), plant.end(), ' ', '-');
   // A user's own still or plant is looked up in the recipe's folder, so check them again.
   const auto faults = [&](const std::string& path) {
     return faults_at("", RecipeDraft{draft.starter, path}, tables);

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <string_view>
 #include <vector>
 
 #include "base/text_layout.hpp"
@@ -19,7 +20,7 @@ std::vector<std::string> members(const std::vector<Key>& keys, const std::string
     const std::string path = before + key.name;
     if (const auto value = starter.find(path); value != starter.end() && value->second) {
       written.push_back(fmt::format("\"{}\": {}", key.name, json_text(*value->second)));
-    } else if (key.form == KeyForm::object) {
+    } else if (key.form == KeyForm::object || key.form == KeyForm::reference) {
       const auto inner = members(key.keys, path + '.', starter);
       if (!inner.empty())
         written.push_back(fmt::format("\"{}\": {{{}}}", key.name, joined(inner, ", ")));
@@ -45,8 +46,19 @@ std::optional<std::string> value_in(const Starter& starter, const std::string& p
   return entry == starter.end() ? std::nullopt : entry->second;
 }
 
+Starter with_plant_as_object(Starter starter) {
+  constexpr std::string_view between = " like ";
+  const auto plant = value_in(starter, "plant");
+  const std::size_t at = plant ? plant->find(between) : std::string::npos;
+  if (at == std::string::npos) return starter;
+  starter["plant.name"] = plant->substr(0, at);
+  starter["plant.like"] = plant->substr(at + between.size());
+  starter["plant"].reset();
+  return starter;
+}
+
 std::string starter_recipe(const Starter& starter) {
-  return document_of("recipe", recipe_fields().keys(), starter);
+  return document_of("recipe", recipe_fields().keys(), with_plant_as_object(starter));
 }
 
 std::string starter_still(const Starter& starter) {

@@ -15,6 +15,9 @@ using Starter = std::map<std::string, std::optional<std::string>>;
 /// The value of the key with this path, if it has one.
 std::optional<std::string> value_in(const Starter& starter, const std::string& path);
 
+/// A plant as "apple mint like spearmint" becomes an object with that name and `like`.
+Starter with_plant_as_object(Starter starter);
+
 /// The recipe as JSON text, with its keys in the order in which a person reads them. Nothing is
 /// checked here; read_recipe() checks it like any other recipe. Texts only: a key whose value is
 /// not a text in JSON, such as the seed, can't be set.
