@@ -51,8 +51,8 @@ TEST_CASE("a plant that is like another has its figures, and a wider range of oi
     const Range<Fraction>& before = figures.oil_content->by_mass->range;
     const Range<Fraction>& after = own.oil_content->by_mass->range;
     CHECK(after.typical == before.typical);
-    // Plants of a form differ by 83 % (one standard deviation of the logarithm).
-    const double apart = 1.28155 * 0.83;
+    const double apart =
+        1.28155 * double(shipped_tables().design_defaults.between_plants.typical());
     CHECK_THAT(std::log(after.high / after.typical),
                WithinRel(std::hypot(std::log(before.high / before.typical), apart), 1e-3));
     CHECK_THAT(std::log(after.typical / after.low),
