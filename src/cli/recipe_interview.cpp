@@ -308,7 +308,7 @@ std::optional<RecipeDraft> asked_for_way_out(const RecipeDraft& draft, const Pla
 RecipeDraft with_file(RecipeDraft draft, bool force, const Tables& tables) {
   if (draft.output != standard_output || isatty(STDOUT_FILENO) != 1) return draft;
   std::string plant = *draft.value("plant");
-  plant = plant.substr(0, plant.find(" like "));
+  if (const std::size_t like = plant.find(" like "); like != std::string::npos) plant.resize(like);
   std::replace(plant.begin(), plant.end(), ' ', '-');
   // A user's own still or plant is looked up in the recipe's folder, so check them again.
   const auto faults = [&](const std::string& path) {

@@ -59,6 +59,7 @@ svg { display: block; width: 100%; height: auto; font-family: inherit; }
 .hazards { font-size: 8pt; line-height: 1.2; }
 .hazards li::before { content: "- "; }
 .foot { font-size: 7.5pt; margin-top: 1mm; grid-column: 1 / -1; }
+@media screen and (max-width: 640px) { .work, .last { display: block; } }
 )";
 
 class HtmlSheet {
