@@ -351,7 +351,7 @@ struct Parser::Definition {
   /// An option that gives a figure of a new still.
   void add_still_key(CLI::App& to, const StillQuestion& question,
                      std::optional<std::string>& value) {
-    const Key key = still_key(question.path);
+    const Key& key = still_key(question.path);
     std::string help = question.ask + '.';
     if (!key.example.empty()) help += fmt::format(" For example \"{}\".", key.example);
     if (!key.left_out.empty()) help += fmt::format(" If left out: {}.", key.left_out);

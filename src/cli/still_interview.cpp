@@ -104,7 +104,7 @@ bool is_weighed_water(const std::string& answer, const Key& key) {
 
 /// Asks for one figure until it is good. Enter takes the default, where there is one.
 Starter asked(Starter draft, const StillQuestion& question, const Tables& tables, Units units) {
-  const Key key = still_key(question.path);
+  const Key& key = still_key(question.path);
   if (value_in(draft, question.path)) return draft;
   const std::string measure = key.measure.empty() ? "" : wrapped("  ", key.measure, Look{});
   say(measure);

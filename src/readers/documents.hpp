@@ -20,6 +20,6 @@ const Fields<Recipe>& recipe_fields();
 /// One key of a recipe by its path, "site.altitude". Throws std::out_of_range if there is none.
 Key recipe_key(const std::string& path);
 /// The same for a still: "pot.volume".
-Key still_key(const std::string& path);
+const Key& still_key(const std::string& path);
 
 }  // namespace firstdrop
