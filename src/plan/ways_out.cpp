@@ -21,6 +21,8 @@ constexpr int steps = 16;
 constexpr int halvings = 5;
 // A part more than so many times larger belongs to another still.
 constexpr double much_larger = 5.0;
+// A condenser is easier to replace.
+constexpr double much_more_surface = 10.0;
 
 /// A value of the recipe that may be changed. All numbers are in one unit.
 struct Change {
@@ -401,7 +403,7 @@ class Finder {
             }});
     }
     const double surface = in_square_metres(condenser.surface.typical());
-    look({surface, much_larger * surface, two_digits_up,
+    look({surface, much_more_surface * surface, two_digits_up,
           [](Recipe& recipe, double x) {
             set(recipe.still.change().condenser.surface, square_metres(x));
           },
