@@ -56,6 +56,11 @@ std::string in_a_row(const std::vector<std::string>& texts, std::string_view bef
   return all;
 }
 
+std::string spaced(std::string key) {
+  std::replace(key.begin(), key.end(), '-', ' ');
+  return key;
+}
+
 std::string capitalised(std::string text) {
   if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
     text.front() = static_cast<char>(text.front() - 'a' + 'A');

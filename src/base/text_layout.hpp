@@ -26,6 +26,9 @@ std::string joined(const std::vector<std::string>& texts, std::string_view betwe
 /// "a, b and c", with `before_last` as the "and".
 std::string in_a_row(const std::vector<std::string>& texts, std::string_view before_last);
 
+/// A key as people say it: "leafy herb" for "leafy-herb".
+std::string spaced(std::string key);
+
 /// The text with its first character as a capital, if that is an ASCII letter.
 std::string capitalised(std::string text);
 /// The text as a sentence: with a capital, and a full stop unless it has an end already.

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/text_layout.hpp"
 #include "firstdrop/base/error.hpp"
 #include "physics/basis.hpp"
 
@@ -75,11 +76,6 @@ const PlantState* defaults_of(const Plant& plant, State state, const Tables& tab
   if (form == tables.forms.end()) return nullptr;
   const auto found = form->second.states.find(state);
   return found == form->second.states.end() ? nullptr : &found->second;
-}
-
-std::string spaced(std::string key) {
-  std::replace(key.begin(), key.end(), '-', ' ');
-  return key;
 }
 
 std::string class_words(const Plant& plant) {

@@ -5,6 +5,7 @@
 #include <iterator>
 #include <utility>
 
+#include "base/text_layout.hpp"
 #include "model/model_parameters.hpp"
 #include "model/parameter_sources.hpp"
 #include "model/sampling.hpp"
@@ -45,9 +46,7 @@ found::PlantUnknown unknown_plant(const Planning& p) {
   const Plant& plant = p.recipe.plant;
   const auto near = p.tables.plants.find(plant.like);
   if (near != p.tables.plants.end()) return {plant.name, near->second->name, false};
-  std::string form = plant.like;
-  std::replace(form.begin(), form.end(), '-', ' ');
-  return {plant.name, std::move(form), true};
+  return {plant.name, spaced(plant.like), true};
 }
 
 // Makes the plan, without its `recipe`.

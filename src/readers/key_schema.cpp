@@ -84,9 +84,7 @@ class KeySchema {
 
   /// A document in a file of its own.
   SchemaJson of(const Document& document) {
-    std::string title = capitalised(document.name);
-    std::replace(title.begin(), title.end(), '-', ' ');
-    SchemaJson schema = head(title, document.help);
+    SchemaJson schema = head(spaced(capitalised(document.name)), document.help);
     schema["allOf"] = {object(document.root)};
     // Inside another document the format version may be missing.
     for (const Key& key : document.root.keys)

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "base/text_layout.hpp"
 #include "base/words.hpp"
 #include "quantity/normal.hpp"
 #include "readers/fields.hpp"
@@ -52,8 +53,7 @@ PlantState borrowed_state(PlantState state, const Cited<Fraction>& between_plant
 /// What is known of a plant of this form and nothing else.
 Plant any_of_form(PlantForm form, const FormDefaults& defaults) {
   Plant any;
-  any.part = to_string(form);
-  std::replace(any.part.begin(), any.part.end(), '-', ' ');
+  any.part = spaced(to_string(form));
   any.form = form;
   any.states = defaults.states;
   for (auto& [state, figures] : any.states) {  // the form itself has them

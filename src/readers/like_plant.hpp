@@ -1,4 +1,4 @@
-// A plant of which little is known: the figures of another one, or of its form, stand in.
+// A plant of which little is known, with the figures of another one or of its form.
 #pragma once
 
 #include <string>

@@ -238,7 +238,7 @@ struct Plant {
   std::string name;               ///< for people
   std::vector<std::string> also;  ///< other common names
   /// For a plant of which little is known: the key of the plant, or the word of the form, whose
-  /// figures stand in for those that it lacks. Empty: none do.
+  /// figures are used where it has none. Empty: none are.
   std::string like;
   std::string latin;              ///< botanical name
   std::string part;               ///< the part that is distilled
