@@ -407,7 +407,7 @@ struct Parser::Definition {
 
   /// An option that gives the value of a recipe's key.
   void add_recipe_key(CLI::App& to, const std::string& path, std::optional<std::string>& value) {
-    const Key key = recipe_key(path);
+    const Key& key = recipe_key(path);
     std::string help = key.help;
     if (!key.example.empty() && key.form != KeyForm::reference)
       help += fmt::format(" For example \"{}\".", key.example);

@@ -32,13 +32,11 @@ std::string usual_state(const Plant& plant) {
 }
 
 std::optional<std::string> usual_state_of(const RecipeDraft& draft, const Tables& tables) {
-  const Starter starter = with_plant_as_object(draft.starter);
-  auto key = value_in(starter, "plant.like");
-  if (!key) key = value_in(starter, "plant");
-  if (!key) return std::nullopt;
-  const auto plant = tables.plants.find(*key);
+  std::string key = draft.value("plant").value_or("");
+  if (const auto unlisted = plant_like(key)) key = unlisted->like;
+  const auto plant = tables.plants.find(key);
   if (plant != tables.plants.end()) return usual_state(plant->second);
-  const auto form = value_of<PlantForm>(*key);
+  const auto form = value_of<PlantForm>(key);
   const auto defaults = form ? tables.forms.find(*form) : tables.forms.end();
   if (defaults == tables.forms.end()) return std::nullopt;
   Plant any;

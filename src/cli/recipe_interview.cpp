@@ -44,7 +44,7 @@ std::string faults_at(const std::string& pointer, const RecipeDraft& draft, cons
 /// Takes the name of a file of one's own as the plant or still, and a plant that is like another.
 OtherAnswer own_file(const std::string& path, const RecipeDraft& draft, const Tables& tables) {
   return [=, &tables](const std::string& answer) -> std::optional<bool> {
-    const bool like = path == "plant" && answer.find(" like ") != std::string::npos;
+    const bool like = path == "plant" && plant_like(answer).has_value();
     if (!like && !answer.ends_with(".json")) return std::nullopt;
     const std::string faults =
         faults_at(pointer_to(like ? "plant.like" : path), draft.with(path, answer), tables);
@@ -85,19 +85,13 @@ std::optional<std::string> ask_state(const RecipeDraft& draft, const Tables& tab
 
 // --- the still
 
-/// "ice-bath" as people say it.
-std::string plain_words(std::string name) {
-  std::replace(name.begin(), name.end(), '-', ' ');
-  return name;
-}
-
 std::string about_still(const Still& still, Units units) {
   std::vector<std::string> methods;
   for (const Method method : still.methods) methods.push_back(in_words(method));
   return fmt::format("{}; pot of {}, {} of {}, {}; {}", still.title,
-                     text(still.pot.volume.typical(), units),
-                     plain_words(to_string(still.heater.kind)), text(still.heater.power.typical()),
-                     plain_words(to_string(still.condenser.kind)), joined(methods, " or "));
+                     text(still.pot.volume.typical(), units), spaced(to_string(still.heater.kind)),
+                     text(still.heater.power.typical()), spaced(to_string(still.condenser.kind)),
+                     joined(methods, " or "));
 }
 
 /// The person's own stills in the recipe's folder.
@@ -308,7 +302,7 @@ std::optional<RecipeDraft> asked_for_way_out(const RecipeDraft& draft, const Pla
 RecipeDraft with_file(RecipeDraft draft, bool force, const Tables& tables) {
   if (draft.output != standard_output || isatty(STDOUT_FILENO) != 1) return draft;
   std::string plant = *draft.value("plant");
-  if (const std::size_t like = plant.find(" like "); like != std::string::npos) plant.resize(like);
+  if (const auto unlisted = plant_like(plant)) plant = unlisted->name;
   std::replace(plant.begin(), plant.end(), ' ', '-');
   // A user's own still or plant is looked up in the recipe's folder, so check them again.
   const auto faults = [&](const std::string& path) {

@@ -17,8 +17,9 @@ const Fields<PlantState>& plant_state_fields();
 const Fields<OilRelease>& oil_release_fields();
 const Fields<Recipe>& recipe_fields();
 
-/// One key of a recipe by its path, "site.altitude". Throws std::out_of_range if there is none.
-Key recipe_key(const std::string& path);
+/// One key of a recipe by its path, "site.altitude"; not one inside its plant or still. Throws
+/// std::out_of_range if there is none.
+const Key& recipe_key(const std::string& path);
 /// The same for a still: "pot.volume".
 const Key& still_key(const std::string& path);
 

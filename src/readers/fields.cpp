@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <stdexcept>
 
 #include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
@@ -301,6 +302,20 @@ void visit_keys(const std::vector<Key>& keys, const std::string& before,
 }
 
 }  // namespace
+
+const Key& key_at(const std::vector<Key>& keys, const std::string& path) {
+  const std::vector<Key>* among = &keys;
+  std::string_view rest = path;
+  for (;;) {
+    const std::size_t dot = std::min(rest.find('.'), rest.size());
+    const auto key = std::find_if(among->begin(), among->end(),
+                                  [&](const Key& one) { return one.name == rest.substr(0, dot); });
+    if (key == among->end()) throw std::out_of_range("there is no key " + path);
+    if (dot == rest.size()) return *key;
+    among = &key->keys;
+    rest.remove_prefix(dot + 1);
+  }
+}
 
 void for_each_key(const std::vector<Key>& keys,
                   const std::function<void(const std::string&, const Key&)>& visit) {

@@ -664,21 +664,6 @@ Field<T> objects(const char* name, std::vector<S> T::*member, const Fields<S>& (
       });
 }
 
-/// One key of an object, or of an object in it, by its path: "site.altitude". Throws
-/// std::out_of_range if there is none.
-template <class T>
-Key key_at(const Fields<T>& fields, const std::string& path) {
-  const std::size_t dot = path.find('.');
-  for (const Field<T>& field : fields.fields) {
-    if (path.substr(0, dot) != field.name) continue;
-    Key key = field.key();
-    if (dot == std::string::npos) return key;
-    for (const Key& inner : key.keys)
-      if (inner.name == path.substr(dot + 1)) return inner;
-  }
-  throw std::out_of_range("there is no key " + path);
-}
-
 /// An object of this kind as a document.
 template <class T>
 Document document(const char* name, const char* help, const Fields<T>& fields) {

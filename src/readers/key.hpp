@@ -102,6 +102,9 @@ const std::vector<Key>& percentile_keys();
 /// The keys of a figure with its range.
 const std::vector<Key>& figure_keys();
 
+/// The key with this path: "site.altitude". Throws std::out_of_range if there is none.
+const Key& key_at(const std::vector<Key>& keys, const std::string& path);
+
 /// Calls `visit` for each key of an object and of the objects in it, outer ones first. The path has
 /// dots between keys and [] after a list, as "work[].wanted.oil".
 void for_each_key(const std::vector<Key>& keys,

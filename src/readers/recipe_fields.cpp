@@ -513,8 +513,14 @@ const Fields<Recipe>& recipe_fields() {
   return fields;
 }
 
-Key recipe_key(const std::string& path) {
-  return key_at(recipe_fields(), path);
+const Key& recipe_key(const std::string& path) {
+  // Without what is inside a plant or still that is spelled out, which is much.
+  static const std::vector<Key> keys = [] {
+    std::vector<Key> outer;
+    for (const Field<Recipe>& field : recipe_fields().fields) outer.push_back(field.key());
+    return outer;
+  }();
+  return key_at(keys, path);
 }
 
 }  // namespace firstdrop

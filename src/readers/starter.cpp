@@ -46,19 +46,21 @@ std::optional<std::string> value_in(const Starter& starter, const std::string& p
   return entry == starter.end() ? std::nullopt : entry->second;
 }
 
-Starter with_plant_as_object(Starter starter) {
+std::optional<PlantLike> plant_like(const std::string& text) {
   constexpr std::string_view between = " like ";
-  const auto plant = value_in(starter, "plant");
-  const std::size_t at = plant ? plant->find(between) : std::string::npos;
-  if (at == std::string::npos) return starter;
-  starter["plant.name"] = plant->substr(0, at);
-  starter["plant.like"] = plant->substr(at + between.size());
-  starter["plant"].reset();
-  return starter;
+  const std::size_t at = text.find(between);
+  if (at == std::string::npos) return std::nullopt;
+  return PlantLike{text.substr(0, at), text.substr(at + between.size())};
 }
 
 std::string starter_recipe(const Starter& starter) {
-  return document_of("recipe", recipe_fields().keys(), with_plant_as_object(starter));
+  Starter written = starter;
+  if (const auto plant = plant_like(value_in(starter, "plant").value_or(""))) {
+    written["plant"].reset();
+    written["plant.name"] = plant->name;
+    written["plant.like"] = plant->like;
+  }
+  return document_of("recipe", recipe_fields().keys(), written);
 }
 
 std::string starter_still(const Starter& starter) {

@@ -15,8 +15,13 @@ using Starter = std::map<std::string, std::optional<std::string>>;
 /// The value of the key with this path, if it has one.
 std::optional<std::string> value_in(const Starter& starter, const std::string& path);
 
-/// A plant as "apple mint like spearmint" becomes an object with that name and `like`.
-Starter with_plant_as_object(Starter starter);
+/// A plant that is like another, or like its form.
+struct PlantLike {
+  std::string name;
+  std::string like;
+};
+/// "apple mint like spearmint", or none for any other text.
+std::optional<PlantLike> plant_like(const std::string& text);
 
 /// The recipe as JSON text, with its keys in the order in which a person reads them. Nothing is
 /// checked here; read_recipe() checks it like any other recipe. Texts only: a key whose value is

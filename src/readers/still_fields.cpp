@@ -2,9 +2,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <stdexcept>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "firstdrop/quantity/units.hpp"
@@ -468,19 +466,8 @@ const Fields<Still>& still_fields() {
 }
 
 const Key& still_key(const std::string& path) {
-  // The options of a new still ask for each key in turn, at every start of the program.
   static const std::vector<Key> keys = still_fields().keys();
-  const std::vector<Key>* among = &keys;
-  std::string_view rest = path;
-  for (;;) {
-    const std::size_t dot = std::min(rest.find('.'), rest.size());
-    const auto key = std::find_if(among->begin(), among->end(),
-                                  [&](const Key& one) { return one.name == rest.substr(0, dot); });
-    if (key == among->end()) throw std::out_of_range("there is no key " + path);
-    if (dot == rest.size()) return *key;
-    among = &key->keys;
-    rest.remove_prefix(dot + 1);
-  }
+  return key_at(keys, path);
 }
 
 bool has_invented_figures(const Still& still) {
