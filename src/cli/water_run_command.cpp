@@ -24,6 +24,7 @@
 #include "physics/water.hpp"
 #include "quantity/clock_time.hpp"
 #include "quantity/range_text.hpp"
+#include "quantity/water_amount.hpp"
 #include "readers/field_bounds.hpp"
 #include "readers/recipe_document.hpp"
 #include "readers/starter.hpp"
@@ -40,7 +41,7 @@ InputError wrong_option(const std::string& option, const std::string& found,
 /// Reads the amount that an option gives.
 template <class Q>
 Typed<Q> amount_of(const std::string& option, const std::string& text, const Bounds<Q>& bounds) {
-  const auto amount = parse_quantity<Q>(text);
+  const auto amount = parse_within(text, bounds);
   if (!amount)
     throw wrong_option(option, amount.fault.found, amount.fault.wanted, amount.fault.hint);
   if (!bounds.holds(*amount))
@@ -196,12 +197,8 @@ Mass fill_of(const WaterRunOptions& options, const Recipe& recipe, Density poure
     const Volume usual = usual_water_run_fill(recipe.still, recipe.units);
     return recipe.water.value_or(usual) * poured;
   }
-  if (parse_quantity<Volume>(*options.fill))
-    return amount_of("--fill", *options.fill, bounds::water).value * poured;
-  std::string weighed = *options.fill;
-  constexpr std::string_view of_water = " of water";
-  if (weighed.ends_with(of_water)) weighed.erase(weighed.size() - of_water.size());
-  return amount_of("--fill", weighed, bounds::charge).value;
+  const Volume fill = amount_of("--fill", *options.fill, bounds::water).value;
+  return fill * (is_weighed(*options.fill) ? weighed_water_density : poured);
 }
 
 WaterRunSetup setup_of(const WaterRunOptions& options, const Recipe& recipe) {

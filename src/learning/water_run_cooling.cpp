@@ -4,17 +4,9 @@
 
 #include "model/selected_parameters.hpp"
 #include "physics/condenser.hpp"
-#include "physics/water.hpp"
 
 namespace firstdrop {
 namespace {
-
-// Latent heat, and that of cooling the distillate to the temperature of the coolant.
-SpecificEnergy heat_of_steam(const WaterRunSetup& setup) {
-  const Temperature coldest = std::max(setup.coolant, celsius(0.01));
-  return setup.water.latent_heat + setup.water.boiling_enthalpy -
-         saturated_liquid_enthalpy(coldest);
-}
 
 CoolantVessel vessel_of(const WaterRunSetup& setup, const DesignDefaults& defaults) {
   const Condenser& condenser = setup.still.condenser;
@@ -27,7 +19,8 @@ CoolantVessel vessel_of(const WaterRunSetup& setup, const DesignDefaults& defaul
   vessel.start = setup.coolant;
   vessel.limit = condenser.coolant_limit.typical();
   vessel.room = setup.water.room;
-  // A bath colder than the room gets warmer the faster the more heat it takes from there.
+  // The least heat is lost to a room that is colder than the coolant, and the most taken from a
+  // warmer one.
   const HeatTransfer film =
       vessel.limit > vessel.room ? least_of(defaults.bath_loss) : most_of(defaults.bath_loss);
   vessel.loss = film * vessel_surface(least);
@@ -58,7 +51,9 @@ std::optional<WaterRunCooling> water_run_cooling(const WaterRunSetup& setup, Mas
                                                  Fraction uncondensed, Mass distillate,
                                                  Duration absence, const Tables& tables) {
   const Condenser& condenser = setup.still.condenser;
-  const Power duty = steam * heat_of_steam(setup);
+  // The distillate may leave as cold as the coolant.
+  const Temperature coldest = std::max(setup.coolant, celsius(0.01));
+  const Power duty = steam * condensing_heat(setup.water.boiling, coldest).total();
   const Temperature limit = condenser.coolant_limit.typical();
   if (setup.coolant >= limit) return std::nullopt;
   WaterRunCooling cooling;

@@ -62,6 +62,10 @@ std::string to_the_second(Duration time) {
   return fmt::format("{} min{}{}", all / 60, rest.empty() ? "" : " ", rest);
 }
 
+const JugMark& mark_for(VolumeFlow flow, Units units) {
+  return units == Units::us ? nearest(us_marks, flow) : nearest(metric_marks, flow);
+}
+
 // Less than this isn't worth mentioning.
 constexpr Volume worth_telling = millilitres(5);
 
@@ -131,7 +135,7 @@ std::string how_warm_to_pour(const Recipe& recipe) {
 }
 
 HeaterCheck heater_check(VolumeFlow most, Units units) {
-  const JugMark& mark = units == Units::us ? nearest(us_marks, most) : nearest(metric_marks, most);
+  const JugMark& mark = mark_for(most, units);
   const double steps = std::floor(in_seconds(mark.volume / most) / step_of_a_clock + 1e-9);
   return {mark.name, seconds(steps * step_of_a_clock)};
 }
@@ -148,8 +152,7 @@ std::string setting_by_drip(const Plan& plan) {
   const Recipe& recipe = plan.recipe;
   if (recipe.still->heater.kind != HeaterKind::gas_burner || is_full(recipe.setting)) return "";
   const VolumeFlow flow = plan.run->rates.distillate;
-  const JugMark& mark =
-      recipe.units == Units::us ? nearest(us_marks, flow) : nearest(metric_marks, flow);
+  const JugMark& mark = mark_for(flow, recipe.units);
   const double steps = std::round(in_seconds(mark.volume / flow) / step_of_a_clock);
   return fmt::format("{} in about {} once it drips", mark.name,
                      to_the_second(seconds(steps * step_of_a_clock)));
