@@ -132,8 +132,7 @@ Power strongest_heat(const ModelParameters& parameters, double more, Margins mar
   const Power by_default = most_of(usual);
   // One reading, or several on one day, may all be on the cool side. At another setting the dial
   // may give more than it says.
-  const bool proven =
-      measured.runs >= 3 && measured.days >= 2 && measured.setting == parameters.recipe.setting;
+  const bool proven = measured.are_enough() && measured.setting == parameters.recipe.setting;
   if (margins == Margins::left_out || !proven) return std::max({by_still, by_default, hottest});
   // From three runs on two days, the bound moves with the still, and keeps its room.
   const Power typical = heat_by_tables_at(parameters, 0.5);

@@ -80,7 +80,7 @@ Measurement water_runs(const Recipe& asked, const Tables& tables, int runs) {
   if (sd_before > 0.0)
     after.range = around(before.typical(), known_after(runs, sd_before, run_to_run, reading));
   still.heater.efficiency = after;
-  still.measured_runs = {runs, 2, {}, before.typical(), asked.setting};
+  still.measured_runs = {runs, MeasuredRuns::least_days, {}, before.typical(), asked.setting};
   one.text = fmt::format(
       "Do {} water runs on two days (firstdrop water-run). If your heater turns out as usual, this "
       "plan goes as it is after them. One run isn't enough: one reading never lowers the worst "
@@ -111,7 +111,7 @@ std::vector<std::string> measurements_that_help(const Plan& refused, const Table
   for (Measurement& one : quick)
     if (goes(one.recipe)) texts.push_back(std::move(one.text));
   if (!texts.empty() || asked.own.distillate_rate || asked.own.boil_time) return texts;
-  for (const int runs : {3, 6, 10}) {
+  for (const int runs : {MeasuredRuns::least_runs, 6, 10}) {
     Measurement one = water_runs(asked, tables, runs);
     if (!goes(one.recipe)) continue;
     texts.push_back(std::move(one.text));

@@ -43,7 +43,7 @@ struct NeverAtTheTop {
   static constexpr const char* code = "never-at-the-top";
   HeatAgainstLoss heat;
 };
-/// Nothing is known of the plant; the figures of another, or of its form, stand in for its own.
+/// Nothing is known of the plant. The figures of another one, or of its form, are used instead.
 struct PlantUnknown {
   static constexpr const char* code = "plant-unknown";
   std::string plant;

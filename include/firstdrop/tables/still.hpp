@@ -103,11 +103,17 @@ struct Condenser {
 /// What measured runs of a still have shown, as far as the worst case depends on it. A plan of a
 /// still whose figures come from few runs keeps the worst case of the default figures.
 struct MeasuredRuns {
+  /// With fewer, one reading or several of one day may all be on the cool side.
+  static constexpr int least_runs = 3;
+  static constexpr int least_days = 2;
   int runs = 0;                    ///< how many runs the figures come from, 1 or more
   int days = 0;                    ///< on how many days, 1 to `runs`
   std::chrono::local_days last{};  ///< the day of the last of them
   Fraction hottest;                ///< heat into the pot over power drawn, in the hottest run
   Fraction setting = fraction(1);  ///< of the heater in these runs
+
+  /// Whether they are enough for the worst case to follow them.
+  bool are_enough() const { return runs >= least_runs && days >= least_days; }
 };
 
 /// For messages: why diameters, lengths, the limits of the condenser and the ice per change must be

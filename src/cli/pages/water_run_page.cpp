@@ -200,7 +200,7 @@ class WaterRunPage {
                    : std::string("Add -o my-measured-still.json to write these figures to a still "
                                  "file that recipes can name."));
     const MeasuredRuns known = with_this_run(report_.setup, report_.result, report_.day);
-    if (known.runs >= 3 && known.days >= 2) return;
+    if (known.are_enough()) return;
     page_.line(
         "- ", fmt::format("These figures rest on {} on {}. Plans allow for a stronger heater until "
                           "it is 3 runs on 2 days.",
