@@ -114,9 +114,9 @@ class Calendar {
     for (const auto& [index, count] : runs_by_work(day)) {
       const CampaignWork& work = plan_.work[index];
       const Recipe& recipe = work.plan.recipe;
-      const Plant& plant = recipe.plant;
-      words += fmt::format(" {} of {} ({}),", text(work.plan.charge.mass * double(count)),
-                           plant.name, to_string(recipe.state));
+      words +=
+          fmt::format(" {} ({}),", charge_in_words(recipe, work.plan.charge.mass * double(count)),
+                      to_string(recipe.state));
     }
     words += fmt::format(" {} of water for the pot", text(day.needs.pot_water));
     if (day.needs.ice_ready) {

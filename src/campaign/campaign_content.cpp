@@ -150,17 +150,21 @@ std::vector<CampaignAmount> herbs(const CampaignPlan& plan, const std::map<std::
     Mass mass;
   };
   std::vector<Heap> heaps;
-  for (const auto& [index, count] : runs) {
-    const CampaignWork& work = plan.work[index];
-    const Recipe& recipe = work.plan.recipe;
-    const Plant& plant = recipe.plant;
+  const auto add = [&](const Recipe& recipe, const Plant& plant, Mass mass) {
     auto heap = std::find_if(heaps.begin(), heaps.end(), [&](const Heap& one) {
       return one.key == plant.key && one.state == recipe.state;
     });
     if (heap == heaps.end()) {
       heap = heaps.insert(heap, {plant.key, recipe.state, visible(plant.name), Mass()});
     }
-    heap->mass += work.plan.charge.mass * double(count);
+    heap->mass += mass;
+  };
+  for (const auto& [index, count] : runs) {
+    const Plan& of_run = plan.work[index].plan;
+    const Mass charge = of_run.charge.mass * double(count);
+    const std::vector<BlendPart>& blend = of_run.recipe.plant->blend;
+    if (blend.empty()) add(of_run.recipe, of_run.recipe.plant, charge);
+    for (const BlendPart& part : blend) add(of_run.recipe, part.plant, charge * part.share);
   }
   std::vector<CampaignAmount> list;
   for (const Heap& heap : heaps) {
@@ -358,10 +362,9 @@ std::string day_with_weekday(LocalDay day) {
 std::string one_run_in_words(const CampaignWork& work) {
   const Units units = work.plan.recipe.units;
   const RunPlan& run = *work.plan.run;
-  const Plant& plant = work.plan.recipe.plant;
   std::string words =
-      fmt::format("{} of {}, {} of water {}", text(work.plan.charge.mass, units),
-                  visible(plant.name), pour_text(work.plan), how_warm_to_pour(work.plan.recipe));
+      fmt::format("{}, {} of water {}", charge_in_words(work.plan.recipe, work.plan.charge.mass),
+                  pour_text(work.plan), how_warm_to_pour(work.plan.recipe));
   if (work.ice_ready) {
     words += fmt::format(", {} of ice", work.ice ? text(*work.ice, units) : "no");
     if (work.ice_ready != work.ice) {
@@ -383,6 +386,7 @@ std::string one_run_in_words(const CampaignWork& work) {
 std::string yield_in_words(const CampaignWork& work) {
   const Units units = work.plan.recipe.units;
   const std::string hydrosol = about_in_all(work.hydrosol(), units) + " of hydrosol";
+  if (!work.plan.run->has_oil) return hydrosol;
   const Range<Volume>& of_a_run = work.plan.run->uncertainty.oil_volume;
   if (of_a_run.high < a_drop_of_oil) return hydrosol + ", no oil to separate";
   const Range<Volume> oil = work.oil_volume();

@@ -44,6 +44,10 @@ const RunPlan& run_of_work(const CampaignWork& work) {
   return *work.plan.run;
 }
 
+bool has_oil(const CampaignWork& work) {
+  return run_of_work(work).has_oil;
+}
+
 // --- one entry of the work
 
 template <class Goal, class Amount>
@@ -104,7 +108,8 @@ Outputs<CampaignWork> each_run() {
       EachRun::amount(
           "oil_ml", in_millilitres,
           [](const CampaignWork& w) { return run_of_work(w).uncertainty.oil_volume; },
-          "Oil that separates in the receiver."),
+          "Oil that separates in the receiver.")
+          .only_when(has_oil, no_oil_known),
   };
   for (const Output<RunPlan>& stop : stop_outputs()) {
     EachRun output = lifted<CampaignWork>(run_of_work, stop);
@@ -126,9 +131,11 @@ Outputs<CampaignWork> totals() {
   Outputs<CampaignWork> outputs = {
       EachRun::amount("herb_g", in_grams, &CampaignWork::herb, "Plant material."),
       EachRun::amount("hydrosol_ml", in_millilitres, &CampaignWork::hydrosol, "Hydrosol."),
-      EachRun::amount("oil_g", in_grams, &CampaignWork::oil, "Oil, separated from the hydrosol."),
+      EachRun::amount("oil_g", in_grams, &CampaignWork::oil, "Oil, separated from the hydrosol.")
+          .only_when(has_oil, no_oil_known),
       EachRun::amount("oil_ml", in_millilitres, &CampaignWork::oil_volume,
-                      "The same oil by volume."),
+                      "The same oil by volume.")
+          .only_when(has_oil, no_oil_known),
       EachRun::amount("kwh", in_kilowatt_hours, &CampaignWork::plug,
                       "Energy from the socket, or of the gas."),
   };

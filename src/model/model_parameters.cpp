@@ -7,8 +7,8 @@
 #include <utility>
 
 #include "firstdrop/base/error.hpp"
-#include "model/plant_parameters.hpp"
 #include "physics/water.hpp"
+#include "readers/plant_parameters.hpp"
 #include "readers/recipe_check.hpp"
 
 namespace firstdrop {

@@ -68,8 +68,10 @@ std::set<std::string> sources_of(const ModelParameters& parameters, const Tables
   note(defaults.approach.evidence);
   if (still.condenser.kind != CondenserKind::run_through) note(defaults.bath_loss.evidence);
   if (std::holds_alternative<HarvestGoal>(recipe.goal)) {
-    note(defaults.oil_left_per_hydrosol.evidence);
-    note(defaults.oil_left_per_hour.evidence);
+    if (selected.has_oil) {
+      note(defaults.oil_left_per_hydrosol.evidence);
+      note(defaults.oil_left_per_hour.evidence);
+    }
     note(selected.customary_hydrosol.evidence);
   }
   if (std::holds_alternative<OilGoal>(recipe.goal)) note(defaults.oil_gain.evidence);

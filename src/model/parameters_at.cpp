@@ -129,7 +129,8 @@ ParametersAt::ParametersAt(const ModelParameters& parameters, const SamplePoint&
   const double slower =
       positive_at(selected.half_life, point[Parameter::half_life]) / selected.half_life.typical();
   v.release = {share_at(selected.fast_share, point[Parameter::fast_share], fraction(1)),
-               selected.release.fast_rate / slower, selected.release.slow_rate / slower};
+               selected.release.fast_rate / slower, selected.release.slow_rate / slower,
+               selected.blend_paces.empty() ? nullptr : &selected.blend_paces};
   const auto effect = [&](const Cited<Fraction>& figure) {
     return std::max(figure.range.at(point[Parameter::flow_effect]), fraction(0));
   };

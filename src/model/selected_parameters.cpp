@@ -1,7 +1,9 @@
 #include "model/selected_parameters.hpp"
 
-#include "model/plant_parameters.hpp"
+#include <algorithm>
+
 #include "physics/basis.hpp"
+#include "readers/plant_parameters.hpp"
 #include "readers/recipe_check.hpp"
 #include "readers/still_defaults.hpp"
 
@@ -48,7 +50,7 @@ void choose_oil_content(const Recipe& recipe, const Tables& tables, SelectedPara
   if (recipe.own.oil_content) {
     const auto* by_volume = std::get_if<SpecificVolume>(&*recipe.own.oil_content);
     const Fraction content = by_volume
-                                 ? oil_by_mass(*by_volume, recipe.plant->oil_density.typical())
+                                 ? oil_by_mass(*by_volume, recipe.plant->oil_density->typical())
                                  : std::get<Fraction>(*recipe.own.oil_content);
     selected.oil_content = to_exhaustion(
         own_figure(content, tables.design_defaults.own_oil_accuracy), tables.design_defaults);
@@ -66,8 +68,29 @@ void choose_oil_content(const Recipe& recipe, const Tables& tables, SelectedPara
       take(recovery_of(recipe.plant, recipe.method_used(), chosen.distilled, tables), selected);
 }
 
+// The release of the plant that gives most of the oil. The others have their own pace.
+ChosenRelease leading_release(const Recipe& recipe, const Tables& tables,
+                              SelectedParameters& selected) {
+  const Plant& plant = recipe.plant;
+  const Method method = recipe.method_used();
+  if (plant.blend.empty()) return release_of(plant, method, recipe.cut, tables);
+  const std::vector<Fraction> of_oil = oil_shares(plant, recipe.state, method, tables);
+  const auto leading = std::max_element(of_oil.begin(), of_oil.end()) - of_oil.begin();
+  const auto release = [&](std::size_t i) {
+    return release_of(plant.blend[i].plant, method, recipe.cut, tables);
+  };
+  ChosenRelease chosen = release(static_cast<std::size_t>(leading));
+  chosen.default_used.clear();  // note_blend_defaults() says it of each plant
+  for (std::size_t i = 0; i < of_oil.size(); ++i) {
+    if (of_oil[i] <= fraction(0)) continue;
+    selected.blend_paces.push_back(
+        {of_oil[i], chosen.release.half_life.typical() / release(i).release.half_life.typical()});
+  }
+  return chosen;
+}
+
 void choose_release(const Recipe& recipe, const Tables& tables, SelectedParameters& selected) {
-  const ChosenRelease chosen = release_of(recipe.plant, recipe.method_used(), recipe.cut, tables);
+  const ChosenRelease chosen = leading_release(recipe, tables, selected);
   selected.release_method = chosen.method;
   selected.half_life = marked(chosen.release.half_life, chosen.default_used, selected);
   const DesignDefaults& defaults = tables.design_defaults;
@@ -86,6 +109,34 @@ void choose_release(const Recipe& recipe, const Tables& tables, SelectedParamete
     selected.flow_on_fast = defaults.flow_on_fast;
     selected.flow_on_slow = defaults.flow_on_slow;
   }
+}
+
+void choose_hydrosol_oil(const Recipe& recipe, const Tables& tables, SelectedParameters& selected) {
+  const ChosenHydrosolOil chosen = hydrosol_oil_of(recipe.plant, tables);
+  selected.hydrosol_oil = take(chosen, selected);
+  selected.oil_solubility = chosen.solubility;
+  selected.mixing = tables.design_defaults.mixing;
+  selected.oil_density = *recipe.plant->oil_density;
+  selected.oil_parts = oil_parts(recipe.plant, tables);
+}
+
+// No oil in the charge, and values for the rest that a run can be computed with.
+void choose_no_oil(const Tables& tables, SelectedParameters& selected) {
+  const DesignDefaults& defaults = tables.design_defaults;
+  const Evidence unknown{"nothing is known of this plant's oil", {}, Known::computed};
+  selected.has_oil = false;
+  selected.oil_density = {Range<Density>::exactly(kilograms_per_cubic_metre(1000)), unknown};
+  selected.hydrosol_oil = {Range<Density>::exactly(Density()), unknown};
+  selected.oil_content = {Range<Fraction>::exactly(fraction(0)), unknown};
+  selected.recovery = {Range<Fraction>::exactly(fraction(1)), unknown};
+  selected.half_life = {Range<Duration>::exactly(hours(1)), unknown};
+  selected.fast_share = {Range<Fraction>::exactly(fraction(0)), unknown};
+  selected.slow_rate = {Range<Fraction>::exactly(fraction(1)), unknown};
+  selected.release = release_of_half_life(hours(1), fraction(0), fraction(1));
+  selected.reference_flow = {defaults.steam_per_charge.range, unknown};
+  selected.flow_on_fast = {Range<Fraction>::exactly(fraction(0)), unknown};
+  selected.flow_on_slow = selected.flow_on_fast;
+  selected.mixing = {Range<Fraction>::exactly(fraction(0)), unknown};
 }
 
 // Needs selected.moisture to be set.
@@ -142,6 +193,26 @@ StillParameters still_parameters(const Still& still, Method method, const Tables
   return selected;
 }
 
+namespace {
+
+// What the plants of a blend lack. The figures of the blend are made from the defaults.
+void note_blend_defaults(const Recipe& recipe, const Tables& tables, SelectedParameters& selected) {
+  const bool in_bed = recipe.method_used() != Method::hydro && !recipe.own.bulk_density;
+  for (const BlendPart& part : recipe.plant->blend) {
+    const Plant& plant = part.plant;
+    const auto note = [&](const std::string& default_used) {
+      if (!default_used.empty()) selected.defaults_used.push_back(plant.name + ": " + default_used);
+    };
+    note(moisture_of(plant, recipe.state, tables).default_used);
+    if (in_bed) note(bulk_density_of(plant, recipe.state, recipe.cut, tables).default_used);
+    if (!has_oil_figures(plant)) continue;
+    if (!recipe.own.oil_content) note(oil_content_of(plant, recipe.state, tables).default_used);
+    note(release_of(plant, recipe.method_used(), recipe.cut, tables).default_used);
+  }
+}
+
+}  // namespace
+
 SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables) {
   const DesignDefaults& defaults = tables.design_defaults;
   const Still& still = recipe.still;
@@ -150,21 +221,21 @@ SelectedParameters select_parameters(const Recipe& recipe, const Tables& tables)
   SelectedParameters selected;
   static_cast<StillParameters&>(selected) = still_parameters(still, recipe.method_used(), tables);
 
-  selected.oil_density = recipe.plant->oil_density;
-  const ChosenHydrosolOil hydrosol_oil = hydrosol_oil_of(recipe.plant, tables);
-  selected.hydrosol_oil = take(hydrosol_oil, selected);
-  selected.oil_solubility = hydrosol_oil.solubility;
-  selected.mixing = defaults.mixing;
+  note_blend_defaults(recipe, tables, selected);
+  const bool has_oil = has_oil_figures(recipe.plant);
+  if (has_oil) choose_hydrosol_oil(recipe, tables, selected);
   selected.moisture = take(moisture_of(recipe.plant, recipe.state, tables), selected);
   choose_customary_hydrosol(recipe, tables, selected);
   choose_bulk_density(recipe, tables, selected);
-  choose_oil_content(recipe, tables, selected);
-  choose_release(recipe, tables, selected);
-
+  if (has_oil) {
+    choose_oil_content(recipe, tables, selected);
+    choose_release(recipe, tables, selected);
+  } else {
+    choose_no_oil(tables, selected);
+  }
   selected.dry_specific_heat = defaults.dry_specific_heat;
   selected.hold_up = take(hold_up_of(recipe.plant, tables), selected);
   selected.film_hold_up = defaults.film_hold_up;
-  selected.oil_parts = oil_parts(recipe.plant, tables);
   return selected;
 }
 

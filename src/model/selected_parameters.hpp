@@ -51,6 +51,10 @@ StillParameters still_parameters(const Still& still, Method method, const Tables
 
 /// The selected parameters, each with its range and evidence.
 struct SelectedParameters : StillParameters {
+  /// Whether anything is known of the oil; see has_oil_figures(). If not, the charge counts as
+  /// having none, and no figure of the oil means anything.
+  bool has_oil = true;
+
   // Uncertain, one parameter each.
   Cited<Density> bulk_density;            ///< of the charge as it lies
   Cited<Fraction> moisture;               ///< kg water per kg charge, as received
@@ -74,6 +78,7 @@ struct SelectedParameters : StillParameters {
 
   // Exact enough not to be sampled.
   Release release;  ///< with the median half-life, fast share and slow rate, at the reference flow
+  std::vector<BlendPace> blend_paces;  ///< see Release::blend; empty for a single plant
   Fraction as_fresh;  ///< kg fresh herb per kg as received; 1 for a plant only known dry
   Cited<SpecificVolume> customary_hydrosol;  ///< published, per kg as received
   std::vector<OilPart> oil_parts;            ///< of the plant's oil; they point into the tables

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <vector>
 
+#include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
 #include "output/stop_bounds.hpp"
 #include "plan/cooling.hpp"
@@ -89,14 +90,17 @@ std::string charges_in_words(const Plan& plan) {
   const ChargePlan& charge = plan.charge;
   const bool clock = !plan.run->stop.hydrosol;
   const bool less = charge.least < charge.mass;
+  const char* less_oil = plan.run->has_oil ? "less oil" : "weaker hydrosol";
   if (charge.most <= charge.mass) {
-    return less ? "Less herb: same water, same stop, less oil. More needs a new plan."
+    return less ? fmt::format("Less herb: same water, same stop, {}. More needs a new plan.",
+                              less_oil)
                 : "Another amount needs a new plan.";
   }
   const std::string most = fmt::format("Up to {}, if it goes in loosely: same water, same stop",
                                        text(charge.most, plan.recipe.units));
   if (clock) return most + ", less hydrosol. Less herb needs a new plan.";
-  return most + (less ? ". Less herb: the same, less oil." : ". Less herb needs a new plan.");
+  return most + (less ? fmt::format(". Less herb: the same, {}.", less_oil)
+                      : ". Less herb needs a new plan.");
 }
 
 std::string charges_in_few_words(const Plan& plan) {
@@ -109,6 +113,18 @@ std::string charges_in_few_words(const Plan& plan) {
 
 std::string run_title(const Recipe& recipe) {
   return visible(recipe.title.empty() ? "Untitled run" : recipe.title);
+}
+
+std::string charge_in_words(const Recipe& recipe, Mass charge) {
+  const Plant& plant = recipe.plant;
+  const auto of_plant = [&](const Plant& one, Mass mass) {
+    return fmt::format("{} of {}", text(mass, recipe.units), visible(one.name));
+  };
+  if (plant.blend.empty()) return of_plant(plant, charge);
+  std::vector<std::string> masses;
+  for (const BlendPart& part : plant.blend)
+    masses.push_back(of_plant(part.plant, charge * part.share));
+  return in_a_row(masses, "and") + ", mixed";
 }
 
 std::string subject_in_words(const Recipe& recipe) {

@@ -12,6 +12,9 @@ namespace firstdrop {
 /// The recipe's title, or "Untitled run".
 std::string run_title(const Recipe& recipe);
 
+/// A charge to weigh out: "210 g of lavender", or "126 g of lavender and 84 g of rosemary, mixed".
+std::string charge_in_words(const Recipe& recipe, Mass charge);
+
 /// "lavender (fresh, whole), steam, 5 L column still": plant, state, cut, method and still.
 std::string subject_in_words(const Recipe& recipe);
 

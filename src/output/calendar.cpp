@@ -142,9 +142,12 @@ class RunCalendar {
           plan_.charge.runs);
     }
     const Volume oil = run_.uncertainty.oil_volume.typical;
-    words += fmt::format("You get about {} of hydrosol and {} oil that separates.\n",
-                         amount(run_.uncertainty.hydrosol.typical),
-                         oil < a_drop_of_oil ? "hardly any" : amount(oil) + " of");
+    const std::string and_oil = !run_.has_oil ? ""
+                                : oil < a_drop_of_oil
+                                    ? " and hardly any oil that separates"
+                                    : " and " + amount(oil) + " of oil that separates";
+    words += fmt::format("You get about {} of hydrosol{}.\n",
+                         amount(run_.uncertainty.hydrosol.typical), and_oil);
     for (const Finding& finding : plan_.findings) {
       if (is_read_first(finding))
         words += "Caution: " + finding_text(finding, plan_.recipe.units) + "\n";
@@ -157,10 +160,10 @@ class RunCalendar {
 
   std::string heat_on_words() const {
     std::string words = fmt::format(
-        "Weigh in {} of {}. Pour {} of water {} into the pot. Coolant: {}. Put the receiver in "
+        "Weigh in {}. Pour {} of water {} into the pot. Coolant: {}. Put the receiver in "
         "place, with the outlet above the liquid. The vapour path is open from pot to "
         "receiver{}.\n",
-        amount(plan_.charge.mass), recipe_.plant->name, pour_text(plan_), how_warm_to_pour(recipe_),
+        charge_in_words(recipe_, plan_.charge.mass), pour_text(plan_), how_warm_to_pour(recipe_),
         coolant_words(), recipe_.site.place == Place::indoors ? ", and a window is open" : "");
     words += fmt::format("Then heat on, at {} of full power. {}", amount(recipe_.setting),
                          timer_in_words(plan_));

@@ -1,11 +1,11 @@
 #include <algorithm>
 
-#include "model/plant_parameters.hpp"
 #include "output/explain_chapters.hpp"
 #include "output/explain_figures.hpp"
 #include "physics/basis.hpp"
 #include "physics/charge.hpp"
 #include "physics/water.hpp"
+#include "readers/plant_parameters.hpp"
 
 namespace firstdrop {
 namespace {

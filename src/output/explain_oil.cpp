@@ -3,13 +3,13 @@
 #include <algorithm>
 
 #include "model/parameters_at.hpp"
-#include "model/plant_parameters.hpp"
 #include "output/explain_chapters.hpp"
 #include "output/explain_figures.hpp"
 #include "physics/basis.hpp"
 #include "physics/release.hpp"
 #include "physics/run.hpp"
 #include "physics/water.hpp"
+#include "readers/plant_parameters.hpp"
 
 namespace firstdrop {
 namespace {
@@ -109,13 +109,43 @@ Figures oil_in_charge_figures(const ExplainedRun& e) {
   return figures;
 }
 
+// The plants of a blend that have oil, each with its share of it and its pace.
+Figures paces_of_blend(const ExplainedRun& e) {
+  Figures figures;
+  auto pace = e.selected().blend_paces.begin();
+  const auto end = e.selected().blend_paces.end();
+  for (const BlendPart& part : e.recipe().plant->blend) {
+    if (pace == end) break;
+    if (!has_oil_figures(part.plant)) continue;
+    const auto number = pace - e.selected().blend_paces.begin() + 1;
+    add(figures,
+        by_rule(fmt::format("o_{}", number),
+                fmt::format("share of the recoverable oil that is in {}", part.plant->name),
+                shown_in::percent, pace->of_oil,
+                "by its share of the charge, its oil content and its recovery, at their medians"),
+        by_rule(fmt::format("a_{}", number),
+                fmt::format("how many times faster than at k_1 and k_2 {} lets its oil go",
+                            part.plant->name),
+                shown_in::ratio(""), fraction(pace->pace),
+                "its half-life compared with t_half, that of the plant with the most oil"));
+    ++pace;
+  }
+  return figures;
+}
+
 Figures release_figures(const ExplainedRun& e) {
   const SelectedParameters& selected = e.selected();
   const Release& here = e.nominal.release();
-  Figures figures;
+  const std::size_t plants = selected.blend_paces.size();
+  Figures figures = paces_of_blend(e);
+  const Fraction over =
+      released(here, std::max(e.run.times.stop - e.nominal.first_drop(), seconds(0)));
   add(figures,
-      given("t_half", "time until half of the recoverable oil has come", shown_in::minutes,
-            selected.half_life),
+      given("t_half",
+            plants == 0
+                ? "time until half of the recoverable oil has come"
+                : "time until half of the recoverable oil has come from the plant with most of it",
+            shown_in::minutes, selected.half_life),
       given("f", "share of that oil that comes in the fast stage", shown_in::percent,
             selected.fast_share),
       given("slow", "rate of the slow stage, as a share of that of the fast stage",
@@ -129,8 +159,8 @@ Figures release_figures(const ExplainedRun& e) {
             shown_in::percent, selected.flow_on_fast),
       given("B_2", "the same ratio for the slow stage", shown_in::percent, selected.flow_on_slow),
       worked(equations::fast_rate, here.fast_rate), worked(equations::slow_rate, here.slow_rate),
-      worked(equations::released,
-             released(here, std::max(e.run.times.stop - e.nominal.first_drop(), seconds(0)))));
+      plants == 0 ? worked(equations::released, over)
+                  : worked(equations::released, over, equations::released_by_blend_text(plants)));
   return figures;
 }
 

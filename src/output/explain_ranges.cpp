@@ -99,7 +99,7 @@ Figures shares_of_variance(const std::string& symbol, const std::string& outcome
 Chapter explain_ranges(const ExplainedRun& e) {
   Figures figures = outcomes_of_run(e.run.uncertainty);
   append(figures, hydrosol_of_run(e));
-  append(figures, oil_of_run(e.run.uncertainty));
+  if (e.run.has_oil) append(figures, oil_of_run(e.run.uncertainty));
   append(figures, odds_of_goal(e));
   return {"Ranges", std::move(figures)};
 }

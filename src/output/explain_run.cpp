@@ -157,6 +157,9 @@ std::string stop_rule_words(const Recipe& recipe, StopRule rule) {
              "m_rec has then fallen to oil_left_per_hydrosol for each customary amount of hydrosol "
              "caught, plus oil_left_per_hour for each hour (see design_defaults.json); rounded up "
              "to a mark of the jug";
+    case StopRule::customary:
+      return "the customary amount of hydrosol for such a charge (see design_defaults.json), "
+             "rounded up to a mark of the jug";
     case StopRule::reserve:
       return "the highest level at which the worst credible case keeps its reserve";
     case StopRule::cooling:

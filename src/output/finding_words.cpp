@@ -129,6 +129,10 @@ constexpr const char* how_was_it_measured =
     "Check how you measured it: the setting, the amount of water, the jug and the clock. Write the "
     "heater's setting at that time as own.setting.";
 
+std::string with_usual_way(const std::string& why, const std::string& usual_way) {
+  return usual_way.empty() ? why : why + " " + usual_way;
+}
+
 // Empty at the full setting.
 std::string at_setting(Fraction setting) {
   return setting < fraction(1) ? fmt::format(" at a setting of {}", text(setting)) : "";
@@ -177,6 +181,16 @@ struct Sentences {
                   : fmt::format("Its figures are those of {}, and its oil has a range as wide as "
                                 "between plants of one form.",
                                 f.like));
+  }
+  std::string operator()(const found::NotToBeDistilled& f) const {
+    return fmt::format("Don't distil {}. {}", f.plant, with_usual_way(f.why, f.usual_way));
+  }
+  std::string operator()(const found::SteamSpoils& f) const {
+    return fmt::format("Steam is wrong for {}. {}", f.plant, with_usual_way(f.why, f.usual_way));
+  }
+  std::string operator()(const found::OilUnknown& f) const {
+    return fmt::format(
+        "Nothing is known here of any oil in {}, so this plan is for its hydrosol alone.", f.plant);
   }
   std::string operator()(const found::HeaterWeak& f) const {
     const bool plate =
@@ -481,12 +495,18 @@ struct Sentences {
         say(f.limit), say(f.goal));
   }
   std::string operator()(const found::WaterEndsRun& f) const {
+    if (!f.oil_over)
+      return fmt::format(
+          "The pot's water ends this run. Another 15 min would add {} of hydrosol. But if you came "
+          "late with the heater at its strongest, there would be too little water for it. To run "
+          "longer, load less herb, shorten limits.absence or use a larger pot.",
+          say(f.more));
     return fmt::format(
         "The pot's water ends this run after {} of the oil has come over. Another 15 min would add "
         "{} of hydrosol {}. But if you came late with the heater at its strongest, there would be "
         "too little water for it. To run longer, load less herb, shorten limits.absence or use a "
         "larger pot.",
-        say(f.oil_over), say(f.more),
+        say(*f.oil_over), say(f.more),
         f.more_oil < grams(0.005) ? "but no oil" : fmt::format("and {} of oil", say(f.more_oil)));
   }
   std::string operator()(const found::CoolantEndsRun& f) const {

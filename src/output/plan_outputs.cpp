@@ -20,8 +20,46 @@ const RunPlan& run_of(const Plan& plan) {
 const Uncertainty& ranges_of(const Plan& plan) {
   return plan.run->uncertainty;
 }
+bool has_oil(const RunPlan& run) {
+  return run.has_oil;
+}
 bool has_samples(const Plan& plan) {
   return ranges_of(plan).samples > 0;
+}
+
+struct WrittenPart {
+  const BlendPart& part;
+  Mass mass;  // of one run
+};
+
+std::vector<WrittenPart> parts_of(const Plan& plan) {
+  std::vector<WrittenPart> parts;
+  for (const BlendPart& part : plan.recipe.plant->blend)
+    parts.push_back({part, plan.charge.mass * part.share});
+  return parts;
+}
+
+OfPlan blend() {
+  using Of = Output<WrittenPart>;
+  const Outputs<WrittenPart> part = {
+      Of::text(
+          "plant", [](const WrittenPart& w) -> const std::string& { return w.part.plant->key; },
+          "The plant's key; `own` for one without.")
+          .in_brief(),
+      Of::words(
+          "name", [](const WrittenPart& w) -> const std::string& { return w.part.plant->name; },
+          "Its name for people."),
+      Of::amount(
+          "share_pct", in_percent, [](const WrittenPart& w) { return w.part.share; },
+          "Its share of the charge, by mass.")
+          .from_to(0, 100)
+          .in_brief(),
+      Of::amount("mass_g", in_grams, &WrittenPart::mass, "To weigh of it, for one run.").in_brief(),
+  };
+  return OfPlan::list("blend", parts_of, part, "The plants of a blend.")
+      .only_when([](const Plan& plan) { return !plan.recipe.plant->blend.empty(); },
+                 "there is one plant")
+      .in_brief();
 }
 
 Outputs<ChargePlan> charge() {
@@ -152,7 +190,8 @@ Outputs<Plan> hydrosol() {
           "The median, over the charge as fresh herb."),
       OfPlan::amount(
           "dissolved_oil_mg_per_l", in_milligrams_per_litre,
-          [](const Plan& p) { return ranges_of(p).dissolved_oil; }, "Oil that stays in it."),
+          [](const Plan& p) { return ranges_of(p).dissolved_oil; }, "Oil that stays in it.")
+          .only_when([](const Plan& p) { return p.run->has_oil; }, no_oil_known),
   };
 }
 
@@ -256,13 +295,17 @@ Outputs<RunPlan> residuals() {
               .any_sign()};
 }
 
-Outputs<QuarterHourMore> quarter_hour_more() {
-  using Of = Output<QuarterHourMore>;
-  return {Of::amount("hydrosol_ml", in_millilitres, &QuarterHourMore::hydrosol, "More hydrosol.")
+Outputs<RunPlan> quarter_hour_more() {
+  const auto more = [](auto QuarterHourMore::*member) {
+    return [=](const RunPlan& run) { return run.more.*member; };
+  };
+  return {OfRun::amount("hydrosol_ml", in_millilitres, more(&QuarterHourMore::hydrosol),
+                        "More hydrosol.")
               .any_sign(),
-          Of::amount("oil_g", in_grams, &QuarterHourMore::oil,
-                     "More separated oil. It is below zero if the hydrosol dissolves more than "
-                     "comes over.")
+          OfRun::amount("oil_g", in_grams, more(&QuarterHourMore::oil),
+                        "More separated oil. It is below zero if the hydrosol dissolves more than "
+                        "comes over.")
+              .only_when(has_oil, no_oil_known)
               .any_sign()};
 }
 
@@ -284,7 +327,8 @@ Outputs<Uncertainty> sensitivities() {
   using Of = Output<Uncertainty>;
   return {
       Of::list("oil", &Uncertainty::oil_from, sensitivity(),
-               "Of the oil in the receiver, or of the oil carried over if none separates."),
+               "Of the oil in the receiver, or of the oil carried over if none separates.")
+          .unless_empty(&Uncertainty::oil_from, no_oil_known),
       Of::list("time", &Uncertainty::time_from, sensitivity(),
                "Of the time of the stop, or of first drop if the clock ends the run."),
       Of::list("reserve", &Uncertainty::reserve_from, sensitivity(),
@@ -343,7 +387,7 @@ Outputs<Plan> of_run(const OfPlan::When& is_there) {
                           "How fast things go, from the first drop on.")}),
       beside({OfPlan::object("hydrosol", hydrosol(), "The water under the oil.")}),
       part({
-          OfRun::object("oil", oil(), "The oil of one run."),
+          OfRun::object("oil", oil(), "The oil of one run.").only_when(has_oil, no_oil_known),
           OfRun::object("cooling", &RunPlan::cooling, cooling(), "How the heat is taken away."),
           OfRun::list("receiver_changes", &RunPlan::receiver_changes, receiver_change(),
                       "When an empty receiver replaces a full one.")
@@ -359,7 +403,7 @@ Outputs<Plan> of_run(const OfPlan::When& is_there) {
               "What to watch for the stop: a level in the receiver, a clock, or whichever "
               "of both comes first.")
               .rules(stop_rules),
-          OfRun::object("quarter_hour_more", &RunPlan::more, quarter_hour_more(),
+          OfRun::object("quarter_hour_more", quarter_hour_more(),
                         "What another quarter of an hour after the stop would bring."),
           OfRun::amount(
               "chance_of_goal_pct", in_percent,
@@ -518,7 +562,10 @@ const Outputs<TimelineMoment>& timeline_outputs() {
     };
   };
   const auto oil = [](Volume Range<Volume>::*of_range) {
-    return [=](const TimelineMoment& moment) { return moment.point.oil.*of_range; };
+    return [=](const TimelineMoment& moment) {
+      const auto& range = moment.point.oil;
+      return range ? std::optional((*range).*of_range) : std::nullopt;
+    };
   };
   static const Outputs<TimelineMoment> outputs = {
       Of::amount("at_min", in_minutes, of(&TimelinePoint::at), "From the start of heating."),
@@ -538,9 +585,11 @@ const Outputs<TimelineMoment>& timeline_outputs() {
       Of::amount("pot_c", in_celsius, of(&TimelinePoint::pot), "Its temperature.").any_sign(),
       Of::amount("hydrosol_ml", in_millilitres, of(&TimelinePoint::hydrosol), "In the receiver."),
       Of::amount("oil_ml", in_millilitres, oil(&Range<Volume>::typical),
-                 "Separated in the receiver, median."),
-      Of::amount("oil_p10_ml", in_millilitres, oil(&Range<Volume>::low), "10th percentile of it."),
-      Of::amount("oil_p90_ml", in_millilitres, oil(&Range<Volume>::high), "90th percentile of it."),
+                 "Separated in the receiver, median.", no_oil_known),
+      Of::amount("oil_p10_ml", in_millilitres, oil(&Range<Volume>::low), "10th percentile of it.",
+                 no_oil_known),
+      Of::amount("oil_p90_ml", in_millilitres, oil(&Range<Volume>::high), "90th percentile of it.",
+                 no_oil_known),
       Of::amount("reservoir_c", in_celsius, of(&TimelinePoint::coolant),
                  "The coolant's temperature.", "the coolant comes from a tap")
           .any_sign(),
@@ -565,7 +614,7 @@ const Outputs<Plan>& plan_outputs() {
             "Texts of the findings that hold for every run of its kind, to print as they are."),
         OfPlan::text(
             "plant", [](const Plan& p) -> const std::string& { return p.recipe.plant->key; },
-            "The plant's key; `own` for one without.")
+            "The plant's key; `own` for one without. Those of a blend, with + between them.")
             .in_brief(),
         OfPlan::text(
             "still", [](const Plan& p) -> const std::string& { return p.recipe.still->key; },
@@ -577,6 +626,7 @@ const Outputs<Plan>& plan_outputs() {
             "before you rely on the plan."),
         method(),
         OfPlan::object("charge", &Plan::charge, charge(), "The plant material."),
+        blend(),
         OfPlan::texts("ways_out", &Plan::ways_out,
                       "For people: changes of the recipe, each of which gives a plan that may be "
                       "run. What costs least comes first.")
@@ -655,6 +705,7 @@ const Outputs<WrittenPlan>& written_brief_outputs() {
         as_in_plan("still"),
         as_in_plan("method"),
         as_in_plan("charge"),
+        as_in_plan("blend"),
     };
     const Outputs<Plan> run = of_run([](const Plan& plan) { return plan.may_be_run(); });
     of_plan.insert(of_plan.end(), run.begin(), run.end());

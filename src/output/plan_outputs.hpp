@@ -12,6 +12,9 @@
 
 namespace firstdrop {
 
+/// Why a figure of oil is left out.
+inline constexpr const char* no_oil_known = "nothing is known of the plant's oil";
+
 /// A plan as it is written.
 struct WrittenPlan {
   const Plan& plan;

@@ -117,9 +117,9 @@ Curve oil_curve(const RunPlan& run, Course course, Units units) {
   curve.name = "oil";
   curve.letter = 'o';
   curve.axis = CurveAxis::oil;
-  curve.points = points_from(first, course, [](const TimelinePoint& p) { return p.oil.typical; });
-  Band band{points_from(first, course, [](const TimelinePoint& p) { return p.oil.high; }),
-            points_from(first, course, [](const TimelinePoint& p) { return p.oil.low; })};
+  curve.points = points_from(first, course, [](const TimelinePoint& p) { return p.oil->typical; });
+  Band band{points_from(first, course, [](const TimelinePoint& p) { return p.oil->high; }),
+            points_from(first, course, [](const TimelinePoint& p) { return p.oil->low; })};
   // In a run by the clock, an early run has oil before the first drop of the nominal one.
   if (!run.stop.hydrosol) {
     band.upper.insert(band.upper.begin(), {std::min(run.uncertainty.first_drop.low, first), 0.0});
@@ -175,8 +175,8 @@ Temperature coolant_limit(const Plan& plan) {
 std::vector<Curve> curves_of(const Plan& plan, const RunPlan& run, Course course) {
   const Units units = plan.recipe.units;
   std::vector<Curve> curves = {pot_water_curve(run, course, units), reserve_level(run, units),
-                               hydrosol_curve(run, course, units), left_on_curve(run, units),
-                               oil_curve(run, course, units)};
+                               hydrosol_curve(run, course, units), left_on_curve(run, units)};
+  if (run.has_oil) curves.push_back(oil_curve(run, course, units));
   Curve coolant = coolant_curve(run, course);
   if (!coolant.points.empty()) {
     curves.push_back(coolant_limit_level(coolant_limit(plan), units));
@@ -267,11 +267,13 @@ std::string described(const Plan& plan, const RunPlan& run, Course course,
       "drop comes after {}{}. ",
       text(run.water.first_fill, units), text(t.boil), text(t.first_drop),
       span_in_brackets(s.first_drop, units));
-  words += fmt::format("By the stop after {}{} there are {} of hydrosol and {}. ", text(t.stop),
-                       span_in_brackets(s.stop, units), with_span(s.hydrosol, units),
-                       on_paper(curves, CurveAxis::oil)
-                           ? with_span(s.oil_volume, units) + " of oil on it"
-                           : "less than a drop of oil that separates from it");
+  std::string and_oil;
+  if (on_paper(curves, CurveAxis::oil))
+    and_oil = " and " + with_span(s.oil_volume, units) + " of oil on it";
+  else if (run.has_oil)
+    and_oil = " and less than a drop of oil that separates from it";
+  words += fmt::format("By the stop after {}{} there are {} of hydrosol{}. ", text(t.stop),
+                       span_in_brackets(s.stop, units), with_span(s.hydrosol, units), and_oil);
   if (run.water.left_at_stop > Volume()) {
     words += fmt::format("The pot then has {} left. ", text(run.water.left_at_stop, units));
   }
@@ -312,7 +314,7 @@ RunCurves run_curves(const Plan& plan, bool Shown::*where) {
   list.curves = curves_of(plan, run, course);
   list.marks = marks_of(plan, run);
   list.in_words = described(plan, run, course, list.curves);
-  if (!on_paper(list.curves, CurveAxis::oil)) {
+  if (run.has_oil && !on_paper(list.curves, CurveAxis::oil)) {
     list.notes.push_back({CurveAxis::water, "oil: less than a drop separates"});
   }
   std::erase_if(list.curves, [&](const Curve& curve) { return !(curve.shown.*where); });

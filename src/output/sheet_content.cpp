@@ -109,9 +109,12 @@ std::vector<SheetAmount> sheet_amounts(const Plan& plan) {
   // The step says how to load it, because there is little room here.
   const std::string how =
       in_water(plan) ? "in the water" : fmt::format("{} full", text(plan.charge.fill));
-  std::vector<SheetAmount> amounts = {
-      {"Herb", text(plan.charge.mass, recipe.units), how + "; " + charges_in_few_words(plan)},
-      {"Water", pour_text(plan), how_warm_to_pour(recipe)}};
+  const std::string mixed = recipe.plant->blend.empty()
+                                ? std::string()
+                                : charge_in_words(recipe, plan.charge.mass) + "; ";
+  std::vector<SheetAmount> amounts = {{"Herb", text(plan.charge.mass, recipe.units),
+                                       mixed + how + "; " + charges_in_few_words(plan)},
+                                      {"Water", pour_text(plan), how_warm_to_pour(recipe)}};
   for (SheetAmount& amount : coolant_amounts(plan)) amounts.push_back(std::move(amount));
   std::string heat = text(recipe.still->heater.power.typical());
   if (!is_full(recipe.setting)) heat = "of " + heat;
@@ -408,7 +411,8 @@ std::string yield_sentence(const Plan& plan) {
                      parts_oil(plan)
                          ? fmt::format(" and {} of oil ({})", text(s.oil_volume.typical, units),
                                        span_text(s.oil_volume, units))
-                         : std::string(", no oil to separate"),
+                     : plan.run->has_oil ? std::string(", no oil to separate")
+                                         : std::string(),
                      text(plan.run->water.left_at_stop, units));
 }
 
@@ -424,10 +428,10 @@ std::vector<SheetBox> sheet_boxes(const Plan& plan) {
   std::vector<SheetBox> boxes = {
       {"Herb", unit_of(text(plan.charge.mass, units))},
       {"Water poured", unit_of(pour_text(plan))},
-      {"Hydrosol", unit_of(text(run.uncertainty.hydrosol.typical, units))},
-      {"Oil", "mL"},
-      {"pH", ""},
-      {"Left in pot", unit_of(text(run.water.left_at_stop, units))}};
+      {"Hydrosol", unit_of(text(run.uncertainty.hydrosol.typical, units))}};
+  if (run.has_oil) boxes.push_back({"Oil", "mL"});
+  boxes.push_back({"pH", ""});
+  boxes.push_back({"Left in pot", unit_of(text(run.water.left_at_stop, units))});
   if (plan.recipe.still->condenser.kind != CondenserKind::run_through) {
     boxes.push_back({"Coolant at the end", units == Units::us ? "°F" : "°C"});
   }
@@ -443,7 +447,8 @@ std::vector<SheetBox> sheet_boxes(const Plan& plan) {
 std::vector<std::string> things_to_do_afterwards(const Plan& plan) {
   std::vector<std::string> list = {
       "Let it cool where it is, path open. " + always<found::AfterHeatOff>(plan),
-      always<found::SteamScalds>(plan), always<found::NeatOil>(plan)};
+      always<found::SteamScalds>(plan)};
+  if (plan.run->has_oil) list.push_back(always<found::NeatOil>(plan));
   if (parts_oil(plan)) {
     list.push_back(fmt::format("Let it stand; {} into small dark bottles, filled full.",
                                oil_place(plan.recipe.plant) == OilPlace::sinks

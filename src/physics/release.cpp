@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -50,36 +51,71 @@ Temperature common_boiling(Pressure ambient, const std::vector<Part>& parts, Tem
   return bracket_root(low, high, lacking).last_yes;
 }
 
-// One value for each stage of release.
-struct Both {
-  double fast;
-  double slow;
+// Part of the oil that leaves the plant at one rate.
+struct Stage {
+  double part;
+  double rate;  // per second, or per whatever time is counted in
 };
 
-Both per_second_of(const Release& release) {
-  return {release.fast_rate.si(), release.slow_rate.si()};
-}
+// The stages of a release: two for each plant.
+class Stages {
+ public:
+  explicit Stages(const Release& release) {
+    const double fast = release.fast;
+    const double k1 = release.fast_rate.si();
+    const double k2 = release.slow_rate.si();
+    if (release.blend == nullptr) {
+      add({fast, k1});
+      add({1.0 - fast, k2});
+      return;
+    }
+    for (const BlendPace& plant : *release.blend) {
+      add({plant.of_oil * fast, plant.pace * k1});
+      add({plant.of_oil * (1.0 - fast), plant.pace * k2});
+    }
+  }
+  Stages(const Stage& one, const Stage& other) {
+    add(one);
+    add(other);
+  }
+  Stage* begin() { return stages_.data(); }
+  Stage* end() { return begin() + count_; }
+  const Stage* begin() const { return stages_.data(); }
+  const Stage* end() const { return begin() + count_; }
 
-// The time t at which part.fast exp(-rate.fast t) + part.slow exp(-rate.slow t) has fallen to
-// `level`. 0 if it starts at or below `level`; infinite if `level` is not above 0. Parts must be 0
-// or more, rates above 0.
+ private:
+  static constexpr std::size_t most = 16;  // eight plants
+  void add(const Stage& stage) {
+    if (count_ < most) stages_[count_++] = stage;
+  }
+  std::array<Stage, most> stages_;  // NOLINT(cppcoreguidelines-pro-type-member-init)
+  std::size_t count_ = 0;
+};
+
+// The time t at which the sum of part exp(-rate t) has fallen to `level`. 0 if it starts at or
+// below `level`; infinite if `level` is not above 0. Parts must be 0 or more, rates above 0.
 //
 // Uses Newton's method for the logarithm of the sum. The logarithm is convex in t, so a step from
 // the left of the root never passes it. Each part alone reaches the level before the sum does, so
-// the later of those two times is a start on the left.
-double time_to_fall(const Both& part, const Both& rate, double level) {
-  if (part.fast + part.slow <= level) return 0.0;
+// the latest of those times is a start on the left.
+double time_to_fall(const Stages& stages, double level) {
+  double start = 0.0;
+  for (const Stage& stage : stages) start += stage.part;
+  if (start <= level) return 0.0;
   if (level <= 0.0) return std::numeric_limits<double>::infinity();
-  const auto alone = [&](double p, double k) {
-    return p > level ? (std::log(p) - std::log(level)) / k : 0.0;
-  };
-  double t = std::max(alone(part.fast, rate.fast), alone(part.slow, rate.slow));
+  double t = 0.0;
+  for (const Stage& stage : stages)
+    if (stage.part > level) t = std::max(t, (std::log(stage.part) - std::log(level)) / stage.rate);
   constexpr int most_steps = 60;  // about five are enough
   for (int i = 0; i < most_steps; ++i) {
-    const double fast = part.fast * std::exp(-rate.fast * t);
-    const double slow = part.slow * std::exp(-rate.slow * t);
-    const double step =
-        std::log((fast + slow) / level) * (fast + slow) / (fast * rate.fast + slow * rate.slow);
+    double left = 0.0;
+    double falling = 0.0;
+    for (const Stage& stage : stages) {
+      const double of_stage = stage.part * std::exp(-stage.rate * t);
+      left += of_stage;
+      falling += of_stage * stage.rate;
+    }
+    const double step = std::log(left / level) * left / falling;
     if (!(step > t * 1e-14)) break;  // also if it is NaN: level far below any oil
     t += step;
   }
@@ -89,7 +125,8 @@ double time_to_fall(const Both& part, const Both& rate, double level) {
 }  // namespace
 
 Release release_of_half_life(Duration half_life, Fraction fast, Fraction slow_rate) {
-  const Rate fast_rate = time_to_fall({fast, 1.0 - fast}, {1.0, slow_rate}, 0.5) / half_life;
+  const Rate fast_rate =
+      time_to_fall(Stages({fast, 1.0}, {1.0 - fast, slow_rate}), 0.5) / half_life;
   return {fast, fast_rate, fast_rate * slow_rate};
 }
 
@@ -97,26 +134,33 @@ ReleaseProgress progress_after(const Release& release, Duration time) {
   return {release.fast_rate * time, release.slow_rate * time};
 }
 
-Fraction released(Fraction fast, const ReleaseProgress& progress) {
-  const double left = fast * std::exp(-progress.fast) + (1.0 - fast) * std::exp(-progress.slow);
+Fraction released(const Release& release, const ReleaseProgress& progress) {
+  const auto left_at = [&](double pace) {
+    return release.fast * std::exp(-pace * progress.fast) +
+           (1.0 - release.fast) * std::exp(-pace * progress.slow);
+  };
+  double left = 0.0;
+  if (release.blend == nullptr)
+    left = left_at(1.0);
+  else
+    for (const BlendPace& plant : *release.blend) left += plant.of_oil * left_at(plant.pace);
   return fraction(std::max(1.0 - left, 0.0));  // rounding can make it negative
 }
 
 Fraction released(const Release& release, Duration time) {
-  return released(release.fast, progress_after(release, time));
+  return released(release, progress_after(release, time));
 }
 
 Duration time_to_release(const Release& release, Fraction share) {
   if (share <= fraction(0)) return seconds(0);
-  return seconds(
-      time_to_fall({release.fast, 1.0 - release.fast}, per_second_of(release), 1.0 - share));
+  return seconds(time_to_fall(Stages(release), 1.0 - share));
 }
 
 Release at_flow(const Release& at_reference, const FlowEffect& effect, Rate flow) {
   const double reference = effect.reference / flow;
   const auto factor = [&](double b) { return (1.0 + b) / (1.0 + b * reference); };
   return {at_reference.fast, at_reference.fast_rate * factor(effect.fast),
-          at_reference.slow_rate * factor(effect.slow)};
+          at_reference.slow_rate * factor(effect.slow), at_reference.blend};
 }
 
 std::optional<CodistillationLimit> codistillation_limit(Pressure ambient,
@@ -190,18 +234,21 @@ Duration time_to_vaporise(Mass recoverable, const Release& release, std::optiona
 
 Duration held_back_until(Mass recoverable, const Release& release, MassFlow bound) {
   const double per_second = (bound / recoverable).si();  // share that steam can carry
-  const Both rate = per_second_of(release);
-  if (release.fast * rate.fast + (1.0 - release.fast) * rate.slow <= per_second) return seconds(0);
+  const Stages stages(release);
+  double at_first = 0.0;
+  for (const Stage& stage : stages) at_first += stage.part * stage.rate;
+  if (at_first <= per_second) return seconds(0);
   // `ahead` is the released share minus the share that steam could have carried. It is concave in
   // t, and negative from the time at which steam could have carried all the oil. Newton's method
   // starts there and never passes the root.
   double t = 1.0 / per_second;
   constexpr int most_steps = 60;
   for (int i = 0; i < most_steps; ++i) {
-    const double fast = release.fast * std::exp(-rate.fast * t);
-    const double slow = (1.0 - release.fast) * std::exp(-rate.slow * t);
+    double falling = 0.0;
+    for (const Stage& stage : stages)
+      falling += stage.part * std::exp(-stage.rate * t) * stage.rate;
     const double ahead = released(release, seconds(t)) - per_second * t;
-    const double step = ahead / (fast * rate.fast + slow * rate.slow - per_second);
+    const double step = ahead / (falling - per_second);
     t -= step;
     if (!(step > t * 1e-13)) break;
   }
@@ -209,16 +256,15 @@ Duration held_back_until(Mass recoverable, const Release& release, MassFlow boun
 }
 
 Duration time_of_gain(Mass recoverable, const Release& release, Duration step, Mass least) {
-  const ReleaseProgress in_step = progress_after(release, step);
-  const Both part = {-release.fast * std::expm1(-in_step.fast),
-                     -(1.0 - release.fast) * std::expm1(-in_step.slow)};
-  return seconds(time_to_fall(part, per_second_of(release), least / recoverable));
+  Stages in_step(release);
+  for (Stage& stage : in_step) stage.part *= -std::expm1(-stage.rate * step.si());
+  return seconds(time_to_fall(in_step, least / recoverable));
 }
 
 Duration time_of_rate(Mass recoverable, const Release& release, MassFlow rate) {
-  const Both per_second = per_second_of(release);
-  const Both part = {release.fast * per_second.fast, (1.0 - release.fast) * per_second.slow};
-  return seconds(time_to_fall(part, per_second, (rate / recoverable).si()));
+  Stages falling(release);
+  for (Stage& stage : falling) stage.part *= stage.rate;
+  return seconds(time_to_fall(falling, (rate / recoverable).si()));
 }
 
 std::vector<Fraction> mole_shares(const std::vector<OilPart>& parts) {
@@ -246,6 +292,17 @@ std::string moles(const Liquid& liquid) {
 }
 
 }  // namespace
+
+std::string released_by_blend_text(std::size_t plants) {
+  std::string left;
+  for (std::size_t i = 1; i <= plants; ++i) {
+    left += fmt::format(
+        "{0}o_{1} * (f / 100 * exp(-a_{1} * k_1 * t_run) + (1 - f / 100) * exp(-a_{1} * k_2 * "
+        "t_run))",
+        i == 1 ? "" : " + ", i);
+  }
+  return "100 - (" + left + ")";
+}
 
 std::string symbol_of(char prefix, const Liquid& liquid) {
   std::string symbol = prefix + ("_" + liquid.key);

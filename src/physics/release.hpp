@@ -5,6 +5,7 @@
 /// Times count from the first drop. Only what a docstring mentions is checked.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -25,16 +26,26 @@ inline constexpr EquationSource raoult{"raoult-dalton", "vapour pressures of oil
 inline constexpr EquationSource solubility{"banerjee-1984", "what water dissolves of an oil"};
 }  // namespace cited
 
+/// One plant of a blend.
+struct BlendPace {
+  Fraction of_oil;    ///< its share of the recoverable oil; all shares sum to 1
+  double pace = 1.0;  ///< its rates over those of the release, above zero
+};
+
 /// Release from the plant in two stages: R(t) = f (1 - exp(-k1 t)) + (1 - f) (1 - exp(-k2 t)), with
 /// t from first drop. The fast (washed) fraction f lies on or near the surface and is washed off.
 /// The rest has to diffuse out. With f = 0 the release is first order.
 /// Source: form by S. Milojevic et al., Hem. Ind. 67 (2013) 843-859. In theirs the fast fraction
 /// comes out instantly. Here it takes time, because that fits published curves better
 /// (data/evidence/README.md).
+///
+/// For a blend of plants it is that of one of them. The others have their own pace.
 struct Release {
   Fraction fast;   ///< f, 0 to 1
   Rate fast_rate;  ///< k1, above zero
   Rate slow_rate;  ///< k2, above zero
+  /// The plants of a blend, at most 8; null for a single plant. Must outlive the release.
+  const std::vector<BlendPace>* blend = nullptr;
 };
 
 /// The release that reaches one half after `half_life`. Its slow rate is `slow_rate` times its fast
@@ -59,9 +70,9 @@ struct ReleaseProgress {
 /// Range: time >= 0. Source: see ReleaseProgress.
 ReleaseProgress progress_after(const Release& release, Duration time);
 
-/// Share of the oil released, from 0 towards 1.
-/// Range: fast 0 to 1. Source: see Release.
-Fraction released(Fraction fast, const ReleaseProgress& progress);
+/// Share of the oil released, from 0 towards 1. Each plant of a blend is as far as its pace.
+/// Source: see Release.
+Fraction released(const Release& release, const ReleaseProgress& progress);
 
 /// Overload for `time` at constant rates.
 /// Range: time >= 0. Source: see Release.
@@ -71,6 +82,8 @@ inline constexpr Equation<Fraction> released{
     "R", "share released by the stop", shown_in::percent,
     "100 * (f / 100 * (1 - exp(-k_1 * t_run)) + (1 - f / 100) * (1 - exp(-k_2 * t_run)))",
     cited::release};
+/// The right-hand side for a blend: plant 1 has the share o_1 of the oil and the pace a_1.
+std::string released_by_blend_text(std::size_t plants);
 }  // namespace equations
 
 /// Time until `share` is released.

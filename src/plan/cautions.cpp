@@ -7,8 +7,8 @@
 #include <vector>
 
 #include "model/parameter_sources.hpp"
-#include "model/plant_parameters.hpp"
 #include "physics/charge.hpp"
+#include "readers/plant_parameters.hpp"
 
 namespace firstdrop {
 namespace {
@@ -78,6 +78,7 @@ void note_charge(const Planning& p, const ChargePlan& charge, Cautions& to) {
 // --- the figures ---------------------------------------------------------------------------------
 
 void caution_about_figures(const Planning& p, Cautions& to) {
+  if (!p.parameters.selected->has_oil) return;
   // Over a grid the charge meets steam as it does in a column. In water everything is different.
   const bool borrowed = (p.parameters.selected->release_method == Method::hydro) != p.hydro();
   if (borrowed) to.caution(found::MethodWithoutFigures{p.recipe.method_used()});
@@ -87,6 +88,7 @@ void note_figures(const Planning& p, Cautions& to) {
   const Plant& plant = p.recipe.plant;
   if (auto own = replaced_figures(p.recipe.own); !own.empty())
     to.note(found::OwnFiguresUsed{std::move(own)});
+  if (!p.parameters.selected->has_oil) to.note(found::OilUnknown{plant.name});
   if (!plant.note.empty()) to.note(found::PlantNote{plant.note});
   if (const auto& best = plant.best_method; best && best->method != p.recipe.method_used()) {
     to.note(found::MethodNotUsual{best->method, best->why});
@@ -113,11 +115,12 @@ void caution_about_goal(const Planning& p, const RunPlan& run, Cautions& to) {
 // The end of the pot's water: a caution if little of the oil has come over, otherwise a note.
 void water_ends_run(const Planning& p, const RunPlan& run, Cautions& to) {
   if (run.stop_criterion != StopRule::reserve) return;
-  const bool early = run.nominal.oil_over < p.defaults.little_oil.typical();
+  const bool has_oil = p.parameters.selected->has_oil;
+  const bool early = has_oil && run.nominal.oil_over < p.defaults.little_oil.typical();
   if (!early && p.brief()) return;
-  to.findings.emplace_back(
-      early ? Level::caution : Level::note,
-      found::WaterEndsRun{run.uncertainty.oil_share.typical, run.more.hydrosol, run.more.oil});
+  found::WaterEndsRun ends{{}, run.more.hydrosol, run.more.oil};
+  if (has_oil) ends.oil_over = run.uncertainty.oil_share.typical;
+  to.findings.emplace_back(early ? Level::caution : Level::note, ends);
 }
 
 void caution_about_outcome(const Planning& p, const RunPlan& run, Cautions& to) {
@@ -214,7 +217,9 @@ void note_run(const Planning& p, const ChargePlan& charge, const RunPlan& run, C
   if (run.water.uncondensed > litres(0))
     to.note(found::VapourInTheRoom{run.uncertainty.uncondensed});
   note_strength(p, charge, run, to);
-  if (run.uncertainty.oil_volume.high < a_drop_of_oil) {
+  if (!p.parameters.selected->has_oil) {
+    // Nothing is known of the oil, so nothing is said of it.
+  } else if (run.uncertainty.oil_volume.high < a_drop_of_oil) {
     to.note(found::OilAllInHydrosol{run.uncertainty.oil_vaporised.typical});
   } else {
     note_separation(p, run.uncertainty, to);
@@ -319,9 +324,11 @@ void note_hazards(const Plant& plant, Cautions& to) {
 void note_oil(const Planning& p, const Plan& plan, Cautions& to) {
   const Plant& plant = p.recipe.plant;
   note_hazards(plant, to);
-  const OilPlace place = oil_place(plant);
-  if (place == OilPlace::sinks) to.note(found::OilSinks{});
-  if (place == OilPlace::near_water) to.note(found::OilNearWater{});
+  if (p.parameters.selected->has_oil) {
+    const OilPlace place = oil_place(plant);
+    if (place == OilPlace::sinks) to.note(found::OilSinks{});
+    if (place == OilPlace::near_water) to.note(found::OilNearWater{});
+  }
   const bool fire_is_said =
       std::any_of(plant.hazards.begin(), plant.hazards.end(),
                   [](const Hazard& hazard) { return contains(hazard.harms, Harm::fire); });
@@ -353,7 +360,7 @@ void note_every_run(const Planning& p, Cautions& to) {
   to.note(found::RanDry{});
   to.note(found::AirAndDistance{});
   if (p.still.heater.kind != HeaterKind::gas_burner) to.note(found::WetElectricity{});
-  to.note(found::NeatOil{});
+  if (p.parameters.selected->has_oil) to.note(found::NeatOil{});
   to.note(found::LocalRules{});
 }
 

@@ -235,6 +235,7 @@ RunPlan describe_nominal(const Planning& p, StopRule rule, const Run& run, const
   const bool clock_first = loaded.stop.clock && loaded.stop.hydrosol &&
                            *loaded.stop.clock < run.time_of_hydrosol(*loaded.stop.hydrosol);
   RunPlan r;
+  r.has_oil = p.parameters.selected->has_oil;
   r.stop = loaded.stop;
   r.stop_criterion = clock_first && rule != StopRule::cooling ? StopRule::time : rule;
   const WaterBalance water = run.water_at(stop);
@@ -314,7 +315,7 @@ DescribedRun describe_run(const Planning& p, const Settled& settled) {
   r.uncertainty =
       describe_uncertainty(p, described.decision, settled.stop.goal, run, cooled.cooling.rule, r);
   for (std::size_t i = 0; i < r.timeline.size(); ++i)
-    r.timeline[i].oil = r.uncertainty.oil_course[i];
+    if (r.has_oil) r.timeline[i].oil = r.uncertainty.oil_course[i];
   const Duration used_up = element_in_water(p.still) ? r.times.reserve_worst : r.times.dry_worst;
   const Duration not_dry = used_up - longest_after_heat(p.parameters);
   r.times.give_up = std::max(r.times.latest, std::min(r.uncertainty.stop.high, not_dry));

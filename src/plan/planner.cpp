@@ -42,11 +42,25 @@ void append(std::vector<Finding>& findings, std::vector<Finding> more) {
                   std::make_move_iterator(more.end()));
 }
 
-found::PlantUnknown unknown_plant(const Planning& p) {
-  const Plant& plant = p.recipe.plant;
-  const auto near = p.tables.plants.find(plant.like);
-  if (near != p.tables.plants.end()) return {plant.name, near->second->name, false};
+found::PlantUnknown unknown_plant(const Plant& plant, const Tables& tables) {
+  const auto near = tables.plants.find(plant.like);
+  if (near != tables.plants.end()) return {plant.name, near->second->name, false};
   return {plant.name, spaced(plant.like), true};
+}
+
+// What comes before everything else: plants that nobody should distil, and unknown hazards.
+void judge_plant(const Plant& plant, const Tables& tables, std::vector<Finding>& findings) {
+  for (const BlendPart& part : plant.blend) judge_plant(part.plant, tables, findings);
+  if (!plant.blend.empty()) return;
+  if (!plant.like.empty()) findings.emplace_back(Level::caution, unknown_plant(plant, tables));
+  const auto& unsuited = plant.unsuited;
+  if (!unsuited) return;
+  if (unsuited->refused)
+    findings.emplace_back(Level::refuse,
+                          found::NotToBeDistilled{plant.name, unsuited->why, unsuited->usual_way});
+  else
+    findings.emplace_back(Level::caution,
+                          found::SteamSpoils{plant.name, unsuited->why, unsuited->usual_way});
 }
 
 // Makes the plan, without its `recipe`.
@@ -59,7 +73,7 @@ Plan make_from(const Planning& p, Settled settled) {
     plan.sources = sources_of(p.parameters, p.tables);
     plan.defaults_used = p.parameters.selected->defaults_used;
   }
-  if (!p.recipe.plant->like.empty()) plan.findings.emplace_back(Level::caution, unknown_plant(p));
+  judge_plant(p.recipe.plant, p.tables, plan.findings);
   append(plan.findings, std::move(settled.heater));
   DescribedRun described;
   if (settled.has_run) {

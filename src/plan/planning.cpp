@@ -68,12 +68,14 @@ Mass oil_asked(const Planning& p, const OilGoal& goal) {
 }
 
 Duration default_end(const Planning& p, const Run& run, Mass charge) {
-  const Volume customary = charge * p.parameters.selected->customary_hydrosol.typical();
+  const SelectedParameters& selected = p.parameters.selected;
+  const Volume customary = charge * selected.customary_hydrosol.typical();
+  const Duration shortest = run.time_of_hydrosol(p.defaults.least_run.typical());
+  if (!selected.has_oil) return std::max(run.time_of_hydrosol(customary), shortest);
   const Rate allowance =
       p.defaults.oil_left_per_hydrosol.typical() * (run.distillate_rate() / customary) +
       p.defaults.oil_left_per_hour.typical() / hours(1);
-  return std::max(time_of_balance(run, allowance),
-                  run.time_of_hydrosol(p.defaults.least_run.typical()));
+  return std::max(time_of_balance(run, allowance), shortest);
 }
 
 std::optional<Volume> level_of_oil(const Planning& p, Mass charge, Mass oil) {

@@ -81,6 +81,7 @@ std::optional<Volume> hydrosol_asked(const Planning& p, Mass charge);
 Mass oil_asked(const Planning& p, const OilGoal& goal);
 
 /// When a run with no other goal ends: the oil still in the charge isn't worth more water and time.
+/// If nothing is known of the oil, it ends with as much hydrosol as is customary.
 /// But not before there is enough hydrosol to be worth a run.
 Duration default_end(const Planning& p, const Run& run, Mass charge);
 

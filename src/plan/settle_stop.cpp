@@ -97,7 +97,7 @@ StopChoice choose_stop(const Planning& p, const ChargeChoice& charge, double aim
     choice.rule = StopRule::time;
   } else {
     choice.stop.hydrosol = p.neat_up(run.hydrosol_at(default_end(p, run, charge.charge)));
-    choice.rule = StopRule::oil_left;
+    choice.rule = p.parameters.selected->has_oil ? StopRule::oil_left : StopRule::customary;
   }
   return choice;
 }

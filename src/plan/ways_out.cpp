@@ -460,6 +460,7 @@ std::vector<WayOut> ways_out(const Plan& refused, const Tables& tables, const Sa
 
 void add_ways_out(Plan& plan, const Tables& tables, const Sampling& sampling) {
   plan.ways_out.clear();
+  if (finding_of<found::NotToBeDistilled>(plan.findings) != nullptr) return;
   for (WayOut& way : ways_out(plan, tables, sampling)) plan.ways_out.push_back(std::move(way.text));
   plan.measure_next = measurements_that_help(plan, tables, sampling);
 }

@@ -46,6 +46,7 @@ inline constexpr auto oil_content =
 inline constexpr auto ratio =
     least_to(Least{litres_per_kilogram(0.1), "0.1 L/kg"}, 100, "L/kg", litres_per_kilogram);
 inline constexpr auto oil_share = least_below(Least{percent(1), "1 %"}, 100, "%", percent);
+inline constexpr auto blend_share = least_below(Least{percent(0.1), "0.1 %"}, 100, "%", percent);
 inline constexpr auto mains = from_to(50, 1000, "V", volts);
 inline constexpr auto breaker = from_to(1, 125, "A", amperes);
 inline constexpr auto confidence = from_to(1, 99, "%", percent);

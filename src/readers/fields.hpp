@@ -124,6 +124,7 @@ struct Field {
   std::function<void(Key&)> inside = nullptr;
   /// Whether a figure under this key has evidence of some kind; empty if there are no figures.
   std::function<bool(const T&, EvidenceTest)> evidence = nullptr;
+  std::string_view or_key = {};  ///< a key that may stand in its place; empty if there is none
 };
 
 /// The kind of document that this object is by its marker key: "recipe", "campaign", "still" or
@@ -222,7 +223,9 @@ struct Fields {
       names.push_back(field.name);
       if (const auto member = value.member(field.name))
         field.read(*member, into, reading);
-      else if (field_detail::is_needed(field.need, reading.form) && field.name != reading.may_lack)
+      else if (field_detail::is_needed(field.need, reading.form) &&
+               field.name != reading.may_lack &&
+               (field.or_key.empty() || !value.member(field.or_key)))
         value.missing(field.name, wanted_for(field.key()));
     }
     if (evidence) {

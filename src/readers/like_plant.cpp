@@ -73,7 +73,7 @@ Plant borrowed_from(const Plant& near, const DesignDefaults& defaults) {
   for (auto& [method, release] : other.release)
     release.half_life = borrowed(release.half_life, near.name);
   for (auto& [method, share] : other.recovery) share = borrowed(share, near.name);
-  other.oil_density = borrowed(near.oil_density, near.name);
+  if (near.oil_density) other.oil_density = borrowed(*near.oil_density, near.name);
   return other;
 }
 
@@ -103,9 +103,7 @@ Plant completed_by_like(Plant plant, const Tables& tables) {
     plant.release = other.release;
   }
   // Its own oil content counts, in whichever state.
-  const bool has_oil = std::any_of(plant.states.begin(), plant.states.end(), [](const auto& entry) {
-    return entry.second.oil_content.has_value();
-  });
+  const bool has_oil = has_oil_figures(plant);
   for (auto& [state, figures] : other.states) {
     PlantState& own = plant.states[state];
     take(own.moisture, figures.moisture);
@@ -113,7 +111,7 @@ Plant completed_by_like(Plant plant, const Tables& tables) {
     if (!has_oil) take(own.oil_content, figures.oil_content);
   }
   plant.recovery.insert(other.recovery.begin(), other.recovery.end());
-  if (plant.oil_density.evidence.basis.empty()) plant.oil_density = other.oil_density;
+  take(plant.oil_density, other.oil_density);
   if (plant.constituents.empty()) plant.constituents = other.constituents;
   take(plant.flash_point, other.flash_point);
   take(plant.oil_freezes, other.oil_freezes);
@@ -123,7 +121,8 @@ Plant completed_by_like(Plant plant, const Tables& tables) {
 
 std::vector<std::string> names_to_be_like(const Tables& tables) {
   std::vector<std::string> names = all_words<PlantForm>();
-  for (const auto& plant : tables.plants) names.push_back(plant.first);
+  for (const auto& [key, plant] : tables.plants)
+    if (!plant->unsuited || !plant->unsuited->refused) names.push_back(key);
   return names;
 }
 

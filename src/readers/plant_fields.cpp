@@ -174,6 +174,24 @@ const Fields<BestMethod>& best_method_fields() {
   return fields;
 }
 
+const Fields<Unsuited>& unsuited_fields() {
+  static const Fields<Unsuited> fields{
+      "unsuited",
+      {
+          truth_field("refused", &Unsuited::refused,
+                      {.help = "Whether nobody should distil it. A plan of it is then refused. "
+                               "Otherwise a plan cautions that steam spoils it.",
+                       .standard = "false"}),
+          words_field("why", &Unsuited::why, {.help = "Why, in sentences."}),
+          words_field("usual_way", &Unsuited::usual_way,
+                      {.help = "What people do instead, in a sentence.",
+                       .left_out = "no other way is named",
+                       .need = Need::no}),
+      },
+      &Unsuited::evidence};
+  return fields;
+}
+
 const Fields<Hazard>& hazard_fields() {
   static const Fields<Hazard> fields{
       "hazard",
@@ -209,8 +227,8 @@ Field<Plant> release_class() {
       "release_class", KeyForm::name,
       {.help = "Where the oil sits, which decides how fast it comes.",
        .example = "surface-glands",
-       .left_out = "release is needed",
-       .need = Need::in_table},
+       .left_out = "release is needed if there is any figure of the oil",
+       .need = Need::no},
       [](const Value& value, Plant& plant, const Reading& reading) {
         const auto name = value.words();
         if (!name) return;
@@ -295,8 +313,23 @@ void check_needed(const Plant& plant, const Report& report) {
     report.missing("latin", "the botanical name, or like and a plant of the table");
   if (plant.part.empty()) report.missing("part", "the part that is distilled");
   if (plant.states.empty()) report.missing("states", "what is known of it in at least one state");
-  if (plant.oil_density.evidence.basis.empty())
-    report.missing("oil_density", "the density of its oil");
+}
+
+/// A plant has all that a plan needs of its oil, or nothing.
+void check_oil(const Plant& plant, const Report& report) {
+  const bool releases = !plant.release_class.empty() || !plant.release.empty();
+  const bool content = has_oil_figures(plant);
+  const bool says_anything = releases || plant.oil_density || content || !plant.recovery.empty() ||
+                             !plant.constituents.empty() || plant.hydrosol_oil ||
+                             plant.oil_freezes || plant.flash_point || plant.wants_cohobation;
+  if (!says_anything) return;
+  const std::string or_none = ", or no figure of the oil at all: plans are then for hydrosol";
+  if (!plant.oil_density) report.missing("oil_density", "the density of its oil" + or_none);
+  if (!releases)
+    report.missing("release", "how fast the oil comes, by method, or a release_class" + or_none);
+  if (!content && !plant.states.empty())
+    report.fault("states", "no oil_content in any state",
+                 "an oil_content in at least one state" + or_none);
 }
 
 void complete(Plant& plant, const Tables& tables) {
@@ -305,14 +338,8 @@ void complete(Plant& plant, const Tables& tables) {
 
 void check_whole(const Plant& plant, const Tables& tables, const Report& report) {
   check_needed(plant, report);
-  if (plant.release_class.empty() && plant.release.empty())
-    report.missing("release", "how fast the oil comes, by method, or a release_class");
-  const bool has_oil = std::any_of(plant.states.begin(), plant.states.end(), [](const auto& entry) {
-    return entry.second.oil_content.has_value();
-  });
+  check_oil(plant, report);
   check_defaults(plant, tables, report);
-  if (!has_oil && !plant.states.empty())
-    report.fault("states", "no oil_content in any state", "an oil_content in at least one state");
   double total = 0.0;
   for (const Constituent& constituent : plant.constituents)
     total += constituent.share.typical().si();
@@ -326,6 +353,7 @@ void check_whole(const Plant& plant, const Tables& tables, const Report& report)
 namespace {
 
 constexpr const char* unless_like = "unless there is like";
+constexpr const char* beside_oil = "if there is any figure of its oil";
 
 Field<Plant> like() {
   constexpr const char* wanted = "a key of the plant table or a form";
@@ -398,24 +426,27 @@ const Fields<Plant>& plant_fields() {
           release_class(),
           objects_by("states", "STATE", &Plant::states, plant_state_fields,
                      {.help = "What is known of the plant fresh, wilted and dried: at least one of "
-                              "them, and an oil_content in at least one.",
+                              "them, and an oil_content in at least one if there is any figure of "
+                              "its oil.",
                       .need = Need::by_rule,
                       .needed_if = unless_like},
                      1),
           objects_by("release", "METHOD", &Plant::release, oil_release_fields,
                      {.help = "How fast the oil comes, by method.",
                       .need = Need::by_rule,
-                      .needed_if = "unless there is a release_class or like"},
+                      .needed_if = "if there is any figure of its oil and no release_class"},
                      1),
           figures_by("recovery", "METHOD", &Plant::recovery, bounds::recovered,
                      {.help = "How much of the oil that a laboratory finds a still gets from the "
                               "same batch, by method.",
                       .left_out = "that of all plants"}),
           figure("oil_density", &Plant::oil_density, bounds::of_liquid,
-                 {.help = "Density of the oil: whether it floats, and how much room it takes.",
+                 {.help = "Density of the oil: whether it floats, and how much room it takes. "
+                          "Without any figure of the oil, plans are for hydrosol and say nothing "
+                          "of oil.",
                   .example = "0.885 g/mL",
                   .need = Need::by_rule,
-                  .needed_if = unless_like}),
+                  .needed_if = beside_oil}),
           constituents(),
           figure("hydrosol_oil", &Plant::hydrosol_oil, bounds::in_water,
                  {.help = "Oil that stays in the hydrosol, as measured.",
@@ -439,6 +470,9 @@ const Fields<Plant>& plant_fields() {
                  {.help = "When people who distil this plant usually stop."}),
           object("best_method", &Plant::best_method, best_method_fields,
                  {.help = "How this plant is best distilled, if one method is better."}),
+          object("unsuited", &Plant::unsuited, unsuited_fields,
+                 {.help = "For a plant that steam spoils, or that nobody should distil: why.",
+                  .left_out = "steam suits it"}),
           objects("hazards", &Plant::hazards, hazard_fields,
                   {.help = "What is dangerous about plant, oil or hydrosol.",
                    .left_out = "nothing is known, which doesn't mean harmless"}),
@@ -447,15 +481,29 @@ const Fields<Plant>& plant_fields() {
       check_whole,
       R"("if": {"not": {"required": ["like"]}},
          "then": {
-           "required": ["latin", "part", "states", "oil_density"],
-           "anyOf": [{"required": ["release_class"]}, {"required": ["release"]}],
-           "properties": {"states": {"anyOf": [
-             {"required": ["fresh"], "properties": {"fresh": {"required": ["oil_content"]}}},
-             {"required": ["wilted"], "properties": {"wilted": {"required": ["oil_content"]}}},
-             {"required": ["dried"], "properties": {"dried": {"required": ["oil_content"]}}}]}},
+           "required": ["latin", "part", "states"],
            "if": {"not": {"required": ["form"]}},
            "then": {"properties": {"states": {"additionalProperties": {
-                      "required": ["moisture", "bulk_density"]}}}}})",
+                      "required": ["moisture", "bulk_density"]}}}}},
+         "allOf": [{
+           "if": {"not": {"required": ["like"]}, "anyOf": [
+             {"required": ["oil_density"]}, {"required": ["release_class"]},
+             {"required": ["release"]}, {"required": ["recovery"]}, {"required": ["constituents"]},
+             {"required": ["hydrosol_oil"]}, {"required": ["oil_freezes"]},
+             {"required": ["flash_point"]},
+             {"required": ["wants_cohobation"],
+              "properties": {"wants_cohobation": {"const": true}}},
+             {"required": ["states"], "properties": {"states": {"anyOf": [
+               {"required": ["fresh"], "properties": {"fresh": {"required": ["oil_content"]}}},
+               {"required": ["wilted"], "properties": {"wilted": {"required": ["oil_content"]}}},
+               {"required": ["dried"], "properties": {"dried": {"required": ["oil_content"]}}}]}}}]},
+           "then": {
+             "required": ["oil_density"],
+             "anyOf": [{"required": ["release_class"]}, {"required": ["release"]}],
+             "properties": {"states": {"anyOf": [
+               {"required": ["fresh"], "properties": {"fresh": {"required": ["oil_content"]}}},
+               {"required": ["wilted"], "properties": {"wilted": {"required": ["oil_content"]}}},
+               {"required": ["dried"], "properties": {"dried": {"required": ["oil_content"]}}}]}}}}])",
       complete};
   return fields;
 }

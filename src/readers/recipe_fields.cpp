@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "base/visible_text.hpp"
+#include "firstdrop/readers/blend.hpp"
 #include "quantity/clock_time.hpp"
 #include "quantity/words.hpp"
 #include "readers/documents.hpp"
@@ -24,20 +25,20 @@ using json::Value;
 // --- plant and still
 
 /// A plant or still that is given as a key of its table, as the path of a file, or as an object.
-/// `T` is its type.
-template <class T>
-Field<Recipe> reference(const char* name, Shared<T> Recipe::*member,
-                        std::map<std::string, Shared<T>> Tables::*table,
-                        const Fields<T>& (*fields)(), const Says& says) {
+/// `T` is its type, and `Owner` that of the object that names it.
+template <class Owner, class T>
+Field<Owner> reference(const char* name, Shared<T> Owner::*member,
+                       std::map<std::string, Shared<T>> Tables::*table,
+                       const Fields<T>& (*fields)(), const Says& says) {
   const auto read_object = [=](const Value& value, const Reading& reading) {
     T read;
     read.key = "own";
     fields().read(value, read, reading);
     return read;
   };
-  Field<Recipe> made = field<Recipe>(
+  Field<Owner> made = field<Owner>(
       name, KeyForm::reference, says,
-      [=](const Value& value, Recipe& recipe, const Reading& reading) {
+      [=](const Value& value, Owner& recipe, const Reading& reading) {
         if (value.is(Kind::object)) {
           recipe.*member = read_object(value, reading.as(Form::inline_object));
           return;
@@ -68,6 +69,70 @@ Field<Recipe> reference(const char* name, Shared<T> Recipe::*member,
       nullptr, [=](Key& key) { key.table = name; }, Need::always);
   made.inside = [=](Key& key) { fields().describe(key); };
   return made;
+}
+
+const Fields<BlendPart>& blend_part_fields() {
+  static const Fields<BlendPart> fields{
+      "blend_part",
+      {
+          reference(
+              "plant", &BlendPart::plant, &Tables::plants, plant_fields,
+              {.help = "One of the plants, as under the recipe's plant.", .example = "lavender"}),
+          quantity_field("share", &BlendPart::share, bounds::blend_share,
+                         {.help = "Its share of the charge, by mass as you load it. All shares "
+                                  "together are 100 %.",
+                          .example = "60 %",
+                          .need = Need::always}),
+      }};
+  return fields;
+}
+
+Field<Recipe> plant() {
+  Field<Recipe> made =
+      reference("plant", &Recipe::plant, &Tables::plants, plant_fields,
+                {.help = "What is distilled: a key that `firstdrop plants` lists, the path of a "
+                         ".json file of your own, relative to the recipe's folder, or an object of "
+                         "the same form.",
+                 .example = "lavender",
+                 .need = Need::by_rule,
+                 .needed_if = "unless there is plants"});
+  made.need = Need::always;
+  made.or_key = "plants";
+  return made;
+}
+
+Field<Recipe> blend() {
+  return field<Recipe>(
+      "plants", KeyForm::list,
+      {.help = "Plants that are loaded together, in place of plant: 2 to 8 of them. Each releases "
+               "its oil at its own pace; they share one bed, one water and one stop.",
+       .example =
+           R"([{"plant": "lavender", "share": "60 %"}, {"plant": "rosemary", "share": "40 %"}])",
+       .left_out = "one plant"},
+      [](const Value& value, Recipe& recipe, const Reading& reading) {
+        const std::size_t before = field_detail::faults_so_far(value);
+        std::vector<BlendPart> parts;
+        for (const Value& item : value.items()) {
+          BlendPart part;
+          blend_part_fields().read(item, part, reading);
+          parts.push_back(std::move(part));
+        }
+        if (!value.is(Kind::list) || field_detail::faults_so_far(value) != before) return;
+        if (!recipe.plant->name.empty())
+          value.fault("plants beside a plant", "one of plant and plants");
+        else if (const auto fault = blend_fault(parts))
+          value.fault(fault->found, fault->wanted);
+        else
+          recipe.plant = blended(std::move(parts), reading.tables);
+      },
+      nullptr,
+      [](Key& key) {
+        Key item = field_detail::described("", KeyForm::object, {}, Need::no);
+        blend_part_fields().describe(item);
+        key.keys = {std::move(item)};
+        key.least = 2;
+        key.most = 8;
+      });
 }
 
 // --- the goal
@@ -372,8 +437,26 @@ Field<Recipe> seed() {
                        });
 }
 
+/// What can't be asked of a plant of whose oil nothing is known.
+void check_oil_known(const Recipe& recipe, const Report& report) {
+  const Plant& plant = recipe.plant;
+  if (has_oil_figures(plant)) return;
+  const auto unknown = [&](const char* key, const char* found, const char* instead) {
+    report.fault(key, found, instead,
+                 fmt::format("nothing is known of the oil of {}", visible(plant.name)));
+  };
+  if (std::holds_alternative<OilGoal>(recipe.goal))
+    unknown("goal/oil", "an amount of oil", "hydrosol, ratio or time");
+  if (std::holds_alternative<OilShareGoal>(recipe.goal))
+    unknown("goal/oil_share", "a share of the oil", "hydrosol, ratio or time");
+  if (recipe.own.oil_content)
+    unknown("own/oil_content", "an oil content",
+            "a plant file of your own with oil_density, release_class and oil_content");
+}
+
 void check_whole_recipe(const Recipe& recipe, const Tables&, const Report& report) {
   const Plant& plant = recipe.plant;
+  check_oil_known(recipe, report);
   const Still& still = recipe.still;
   if (!plant.states.contains(recipe.state)) {
     std::vector<std::string> states;
@@ -427,11 +510,8 @@ const Fields<Recipe>& recipe_fields() {
                       .example = "Hedge lavender, first cut",
                       .left_out = "\"Untitled run\""}),
           note_remark<Recipe>(),
-          reference("plant", &Recipe::plant, &Tables::plants, plant_fields,
-                    {.help = "What is distilled: a key that `firstdrop plants` lists, the path of "
-                             "a .json file of your own, relative to the recipe's folder, or an "
-                             "object of the same form.",
-                     .example = "lavender"}),
+          plant(),
+          blend(),
           choice(
               "state", &Recipe::state,
               {.help = "The state of the herb. Write it for a plant that has no figures for fresh.",
@@ -502,7 +582,8 @@ const Fields<Recipe>& recipe_fields() {
       },
       nullptr,
       check_whole_recipe,
-      R"("allOf": [
+      R"("oneOf": [{"required": ["plant"]}, {"required": ["plants"]}],
+         "allOf": [
            {"if": {"properties": {"own": {"required": ["boil_time"]}}, "required": ["own"]},
             "then": {"anyOf": [{"required": ["water"]},
                                {"properties": {"own": {"required": ["boil_water"]}}}]}},

@@ -25,11 +25,13 @@ void adjust_weighed_water(const Value& value, Recipe& recipe) {
     adjust(own->member("boil_water"), recipe.own.boil_water);
 }
 
-// Stands for the plant where a recipe may lack it: in every state, so that no state is a fault.
+// Stands for the plant where a recipe may lack it: in every state and with oil, so that neither a
+// state nor a goal is a fault.
 Plant no_plant() {
   Plant plant;
   plant.key = "none";
-  for (const State state : {State::fresh, State::wilted, State::dried}) plant.states[state];
+  for (const State state : {State::fresh, State::wilted, State::dried})
+    plant.states[state].oil_content.emplace();
   return plant;
 }
 
@@ -61,13 +63,18 @@ TablePart named_in_recipe(std::string_view text) {
   Context context;
   const auto root = json::parse(text, context);
   if (!root) return part;
+  const auto name_plant = [&](const json::Node& plant) {
+    if (plant.kind == Kind::text) part.plants.insert(plant.text);
+    for (const auto& key : plant.children)
+      if (key.key == "like") part.plants.insert(key.text);
+  };
   for (const auto& member : root->children) {
-    if (member.key == "plant" && member.kind == Kind::object)
-      for (const auto& key : member.children)
-        if (key.key == "like") part.plants.insert(key.text);
-    if (member.kind != Kind::text) continue;
-    if (member.key == "plant") part.plants.insert(member.text);
-    if (member.key == "still") part.stills.insert(member.text);
+    if (member.key == "plant") name_plant(member);
+    if (member.key == "plants")
+      for (const auto& item : member.children)
+        for (const auto& key : item.children)
+          if (key.key == "plant") name_plant(key);
+    if (member.kind == Kind::text && member.key == "still") part.stills.insert(member.text);
   }
   return part;
 }

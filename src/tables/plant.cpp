@@ -23,9 +23,14 @@ bool regulated_in_food(HarmfulSubstance substance) {
   return false;
 }
 
+bool has_oil_figures(const Plant& plant) {
+  return std::any_of(plant.states.begin(), plant.states.end(),
+                     [](const auto& entry) { return entry.second.oil_content.has_value(); });
+}
+
 OilPlace oil_place(const Plant& plant) {
   const Density water = kilograms_per_cubic_metre(998);
-  const Range<Density>& oil = plant.oil_density.range;
+  const Range<Density>& oil = plant.oil_density->range;
   if (oil.low > water) return OilPlace::sinks;
   return oil.high > water ? OilPlace::near_water : OilPlace::floats;
 }

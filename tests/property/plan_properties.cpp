@@ -180,8 +180,11 @@ void check_timeline(Judge& judge, const Plan& plan) {
   judge.holds(timeline.size() >= 2, "a timeline has two ends");
   const double scale = plan.run->water.first_fill.si() * rounding;
   for (std::size_t i = 0; i < timeline.size(); ++i) {
-    check_range(judge, timeline[i].oil);
-    judge.holds(timeline[i].oil.low >= litres(0), "no oil below zero");
+    judge.holds(timeline[i].oil.has_value() == plan.run->has_oil, "oil only where it is known");
+    if (timeline[i].oil) {
+      check_range(judge, *timeline[i].oil);
+      judge.holds(timeline[i].oil->low >= litres(0), "no oil below zero");
+    }
     if (i == 0) continue;
     const TimelinePoint& a = timeline[i - 1];
     const TimelinePoint& b = timeline[i];

@@ -17,8 +17,8 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "model/plant_parameters.hpp"
 #include "physics/basis.hpp"
+#include "readers/plant_parameters.hpp"
 #include "reference/csv_table.hpp"
 #include "test_stills.hpp"
 
@@ -56,7 +56,7 @@ double middle_of(const csv_table::Row& row) {
     REQUIRE((row.at("unit") == "%" || row.at("unit") == "mL/100g"));
     Fraction share = row.at("unit") == "%" ? percent(number)
                                            : oil_by_mass(litres_per_kilogram(number / 100),
-                                                         plant.oil_density.typical());
+                                                         plant.oil_density->typical());
     REQUIRE((row.at("per") == "as-received" || row.at("per") == "dry-matter"));
     if (row.at("per") == "as-received")
       share = per_dry_matter(share, moisture_of(plant, state, shipped()).figure.typical());

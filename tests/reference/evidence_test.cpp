@@ -13,8 +13,8 @@
 #include "catch.hpp"
 #include "firstdrop/output/finding_words.hpp"
 #include "firstdrop/plan/planner.hpp"
-#include "model/plant_parameters.hpp"
 #include "physics/water.hpp"
+#include "readers/plant_parameters.hpp"
 #include "test_tables.hpp"
 
 using namespace firstdrop;
@@ -321,7 +321,7 @@ TEST_CASE("an oil is about as dense as what it is made of", "[plants][reference]
     ++compared;
     const double mixed = covered / volume;
     CAPTURE(key, covered, mixed);
-    CHECK_THAT(in_grams_per_millilitre(plant->oil_density.typical()), WithinRel(mixed, 0.05));
+    CHECK_THAT(in_grams_per_millilitre(plant->oil_density->typical()), WithinRel(mixed, 0.05));
   }
   std::cout << "oil densities against their constituents: " << compared << '\n';
   CHECK(compared >= 20);

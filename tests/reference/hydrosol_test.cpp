@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "catch.hpp"
-#include "model/plant_parameters.hpp"
+#include "readers/plant_parameters.hpp"
 #include "reference/csv_table.hpp"
 #include "test_stills.hpp"
 

@@ -5,7 +5,7 @@
 //
 // Not included, because no independent figure was read: sage, basil, rose geranium, lemongrass,
 // German chamomile, fennel, anise.
-#include "model/plant_parameters.hpp"
+#include "readers/plant_parameters.hpp"
 
 #include <algorithm>
 #include <string>
@@ -77,7 +77,7 @@ double at_20(double figure, At at) {
 TEST_CASE("oil densities against pharmacopoeias and handbooks", "[plants][reference]") {
   for (const OilDensity& d : densities) {
     CAPTURE(d.plant, d.source, d.copied);
-    const Range<Density>& table = shipped().plants.at(d.plant)->oil_density.range;
+    const Range<Density>& table = shipped().plants.at(d.plant)->oil_density->range;
     const double low = at_20(d.low, d.at);
     const double high = at_20(d.high, d.at);
     CAPTURE(low, high, in_grams_per_millilitre(table.low), in_grams_per_millilitre(table.high));
@@ -98,7 +98,7 @@ TEST_CASE("oil densities against those that distillers measured", "[plants][refe
   for (const csv_table::Row& row : csv_table::read("oil_densities.csv")) {
     if (row.at("use") != "counted") continue;
     const double density = std::stod(row.at("density"));
-    const Range<Density>& table = shipped().plants.at(row.at("plant"))->oil_density.range;
+    const Range<Density>& table = shipped().plants.at(row.at("plant"))->oil_density->range;
     ++counted;
     if (density >= std::stod(row.at("limit_low")) && density <= std::stod(row.at("limit_high"))) {
       ++within_limits;

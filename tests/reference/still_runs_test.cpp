@@ -88,7 +88,7 @@ TEST_CASE("published runs of real stills against their plans", "[reference][cove
     const double kg = planned_kilograms(row);
     double published = 10 * std::stod(row.at("yield"));
     if (row.at("unit") == "mL/100g")
-      published *= in_grams_per_millilitre(recipe.plant->oil_density.typical());
+      published *= in_grams_per_millilitre(recipe.plant->oil_density->typical());
     const auto& oil = plan.run->uncertainty.oil_vaporised;
     const double low = in_grams(oil.low) / kg;
     const double middle = in_grams(oil.typical) / kg;

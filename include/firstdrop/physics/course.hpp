@@ -25,6 +25,7 @@ enum class StopRule {
   oil_share,  ///< the chosen share of the recoverable oil is vaporised
   time,       ///< the wanted time, or the longest time allowed, is over
   oil_left,   ///< the oil left in the charge isn't worth more water and time
+  customary,  ///< the receiver holds as much hydrosol as is customary; nothing is known of the oil
   reserve,    ///< the pot can't give more water without going into its reserve
   cooling,    ///< the coolant gets too warm
 };

@@ -50,6 +50,25 @@ struct PlantUnknown {
   std::string like;      ///< the other plant, or the form in words
   bool is_form = false;  ///< whether `like` is a form
 };
+/// Nobody should distil the plant.
+struct NotToBeDistilled {
+  static constexpr const char* code = "not-to-be-distilled";
+  std::string plant;
+  std::string why;        ///< sentences of the plant's entry
+  std::string usual_way;  ///< a sentence; may be empty
+};
+/// Steam spoils the plant.
+struct SteamSpoils {
+  static constexpr const char* code = "steam-spoils";
+  std::string plant;
+  std::string why;        ///< sentences of the plant's entry
+  std::string usual_way;  ///< a sentence; may be empty
+};
+/// Nothing is known of the plant's oil.
+struct OilUnknown {
+  static constexpr const char* code = "oil-unknown";
+  std::string plant;
+};
 /// The weakest heater of this kind brings no steam to the condenser.
 struct HeaterWeak {
   static constexpr const char* code = "heater-weak";
@@ -398,9 +417,10 @@ struct TimeLimitBelowGoal {
 /// The pot's water ends the run.
 struct WaterEndsRun {
   static constexpr const char* code = "water-ends-run";
-  Fraction oil_over;  ///< vaporised by the stop, of the oil in the charge
-  Volume more;        ///< hydrosol that another quarter hour would bring
-  Mass more_oil;      ///< and oil
+  /// Vaporised by the stop, of the oil in the charge; none if nothing is known of the oil.
+  std::optional<Fraction> oil_over;
+  Volume more;    ///< hydrosol that another quarter hour would bring
+  Mass more_oil;  ///< and oil
 };
 /// The coolant ends the run.
 struct CoolantEndsRun {
@@ -638,17 +658,17 @@ struct LocalRules {
 
 /// What was found: one of the kinds above.
 using Found = std::variant<
-    found::PlantUnknown, found::NeverBoils, found::NeverAtTheTop, found::HeaterWeak,
-    found::OwnFigureImpossible, found::OwnFigureUnlikely, found::OwnFiguresDisagree,
-    found::TooManyRuns, found::NoRoomForCharge, found::NoWaterToSpare, found::OilTakesTooManyRuns,
-    found::OilStaysDissolved, found::OilBeyondCharge, found::ConfidenceOutOfReach,
-    found::PotOverfull, found::ReserveReached, found::TargetExceedsPot, found::TooSlow,
-    found::StopsBeforeFirstDrop, found::BedSolid, found::CoolantStartsWarm, found::CoolantLimitHigh,
-    found::CoolantTooWarm, found::IceOften, found::CoolantShort, found::SteamEscapes,
-    found::DistillateWarm, found::CoolantWarmIfHot, found::IceBeforeStop, found::CoolantWhenLate,
-    found::CircuitOverloaded, found::CircuitNearLimit, found::SocketNearLimit,
-    found::CircuitUnknown, found::SeveralRuns, found::ChargeLeftOver, found::GroundChannels,
-    found::ColumnNearlyEmpty, found::BulkDensityGuess, found::OwnFiguresUsed,
+    found::NotToBeDistilled, found::PlantUnknown, found::SteamSpoils, found::OilUnknown,
+    found::NeverBoils, found::NeverAtTheTop, found::HeaterWeak, found::OwnFigureImpossible,
+    found::OwnFigureUnlikely, found::OwnFiguresDisagree, found::TooManyRuns, found::NoRoomForCharge,
+    found::NoWaterToSpare, found::OilTakesTooManyRuns, found::OilStaysDissolved,
+    found::OilBeyondCharge, found::ConfidenceOutOfReach, found::PotOverfull, found::ReserveReached,
+    found::TargetExceedsPot, found::TooSlow, found::StopsBeforeFirstDrop, found::BedSolid,
+    found::CoolantStartsWarm, found::CoolantLimitHigh, found::CoolantTooWarm, found::IceOften,
+    found::CoolantShort, found::SteamEscapes, found::DistillateWarm, found::CoolantWarmIfHot,
+    found::IceBeforeStop, found::CoolantWhenLate, found::CircuitOverloaded, found::CircuitNearLimit,
+    found::SocketNearLimit, found::CircuitUnknown, found::SeveralRuns, found::ChargeLeftOver,
+    found::GroundChannels, found::ColumnNearlyEmpty, found::BulkDensityGuess, found::OwnFiguresUsed,
     found::MethodWithoutFigures, found::PlantNote, found::MethodNotUsual, found::DefaultFigures,
     found::StillDefaultsUsed, found::StillDoubtful, found::UsualStop, found::TimeLimitFirst,
     found::TimeLimitBelowGoal, found::WaterEndsRun, found::CoolantEndsRun, found::GoalUncertain,

@@ -136,13 +136,14 @@ struct EnergyPlan {
 
 /// The nominal run at one moment.
 struct TimelinePoint {
-  Duration at;                         ///< from the start of heating
-  Phase phase = Phase::warming;        ///< of the run
-  std::string event;                   ///< empty for a plain point
-  Volume pot_water;                    ///< free water in the pot, as if at room temperature
-  Temperature pot;                     ///< of that water
-  Volume hydrosol;                     ///< in the receiver
-  Range<Volume> oil;                   ///< in the receiver, at this level or time: P10, P50, P90
+  Duration at;                   ///< from the start of heating
+  Phase phase = Phase::warming;  ///< of the run
+  std::string event;             ///< empty for a plain point
+  Volume pot_water;              ///< free water in the pot, as if at room temperature
+  Temperature pot;               ///< of that water
+  Volume hydrosol;               ///< in the receiver
+  /// In the receiver, at this level or time: P10, P50, P90. None if nothing is known of the oil.
+  std::optional<Range<Volume>> oil;
   std::optional<Temperature> coolant;  ///< of bath or reservoir; none for a tap
 };
 
@@ -163,6 +164,8 @@ struct NominalYield {
 /// Everything that exists only for a run that gives distillate. Values are of one run, where the
 /// recipe takes several.
 struct RunPlan {
+  /// Whether anything is known of the oil. If not, none of the figures of oil means anything.
+  bool has_oil = true;
   WaterPlan water;                               ///< where the water is
   TimesPlan times;                               ///< when things happen
   RatesPlan rates;                               ///< how fast things go

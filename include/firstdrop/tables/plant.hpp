@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "firstdrop/base/shared.hpp"
 #include "firstdrop/quantity/quantity.hpp"
 #include "firstdrop/quantity/source.hpp"
 #include "firstdrop/tables/still.hpp"
@@ -128,6 +129,14 @@ struct BestMethod {
   Evidence evidence;              ///< sources of the advice
 };
 
+/// Why steam is wrong for this plant.
+struct Unsuited {
+  bool refused = false;   ///< nobody should distil it; otherwise steam only spoils it
+  std::string why;        ///< in sentences
+  std::string usual_way;  ///< what people do instead, in a sentence; may be empty
+  Evidence evidence;      ///< sources of the advice
+};
+
 /// A part of a plant's oil.
 struct Constituent {
   std::string liquid;     ///< key in the liquid table
@@ -231,6 +240,13 @@ struct Hazard {
   Evidence evidence;                         ///< its basis names the guideline
 };
 
+struct Plant;
+/// A plant of a blend.
+struct BlendPart {
+  Shared<Plant> plant;
+  Fraction share;  ///< of the charge, by mass as loaded
+};
+
 /// A plant: what is known about it and its oil. Figures that it leaves out come from the defaults
 /// for its form, its release class or all plants; see plant_parameters.hpp.
 struct Plant {
@@ -250,7 +266,7 @@ struct Plant {
   std::map<State, PlantState> states;          ///< states in which it can be distilled
   std::map<Method, OilRelease> release;        ///< published for this plant
   std::map<Method, Cited<Fraction>> recovery;  ///< of the oil found to exhaustion in the same batch
-  Cited<Density> oil_density;                  ///< above zero
+  std::optional<Cited<Density>> oil_density;   ///< above zero; see has_oil_figures()
   std::vector<Constituent> constituents;       ///< in any order; the shares sum to at most 1
   std::optional<Cited<Density>> hydrosol_oil;  ///< oil that stays in the hydrosol, measured
   std::optional<Cited<Temperature>> oil_freezes;  ///< temperature at which the oil begins to freeze
@@ -258,8 +274,15 @@ struct Plant {
   bool wants_cohobation = false;                  ///< most of its oil stays in the first water
   std::optional<UsualCut> usual_cut;              ///< if the trade has one
   std::optional<BestMethod> best_method;          ///< if one is better
+  std::optional<Unsuited> unsuited;               ///< none: steam suits it
   std::vector<Hazard> hazards;  ///< known ones; an empty list does not mean harmless
+  /// The plants that are loaded together; see blended(). Empty for a single plant.
+  std::vector<BlendPart> blend;
 };
+
+/// Whether anything is known of the plant's oil. If not, plans are for its hydrosol and say nothing
+/// of oil.
+bool has_oil_figures(const Plant& plant);
 
 /// Where an oil gathers in the receiver.
 enum class OilPlace {

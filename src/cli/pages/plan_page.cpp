@@ -140,8 +140,8 @@ std::string fill_words(const Plan& plan) {
 }
 
 std::string weigh_words(const Plan& plan) {
-  return fmt::format("{} of {}, {}. {}", text(plan.charge.mass, plan.recipe.units),
-                     visible(plan.recipe.plant->name), fill_words(plan), charges_in_words(plan));
+  return fmt::format("{}, {}. {}", charge_in_words(plan.recipe, plan.charge.mass), fill_words(plan),
+                     charges_in_words(plan));
 }
 
 std::string pour_words(const Plan& plan, const RunPlan& run) {
@@ -251,10 +251,12 @@ std::string oil_words(const Recipe& recipe, const Range<Volume>& oil) {
                      oil_place_words(oil_place(recipe.plant)), span_text(oil, recipe.units));
 }
 
-std::string yield_words(const Plan& plan, const Uncertainty& uncertainty) {
-  return fmt::format("{} of hydrosol ({}), {}", about(uncertainty.hydrosol, plan.recipe.units),
-                     hydrosol_per_herb_in_words(plan),
-                     oil_words(plan.recipe, uncertainty.oil_volume));
+std::string yield_words(const Plan& plan, const RunPlan& run) {
+  const std::string hydrosol =
+      fmt::format("{} of hydrosol ({})", about(run.uncertainty.hydrosol, plan.recipe.units),
+                  hydrosol_per_herb_in_words(plan));
+  return run.has_oil ? hydrosol + ", " + oil_words(plan.recipe, run.uncertainty.oil_volume)
+                     : hydrosol;
 }
 
 std::string odds_words(const Plan& plan, const RunPlan& run) {
@@ -279,7 +281,7 @@ void write_answer(TerminalPage& page, const Plan& plan, const RunPlan& run) {
   say("Heat", heat_words(plan));
   say("Stop", stop_words(plan, run));
   say("Safe", safe_words(plan, run));
-  say("Get", yield_words(plan, run.uncertainty));
+  say("Get", yield_words(plan, run));
   const auto& chance = run.uncertainty.chance_of_goal;
   if (chance && *chance < fraction(0.995)) say("Odds", odds_words(plan, run));
 }
@@ -379,13 +381,15 @@ using TableRow = std::vector<std::string>;
 std::vector<TableRow> timeline_table(const std::vector<TimelinePoint>& timeline, Units units) {
   const bool coolant = std::any_of(timeline.begin(), timeline.end(),
                                    [](const TimelinePoint& p) { return p.coolant.has_value(); });
-  std::vector<TableRow> table = {{"min", "pot at", "in pot", "hydrosol", "oil"}};
+  const bool oil = !timeline.empty() && timeline.front().oil;
+  std::vector<TableRow> table = {{"min", "pot at", "in pot", "hydrosol"}};
+  if (oil) table.front().emplace_back("oil");
   if (coolant) table.front().emplace_back("coolant");
   table.front().emplace_back("");
   for (const TimelinePoint& p : timeline) {
     table.push_back({fmt::format("{:.0f}", in_minutes(p.at)), text(p.pot, units),
-                     text(p.pot_water, units), text(p.hydrosol, units),
-                     text(p.oil.typical, units)});
+                     text(p.pot_water, units), text(p.hydrosol, units)});
+    if (oil) table.back().push_back(text(p.oil->typical, units));
     if (coolant) table.back().push_back(p.coolant ? text(*p.coolant, units) : "");
     table.back().push_back(p.event);
   }
@@ -424,6 +428,8 @@ std::string rule_words(StopRule rule) {
       return "you set this time";
     case StopRule::oil_left:
       return "the oil still in the herb isn't worth more water and time";
+    case StopRule::customary:
+      return "people usually take this much hydrosol from such a charge";
     case StopRule::reserve:
       return "the pot's water allows no more";
     case StopRule::cooling:
@@ -432,11 +438,13 @@ std::string rule_words(StopRule rule) {
   return "the coolant allows no more";
 }
 
-std::string more_words(const QuarterHourMore& more, Units units) {
-  const std::string words = fmt::format("would add {} of hydrosol ", text(more.hydrosol, units));
+std::string more_words(const RunPlan& run, Units units) {
+  const QuarterHourMore& more = run.more;
+  const std::string words = fmt::format("would add {} of hydrosol", text(more.hydrosol, units));
+  if (!run.has_oil) return words;
   // This includes a loss of a few milligrams, because mixed hydrosol dissolves some of the oil.
-  if (more.oil < grams(0.005)) return words + "but no oil";
-  return words + "and " + text(more.oil, units) + " of oil";
+  if (more.oil < grams(0.005)) return words + " but no oil";
+  return words + " and " + text(more.oil, units) + " of oil";
 }
 
 std::string water_words(const WaterPlan& water, Units units) {
@@ -489,14 +497,14 @@ void write_figures(TerminalPage& page, const Plan& plan, const RunPlan& run) {
   page.row("First drop", fmt::format("{} after the start ({})", text(run.times.first_drop),
                                      span_text(s.first_drop, units)));
   page.row("Ends because", rule_words(run.stop_criterion));
-  page.row("15 min more", more_words(run.more, units));
+  page.row("15 min more", more_words(run, units));
   if (s.oil_volume.typical >= a_drop_of_oil) {
     page.row("Separated oil", about(s.oil_in_receiver, units));
   }
   page.row("Left in pot", fmt::format("{} at the stop ({})", text(run.water.left_at_stop, units),
                                       span_text(s.left_at_stop, units)));
   page.row("Water", water_words(run.water, units));
-  page.row("Oil", oil_balance_words(s, units));
+  if (run.has_oil) page.row("Oil", oil_balance_words(s, units));
   page.row("Heat", heat_balance_words(run, still.heater.kind));
   page.row("Steam", steam_words(run.rates, units));
   page.row("Condenser", fmt::format("{} to take away; needs {} of surface, has {}",

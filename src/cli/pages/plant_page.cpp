@@ -12,10 +12,10 @@
 #include "base/text_layout.hpp"
 #include "cli/pages/terminal_page.hpp"
 #include "firstdrop/readers/tables_json.hpp"
-#include "model/plant_parameters.hpp"
 #include "physics/basis.hpp"
 #include "quantity/numbers_text.hpp"
 #include "quantity/unit_factors.hpp"
+#include "readers/plant_parameters.hpp"
 
 namespace firstdrop::cli {
 namespace {

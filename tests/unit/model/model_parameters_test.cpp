@@ -88,7 +88,7 @@ TEST_CASE("own oil content is what came over to the end of a run, recovery and a
 TEST_CASE("own oil content by volume is that by mass with the oil's density",
           "[parameters][typed]") {
   Recipe r = recipe(herb(), column_still());
-  const Density density = r.plant->oil_density.typical();
+  const Density density = r.plant->oil_density->typical();
   r.own.oil_content = litres_per_kilogram(0.007);
   const ModelParameters by_volume = parameters_of(r);
   r.own.oil_content = litres_per_kilogram(0.007) * density;

@@ -1831,10 +1831,10 @@ TEST_CASE("the timeline has no oil before the first drop", "[plan]") {
   const Plan p = plan(hydrosol(500), default_samples);
   for (const TimelinePoint& point : run_of(p).timeline) {
     CAPTURE(in_minutes(point.at), point.event);
-    if (point.at <= p.run->times.first_drop) CHECK(in_millilitres(point.oil.typical) == 0.0);
-    if (point.event == "first drop") CHECK(in_millilitres(point.oil.high) == 0.0);
+    if (point.at <= p.run->times.first_drop) CHECK(in_millilitres(point.oil->typical) == 0.0);
+    if (point.event == "first drop") CHECK(in_millilitres(point.oil->high) == 0.0);
     if (point.event == "stop") {
-      CHECK_THAT(in_millilitres(point.oil.typical),
+      CHECK_THAT(in_millilitres(point.oil->typical),
                  WithinRel(in_millilitres(p.run->uncertainty.oil_volume.typical), 1e-9));
     }
   }

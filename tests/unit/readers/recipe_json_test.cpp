@@ -198,7 +198,8 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
       {R"("charge": "1001 kg")", "/charge", "\"1001 kg\"", "a value from 1 g to 1000 kg", ""},
       {R"("charge": null)", "/charge", "null", "a mass with its unit: g, kg, mg, oz or lb", ""},
       {R"("charg": "260 g")", "/charg", "the unknown key \"charg\"",
-       "one of recipe, $schema, title, note, plant, state, cut, charge, still, method, water, "
+       "one of recipe, $schema, title, note, plant, plants, state, cut, charge, still, method, "
+       "water, "
        "water_temperature, setting, "
        "site, goal, own, limits, receiver, lot, start, prices, units or seed",
        "did you mean \"charge\"?"},

@@ -332,8 +332,9 @@ TEST_CASE("plants: each fault at its place", "[library]") {
   CHECK(together[0].pointer == "/constituents");
   CHECK(together[0].found == "typical shares of 101 % together");
 
-  const auto missing =
-      faults_of([&] { read_plant(R"({"plant": 1, "name": "x"})", "own.json", tables()); });
+  const auto missing = faults_of([&] {
+    read_plant(R"({"plant": 1, "name": "x", "flash_point": "70 °C"})", "own.json", tables());
+  });
   CHECK(missing.size() == 5);  // latin, part, states, oil_density, release
   CHECK(at(missing, "/states").found == "nothing");
   CHECK(at(missing, "/oil_density").found == "nothing");

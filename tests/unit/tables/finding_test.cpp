@@ -39,6 +39,16 @@ PlantState& fresh(Recipe& r) {
 Condenser& condenser(Recipe& r) {
   return r.still.change().condenser;
 }
+void no_oil(Recipe& r) {
+  Plant& plant = r.plant.change();
+  for (auto& [state, figures] : plant.states) figures.oil_content.reset();
+  plant.release.clear();
+  plant.release_class.clear();
+  plant.recovery.clear();
+  plant.constituents.clear();
+  plant.oil_density.reset();
+  plant.hydrosol_oil.reset();
+}
 OilRelease& by_steam(Recipe& r) {
   return r.plant.change().release.at(Method::steam);
 }
@@ -170,6 +180,15 @@ const std::vector<Provocation>& provocations() {
          r.plant.change().release.erase(Method::water_and_steam);
        }},
       {"default-figures", note, [](Recipe& r) { r.plant.change().release.erase(Method::steam); }},
+      {"oil-unknown", note, no_oil},
+      {"steam-spoils", caution,
+       [](Recipe& r) {
+         r.plant.change().unsuited = {false, "Its scent dies.", "", {}};
+       }},
+      {"not-to-be-distilled", refuse,
+       [](Recipe& r) {
+         r.plant.change().unsuited = {true, "It kills.", "", {}};
+       }},
       {"still-defaults", note,
        [](Recipe& r) { r.still.change().pot.mass.evidence.known = Known::default_value; }},
       {"still-doubtful", caution,

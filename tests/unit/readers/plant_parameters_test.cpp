@@ -1,6 +1,6 @@
 // Which figure is selected: the plant's own, that of another cut, state or method, or the class
 // default. The plants are made up here, and the tables have round figures.
-#include "model/plant_parameters.hpp"
+#include "readers/plant_parameters.hpp"
 
 #include "catch.hpp"
 #include "firstdrop/base/error.hpp"

@@ -1,4 +1,4 @@
-#include "model/plant_parameters.hpp"
+#include "readers/plant_parameters.hpp"
 
 #include <fmt/core.h>
 
@@ -181,7 +181,7 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Tables& t
   const auto own = plant.states.find(state);
   if (own != plant.states.end() && own->second.oil_content) {
     const OilContent& content = *own->second.oil_content;
-    return {{whole_content(content, plant.oil_density, tables), ""},
+    return {{whole_content(content, *plant.oil_density, tables), ""},
             content.per,
             content.distilled,
             &content,
@@ -190,7 +190,7 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Tables& t
   for (const auto& [other_state, other] : plant.states) {
     if (!other.oil_content) continue;
     const OilContentSteps steps = oil_content_steps(*other.oil_content, other_state, state);
-    Cited<Fraction> content = whole_content(*other.oil_content, plant.oil_density, tables);
+    Cited<Fraction> content = whole_content(*other.oil_content, *plant.oil_density, tables);
     if (steps.to_dry_matter) {
       const Cited<Fraction> moisture = moisture_of(plant, other_state, tables).figure;
       content.range = mapped(content.range, [&](Fraction share) {

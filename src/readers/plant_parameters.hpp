@@ -114,6 +114,11 @@ std::string release_class_of(const Plant& plant, Cut cut);
 /// either for the nearest method. Throws InputError if there are none.
 ChosenRelease release_of(const Plant& plant, Method method, Cut cut, const Tables& tables);
 
+/// Each plant's share of the recoverable oil of a blend, in the order of its plants. Needs oil
+/// figures of at least one of them. Throws as oil_content_of() does.
+std::vector<Fraction> oil_shares(const Plant& blend, State state, Method method,
+                                 const Tables& tables);
+
 /// The oil's main constituents with their median shares, in the plant's order. They point into the
 /// tables, which must outlive them. Throws std::out_of_range for a liquid that isn't in the tables.
 std::vector<OilPart> oil_parts(const Plant& plant, const Tables& tables);
