@@ -12,13 +12,14 @@ inline const firstdrop::Tables& shipped_tables() {
   return tables;
 }
 
-/// One plain recipe for every shipped still, each of its methods, and every shipped plant (or each
-/// plant in `plants`). Everything optional is left out.
+/// One plain recipe for every shipped still, each of its methods, and every shipped plant that
+/// isn't refused (or each plant in `plants`). Everything optional is left out.
 inline std::vector<firstdrop::Recipe> plain_recipes(const std::vector<std::string>& plants = {}) {
   const firstdrop::Tables& tables = shipped_tables();
   std::vector<std::string> keys = plants;
   if (keys.empty()) {
-    for (const auto& [key, plant] : tables.plants) keys.push_back(key);
+    for (const auto& [key, plant] : tables.plants)
+      if (!plant->unsuited || !plant->unsuited->refused) keys.push_back(key);
   }
   std::vector<firstdrop::Recipe> recipes;
   for (const auto& [still_key, still] : tables.stills) {

@@ -142,21 +142,12 @@ void choose_no_oil(const Tables& tables, SelectedParameters& selected) {
 // Needs selected.moisture to be set.
 void choose_customary_hydrosol(const Recipe& recipe, const Tables& tables,
                                SelectedParameters& selected) {
-  const DesignDefaults& defaults = tables.design_defaults;
+  const ChosenCustomaryHydrosol chosen = customary_hydrosol_of(recipe.plant, recipe.state, tables);
+  selected.customary_hydrosol = chosen.figure;
+  selected.as_fresh = chosen.as_fresh;
   const auto fresh = moisture_if_known(recipe.plant, State::fresh, tables);
-  if (!fresh) {
-    selected.fresh_moisture = selected.moisture;
-    selected.as_fresh = fraction(1);
-    selected.customary_hydrosol = defaults.hydrosol_per_dry_fruit;
-    return;
-  }
-  selected.fresh_moisture = recipe.state == State::fresh ? selected.moisture : fresh->figure;
-  const auto dry_share = [](const Cited<Fraction>& moisture) { return 1.0 - moisture.typical(); };
-  selected.as_fresh = fraction(dry_share(selected.moisture) / dry_share(selected.fresh_moisture));
-  selected.customary_hydrosol = defaults.hydrosol_per_fresh;
-  Range<SpecificVolume>& range = selected.customary_hydrosol.range;
-  range = {range.low * selected.as_fresh, range.typical * selected.as_fresh,
-           range.high * selected.as_fresh, range.by_ratio};
+  selected.fresh_moisture =
+      fresh && recipe.state != State::fresh ? fresh->figure : selected.moisture;
 }
 
 }  // namespace

@@ -23,7 +23,6 @@ std::vector<Chapter> explain(const Plan& plan, const Tables& tables) {
   for (const auto explain_chapter :
        {explain_pot, explain_column, explain_stop, explain_oil, explain_water, explain_worst_case,
         explain_steam, explain_coolant, explain_energy, explain_ranges, explain_sensitivities}) {
-    if (explain_chapter == explain_oil && !of_run.run.has_oil) continue;
     Chapter chapter = explain_chapter(of_run);
     if (!chapter.figures.empty()) chapters.push_back(std::move(chapter));
   }

@@ -329,6 +329,12 @@ Figures what_more_would_bring(const ExplainedRun& e) {
 }  // namespace
 
 Chapter explain_oil(const ExplainedRun& e) {
+  if (!e.run.has_oil) {
+    Figures known;
+    add(known, worked(equations::steam_per_charge, e.run.rates.steam_per_charge),
+        worked(equations::hydrosol_more, e.run.more.hydrosol));
+    return {"Steam and hydrosol", std::move(known)};
+  }
   const std::optional<CodistillationLimit>& limit = e.parameters().codistillation;
   const OilBalance oil = e.nominal.oil_at(e.run.times.stop);
   Figures figures = oil_in_charge_figures(e);

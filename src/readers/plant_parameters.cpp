@@ -151,6 +151,22 @@ Chosen<Fraction> moisture_of(const Plant& plant, State state, const Tables& tabl
   throw missing(plant, state, "moisture");
 }
 
+ChosenCustomaryHydrosol customary_hydrosol_of(const Plant& plant, State state,
+                                              const Tables& tables) {
+  const DesignDefaults& defaults = tables.design_defaults;
+  const auto fresh = moisture_if_known(plant, State::fresh, tables);
+  if (!fresh) return {defaults.hydrosol_per_dry_fruit};
+  const auto dry_share = [](const Chosen<Fraction>& moisture) {
+    return 1.0 - moisture.figure.typical();
+  };
+  const Fraction as_fresh =
+      fraction(dry_share(moisture_of(plant, state, tables)) / dry_share(*fresh));
+  ChosenCustomaryHydrosol chosen{defaults.hydrosol_per_fresh, as_fresh};
+  Range<SpecificVolume>& range = chosen.figure.range;
+  range = {range.low * as_fresh, range.typical * as_fresh, range.high * as_fresh, range.by_ratio};
+  return chosen;
+}
+
 Chosen<Fraction> hold_up_of(const Plant& plant, const Tables& tables) {
   if (plant.form) {
     const auto form = tables.forms.find(*plant.form);

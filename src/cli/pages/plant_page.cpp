@@ -14,13 +14,14 @@
 #include "firstdrop/readers/tables_json.hpp"
 #include "physics/basis.hpp"
 #include "quantity/numbers_text.hpp"
+#include "quantity/range_text.hpp"
 #include "quantity/unit_factors.hpp"
 #include "readers/plant_parameters.hpp"
 
 namespace firstdrop::cli {
 namespace {
 
-constexpr int fact_label_width = 10;
+constexpr int fact_label_width = 13;
 constexpr std::array all_methods = {Method::steam, Method::water_and_steam, Method::hydro};
 
 // ---- the main facts of the entry
@@ -54,80 +55,142 @@ Method best_method(const Plant& plant) {
   return plant.best_method ? plant.best_method->method : Method::steam;
 }
 
-// Oil from 1 kg or 1 lb of material, on an as-received basis, in a small still.
-std::string oil_words(const Plant& plant, const Tables& tables, Units units) {
-  std::string all;
-  for (const auto& [state, figures] : plant.states) {
-    const ChosenOilContent content = oil_content_of(plant, state, tables);
-    const Fraction moisture = moisture_of(plant, state, tables).figure.typical();
+// What people ask of a plant before they distil it.
+class Answers {
+ public:
+  Answers(const Plant& plant, const Tables& tables, Units units)
+      : plant_(plant), tables_(tables), units_(units), oil_(has_oil_figures(plant)) {}
+
+  std::string room() const { return us() ? "quart" : "litre"; }
+  std::string herb_weight() const { return us() ? "lb" : "kg"; }
+
+  /// "fresh and whole, 140 g (80 to 183)", in a litre or quart of room.
+  std::string fits(State state) const {
+    const Cut cut = default_cut(plant_, state);
+    const Volume room = us() ? millilitres(millilitre_per_quart) : litres(1);
+    return fmt::format("{} and {}, {}", to_string(state), to_string(cut),
+                       span(bulk_density_of(plant_, state, cut, tables_).figure.range,
+                            [&](Density bulk) { return text(bulk * room, units_); }));
+  }
+
+  /// "fresh, 1.5 L of hydrosol (1 to 2.6 L) and 6.2 g of oil (2.3 to 17 g)", from a kilogram or
+  /// pound.
+  std::string comes(State state) const {
+    return fmt::format(
+        "{}, {} of hydrosol{}", to_string(state),
+        span(customary_hydrosol_of(plant_, state, tables_).figure.range,
+             [&](SpecificVolume per_herb) { return text(per_herb * herb(), units_); }),
+        oil_from(state));
+  }
+
+  std::string how_long() const {
+    std::string words;
+    if (oil_) {
+      const ChosenRelease chosen = release_of(plant_, best_method(plant_), Cut::crushed, tables_);
+      const Range<Duration>& half = chosen.release.half_life.range;
+      words = fmt::format("half of the oil comes within about {} of the first drop ({} to {}){}. ",
+                          text(half.typical), text(half.low), text(half.high),
+                          plant_.release_class == "seed" ? ", crushed" : "");
+    }
+    if (plant_.usual_cut && plant_.usual_cut->time) {
+      const Range<Duration>& time = plant_.usual_cut->time->range;
+      words += fmt::format("Others stop {} to {} after it.", text(time.low), text(time.high));
+    } else if (!oil_) {
+      words = "no times are published here: go by the amount of hydrosol and by its smell";
+    }
+    return words;
+  }
+
+  std::string what_to_watch() const {
+    std::string words;
+    if (plant_.best_method)
+      words = fmt::format("Distil it {}. {} ", in_words(plant_.best_method->method),
+                          plant_.best_method->why);
+    if (plant_.usual_cut) words += plant_.usual_cut->sign + " ";
+    if (oil_) words += where_the_oil_is() + " " + oil_in_hydrosol();
+    return words;
+  }
+
+ private:
+  bool us() const { return units_ == Units::us; }
+
+  template <class T, class Text>
+  static std::string span(const Range<T>& range, const Text& text_of) {
+    return text_of(range.typical) + " (" + span_text(text_of(range.low), text_of(range.high)) + ")";
+  }
+
+  Mass herb() const { return kilograms(us() ? kilogram_per_pound : 1); }
+
+  // As received, in a small still.
+  std::string oil_from(State state) const {
+    if (!oil_) return "";
+    const ChosenOilContent content = oil_content_of(plant_, state, tables_);
+    const Fraction moisture = moisture_of(plant_, state, tables_).figure.typical();
     const Fraction recovery =
-        recovery_of(plant, best_method(plant), content.distilled, tables).figure.typical();
-    const auto grams_of = [&](Fraction share) {
+        recovery_of(plant_, best_method(plant_), content.distilled, tables_).figure.typical();
+    const auto oil_of = [&](Fraction share) {
       if (content.per == OilPer::dry_matter) share = per_as_received(share, moisture);
-      const Mass herb = kilograms(units == Units::us ? kilogram_per_pound : 1);
-      return text(herb * share * recovery, units);
+      return text(herb() * share * recovery, units_);
     };
-    const Range<Fraction>& range = content.figure.range;
-    all += fmt::format("{}{} {} of oil ({} to {})", all.empty() ? "" : ", ", to_string(state),
-                       grams_of(range.typical), grams_of(range.low), grams_of(range.high));
+    return " and " + span(content.figure.range, oil_of) + " of oil";
   }
-  return all + " in a small still";
-}
 
-std::string release_words(const Plant& plant, const Tables& tables) {
-  const ChosenRelease chosen = release_of(plant, best_method(plant), Cut::crushed, tables);
-  const Range<Duration>& half = chosen.release.half_life.range;
-  return fmt::format("half of it in about {} ({} to {}){}", text(half.typical), text(half.low),
-                     text(half.high), plant.release_class == "seed" ? ", crushed" : "");
-}
-
-std::string place_words(const Plant& plant) {
-  const OilPlace at = oil_place(plant);
-  std::string place = at == OilPlace::sinks ? "sinks in the hydrosol"
-                      : at == OilPlace::near_water
-                          ? "is about as heavy as the hydrosol: floats, sinks or hangs"
-                          : "floats on the hydrosol";
-  if (plant.oil_freezes) {
-    place +=
-        fmt::format("; can set solid near {:.0f} °C", in_celsius(plant.oil_freezes->typical()));
+  std::string where_the_oil_is() const {
+    const OilPlace at = oil_place(plant_);
+    std::string place = at == OilPlace::sinks ? "The oil sinks in the hydrosol"
+                        : at == OilPlace::near_water
+                            ? "The oil is about as heavy as the hydrosol: it floats, sinks or hangs"
+                            : "The oil floats on the hydrosol";
+    if (plant_.oil_freezes)
+      place +=
+          fmt::format(" and can set solid near {}", text(plant_.oil_freezes->typical(), units_));
+    return place + ".";
   }
-  if (plant.wants_cohobation) place += "; much of it stays in the water (cohobation)";
-  return place;
-}
 
-std::string hydrosol_words(const Plant& plant, const Tables& tables) {
-  const Range<Density> hydrosol = hydrosol_oil_of(plant, tables).figure.range;
-  return fmt::format("keeps about {:.0f} mg of oil per litre ({:.0f} to {:.0f})",
-                     in_milligrams_per_litre(hydrosol.typical),
-                     in_milligrams_per_litre(hydrosol.low), in_milligrams_per_litre(hydrosol.high));
-}
+  std::string oil_in_hydrosol() const {
+    const Range<Density> dissolved = hydrosol_oil_of(plant_, tables_).figure.range;
+    return fmt::format("A litre of hydrosol keeps about {:.0f} mg of it ({:.0f} to {:.0f}){}.",
+                       in_milligrams_per_litre(dissolved.typical),
+                       in_milligrams_per_litre(dissolved.low),
+                       in_milligrams_per_litre(dissolved.high),
+                       plant_.wants_cohobation ? ", much of all there is" : "");
+  }
 
-std::string usual_cut_words(const UsualCut& cut) {
-  if (!cut.time) return cut.sign;
-  return fmt::format("after {} to {}. {}", text(cut.time->range.low), text(cut.time->range.high),
-                     cut.sign);
-}
+  const Plant& plant_;
+  const Tables& tables_;
+  Units units_;
+  bool oil_;
+};
 
-std::string harms_in_words(const Plant& plant) {
-  std::set<Harm> harms;
-  for (const Hazard& hazard : plant.hazards) harms.insert(hazard.harms.begin(), hazard.harms.end());
-  std::vector<std::string> words;
-  for (const Harm harm : harms) words.push_back(to_string(harm));
-  return fmt::format("{}; see below", joined(words, ", "));
+std::string unsuited_words(const Unsuited& unsuited) {
+  return unsuited.usual_way.empty() ? unsuited.why : unsuited.why + " " + unsuited.usual_way;
 }
 
 std::string facts(const Plant& plant, const Tables& tables, Units units) {
   const Look look = look_of_stdout("auto");
   TerminalPage page(look, fact_label_width);
   page.title("In short");
-  page.row(units == Units::us ? "From 1 lb" : "From 1 kg", oil_words(plant, tables, units));
-  if (const std::string sure = certainty_words(plant); !sure.empty()) page.row("How sure", sure);
-  page.row("Comes", release_words(plant, tables));
-  page.row("The oil", place_words(plant));
-  page.row("Hydrosol", hydrosol_words(plant, tables));
-  if (plant.best_method) page.row("Best", in_words(plant.best_method->method));
-  if (plant.usual_cut) page.row("Stop", usual_cut_words(*plant.usual_cut));
-  page.row("Hazards", harms_in_words(plant));
+  const bool refused = plant.unsuited && plant.unsuited->refused;
+  if (plant.unsuited)
+    page.row(refused ? "Don't distil" : "Not by steam", unsuited_words(*plant.unsuited));
+  if (!refused) {
+    const Answers answers(plant, tables, units);
+    std::string label = "A " + answers.room() + " holds";
+    for (const auto& entry : plant.states) {
+      page.row(label, answers.fits(entry.first));
+      label.clear();
+    }
+    label = "1 " + answers.herb_weight() + " gives";
+    for (const auto& entry : plant.states) {
+      page.row(label, answers.comes(entry.first));
+      label.clear();
+    }
+    if (const std::string sure = certainty_words(plant); !sure.empty()) page.row("How sure", sure);
+    page.row("How long", answers.how_long());
+    page.row("Watch", answers.what_to_watch());
+  }
+  for (std::size_t i = 0; i < plant.hazards.size(); ++i)
+    page.row(i == 0 ? "Beware" : "", plant.hazards[i].text);
   return page.written();
 }
 
@@ -197,7 +260,7 @@ DefaultFigures defaults_of_state(const Plant& plant, State state, const PlantSta
         all, default_figure(of + "moisture", moisture_of(plant, state, tables), in_percent, "%"));
   }
   append_figures(all, default_bulk_densities(plant, state, tables));
-  if (!own.oil_content) {
+  if (!own.oil_content && has_oil_figures(plant)) {
     ChosenOilContent content = oil_content_of(plant, state, tables);
     clear_evidence(content.figure.evidence);  // shown above, with its state
     const char* name =
@@ -229,6 +292,7 @@ DefaultFigures default_figures(const Plant& plant, const Tables& tables) {
   for (const auto& [state, figures] : plant.states) {
     append_figures(all, defaults_of_state(plant, state, figures, tables));
   }
+  if (!has_oil_figures(plant)) return all;
   for (const Method method : all_methods) {
     append_figures(all, default_release(plant, method, Cut::crushed, tables));
     // Only seed releases its oil differently by its cut.

@@ -255,6 +255,7 @@ TEST_CASE("every equation gives the figure it stands with: random recipes", "[ex
     std::advance(still, random.between(0, 5.999));
     auto plant = shipped().plants.begin();
     std::advance(plant, random.between(0, double(shipped().plants.size()) - 0.001));
+    const bool has_oil = has_oil_figures(plant->second);
     Recipe recipe;
     recipe.plant = plant->second;
     recipe.state = recipe.plant->states.rbegin()->first;
@@ -272,7 +273,7 @@ TEST_CASE("every equation gives the figure it stands with: random recipes", "[ex
     if (random.chance(0.3)) recipe.limits.time = minutes(random.between(40, 200));
     if (random.chance(0.3)) recipe.charge = grams(random.between(50, 5000));
     if (random.chance(0.3)) recipe.own.bulk_density = grams_per_litre(random.between(60, 300));
-    if (random.chance(0.3)) recipe.own.oil_content = percent(random.between(0.1, 2));
+    if (random.chance(0.3) && has_oil) recipe.own.oil_content = percent(random.between(0.1, 2));
     if (random.chance(0.2)) {
       recipe.own.boil_time = minutes(random.between(15, 60));
       recipe.own.boil_water = litres(random.between(1, 2));
@@ -286,13 +287,13 @@ TEST_CASE("every equation gives the figure it stands with: random recipes", "[ex
       recipe.goal = TimeGoal{minutes(random.between(50, 150))};
     else if (random.chance(0.2))
       recipe.goal = RatioGoal{litres_per_kilogram(random.between(0.5, 5))};
-    else if (random.chance(0.3))
+    else if (random.chance(0.3) && has_oil)
       recipe.goal = OilShareGoal{percent(random.between(30, 95))};
     if (random.chance(0.2)) recipe.water = litres(random.between(0.3, 3));
-    if (random.chance(0.15)) recipe.goal = OilGoal{grams(random.between(0.05, 5))};
+    if (random.chance(0.15) && has_oil) recipe.goal = OilGoal{grams(random.between(0.05, 5))};
     if (random.chance(0.1)) recipe.site.coolant = celsius(random.between(34, 48));   // too warm
     if (random.chance(0.1)) recipe.goal = TimeGoal{minutes(random.between(2, 12))};  // too short
-    if (random.chance(0.2)) {
+    if (random.chance(0.2) && has_oil) {
       recipe.plant.change().release_class.clear();
       for (const Method method : {Method::steam, Method::water_and_steam, Method::hydro}) {
         recipe.plant.change().release[method] = {
