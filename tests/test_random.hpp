@@ -4,7 +4,9 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
+#include <deque>
 #include <random>
+#include <vector>
 
 #include "firstdrop/tables/still.hpp"
 #include "physics/run.hpp"
@@ -33,6 +35,19 @@ class Random {
  private:
   std::mt19937_64 engine_;
 };
+
+/// The paces of two to eight plants; they live as long as the program.
+inline const std::vector<BlendPace>* blend_paces(Random& random) {
+  static std::deque<std::vector<BlendPace>> blends;
+  std::vector<BlendPace>& plants = blends.emplace_back(2 + random.below(7));
+  double sum = 0.0;
+  for (BlendPace& plant : plants) {
+    plant = {fraction(random.log_uniform(0.01, 1)), random.log_uniform(0.1, 10)};
+    sum += plant.of_oil;
+  }
+  for (BlendPace& plant : plants) plant.of_oil = fraction(plant.of_oil / sum);
+  return &blends.back();
+}
 
 /// The values of a run that reaches its first drop, in sizes from bench to farm.
 inline RunValues run_values(Random& random, Method method) {
@@ -66,6 +81,7 @@ inline RunValues run_values(Random& random, Method method) {
   v.release = release_of_half_life(minutes(random.log_uniform(2, 120)),
                                    fraction(random.chance(0.2) ? 0.0 : random.between(0.0, 1.0)),
                                    fraction(random.log_uniform(0.01, 1)));
+  if (random.chance(0.3)) v.release.blend = blend_paces(random);
   v.flow_effect = {fraction(random.chance(0.3) ? 0.0 : random.log_uniform(0.05, 5)),
                    fraction(random.chance(0.5) ? 0.0 : random.log_uniform(0.05, 2)),
                    Rate::from_si(random.log_uniform(0.2, 5) / 3600)};

@@ -287,18 +287,24 @@ void add_oil(Uncertainty& s, const Sampler& sampler) {
   s.oil_density = sampler.range(&Outcome::oil_density, all);
 }
 
-void add_sensitivities(Uncertainty& s, const Sampler& sampler, const Decision& decision) {
+void add_sensitivities(Uncertainty& s, const Sampler& sampler, const Decision& decision,
+                       bool has_oil) {
   const auto shares = [&](const auto& outcome_of) {
     std::vector<double> values;
     values.reserve(sampler.outcomes().size());
     for (const Outcome& o : sampler.outcomes()) values.push_back(outcome_of(o));
-    return first_order_sensitivity(sampler.points(), std::move(values));
+    Sensitivities all = first_order_sensitivity(sampler.points(), std::move(values));
+    // Figures of an oil that isn't known can only be there by chance.
+    if (!has_oil)
+      std::erase_if(all, [](const Sensitivity& one) { return is_of_oil(one.parameter); });
+    return all;
   };
   // Without distillate there is no oil, and waiting never ends.
   constexpr double never = std::numeric_limits<double>::infinity();
   const bool parts = s.oil_in_receiver.high > grams(0);
-  s.oil_from = shares(
-      [&](const Outcome& o) { return parts ? o.oil_in_receiver.si() : o.oil_vaporised.si(); });
+  if (has_oil)
+    s.oil_from = shares(
+        [&](const Outcome& o) { return parts ? o.oil_in_receiver.si() : o.oil_vaporised.si(); });
   const bool by_level = decision.stop.hydrosol && s.stop.low < s.stop.high;
   s.time_from = shares([&](const Outcome& o) {
     return !o.runs ? never : by_level ? o.stop.si() : o.first_drop.si();
@@ -385,7 +391,7 @@ Uncertainty uncertainty_of(const ModelParameters& parameters, const DesignDefaul
     s.duty = sampler.range(&Outcome::duty);
     s.surface_needed = sampler.range(&Outcome::surface_needed);
   }
-  if (sampling.samples > 0) add_sensitivities(s, sampler, decision);
+  if (sampling.samples > 0) add_sensitivities(s, sampler, decision, parameters.selected->has_oil);
   return s;
 }
 

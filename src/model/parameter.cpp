@@ -41,6 +41,22 @@ std::string to_string(Parameter input) {
   return parameter_names.at(static_cast<std::size_t>(input)).key;
 }
 
+bool is_of_oil(Parameter input) {
+  switch (input) {
+    case Parameter::oil_content:
+    case Parameter::recovery:
+    case Parameter::half_life:
+    case Parameter::fast_share:
+    case Parameter::flow_effect:
+    case Parameter::hydrosol_oil:
+    case Parameter::mixing:
+    case Parameter::oil_density:
+      return true;
+    default:
+      return false;
+  }
+}
+
 std::string in_words(Parameter input) {
   return parameter_names.at(static_cast<std::size_t>(input)).words;
 }

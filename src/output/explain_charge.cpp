@@ -95,8 +95,11 @@ Figures runs_as_needed(const ExplainedPlan& e) {
   add(figures,
       by_rule("n", "runs", shown_in::plain(""), c.runs, "one, or as many as the goal needs"),
       by_rule(equations::charge_of_run, c.mass,
-              "what fits, rounded down to a mark of a kitchen scale; less if the pot's water or an "
-              "oil goal needs less"),
+              has_oil_figures(e.recipe().plant)
+                  ? "what fits, rounded down to a mark of a kitchen scale; less if the pot's water "
+                    "or an oil goal needs less"
+                  : "what fits, rounded down to a mark of a kitchen scale; less if the pot's water "
+                    "needs less"),
       worked(equations::harvest, c.harvest));
   return figures;
 }

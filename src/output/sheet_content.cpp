@@ -533,6 +533,7 @@ SheetContent sheet_content(const Plan& plan) {
   sheet.afterwards = things_to_do_afterwards(plan);
   sheet.labels = bottle_labels(plan, sheet.lot, sheet.day);
   sheet.cautions = cautions_of(plan);
+  if (!plan.run->has_oil) sheet.hazards_title = "Plant";
   sheet.hazards = hazards_of(plan);
   sheet.footing = fmt::format(
       "{} Planned with firstdrop from {}. Times are from heat on. Steps without a "

@@ -58,7 +58,8 @@ struct SheetContent {
   std::vector<std::string> afterwards;
   std::vector<SheetLabel> labels;     ///< may be empty
   std::vector<std::string> cautions;  ///< of this run, to be read before anything else
-  std::vector<std::string> hazards;   ///< of the plant and its oil
+  std::string hazards_title = "Plant and oil";
+  std::vector<std::string> hazards;  ///< of the plant and its oil
   std::string footing;
 };
 

@@ -208,7 +208,7 @@ class HtmlSheet {
 
   void hazards() {
     add("<div class=\"warn\">\n");
-    if (!sheet_.labels.empty()) heading("Plant and oil");
+    if (!sheet_.labels.empty()) heading(sheet_.hazards_title.c_str());
     if (!sheet_.hazards.empty()) list("hazards", sheet_.hazards);
     add("<div class=\"box notes\">Notes</div>\n</div>\n");
   }

@@ -46,7 +46,7 @@ class TextSheet {
       for (const std::string& words : label.lines) line("      ", words);
     }
     if (!sheet_.hazards.empty()) {
-      section("Plant and oil");
+      section(sheet_.hazards_title);
       for (const std::string& words : sheet_.hazards) line("  - ", words);
     }
     out_ += "\n";
@@ -154,7 +154,7 @@ class MarkdownSheet {
     }
     if (!sheet_.labels.empty()) out_.pop_back();
     if (!sheet_.hazards.empty()) {
-      section("Plant and oil");
+      section(sheet_.hazards_title);
       for (const std::string& words : sheet_.hazards) out_ += "- " + as_markdown(words) + "\n";
     }
     out_ += "\n" + as_markdown(sheet_.footing) + "\n";

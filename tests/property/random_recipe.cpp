@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <iterator>
+#include <set>
 #include <utility>
 #include <vector>
 
@@ -331,6 +332,30 @@ Document random_site(Random& random) {
   return site;
 }
 
+// Two to four plants of the table in a recipe, and the states that all of them have.
+std::vector<std::string> random_blend(Random& random, const Tables& tables, Document& recipe) {
+  const std::size_t count = 2 + random.below(3);
+  std::set<std::string> keys;
+  while (keys.size() < count) keys.insert(any_entry(random, tables.plants).first);
+  Document plants = Document::array();
+  int left = 100;
+  std::vector<std::string> states = {"fresh", "wilted", "dried"};
+  for (const std::string& key : keys) {
+    const auto others = static_cast<int>(count - plants.size()) - 1;
+    const int share =
+        others == 0 ? left : 1 + static_cast<int>(random.between(0.0, 0.999) * (left - others));
+    left -= share;
+    plants.push_back({{"plant", key}, {"share", fmt::format("{} %", share)}});
+    std::erase_if(states, [&](const std::string& state) {
+      const auto& of_plant = tables.plants.at(key)->states;
+      return std::none_of(of_plant.begin(), of_plant.end(),
+                          [&](const auto& entry) { return to_string(entry.first) == state; });
+    });
+  }
+  if (!states.empty()) recipe["plants"] = std::move(plants);
+  return states;
+}
+
 }  // namespace
 
 Document document(Random& random, const Tables& tables) {
@@ -352,7 +377,10 @@ Document document(Random& random, const Tables& tables) {
   recipe["method"] = methods.at(random.below(methods.size()));
 
   std::vector<std::string> states;
-  if (random.chance(0.5)) {
+  if (random.chance(0.15)) states = random_blend(random, tables, recipe);
+  if (!states.empty()) {
+    // A blend of plants.
+  } else if (random.chance(0.5)) {
     const auto& [key, plant] = any_entry(random, tables.plants);
     recipe["plant"] = key;
     for (const auto& state : plant->states) states.push_back(to_string(state.first));

@@ -177,13 +177,32 @@ enum : std::size_t {
   pot_lost_j,
   column_lost_j,
   with_vapour_j,
-  fast_kg,     // oil still in the plant, in the fast stage
-  slow_kg,     // oil still in the plant, in the slow stage
   waiting_kg,  // released, but steam could not carry it yet
   vaporised_kg,
   dissolved_kg,  // part of it that dissolved in its own water as it came over
-  state_size
+  pools_kg,      // from here on: oil still in the plants, one place for each pool
 };
+
+// Oil that leaves a plant at one rate.
+struct Pool {
+  double mass = 0.0;              // at the start
+  double rate = 0.0;              // at the reference flow
+  double steam_over_plant = 0.0;  // resistances
+};
+
+std::vector<Pool> pools_of(const RunValues& v) {
+  std::vector<BlendPace> plants = {{fraction(1), 1.0}};
+  if (v.release.blend != nullptr) plants = *v.release.blend;
+  std::vector<Pool> pools;
+  for (const BlendPace& plant : plants) {
+    const double oil = (v.oil_recoverable * plant.of_oil).si();
+    pools.push_back(
+        {oil * v.release.fast, v.release.fast_rate.si() * plant.pace, v.flow_effect.fast});
+    pools.push_back(
+        {oil * (1.0 - v.release.fast), v.release.slow_rate.si() * plant.pace, v.flow_effect.slow});
+  }
+  return pools;
+}
 
 struct NumericalRun {
   Trajectory path;
@@ -207,14 +226,14 @@ NumericalRun integrate(const RunValues& v, double longest) {
   bool wet_through = v.hold_up.si() <= 0.0;
   bool waiting = false;
 
-  State state(state_size, 0.0);
+  const std::vector<Pool> pools = pools_of(v);
+  State state(pools_kg + pools.size(), 0.0);
   state[column_k] = room;
   const double of_water = (v.first_fill * v.water_heat).si();
   state[pot_k] = room + (of_water * v.fill_excess.si() + v.pot_capacity.si() * v.pot_excess.si()) /
                             pot_heat_capacity;
   state[left_kg] = (v.first_fill - v.soaked).si();
-  state[fast_kg] = (v.oil_recoverable * v.release.fast).si();
-  state[slow_kg] = (v.oil_recoverable * (1.0 - v.release.fast)).si();
+  for (std::size_t i = 0; i < pools.size(); ++i) state[pools_kg + i] = pools[i].mass;
 
   // Vapour to the condenser: the steam of the pot minus the steam that the column's loss condenses.
   const auto steam_of = [=](const State& y) {
@@ -230,11 +249,13 @@ NumericalRun integrate(const RunValues& v, double longest) {
     const double steam = plant * steam_over_plant * v.flow_effect.reference.si() * v.charge.si();
     return 1.0 / (plant + steam / vapour_of(y));
   };
-  const auto leaves_fast = [=](const State& y) {
-    return rate_of(v.release.fast_rate.si(), v.flow_effect.fast, y) * y[fast_kg];
+  const auto leaves_pool = [=](std::size_t i, const State& y) {
+    return rate_of(pools[i].rate, pools[i].steam_over_plant, y) * y[pools_kg + i];
   };
-  const auto leaves_slow = [=](const State& y) {
-    return rate_of(v.release.slow_rate.si(), v.flow_effect.slow, y) * y[slow_kg];
+  const auto leaves_plant = [=](const State& y) {
+    double all = 0.0;
+    for (std::size_t i = 0; i < pools.size(); ++i) all += leaves_pool(i, y);
+    return all;
   };
   // Oil per time that the water coming over can dissolve.
   const auto water_holds = [=](const State& y) {
@@ -243,14 +264,14 @@ NumericalRun integrate(const RunValues& v, double longest) {
   };
   bool saturated = true;
   const auto oil_comes = [&](const State& y) {
-    return waiting ? carried * vapour_of(y) : leaves_fast(y) + leaves_slow(y);
+    return waiting ? carried * vapour_of(y) : leaves_plant(y);
   };
 
   NumericalRun run;
   double now = 0.0;
   while (true) {
     const Slope slope = [=](const State& y) {
-      State d(state_size, 0.0);
+      State d(y.size(), 0.0);
       const double heat = (phase == Phase::warming ? v.heat_warming : v.heat_boiling).si();
       const double pot_lost = v.pot_loss.si() * (y[pot_k] - room);
       d[put_in_j] = heat;
@@ -271,9 +292,11 @@ NumericalRun integrate(const RunValues& v, double longest) {
         d[with_vapour_j] = vapour * latent;
         d[uncondensed_kg] = vapour * v.uncondensed_loss;
         d[distilled_kg] = vapour - d[uncondensed_kg];
-        d[fast_kg] = -leaves_fast(y);
-        d[slow_kg] = -leaves_slow(y);
-        const double releasing = -d[fast_kg] - d[slow_kg];
+        double releasing = 0.0;
+        for (std::size_t i = 0; i < pools.size(); ++i) {
+          d[pools_kg + i] = -leaves_pool(i, y);
+          releasing -= d[pools_kg + i];
+        }
         d[vaporised_kg] = waiting ? carried * vapour : releasing;
         d[waiting_kg] = releasing - d[vaporised_kg];
         d[dissolved_kg] = saturated ? water_holds(y) : d[vaporised_kg];
@@ -300,7 +323,7 @@ NumericalRun integrate(const RunValues& v, double longest) {
         run.first_drop = now;
         y[column_k] = boiling;
         phase = Phase::running;
-        waiting = v.oil_per_steam && leaves_fast(y) + leaves_slow(y) > carried * vapour_of(y);
+        waiting = v.oil_per_steam && leaves_plant(y) > carried * vapour_of(y);
         saturated = oil_comes(y) > water_holds(y);
       });
     }
@@ -318,8 +341,7 @@ NumericalRun integrate(const RunValues& v, double longest) {
       });
     }
     if (phase == Phase::running && saturated && !waiting) {
-      watches.push_back(
-          [=](const State& y) { return leaves_fast(y) + leaves_slow(y) - water_holds(y); });
+      watches.push_back([=](const State& y) { return leaves_plant(y) - water_holds(y); });
       then.push_back([&](State&) { saturated = false; });
     }
 

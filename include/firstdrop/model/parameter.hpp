@@ -37,6 +37,8 @@ inline constexpr std::size_t parameter_count = 22;
 
 /// The enumerator's name: "oil_content".
 std::string to_string(Parameter input);
+/// Whether only the oil depends on it.
+bool is_of_oil(Parameter input);
 /// For a sentence: "oil content of the herb".
 std::string in_words(Parameter input);
 

@@ -100,7 +100,9 @@ void write_hazards(TerminalPage& page, const Plan& plan) {
     if (!is_hazard(finding)) continue;
     hazards.push_back(visible(finding_text(finding, plan.recipe.units)));
   }
-  page.list("Hazards of this plant and its oil", hazards);
+  page.list(has_oil_figures(plan.recipe.plant) ? "Hazards of this plant and its oil"
+                                               : "Hazards of this plant",
+            hazards);
 }
 
 void write_always(TerminalPage& page, const Plan& plan) {

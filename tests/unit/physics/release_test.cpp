@@ -76,6 +76,39 @@ TEST_CASE("time to release is the inverse of release", "[release]") {
   }
 }
 
+TEST_CASE("each plant of a blend lets its oil go at its own pace", "[release][blend]") {
+  // 70 % of the oil at this release, 30 % of it twice as fast.
+  const std::vector<BlendPace> plants = {{percent(70), 1.0}, {percent(30), 2.0}};
+  const Release one = release_of_half_life(minutes(12), percent(60), percent(10));
+  Release blend = one;
+  blend.blend = &plants;
+  const Release twice = release_of_half_life(minutes(6), percent(60), percent(10));
+  for (const double t : {0.5, 5.0, 12.0, 60.0, 300.0}) {
+    CAPTURE(t);
+    const double expected = 0.7 * released(one, minutes(t)) + 0.3 * released(twice, minutes(t));
+    CHECK_THAT(released(blend, minutes(t)).si(), WithinRel(expected, 1e-12));
+    CHECK_THAT(in_minutes(time_to_release(blend, released(blend, minutes(t)))), WithinRel(t, 1e-9));
+    const Mass oil = grams(10);
+    const Mass more = oil * (released(blend, minutes(t + 15)) - released(blend, minutes(t)));
+    CHECK_THAT(in_minutes(time_of_gain(oil, blend, minutes(15), more)), WithinRel(t, 1e-9));
+    // The rate at that time, as a difference quotient.
+    const Duration step = seconds(0.01);
+    const MassFlow rate =
+        oil * (released(blend, minutes(t) + step) - released(blend, minutes(t) - step)) /
+        (step * 2.0);
+    CHECK_THAT(in_minutes(time_of_rate(oil, blend, rate)), WithinRel(t, 1e-4));
+  }
+  const MassFlow bound = grams(10) * 0.02 / minutes(1);
+  const Duration until = held_back_until(grams(10), blend, bound);
+  CHECK_THAT(released(blend, until).si(), WithinRel(0.02 * in_minutes(until), 1e-10));
+  // The flow of steam changes the pace of all alike.
+  const FlowEffect effect{fraction(0.7), fraction(0.1), Rate::from_si(1.0 / 3600)};
+  const Rate flow = Rate::from_si(3.0 / 3600);
+  const double expected = 0.7 * released(at_flow(one, effect, flow), minutes(9)) +
+                          0.3 * released(at_flow(twice, effect, flow), minutes(9));
+  CHECK_THAT(released(at_flow(blend, effect, flow), minutes(9)).si(), WithinRel(expected, 1e-12));
+}
+
 TEST_CASE("more steam per charge hurries the oil, up to the pace of the plant", "[release]") {
   const Release at_reference = release_of_half_life(minutes(10), percent(60), percent(10));
   const Rate reference = Rate::from_si(1.0 / 3600);
