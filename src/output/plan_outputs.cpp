@@ -48,7 +48,8 @@ OfPlan blend() {
           .in_brief(),
       Of::words(
           "name", [](const WrittenPart& w) -> const std::string& { return w.part.plant->name; },
-          "Its name for people."),
+          "Its name for people.")
+          .in_brief(),
       Of::amount(
           "share_pct", in_percent, [](const WrittenPart& w) { return w.part.share; },
           "Its share of the charge, by mass.")

@@ -10,6 +10,7 @@
 #include "base/text_layout.hpp"
 #include "firstdrop/base/error.hpp"
 #include "physics/basis.hpp"
+#include "readers/field_bounds.hpp"
 #include "readers/plant_parameters.hpp"
 #include "tables/words.hpp"
 
@@ -311,7 +312,10 @@ Plant blended(Parts parts, const Tables& tables) {
     for (const Word<Cut>& word : words_of<Cut>)
       mixed.bulk_density.push_back(
           {word.value, mean_of_volumes(weighed<Density>(all, [&](const Plant& plant) {
-             return bulk_density_of(plant, state, word.value, tables).figure;
+             Cited<Density> bulk = bulk_density_of(plant, state, word.value, tables).figure;
+             // A range that was scaled twice can reach further than any material is dense.
+             bulk.range.high = std::min(bulk.range.high, grams_per_litre(bounds::bulk_density.high));
+             return bulk;
            }))});
   }
   if (std::any_of(all.begin(), all.end(),

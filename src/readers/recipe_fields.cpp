@@ -24,6 +24,18 @@ using json::Value;
 
 // --- plant and still
 
+std::map<std::string, Shared<Plant>> to_suggest(std::map<std::string, Shared<Plant>> plants) {
+  std::erase_if(plants, [](const auto& entry) {
+    const auto& unsuited = entry.second->unsuited;
+    return unsuited && unsuited->refused;
+  });
+  return plants;
+}
+const std::map<std::string, Shared<Still>>& to_suggest(
+    const std::map<std::string, Shared<Still>>& stills) {
+  return stills;
+}
+
 /// A plant or still that is given as a key of its table, as the path of a file, or as an object.
 /// `T` is its type, and `Owner` that of the object that names it.
 template <class Owner, class T>
@@ -57,7 +69,8 @@ Field<Owner> reference(const char* name, Shared<T> Owner::*member,
               fmt::format("a key of the {} table, or the path of a file of your own that ends in "
                           ".json",
                           name),
-              did_you_mean(text, known_names(entries), fmt::format("firstdrop {}s", name)));
+              did_you_mean(text, known_names(to_suggest(entries)),
+                           fmt::format("firstdrop {}s", name)));
         } else if (auto own = from_own_file<T>(
                        value, fmt::format("a key of the {} table or an object", name),
                        reading.read_file, [&](const Value& root) {
@@ -94,6 +107,7 @@ Field<Recipe> plant() {
                          ".json file of your own, relative to the recipe's folder, or an object of "
                          "the same form.",
                  .example = "lavender",
+                 .left_out = "plants is needed",
                  .need = Need::by_rule,
                  .needed_if = "unless there is plants"});
   made.need = Need::always;

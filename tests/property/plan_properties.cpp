@@ -52,7 +52,8 @@ void check_range(Judge& judge, const Range<T>& range) {
 }
 
 void check_findings(Judge& judge, const Plan& plan) {
-  // Each code occurs once. Only a plant may have several hazards.
+  // Each code occurs once. Only a plant may have several hazards, and each plant of a blend is
+  // judged by itself.
   std::set<std::string> said;
   bool refuses = false;
   bool cautions = false;
@@ -61,7 +62,12 @@ void check_findings(Judge& judge, const Plan& plan) {
     const char* code = named.c_str();
     const std::string text = finding_text(finding, plan.recipe.units);
     const auto [value, limit] = finding_amounts(finding);
-    judge.holds(finding.is<found::PlantHazard>() || said.insert(named).second,
+    const bool of_a_plant =
+        finding.is<found::PlantHazard>() ||
+        (!plan.recipe.plant->blend.empty() &&
+         (finding.is<found::NotToBeDistilled>() || finding.is<found::SteamSpoils>() ||
+          finding.is<found::PlantUnknown>()));
+    judge.holds(of_a_plant || said.insert(named).second,
                 "findings are said once", code);
     judge.holds(!named.empty() && !text.empty(), "findings have words", code);
     judge.holds(!has_word(text, "nan") && !has_word(text, "inf"), "findings name real numbers",

@@ -72,6 +72,7 @@ const std::set<std::string> goals = {"goal.hydrosol", "goal.ratio", "goal.oil", 
 json recipe_with_all(const std::string& goal, std::set<std::string> left_out, bool by_name) {
   left_out.insert(goals.begin(), goals.end());
   left_out.erase(goal);
+  left_out.insert("plants");
   if (goal == "goal.time") left_out.insert("goal.confidence");
   json recipe = every_key::document("recipe", {.left_out = left_out, .by_name = by_name});
   if (!by_name) recipe["still"] = roomy(recipe["still"]);
@@ -81,9 +82,18 @@ json recipe_with_all() {
   return recipe_with_all("goal.hydrosol", {"site.pressure"}, false);
 }
 
+json recipe_of_blend() {
+  json recipe = recipe_with_all("goal.hydrosol", {"site.pressure", "plant"}, true);
+  recipe["plants"] = {{{"plant", "lavender"}, {"share", "60 %"}},
+                      {{"plant", "rosemary"}, {"share", "40 %"}}};
+  return recipe;
+}
+
 json campaign_with_all() {
   const auto made = [](const std::set<std::string>& left_out) {
-    return every_key::document("campaign", {.left_out = left_out, .by_name = true});
+    std::set<std::string> all = left_out;
+    all.insert("work[].recipe.plants");
+    return every_key::document("campaign", {.left_out = all, .by_name = true});
   };
   json campaign = made({"work[].wanted"});
   json& work = campaign["work"];
@@ -123,6 +133,7 @@ std::vector<Case> cases() {
   for (const std::string& goal : goals)
     all.push_back({"recipe", recipe_with_all(goal, rest, true), of_recipe});
   all.push_back({"recipe", recipe_with_all(), of_recipe});
+  all.push_back({"recipe", recipe_of_blend(), of_recipe});
   all.push_back({"recipe", recipe_with_all("goal.oil", {"water", "site"}, true), of_recipe});
   all.back().document["own"].erase("mains");
   all.back().document["prices"] = {{"currency", ""}};

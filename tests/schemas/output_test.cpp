@@ -88,6 +88,8 @@ std::vector<Recipe> telling_recipes() {
       recipe_of(bucket + R"("plant": "rosemary", "goal": {"oil_share": "70 %"})"),
       recipe_of(bucket + R"("plant": "rosemary", "goal": {"oil": "1 mL"})"),
       recipe_of(bucket + R"("plant": "clove-bud", "state": "dried")"),
+      recipe_of(bucket + R"("plants": [{"plant": "lavender", "share": "60 %"},
+                                       {"plant": "rosemary", "share": "40 %"}])"),
       recipe_of(tap + R"("plant": "lemongrass", "charge": "3 kg", "setting": "60 %", )"
                       R"("goal": {"time": "90 min"})"),
       recipe_of(R"("still": "herb-pot", "plant": "rose", "method": "hydro", "charge": "1 kg")"),

@@ -141,9 +141,8 @@ TEST_CASE("each plant of a blend has its own pace", "[blend]") {
 }
 
 TEST_CASE("what isn't a blend", "[blend]") {
-  CHECK_THAT(
-      faults_of(R"([{"plant": "lavender", "share": "100 %"}])"),
-      ContainsSubstring("plants: share: Found \"100 %\"") || ContainsSubstring("plants: 0: share"));
+  CHECK_THAT(faults_of(R"([{"plant": "lavender", "share": "100 %"}])"),
+             ContainsSubstring("plants, item 1: share: Found \"100 %\"."));
   CHECK_THAT(faults_of(R"([{"plant": "lavender", "share": "60 %"}])"),
              ContainsSubstring("plants: Found 1 plant. Write 2 to 8 plants."));
   CHECK_THAT(
@@ -163,7 +162,7 @@ TEST_CASE("what isn't a blend", "[blend]") {
   CHECK_THAT(
       faults_of(
           R"([{"plant": "lavendar", "share": "60 %"}, {"plant": "rosemary", "share": "40 %"}])"),
-      ContainsSubstring("Did you mean \"lavender\"?"));
+      ContainsSubstring("Did you mean \"lavender\""));
   CHECK_THAT(faults_of(R"([{"plant": "lavender"}, {"plant": "rosemary", "share": "40 %"}])"),
              ContainsSubstring("The key \"share\" is missing."));
   CHECK_THAT(faults_of(two, R"(, "state": "frozen")"), ContainsSubstring("state"));
