@@ -51,6 +51,7 @@ void print(const Plan& plan) {
   std::printf("stop        %6.1f min (%.1f to %.1f)\n", in_minutes(run.times.stop),
               in_minutes(stop.low), in_minutes(stop.high));
   std::printf("hydrosol    %6.0f mL\n", in_millilitres(run.nominal.hydrosol));
+  if (!run.has_oil) return;  // a plant of whose oil nothing is known
   std::printf("oil         %6.2f mL (%.2f to %.2f)\n", in_millilitres(oil.typical),
               in_millilitres(oil.low), in_millilitres(oil.high));
 }
