@@ -314,7 +314,8 @@ Plant blended(Parts parts, const Tables& tables) {
           {word.value, mean_of_volumes(weighed<Density>(all, [&](const Plant& plant) {
              Cited<Density> bulk = bulk_density_of(plant, state, word.value, tables).figure;
              // A range that was scaled twice can reach further than any material is dense.
-             bulk.range.high = std::min(bulk.range.high, grams_per_litre(bounds::bulk_density.high));
+             bulk.range.high =
+                 std::min(bulk.range.high, grams_per_litre(bounds::bulk_density.high));
              return bulk;
            }))});
   }

@@ -126,9 +126,9 @@ ChosenBulkDensity bulk_density_of(const Plant& plant, State state, Cut cut, cons
   const auto& cut_density = tables.design_defaults.cut_density;
   // From chopped where possible, because that takes one factor less.
   const auto& figures = of_plant.empty() ? of_form : of_plant;
-  const auto chopped =
-      std::find_if(figures.begin(), figures.end(),
-                   [](const BulkDensity& figure) { return figure.cut == Cut::chopped; });
+  const auto chopped = std::find_if(figures.begin(), figures.end(), [](const BulkDensity& figure) {
+    return figure.cut == Cut::chopped;
+  });
   const BulkDensity& other = chopped == figures.end() ? figures.front() : *chopped;
   const Cited<Density> as_chopped =
       divided(other.density, cut_density.at(other.cut), "from " + to_string(other.cut));

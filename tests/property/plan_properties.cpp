@@ -67,8 +67,7 @@ void check_findings(Judge& judge, const Plan& plan) {
         (!plan.recipe.plant->blend.empty() &&
          (finding.is<found::NotToBeDistilled>() || finding.is<found::SteamSpoils>() ||
           finding.is<found::PlantUnknown>()));
-    judge.holds(of_a_plant || said.insert(named).second,
-                "findings are said once", code);
+    judge.holds(of_a_plant || said.insert(named).second, "findings are said once", code);
     judge.holds(!named.empty() && !text.empty(), "findings have words", code);
     judge.holds(!has_word(text, "nan") && !has_word(text, "inf"), "findings name real numbers",
                 code);
