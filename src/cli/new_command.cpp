@@ -27,7 +27,7 @@ constexpr int most_changes = 3;
 
 /// The option that gives the value of a recipe's key.
 std::string option_for(const std::string& path) {
-  if (path.starts_with("plant.")) return "--plant";
+  if (path.starts_with("plant.") || path.starts_with("plants")) return "--plant";
   return path == "goal" ? "--hydrosol, --ratio, --oil, --oil-share, --time" : option_of_key(path);
 }
 
@@ -38,7 +38,7 @@ InputError in_options(const InputError& error) {
     if (fault.pointer == "--plant" && fault.hint.empty())
       fault.hint =
           "to list them, run `firstdrop plants`; one that isn't there: \"apple mint like "
-          "spearmint\"";
+          "spearmint\"; several: \"60 % lavender, 40 % rosemary\"";
     if (fault.pointer == "--still" && fault.hint.empty())
       fault.hint = "to list them, run `firstdrop stills`";
   }

@@ -31,9 +31,27 @@ std::string usual_state(const Plant& plant) {
   return to_string(fresh ? State::fresh : plant.states.begin()->first);
 }
 
+namespace {
+
+// The first state, fresh before others, in which the draft can be read.
+std::optional<std::string> usual_state_of_blend(const RecipeDraft& draft, const Tables& tables) {
+  for (const Word<State>& state : words_of<State>) {
+    try {
+      read_draft(draft.with("state", state.word), tables);
+      return state.word;
+    } catch (const InputError&) {
+      continue;
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
 std::optional<std::string> usual_state_of(const RecipeDraft& draft, const Tables& tables) {
   std::string key = draft.value("plant").value_or("");
   if (const auto unlisted = plant_like(key)) key = unlisted->like;
+  if (!plant_shares(key).empty()) return usual_state_of_blend(draft, tables);
   const auto plant = tables.plants.find(key);
   if (plant != tables.plants.end()) return usual_state(plant->second);
   const auto form = value_of<PlantForm>(key);

@@ -45,9 +45,12 @@ std::string faults_at(const std::string& pointer, const RecipeDraft& draft, cons
 OtherAnswer own_file(const std::string& path, const RecipeDraft& draft, const Tables& tables) {
   return [=, &tables](const std::string& answer) -> std::optional<bool> {
     const bool like = path == "plant" && plant_like(answer).has_value();
-    if (!like && !answer.ends_with(".json")) return std::nullopt;
-    const std::string faults =
-        faults_at(pointer_to(like ? "plant.like" : path), draft.with(path, answer), tables);
+    const bool blend = path == "plant" && !plant_shares(answer).empty();
+    if (!like && !blend && !answer.ends_with(".json")) return std::nullopt;
+    const std::string faults = faults_at(pointer_to(like    ? "plant.like"
+                                                    : blend ? "plants"
+                                                            : path),
+                                         draft.with(path, answer), tables);
     say(faults);
     return faults.empty();
   };
@@ -65,7 +68,8 @@ std::string ask_plant(const RecipeDraft& draft, const Tables& tables) {
   }
   say(wrapped("",
               "A plant that isn't listed is planned from one that it is like, or from its form: "
-              "answer \"apple mint like spearmint\", or \"hedge mustard like leafy-herb\".",
+              "answer \"apple mint like spearmint\", or \"hedge mustard like leafy-herb\". For "
+              "several plants in one charge, answer \"60 % lavender, 40 % rosemary\".",
               Look{}));
   return one_of("Which plant (its name or part of it, ? lists all, or a file of your own)", plants,
                 "", own_file("plant", draft, tables));
@@ -303,6 +307,8 @@ RecipeDraft with_file(RecipeDraft draft, bool force, const Tables& tables) {
   if (draft.output != standard_output || isatty(STDOUT_FILENO) != 1) return draft;
   std::string plant = *draft.value("plant");
   if (const auto unlisted = plant_like(plant)) plant = unlisted->name;
+  if (const auto blend = plant_shares(plant); !blend.empty())
+    plant = blend.front().plant + " blend";
   std::replace(plant.begin(), plant.end(), ' ', '-');
   // A user's own still or plant is looked up in the recipe's folder, so check them again.
   const auto faults = [&](const std::string& path) {

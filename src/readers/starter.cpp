@@ -2,6 +2,8 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
+#include <regex>
 #include <string_view>
 #include <vector>
 
@@ -19,7 +21,10 @@ std::vector<std::string> members(const std::vector<Key>& keys, const std::string
   for (const Key& key : keys) {
     const std::string path = before + key.name;
     if (const auto value = starter.find(path); value != starter.end() && value->second) {
-      written.push_back(fmt::format("\"{}\": {}", key.name, json_text(*value->second)));
+      // A list is there as JSON already.
+      written.push_back(
+          fmt::format("\"{}\": {}", key.name,
+                      key.form == KeyForm::list ? *value->second : json_text(*value->second)));
     } else if (key.form == KeyForm::object || key.form == KeyForm::reference) {
       const auto inner = members(key.keys, path + '.', starter);
       if (!inner.empty())
@@ -53,12 +58,54 @@ std::optional<PlantLike> plant_like(const std::string& text) {
   return PlantLike{text.substr(0, at), text.substr(at + between.size())};
 }
 
+std::vector<PlantShare> plant_shares(const std::string& text) {
+  // With the share first or last.
+  static const std::regex first(R"(\s*([0-9.,]+ ?%)\s*(?:of )?([a-z][a-z -]*[a-z])\s*)");
+  static const std::regex last(R"(\s*([a-z][a-z -]*[a-z])\s+([0-9.,]+ ?%)\s*)");
+  std::vector<PlantShare> shares;
+  std::size_t begin = 0;
+  while (begin <= text.size()) {
+    // A comma in a number has no blank after it.
+    const std::size_t end = std::min(text.find(", ", begin), text.size());
+    const std::string part = text.substr(begin, end - begin);
+    std::smatch match;
+    if (std::regex_match(part, match, first))
+      shares.push_back({match[2], match[1]});
+    else if (std::regex_match(part, match, last))
+      shares.push_back({match[1], match[2]});
+    else
+      return {};
+    begin = end + 2;
+  }
+  return shares;
+}
+
+namespace {
+
+std::string blend_json(const std::vector<PlantShare>& shares) {
+  std::vector<std::string> parts;
+  for (const PlantShare& one : shares) {
+    std::string key = one.plant;
+    std::replace(key.begin(), key.end(), ' ', '-');
+    parts.push_back(
+        fmt::format(R"({{"plant": {}, "share": {}}})", json_text(key), json_text(one.share)));
+  }
+  return "[" + joined(parts, ", ") + "]";
+}
+
+}  // namespace
+
 std::string starter_recipe(const Starter& starter) {
   Starter written = starter;
   if (const auto plant = plant_like(value_in(starter, "plant").value_or(""))) {
     written["plant"].reset();
     written["plant.name"] = plant->name;
     written["plant.like"] = plant->like;
+  }
+  const std::vector<PlantShare> blend = plant_shares(value_in(starter, "plant").value_or(""));
+  if (!blend.empty()) {
+    written["plant"].reset();
+    written["plants"] = blend_json(blend);
   }
   return document_of("recipe", recipe_fields().keys(), written);
 }

@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace firstdrop {
 
@@ -22,6 +23,15 @@ struct PlantLike {
 };
 /// "apple mint like spearmint", or none for any other text.
 std::optional<PlantLike> plant_like(const std::string& text);
+
+/// A plant of a blend, as a person names it.
+struct PlantShare {
+  std::string plant;  ///< a key of the table
+  std::string share;  ///< with its unit: "60 %"
+};
+/// "60 % lavender, 40 % rosemary", with the share before or after each plant. Empty for any other
+/// text.
+std::vector<PlantShare> plant_shares(const std::string& text);
 
 /// The recipe as JSON text, with its keys in the order in which a person reads them. Nothing is
 /// checked here; read_recipe() checks it like any other recipe. Texts only: a key whose value is
