@@ -7,6 +7,7 @@
 #include "campaign/campaign_content.hpp"
 #include "firstdrop/base/error.hpp"
 #include "firstdrop/output/finding_words.hpp"
+#include "output/bench_words.hpp"
 #include "output/calendar_event.hpp"
 #include "output/stop_bounds.hpp"
 #include "quantity/numbers_text.hpp"

@@ -385,7 +385,7 @@ std::string one_run_in_words(const CampaignWork& work) {
 
 std::string yield_in_words(const CampaignWork& work) {
   const Units units = work.plan.recipe.units;
-  const std::string hydrosol = about_in_all(work.hydrosol(), units) + " of hydrosol";
+  std::string hydrosol = about_in_all(work.hydrosol(), units) + " of hydrosol";
   if (!work.plan.run->has_oil) return hydrosol;
   const Range<Volume>& of_a_run = work.plan.run->uncertainty.oil_volume;
   if (of_a_run.high < a_drop_of_oil) return hydrosol + ", no oil to separate";

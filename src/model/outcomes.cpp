@@ -93,6 +93,7 @@ class Sampler {
   Sampler(const ModelParameters& parameters, const Decision& decision, const Sampling& sampling)
       : parameters_(parameters),
         decision_(decision),
+        fraction_ends_(parameters.recipe.fraction_ends()),
         sequence_(parameters.recipe.seed),
         sampling_(sampling),
         points_(static_cast<std::size_t>(std::max(sampling.samples, 1))),
@@ -113,7 +114,7 @@ class Sampler {
       outcome.oil_density =
           parameters_.selected->oil_density.range.at(point[Parameter::oil_density]);
       std::optional<OilCourse> oil;
-      if (outcome.runs) follow(run, oil.emplace(run), outcome);
+      if (outcome.runs) follow(run, oil.emplace(run, fraction_ends_), outcome);
       more(index, point, run, oil, outcome);
       count(index + 1);
     });
@@ -183,6 +184,7 @@ class Sampler {
 
   const ModelParameters& parameters_;
   const Decision& decision_;
+  std::vector<Volume> fraction_ends_;
   SamplePoints sequence_;
   Sampling sampling_;
   std::vector<SamplePoint> points_;
@@ -253,6 +255,37 @@ void cool(const ModelParameters& parameters, const DesignDefaults& defaults,
 
 // Counts all samples, including those without distillate.
 constexpr bool all = true;
+
+/// The outcomes of one fraction in all samples.
+class FractionSamples {
+ public:
+  explicit FractionSamples(std::size_t samples)
+      : hydrosol_(samples), dissolved_(samples), oil_(samples), oil_volume_(samples) {}
+
+  void set(std::size_t sample, const Run& run, const OilCourse& course, Duration from, Duration to,
+           Density oil_density) {
+    const OilBalance oil = course.between(from, to);
+    const Volume hydrosol = run.hydrosol_at(to) - run.hydrosol_at(from);
+    hydrosol_[sample] = hydrosol.si();
+    oil_[sample] = oil.separated.si();
+    oil_volume_[sample] = (oil.separated / oil_density).si();
+    if (hydrosol > litres(0)) dissolved_[sample] = (oil.dissolved / hydrosol).si();
+  }
+
+  FractionRanges ranges() const {
+    std::vector<double> concentrations;
+    for (std::size_t i = 0; i < hydrosol_.size(); ++i)
+      if (hydrosol_[i] > 0.0) concentrations.push_back(dissolved_[i]);
+    return {percentiles<Volume>(hydrosol_), percentiles<Density>(concentrations),
+            percentiles<Mass>(oil_), percentiles<Volume>(oil_volume_)};
+  }
+
+ private:
+  std::vector<double> hydrosol_;
+  std::vector<double> dissolved_;
+  std::vector<double> oil_;
+  std::vector<double> oil_volume_;
+};
 
 Mass dissolved(const Outcome& o) {
   return o.oil_vaporised - o.oil_in_receiver;
@@ -335,9 +368,19 @@ Uncertainty uncertainty_of(const ModelParameters& parameters, const DesignDefaul
   Sampler sampler(parameters, decision, sampling);
   const std::size_t count = sampler.outcomes().size();
   std::vector<std::vector<double>> oil_course(marks.size(), std::vector<double>(count));
+  const std::vector<Volume> ends = recipe.fraction_ends();
+  std::vector<FractionSamples> fractions;
+  if (!brief && !ends.empty()) fractions.assign(ends.size() + 1, FractionSamples(count));
   sampler.run_all([&](std::size_t i, const SamplePoint& point, const Run& run,
                       const std::optional<OilCourse>& oil, Outcome& outcome) {
     if (!outcome.runs) return;
+    Duration from = std::min(run.first_drop(), outcome.stop);
+    for (std::size_t f = 0; f < fractions.size(); ++f) {
+      const Duration to =
+          f < ends.size() ? std::min(run.time_of_hydrosol(ends[f]), outcome.stop) : outcome.stop;
+      fractions[f].set(i, run, *oil, from, to, outcome.oil_density);
+      from = to;
+    }
     if (!brief) describe(parameters, decision, run, outcome);
     if (bed) pass_bed(parameters, defaults, decision, *bed, point, run, outcome);
     if (cooling) cool(parameters, defaults, cold_side, *cooling, vessel, point, run, outcome);
@@ -387,6 +430,7 @@ Uncertainty uncertainty_of(const ModelParameters& parameters, const DesignDefaul
   add_water_and_rates(s, sampler);
   add_oil(s, sampler);
   for (const auto& oils : oil_course) s.oil_course.push_back(percentiles<Volume>(oils));
+  for (const FractionSamples& fraction : fractions) s.fractions.push_back(fraction.ranges());
   if (cooling) {
     s.duty = sampler.range(&Outcome::duty);
     s.surface_needed = sampler.range(&Outcome::surface_needed);
@@ -400,7 +444,7 @@ Uncertainty nominal_uncertainty(const ModelParameters& parameters, const Decisio
   const auto exactly = [](auto value) { return Range<decltype(value)>::exactly(value); };
   const Duration end = stop_time(nominal, decision.stop);
   const Mass in_charge = oil_in_charge(parameters, SamplePoint::medians(), decision.charge);
-  const OilBalance oil = nominal.oil_at(end);
+  const OilBalance oil = OilCourse(nominal, parameters.recipe.fraction_ends()).at(end);
   Uncertainty s;
   s.first_drop = exactly(nominal.first_drop());
   s.stop = exactly(end);

@@ -127,6 +127,17 @@ std::string charge_in_words(const Recipe& recipe, Mass charge) {
   return in_a_row(masses, "and") + ", mixed";
 }
 
+std::string next_receiver_in_words(const Plan& plan, const ReceiverChange& change) {
+  const std::vector<ReceiverChange>& changes = plan.run->receiver_changes;
+  const std::string words =
+      fmt::format("next receiver, {} in total", text(change.caught, plan.recipe.units));
+  if (plan.recipe.fractions.empty()) return words;
+  const auto ended =
+      std::count_if(changes.begin(), changes.end(),
+                    [&](const ReceiverChange& other) { return other.caught <= change.caught; });
+  return fmt::format("fraction {} begins: {}", ended + 1, words);
+}
+
 std::string subject_in_words(const Recipe& recipe) {
   return fmt::format("{} ({}, {}), {}, {}", visible(recipe.plant->name), to_string(recipe.state),
                      to_string(recipe.cut), in_words(recipe.method_used()),

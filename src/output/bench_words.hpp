@@ -15,6 +15,9 @@ std::string run_title(const Recipe& recipe);
 /// A charge to weigh out: "210 g of lavender", or "126 g of lavender and 84 g of rosemary, mixed".
 std::string charge_in_words(const Recipe& recipe, Mass charge);
 
+/// "next receiver, 400 mL in total", or "fraction 2 begins: next receiver, 400 mL in total".
+std::string next_receiver_in_words(const Plan& plan, const ReceiverChange& change);
+
 /// "lavender (fresh, whole), steam, 5 L column still": plant, state, cut, method and still.
 std::string subject_in_words(const Recipe& recipe);
 

@@ -328,6 +328,50 @@ Figures what_more_would_bring(const ExplainedRun& e) {
 
 }  // namespace
 
+namespace {
+
+// The same with a receiver for each fraction: the oil of one never meets the water of another.
+Figures dissolved_in_fractions(const ExplainedRun& e, const OilCourse& course,
+                               const OilBalance& oil) {
+  Figures figures;
+  add(figures, given("mix", "share of oil and water that stay in contact in a receiver",
+                     shown_in::percent, e.selected().mixing));
+  std::string dissolved;
+  std::size_t number = 0;
+  for (const FractionPlan& fraction : e.run.fractions) {
+    ++number;
+    const OilBalance one = course.between(fraction.from, fraction.to);
+    const Volume hydrosol =
+        e.nominal.hydrosol_at(fraction.to) - e.nominal.hydrosol_at(fraction.from);
+    const Mass comes = course.dissolved_as_it_comes(fraction.from, fraction.to);
+    const auto named = [&](const char* symbol) { return fmt::format("{}_{}", symbol, number); };
+    const std::string in_it = fmt::format(" in fraction {}", number);
+    add(figures,
+        by_rule(named("V_f"), "hydrosol" + in_it, shown_in::millilitres, hydrosol,
+                "from its beginning to its end, or to the stop"),
+        by_rule(named("m_vap"), "oil that comes over" + in_it, shown_in::grams, one.vaporised,
+                "oil vaporised by its end, less that by its beginning"),
+        by_rule(named("m_come"),
+                "oil that would dissolve" + in_it + " if separated oil never met later water",
+                shown_in::grams, comes,
+                "each millilitre dissolves at most c_h of what comes with it"),
+        as(worked(equations::oil_dissolved, one.dissolved,
+                  fmt::format("min(m_vap_{0}, (1 - mix / 100) * m_come_{0} + mix / 100 * "
+                              "min(m_vap_{0}, c_h * V_f_{0} / 1e6))",
+                              number)),
+           named("m_diss")),
+        as(worked(equations::oil_separated, one.separated,
+                  fmt::format("m_vap_{0} - m_diss_{0}", number)),
+           named("m_part")));
+    dissolved += (number == 1 ? "" : " + ") + named("m_diss");
+  }
+  add(figures, worked(equations::oil_dissolved, oil.dissolved, dissolved),
+      worked(equations::oil_separated, oil.separated));
+  return figures;
+}
+
+}  // namespace
+
 Chapter explain_oil(const ExplainedRun& e) {
   if (!e.run.has_oil) {
     Figures known;
@@ -336,14 +380,16 @@ Chapter explain_oil(const ExplainedRun& e) {
     return {"Steam and hydrosol", std::move(known)};
   }
   const std::optional<CodistillationLimit>& limit = e.parameters().codistillation;
-  const OilBalance oil = e.nominal.oil_at(e.run.times.stop);
+  const OilCourse course(e.nominal, e.recipe().fraction_ends());
+  const OilBalance oil = course.at(e.run.times.stop);
   Figures figures = oil_in_charge_figures(e);
   append(figures, release_figures(e));
   if (limit || e.selected().oil_solubility) append(figures, constituents(e));
   if (limit) append(figures, steam_carries(e, *limit));
   add(figures, vaporised(e, oil.vaporised));
   append(figures, hydrosol_holds(e));
-  append(figures, dissolved_and_separated(e, oil));
+  append(figures, e.run.fractions.empty() ? dissolved_and_separated(e, oil)
+                                          : dissolved_in_fractions(e, course, oil));
   append(figures, volume_of_oil(e));
   append(figures, what_more_would_bring(e));
   return {"The oil", std::move(figures)};

@@ -189,8 +189,21 @@ Figures planned_stop(const ExplainedRun& e) {
 Figures changes_of_receiver(const ExplainedRun& e) {
   Figures figures;
   if (e.run.receiver_changes.empty()) return figures;
+  if (!e.recipe().receiver_volume) {
+    std::size_t fraction = 0;
+    for (const ReceiverChange& change : e.run.receiver_changes) {
+      ++fraction;
+      add(figures,
+          by_rule(fmt::format("V_full_{}", fraction), std::string(equations::receiver_full.name),
+                  shown_in::millilitres, change.caught, "fractions, until"),
+          as(worked(equations::receiver_full_at, change.at,
+                    equations::receiver_full_at_text(fraction)),
+             fmt::format("t_full_{}", fraction)));
+    }
+    return figures;
+  }
   add(figures, by_rule("V_rec", "what one receiver holds", shown_in::millilitres,
-                       *e.recipe().receiver, "receiver"));
+                       *e.recipe().receiver_volume, "receiver_volume"));
   std::size_t number = 0;
   for (const ReceiverChange& change : e.run.receiver_changes) {
     ++number;

@@ -515,6 +515,12 @@ struct Sentences {
         "with more coolant.",
         say(f.at));
   }
+  std::string operator()(const found::FractionEmpty& f) const {
+    return fmt::format(
+        "Fraction {} never begins: it would at {}, and the run stops at {}. Let it begin earlier, "
+        "or ask for more hydrosol.",
+        f.number, say(f.begins), say(f.hydrosol));
+  }
   std::string operator()(const found::GoalUncertain& f) const {
     return fmt::format(
         "The chance of meeting the goal is only {}. Ask for less, or allow more herb, water or "

@@ -283,6 +283,44 @@ Outputs<ReceiverChange> receiver_change() {
                      "Caught in all receivers by then.")};
 }
 
+struct WrittenFraction {
+  FractionPlan when;
+  FractionRanges yields;
+  bool has_oil = true;
+};
+
+std::vector<WrittenFraction> fractions_of(const RunPlan& run) {
+  std::vector<WrittenFraction> fractions;
+  for (std::size_t i = 0; i < run.fractions.size() && i < run.uncertainty.fractions.size(); ++i)
+    fractions.push_back({run.fractions[i], run.uncertainty.fractions[i], run.has_oil});
+  return fractions;
+}
+
+Outputs<WrittenFraction> fraction() {
+  using Of = Output<WrittenFraction>;
+  const auto of = [](auto FractionRanges::*member) {
+    return [=](const WrittenFraction& w) { return w.yields.*member; };
+  };
+  const auto oil = [](const WrittenFraction& w) { return w.has_oil; };
+  return {
+      Of::amount(
+          "from_min", in_minutes, [](const WrittenFraction& w) { return w.when.from; },
+          "When it begins, in the nominal run."),
+      Of::amount(
+          "to_min", in_minutes, [](const WrittenFraction& w) { return w.when.to; },
+          "When it ends, in the nominal run."),
+      Of::amount("hydrosol_ml", in_millilitres, of(&FractionRanges::hydrosol), "Its hydrosol."),
+      Of::amount("dissolved_oil_mg_per_l", in_milligrams_per_litre,
+                 of(&FractionRanges::dissolved_oil), "Oil that stays in that hydrosol.")
+          .only_when(oil, no_oil_known),
+      Of::amount("oil_g", in_grams, of(&FractionRanges::oil), "Oil that separates in its receiver.")
+          .only_when(oil, no_oil_known),
+      Of::amount("oil_ml", in_millilitres, of(&FractionRanges::oil_volume),
+                 "The same oil by volume.")
+          .only_when(oil, no_oil_known),
+  };
+}
+
 Outputs<EnergyPlan> energy() {
   Outputs<EnergyPlan> outputs = {
       Output<EnergyPlan>::nominal(&Uncertainty::plug, &EnergyPlan::plug).in_brief()};
@@ -394,6 +432,10 @@ Outputs<Plan> of_run(const OfPlan::When& is_there) {
                       "When an empty receiver replaces a full one.")
               .unless_empty(&RunPlan::receiver_changes,
                             "one is enough, or the recipe doesn't give its size"),
+          OfRun::list("fractions", fractions_of, fraction(),
+                      "What each fraction of the distillate brings, in a receiver of its own.")
+              .only_when([](const RunPlan& run) { return !run.fractions.empty(); },
+                         "the recipe has none"),
           OfRun::object("energy", &RunPlan::energy, energy(), "What heating takes.")
               .rules(cost_rules, false),
           OfRun::object("balance", residuals(),

@@ -161,13 +161,24 @@ std::string coolant_set_up(const Plan& plan) {
 std::string receiver_words(const Plan& plan) {
   const Units units = plan.recipe.units;
   const RunPlan& run = *plan.run;
-  if (const auto& receiver = plan.recipe.receiver) {
+  if (const auto& receiver = plan.recipe.receiver_volume) {
     // This much comes if the person is late in the worst credible case.
     const double most = std::ceil(run.water.most_caught / *receiver - 1e-9);
     return most > 1 ? fmt::format(
                           "{:.0f} receivers of {} each, one under the outlet, the others at hand.",
                           most, text(*receiver, units))
                     : fmt::format("A receiver of {}.", text(*receiver, units));
+  }
+  if (!run.receiver_changes.empty()) {
+    std::vector<std::string> sizes;
+    Volume before;
+    for (const ReceiverChange& change : run.receiver_changes) {
+      sizes.push_back(text(change.caught - before, units));
+      before = change.caught;
+    }
+    sizes.push_back(text(neat_up(run.water.most_caught - before, units), units));
+    return fmt::format("{} receivers, one for each fraction, of {} or more.", sizes.size(),
+                       in_a_row(sizes, "and"));
   }
   std::string words =
       fmt::format("Receiver: {} or more", text(neat_up(run.water.most_caught, units), units));
@@ -277,9 +288,15 @@ std::vector<TimedStep> receiver_steps(const Plan& plan, const Start& start) {
   }
   std::vector<TimedStep> steps;
   for (const ReceiverChange& change : changes) {
+    const std::string total = text(change.caught, plan.recipe.units) + " in total";
+    if (plan.recipe.fractions.empty()) {
+      steps.push_back(step_at(start, change.at, fmt::format("Receiver full: {}.", total), act));
+      continue;
+    }
+    const std::size_t number = steps.size() + 1;
     steps.push_back(step_at(
-        start, change.at,
-        fmt::format("Receiver full: {} in total.", text(change.caught, plan.recipe.units)), act));
+        start, change.at, fmt::format("Fraction {} is complete: {}.", number, total),
+        fmt::format("Receiver for fraction {} under the outlet, above the liquid.", number + 1)));
   }
   return steps;
 }
@@ -476,12 +493,22 @@ std::vector<SheetLabel> bottle_labels(const Plan& plan, const std::string& lot,
         fmt::format("{} {}, ______ {}", capitalised(visible(plant.name)), product, unit),
         {what, origin, keep, mind}};
   };
-  std::vector<SheetLabel> labels = {label("hydrosol", recipe.units == Units::us ? "fl oz" : "mL",
-                                          "Cold and dark. Use within weeks.",
-                                          "Not in eyes, on wounds, on infants.")};
-  if (parts_oil(plan)) {
-    labels.push_back(label("oil", "mL", "Cold and dark. Keep from children.",
-                           "Not neat on skin, not by mouth."));
+  std::vector<SheetLabel> labels;
+  const std::size_t bottles = plan.run->receiver_changes.size() + 1;
+  const bool fractions = !recipe.fractions.empty() && bottles > 1;
+  for (std::size_t i = 0; i < (fractions ? bottles : 1); ++i) {
+    const std::string which =
+        fractions ? fmt::format(", fraction {} of {}", i + 1, bottles) : std::string();
+    labels.push_back(label(("hydrosol" + which).c_str(), recipe.units == Units::us ? "fl oz" : "mL",
+                           "Cold and dark. Use within weeks.",
+                           "Not in eyes, on wounds, on infants."));
+    const bool separates =
+        fractions ? plan.run->has_oil && i < plan.run->uncertainty.fractions.size() &&
+                        plan.run->uncertainty.fractions[i].oil_volume.high >= a_drop_of_oil
+                  : parts_oil(plan);
+    if (separates)
+      labels.push_back(label(("oil" + which).c_str(), "mL", "Cold and dark. Keep from children.",
+                             "Not neat on skin, not by mouth."));
   }
   return labels;
 }

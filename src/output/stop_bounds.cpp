@@ -35,7 +35,7 @@ bool one_receiver(const Plan& plan) {
   const RunPlan& run = *plan.run;
   // If the receiver is far too small, no changes are planned.
   return run.receiver_changes.empty() &&
-         !(plan.recipe.receiver && *plan.recipe.receiver < run.water.distilled);
+         !(plan.recipe.receiver_volume && *plan.recipe.receiver_volume < run.water.distilled);
 }
 
 std::string by_in_words(const Plan& plan, const std::string& clock) {

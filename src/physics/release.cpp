@@ -60,6 +60,7 @@ struct Stage {
 // The stages of a release: two for each plant.
 class Stages {
  public:
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-member-init): only what is counted is read
   explicit Stages(const Release& release) {
     const double fast = release.fast;
     const double k1 = release.fast_rate.si();
@@ -74,6 +75,7 @@ class Stages {
       add({plant.of_oil * (1.0 - fast), plant.pace * k2});
     }
   }
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-member-init)
   Stages(const Stage& one, const Stage& other) {
     add(one);
     add(other);
@@ -88,7 +90,7 @@ class Stages {
   void add(const Stage& stage) {
     if (count_ < most) stages_[count_++] = stage;
   }
-  std::array<Stage, most> stages_;  // NOLINT(cppcoreguidelines-pro-type-member-init)
+  std::array<Stage, most> stages_;
   std::size_t count_ = 0;
 };
 

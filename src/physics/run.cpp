@@ -188,22 +188,58 @@ std::optional<Duration> Run::codistillation_limit_until() const {
   return first_drop_ + until;
 }
 
-OilCourse::OilCourse(const Run& run)
+OilCourse::OilCourse(const Run& run, const std::vector<Volume>& changes)
     : run_(&run),
       saturated_(run.saturated_until()),
-      vaporised_by_then_(run.oil_vaporised_at(saturated_)) {}
+      vaporised_by_then_(run.oil_vaporised_at(saturated_)) {
+  for (const Volume caught : changes)
+    if (change_count_ < most_changes) changes_[change_count_++] = run.time_of_hydrosol(caught);
+}
 
 OilBalance OilCourse::at(Duration time) const {
+  if (change_count_ == 0) return in_one_receiver(time);
+  OilBalance all{};
+  Duration from;
+  for (std::size_t i = 0; i <= change_count_ && from < time; ++i) {
+    const Duration to = i < change_count_ ? std::min(changes_[i], time) : time;
+    const OilBalance one = between(from, to);
+    all = {all.vaporised + one.vaporised, all.dissolved + one.dissolved,
+           all.separated + one.separated};
+    from = to;
+  }
+  return all;
+}
+
+OilBalance OilCourse::between(Duration from, Duration to) const {
+  const RunValues& v = run_->values();
+  const Mass before = run_->oil_vaporised_at(from);
+  const Mass after = run_->oil_vaporised_at(to);
+  const Mass vaporised = after - before;
+  const Mass as_it_comes = dissolved_by(to, after) - dissolved_by(from, before);
+  const Mass mixed =
+      std::min(vaporised, v.hydrosol_oil * (run_->hydrosol_at(to) - run_->hydrosol_at(from)));
+  const Mass dissolved = std::min(vaporised, as_it_comes * (1.0 - v.mixing) + mixed * v.mixing);
+  return {vaporised, dissolved, vaporised - dissolved};
+}
+
+Mass OilCourse::dissolved_as_it_comes(Duration from, Duration to) const {
+  return dissolved_by(to, run_->oil_vaporised_at(to)) -
+         dissolved_by(from, run_->oil_vaporised_at(from));
+}
+
+Mass OilCourse::dissolved_by(Duration time, Mass vaporised) const {
+  const Density holds = run_->values().hydrosol_oil;
+  if (time <= saturated_) return std::min(vaporised, holds * run_->hydrosol_at(time));
+  // The oil that comes over no longer saturates its own water, so all of it dissolves.
+  return holds * run_->hydrosol_at(saturated_) + (vaporised - vaporised_by_then_);
+}
+
+OilBalance OilCourse::in_one_receiver(Duration time) const {
   const RunValues& v = run_->values();
   const Mass vaporised = run_->oil_vaporised_at(time);
   const Mass holds = v.hydrosol_oil * run_->hydrosol_at(time);
-  if (time <= saturated_) {
-    const Mass dissolved = std::min(vaporised, holds);
-    return {vaporised, dissolved, vaporised - dissolved};
-  }
-  // The oil that comes over no longer saturates its own water, so all of it dissolves.
-  const Mass as_it_comes =
-      v.hydrosol_oil * run_->hydrosol_at(saturated_) + (vaporised - vaporised_by_then_);
+  const Mass as_it_comes = dissolved_by(time, vaporised);
+  if (time <= saturated_) return {vaporised, as_it_comes, vaporised - as_it_comes};
   const Mass mixed = std::min(vaporised, holds);
   const Mass dissolved = std::min(vaporised, as_it_comes * (1.0 - v.mixing) + mixed * v.mixing);
   return {vaporised, dissolved, vaporised - dissolved};

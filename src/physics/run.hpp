@@ -11,10 +11,12 @@
 /// falls.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "firstdrop/physics/course.hpp"
 #include "firstdrop/quantity/quantity.hpp"
@@ -282,18 +284,34 @@ std::string time_until_left_text(const FallsToLevel& falls);
 /// Source: a weighted mean of two receivers. In one, each millilitre of water dissolves only the
 /// oil that came with it. In the other (weight RunValues::mixing), all the water can dissolve all
 /// the oil. tests/reference/ode_test.cpp compares it with a general-purpose integrator.
+///
+/// With several receivers, the oil of one never meets the water of another.
 class OilCourse {
  public:
-  /// Computes the time until which the distillate is saturated. Does not throw.
-  explicit OilCourse(const Run& run);
+  /// Computes the time until which the distillate is saturated. Does not throw. `changes` are what
+  /// all receivers together hold when an empty one takes the place of another, in rising order; at
+  /// most `most_changes` of them.
+  explicit OilCourse(const Run& run, const std::vector<Volume>& changes = {});
+  /// The most receivers, less one.
+  static constexpr std::size_t most_changes = 7;
   /// Where the oil is at a time from the start of heating. Before first drop, all of it is in the
   /// charge.
   OilBalance at(Duration time) const;
+  /// What has come into the receivers between two times. Needs from <= to, and no change of
+  /// receivers between them.
+  OilBalance between(Duration from, Duration to) const;
+  /// The oil that would dissolve between two times if separated oil never met later water.
+  Mass dissolved_as_it_comes(Duration from, Duration to) const;
 
  private:
+  OilBalance in_one_receiver(Duration time) const;
+  Mass dissolved_by(Duration time, Mass vaporised) const;
+
   const Run* run_;
   Duration saturated_;
   Mass vaporised_by_then_;
+  std::array<Duration, most_changes> changes_{};
+  std::size_t change_count_ = 0;
 };
 namespace equations {
 inline constexpr Equation<Volume> hydrosol_while_saturated{"V_sat", "hydrosol by then",

@@ -153,7 +153,12 @@ void caution_about_bed(const Planning& p, Mass charge, const RunPlan& run, Cauti
 }
 
 void caution_about_receiver(const Planning& p, const RunPlan& run, Cautions& to) {
-  const auto& receiver = p.recipe.receiver;
+  const std::vector<Volume> ends = p.recipe.fraction_ends();
+  if (run.receiver_changes.size() < ends.size()) {
+    const std::size_t reached = run.receiver_changes.size();
+    to.caution(found::FractionEmpty{reached + 2, ends[reached], run.water.distilled});
+  }
+  const auto& receiver = p.recipe.receiver_volume;
   if (!receiver || !run.receiver_changes.empty()) return;
   const int most = p.defaults.counts.most_receivers;
   const double full = std::ceil(run.water.distilled / *receiver - 1e-9) - 1.0;

@@ -152,14 +152,28 @@ RatesPlan describe_rates(const Planning& p, Mass charge, const Run& run, const R
 
 std::vector<ReceiverChange> receiver_changes(const Planning& p, const Run& run, Duration stop) {
   std::vector<ReceiverChange> changes;
-  if (!p.recipe.receiver) return changes;
-  const double full = std::ceil(run.hydrosol_at(stop) / *p.recipe.receiver - 1e-9) - 1.0;
+  for (const Volume end : p.recipe.fraction_ends())
+    if (end < run.hydrosol_at(stop)) changes.push_back({run.time_of_hydrosol(end), end});
+  if (!p.recipe.receiver_volume) return changes;
+  const double full = std::ceil(run.hydrosol_at(stop) / *p.recipe.receiver_volume - 1e-9) - 1.0;
   if (full > p.defaults.counts.most_receivers) return changes;
   for (double n = 1; n <= full; ++n) {
-    const Volume caught = *p.recipe.receiver * n;
+    const Volume caught = *p.recipe.receiver_volume * n;
     changes.push_back({run.time_of_hydrosol(caught), caught});
   }
   return changes;
+}
+
+std::vector<FractionPlan> describe_fractions(const Planning& p, const Run& run, Duration stop) {
+  std::vector<FractionPlan> fractions;
+  Duration from = std::min(run.first_drop(), stop);
+  for (const HydrosolFraction& fraction : p.recipe.fractions) {
+    const Duration to =
+        fraction.until ? std::min(run.time_of_hydrosol(*fraction.until), stop) : stop;
+    fractions.push_back({from, to});
+    from = to;
+  }
+  return fractions;
 }
 
 EnergyPlan describe_energy(const Planning& p, Mass charge, Duration stop) {
@@ -239,7 +253,7 @@ RunPlan describe_nominal(const Planning& p, StopRule rule, const Run& run, const
   r.stop = loaded.stop;
   r.stop_criterion = clock_first && rule != StopRule::cooling ? StopRule::time : rule;
   const WaterBalance water = run.water_at(stop);
-  const OilCourse oil_of(run);
+  const OilCourse oil_of(run, p.recipe.fraction_ends());
   const OilBalance oil = oil_of.at(stop);
   r.water = describe_water(p, loaded, reserve, water, worst);
   r.nominal = describe_yield(p, r.water.distilled, oil, run);
@@ -262,6 +276,7 @@ RunPlan describe_nominal(const Planning& p, StopRule rule, const Run& run, const
   r.water.after_heat_off = run.distillate_rate() * stored;
   r.rates = describe_rates(p, loaded.charge, run, worst);
   r.receiver_changes = receiver_changes(p, run, stop);
+  r.fractions = describe_fractions(p, run, stop);
   r.energy = describe_energy(p, loaded.charge, stop);
   r.more = {run.hydrosol_at(stop + quarter_hour) - run.hydrosol_at(stop),
             oil_of.at(stop + quarter_hour).separated - oil.separated};

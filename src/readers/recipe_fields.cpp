@@ -5,6 +5,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "base/text_layout.hpp"
 #include "base/visible_text.hpp"
 #include "firstdrop/readers/blend.hpp"
 #include "quantity/clock_time.hpp"
@@ -83,6 +84,8 @@ Field<Owner> reference(const char* name, Shared<T> Owner::*member,
   made.inside = [=](Key& key) { fields().describe(key); };
   return made;
 }
+
+constexpr std::size_t most_fractions = 8;  // ours; more can only be a slip
 
 const Fields<BlendPart>& blend_part_fields() {
   static const Fields<BlendPart> fields{
@@ -468,9 +471,53 @@ void check_oil_known(const Recipe& recipe, const Report& report) {
             "a plant file of your own with oil_density, release_class and oil_content");
 }
 
-void check_whole_recipe(const Recipe& recipe, const Tables&, const Report& report) {
+const Fields<HydrosolFraction>& fraction_fields() {
+  static const Fields<HydrosolFraction> fields{
+      "fraction",
+      {quantity_field("until", &HydrosolFraction::until, bounds::receiver,
+                      {.help = "All that has been caught, in all receivers, when this fraction "
+                               "ends. Every fraction but the last has one.",
+                       .example = "200 mL",
+                       .left_out = "the last fraction lasts until the stop"})}};
+  return fields;
+}
+
+void check_fractions(const Recipe& recipe, const Tables&, const Report& report) {
+  const std::vector<HydrosolFraction>& fractions = recipe.fractions;
+  if (fractions.empty()) return;
+  if (recipe.receiver_volume)
+    report.fault("fractions", "fractions beside receiver_volume", "one of the two");
+  if (fractions.size() < 2 || fractions.size() > most_fractions)
+    report.fault("fractions", counted(fractions.size(), "fraction", "fractions"),
+                 fmt::format("2 to {} fractions", most_fractions));
+  for (std::size_t i = 0; i < fractions.size(); ++i) {
+    const bool last = i + 1 == fractions.size();
+    if (last && fractions[i].until)
+      report.fault("fractions", "an end of the last fraction",
+                   "no until in the last fraction: it lasts until the stop");
+    if (!last && !fractions[i].until)
+      report.fault("fractions", "a fraction without until", "until in every fraction but the last");
+    if (i > 0 && fractions[i].until && fractions[i - 1].until &&
+        *fractions[i].until <= *fractions[i - 1].until)
+      report.fault("fractions", "an end at or before that of the fraction before",
+                   "ends that rise: each counts all that has been caught so far");
+  }
+}
+
+Field<Recipe> fractions() {
+  return objects(
+      "fractions", &Recipe::fractions, fraction_fields,
+      {.help = "Parts of the distillate, each in a receiver of its own: 2 to 8 in order. "
+               "The plan tells volume, oil and dissolved oil of each.",
+       .example = R"([{"until": "200 mL"}, {}])",
+       .left_out = "one receiver takes everything"},
+      2, most_fractions);
+}
+
+void check_whole_recipe(const Recipe& recipe, const Tables& tables, const Report& report) {
   const Plant& plant = recipe.plant;
   check_oil_known(recipe, report);
+  check_fractions(recipe, tables, report);
   const Still& still = recipe.still;
   if (!plant.states.contains(recipe.state)) {
     std::vector<std::string> states;
@@ -576,8 +623,10 @@ const Fields<Recipe>& recipe_fields() {
                  {.help = "What the run must not exceed.",
                   .left_out = "15 min of absence, no limit of time",
                   .need = Need::no}),
-          quantity_field("receiver", &Recipe::receiver, bounds::receiver,
-                         {.help = "What one receiver holds. The plan says when to change it.",
+          fractions(),
+          quantity_field("receiver_volume", &Recipe::receiver_volume, bounds::receiver,
+                         {.help = "What one receiver holds. The plan says when to change it. Not "
+                                  "together with fractions.",
                           .example = "1 L",
                           .left_out = "one receiver takes everything"}),
           text_field("lot", &Recipe::lot,
@@ -597,6 +646,7 @@ const Fields<Recipe>& recipe_fields() {
       nullptr,
       check_whole_recipe,
       R"("oneOf": [{"required": ["plant"]}, {"required": ["plants"]}],
+         "dependencies": {"fractions": {"not": {"required": ["receiver_volume"]}}},
          "allOf": [
            {"if": {"properties": {"own": {"required": ["boil_time"]}}, "required": ["own"]},
             "then": {"anyOf": [{"required": ["water"]},

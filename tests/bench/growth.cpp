@@ -76,7 +76,7 @@ Recipe recipe_with_points(int count) {
   const Volume hydrosol = *plan.run->stop.hydrosol;
   Mass ice = recipe.still->condenser.ice_per_change->typical();
   for (int changes = 0; changes <= tables.design_defaults.counts.most_receivers; ++changes) {
-    recipe.receiver = hydrosol / (changes + 0.5);
+    recipe.receiver_volume = hydrosol / (changes + 0.5);
     const auto planned = [&] {
       recipe.still.change().condenser.ice_per_change->range = Range<Mass>::exactly(ice);
       return *make_plan(recipe, tables, 1).run;

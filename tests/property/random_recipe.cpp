@@ -428,7 +428,8 @@ Document document(Random& random, const Tables& tables) {
   }
   recipe["seed"] = random.below(1000000);
   if (random.chance(0.2)) {
-    recipe["receiver"] = quantity(std::max(0.1, size.litres * random.log_uniform(0.05, 1.0)), "L");
+    recipe["receiver_volume"] =
+        quantity(std::max(0.1, size.litres * random.log_uniform(0.05, 1.0)), "L");
   }
   if (random.chance(0.3)) recipe["units"] = "us";  // other marks of scale and jug
   return recipe;

@@ -81,7 +81,7 @@ std::vector<Recipe> telling_recipes() {
   const std::string tap = R"("still": "farm-grid", )";
   return {
       recipe_of(ice + R"("plant": "peppermint", "goal": {"hydrosol": "500 mL"})"),
-      recipe_of(bucket + R"("plant": "lavender", "lot": "L-7", "receiver": "200 mL", )"
+      recipe_of(bucket + R"("plant": "lavender", "lot": "L-7", "receiver_volume": "200 mL", )"
                          R"("goal": {"hydrosol": "800 mL", "confidence": "60 %"}, )"
                          R"("prices": {"energy_per_kwh": 0.3, "plant_per_kg": 6, )"
                          R"("currency": "EUR"})"),

@@ -53,6 +53,14 @@ struct Sensitivity {
 /// What the shares lack to 1 comes from parameters acting together.
 using Sensitivities = std::vector<Sensitivity>;
 
+/// P10, P50 and P90 of what one fraction of the distillate brings.
+struct FractionRanges {
+  Range<Volume> hydrosol;
+  Range<Density> dissolved_oil;  ///< per volume of that hydrosol
+  Range<Mass> oil;               ///< separated
+  Range<Volume> oil_volume;      ///< separated
+};
+
 /// P10, P50 and P90 of the outcomes of one run.
 struct Uncertainty {
   std::optional<Range<Volume>> charge_volume;  ///< as the charge lies; none in water
@@ -87,6 +95,7 @@ struct Uncertainty {
   Range<Density> oil_density;             ///< of the plant's oil
   Range<Fraction> oil_share;              ///< vaporised, of the oil in the charge
   std::vector<Range<Volume>> oil_course;  ///< separated oil at each of the marks
+  std::vector<FractionRanges> fractions;  ///< of each of the recipe's, in order; empty in brief
 
   // Empty if the coolant can't cool the run at all.
   std::optional<Range<Power>> duty;                 ///< of the condenser

@@ -427,6 +427,13 @@ struct CoolantEndsRun {
   static constexpr const char* code = "coolant-ends-run";
   Duration at;  ///< from the start of heating
 };
+/// The run stops before a fraction begins.
+struct FractionEmpty {
+  static constexpr const char* code = "fraction-empty";
+  std::size_t number = 0;  ///< of the first such fraction, from 1
+  Volume begins;           ///< all that is caught then
+  Volume hydrosol;         ///< at the stop
+};
 /// The goal will probably not be met.
 struct GoalUncertain {
   static constexpr const char* code = "goal-uncertain";
@@ -671,10 +678,10 @@ using Found = std::variant<
     found::GroundChannels, found::ColumnNearlyEmpty, found::BulkDensityGuess, found::OwnFiguresUsed,
     found::MethodWithoutFigures, found::PlantNote, found::MethodNotUsual, found::DefaultFigures,
     found::StillDefaultsUsed, found::StillDoubtful, found::UsualStop, found::TimeLimitFirst,
-    found::TimeLimitBelowGoal, found::WaterEndsRun, found::CoolantEndsRun, found::GoalUncertain,
-    found::MayGiveNothing, found::MayEndEarly, found::LongRun, found::HydroScorch,
-    found::ChargeNotCovered, found::BedBlocks, found::VapourInTheRoom, found::HydrosolThin,
-    found::OilAllInHydrosol, found::OilStaysInHydrosol, found::OilHardToPart,
+    found::TimeLimitBelowGoal, found::WaterEndsRun, found::CoolantEndsRun, found::FractionEmpty,
+    found::GoalUncertain, found::MayGiveNothing, found::MayEndEarly, found::LongRun,
+    found::HydroScorch, found::ChargeNotCovered, found::BedBlocks, found::VapourInTheRoom,
+    found::HydrosolThin, found::OilAllInHydrosol, found::OilStaysInHydrosol, found::OilHardToPart,
     found::SteamBoundUnknown, found::SteamBoundPartial, found::SteamSetsThePace,
     found::CurveOnlyRises, found::MuchHeatLost, found::ReceiverSmall, found::GasIndoors,
     found::OpenFlame, found::GlassOverHeat, found::ElementCovered, found::StillSizeRules,

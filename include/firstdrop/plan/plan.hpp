@@ -126,6 +126,12 @@ struct ReceiverChange {
   Volume caught;  ///< in all receivers by then
 };
 
+/// When one fraction of the distillate comes, in the nominal run.
+struct FractionPlan {
+  Duration from;  ///< from the start of heating
+  Duration to;    ///< likewise; no later than the stop
+};
+
 /// What one run takes and costs.
 struct EnergyPlan {
   Energy plug;  ///< from the socket, or from fuel: rated power x setting x mains factor x time
@@ -173,7 +179,8 @@ struct RunPlan {
   EnergyPlan energy;                             ///< what it takes and costs
   NominalYield nominal;                          ///< what it brings
   std::vector<ReceiverChange> receiver_changes;  ///< none if one is enough or far too small
-  Uncertainty uncertainty;                       ///< P10, P50 and P90 of the outcomes
+  std::vector<FractionPlan> fractions;  ///< of the recipe, in order; their yields: `uncertainty`
+  Uncertainty uncertainty;              ///< P10, P50 and P90 of the outcomes
   std::optional<Duration> allow;  ///< the stop has come by then as often as goal.confidence asks
   Stop stop;                      ///< what to watch
   StopRule stop_criterion = StopRule::hydrosol;  ///< what ends the nominal run

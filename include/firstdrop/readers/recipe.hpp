@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "firstdrop/base/shared.hpp"
 #include "firstdrop/quantity/quantity.hpp"
@@ -94,6 +95,12 @@ struct Site {
   }
 };
 
+/// A part of the distillate that has a receiver of its own.
+struct HydrosolFraction {
+  /// All that has been caught, in all receivers, when it ends. None: it lasts until the stop.
+  std::optional<Volume> until;
+};
+
 /// Limits that the run must not exceed.
 struct Limits {
   std::optional<Duration> time;    ///< longest run, from the start of heating; above zero
@@ -131,10 +138,14 @@ struct Recipe {
   /// How often the goal must be met, 1 to 99 %; none: about as often as not. Not allowed with a
   /// time goal or without a goal.
   std::optional<Fraction> confidence;
-  OwnFigures own;                  ///< what was measured here; replaces the tables' figures
-  Limits limits;                   ///< longest run, and how late the person may be
-  std::optional<Volume> receiver;  ///< volume of one receiver; none: one takes everything
-  std::string lot;                 ///< code on the label; empty: made from plant and day
+  OwnFigures own;  ///< what was measured here; replaces the tables' figures
+  Limits limits;   ///< longest run, and how late the person may be
+  /// Volume of one receiver; none: one takes everything.
+  std::optional<Volume> receiver_volume;
+  /// In order, each but the last with an end, and each end above the one before; 2 to 8, or empty
+  /// if one receiver takes everything. Not together with a receiver_volume.
+  std::vector<HydrosolFraction> fractions;
+  std::string lot;  ///< code on the label; empty: made from plant and day
   /// Start of heating, as parse_local_minute() reads it. Anything else gives no clock times.
   std::string start;
   Prices prices;  ///< for the cost of a run; may be empty
@@ -142,6 +153,14 @@ struct Recipe {
   /// texts use its units.
   Units units = Units::metric;
   std::uint64_t seed = 1;  ///< of the sampling
+
+  /// All that has been caught at the end of each fraction but the last.
+  std::vector<Volume> fraction_ends() const {
+    std::vector<Volume> ends;
+    for (const HydrosolFraction& fraction : fractions)
+      if (fraction.until) ends.push_back(*fraction.until);
+    return ends;
+  }
 
   /// The method of the run: the recipe's, or else the still's first.
   Method method_used() const {

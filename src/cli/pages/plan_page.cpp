@@ -261,6 +261,23 @@ std::string yield_words(const Plan& plan, const RunPlan& run) {
                      : hydrosol;
 }
 
+// What one fraction brings.
+std::string fraction_words(const Plan& plan, const RunPlan& run, std::size_t i) {
+  const FractionRanges& yields = run.uncertainty.fractions[i];
+  const Units units = plan.recipe.units;
+  std::string words =
+      fmt::format("fraction {}: {} of hydrosol", i + 1, about(yields.hydrosol, units));
+  if (!run.has_oil) return words;
+  const Range<Density>& dissolved = yields.dissolved_oil;
+  return fmt::format("{} with {:.0f} mg/L of oil in it ({:.0f} to {:.0f}), {}", words,
+                     in_milligrams_per_litre(dissolved.typical),
+                     in_milligrams_per_litre(dissolved.low),
+                     in_milligrams_per_litre(dissolved.high),
+                     yields.oil_volume.high < a_drop_of_oil
+                         ? std::string("none to separate")
+                         : "and " + about(yields.oil_volume, units) + " to separate");
+}
+
 std::string odds_words(const Plan& plan, const RunPlan& run) {
   std::string words = fmt::format("{} to meet the goal", text(*run.uncertainty.chance_of_goal));
   if (run.allow) {
@@ -284,6 +301,8 @@ void write_answer(TerminalPage& page, const Plan& plan, const RunPlan& run) {
   say("Stop", stop_words(plan, run));
   say("Safe", safe_words(plan, run));
   say("Get", yield_words(plan, run));
+  for (std::size_t i = 0; i < run.uncertainty.fractions.size(); ++i)
+    say("", fraction_words(plan, run, i));
   const auto& chance = run.uncertainty.chance_of_goal;
   if (chance && *chance < fraction(0.995)) say("Odds", odds_words(plan, run));
 }
@@ -314,9 +333,8 @@ std::vector<RunMoment> changes_on_the_way(const Plan& plan, const RunPlan& run) 
     return fmt::format("about now, {} {}: {}", is_before_stop(plan, change) ? "at" : "with the",
                        sign_for_ice(plan, change), ice_change_in_words(change.ice, units));
   });
-  add_changes(list, run.receiver_changes, "full receivers", [&](const ReceiverChange& change) {
-    return fmt::format("next receiver, {} in total", text(change.caught, units));
-  });
+  add_changes(list, run.receiver_changes, "full receivers",
+              [&](const ReceiverChange& change) { return next_receiver_in_words(plan, change); });
   return list;
 }
 
@@ -442,7 +460,7 @@ std::string rule_words(StopRule rule) {
 
 std::string more_words(const RunPlan& run, Units units) {
   const QuarterHourMore& more = run.more;
-  const std::string words = fmt::format("would add {} of hydrosol", text(more.hydrosol, units));
+  std::string words = fmt::format("would add {} of hydrosol", text(more.hydrosol, units));
   if (!run.has_oil) return words;
   // This includes a loss of a few milligrams, because mixed hydrosol dissolves some of the oil.
   if (more.oil < grams(0.005)) return words + " but no oil";

@@ -57,7 +57,7 @@ TEST_CASE("a recipe made in code is checked as one from a file would be", "[para
   CHECK(pointer_of([&](Recipe& r) { r.limits.time = minutes(endless); }) == "/limits/time");
   CHECK(pointer_of([&](Recipe& r) { r.charge = grams(endless); }) == "/charge");
   CHECK(pointer_of([&](Recipe& r) { r.water = litres(nan); }) == "/water");
-  CHECK(pointer_of([&](Recipe& r) { r.receiver = litres(0); }) == "/receiver");
+  CHECK(pointer_of([&](Recipe& r) { r.receiver_volume = litres(0); }) == "/receiver_volume");
   CHECK(pointer_of([&](Recipe& r) { r.goal = HydrosolGoal{litres(endless)}; }) == "/goal/hydrosol");
   CHECK(pointer_of([&](Recipe& r) { r.goal = OilGoal{grams(nan)}; }) == "/goal/oil");
   CHECK(pointer_of([&](Recipe& r) { r.goal = TimeGoal{hours(nan)}; }) == "/goal/time");

@@ -323,7 +323,7 @@ TEST_CASE("every figure of a plan is explained", "[explain]") {
     CAPTURE(recipe.still->key, to_string(recipe.method_used()), recipe.plant->key);
     recipe.site.coolant = celsius(12);
     recipe.goal = HydrosolGoal{millilitres(150)};
-    recipe.receiver = millilitres(100);
+    recipe.receiver_volume = millilitres(100);
     recipe.limits.time = hours(3);
     recipe.prices = {0.3, 5.0, "EUR"};
     const Plan plan = make_plan(recipe, shipped(), 16);

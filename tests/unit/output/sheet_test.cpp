@@ -268,7 +268,7 @@ struct Judge {
     const IceToHave ice = ice_to_have_ready(run.cooling, plan.recipe.units);
     if (ice.expected) all.push_back(text(*ice.expected));
     if (ice.ready) all.push_back(text(*ice.ready));
-    if (plan.recipe.receiver) all.push_back(text(*plan.recipe.receiver));
+    if (plan.recipe.receiver_volume) all.push_back(text(*plan.recipe.receiver_volume));
     return all;
   }
 
@@ -303,7 +303,7 @@ struct Judge {
       }
     }
     tells_all(plan.run->cooling.ice_changes, words, "ice");
-    tells_all(plan.run->receiver_changes, words, "receiver");
+    tells_all(plan.run->receiver_changes, words, "receiver_volume");
     const std::string rest = without_own_texts(words, plan);
     for (const std::string& figure :
          plan.recipe.units == Units::us ? metric_figures(rest) : us_figures(rest)) {
@@ -508,7 +508,7 @@ TEST_CASE("as much ice is got ready as its pieces take", "[sheet]") {
 
 TEST_CASE("receivers are enough for a late stop, and each change is told", "[sheet]") {
   Plan p = plain();
-  p.recipe.receiver = millilitres(200);
+  p.recipe.receiver_volume = millilitres(200);
   p.run->receiver_changes = {{minutes(30), millilitres(200)}, {minutes(42), millilitres(400)}};
   p.run->water.never_beyond = millilitres(790);
   p.run->water.most_caught = millilitres(795);
@@ -525,18 +525,18 @@ TEST_CASE("receivers are enough for a late stop, and each change is told", "[she
   CHECK(has(sheet(p), "4 receivers of 200 mL each"));
 
   p.run->receiver_changes.clear();
-  p.recipe.receiver = litres(1);
+  p.recipe.receiver_volume = litres(1);
   words = sheet(p);
   CHECK(has(words, "A receiver of 1 L."));
   CHECK(has(words, "500 mL in the receiver ("));
   CHECK(has(words, "In the receiver: "));
   // If the receiver is far too small, no changes are planned.
-  p.recipe.receiver = millilitres(10);
+  p.recipe.receiver_volume = millilitres(10);
   words = sheet(p);
   CHECK(has(words, "80 receivers of 10 mL each"));
   CHECK(has(words, "500 mL in total ("));
   CHECK_FALSE(has(words, "n the receiver"));
-  p.recipe.receiver.reset();
+  p.recipe.receiver_volume.reset();
   CHECK(has(sheet(p), "Receiver: 800 mL or more, a mark at 500 mL."));
 
   for (int i = 0; i < 24; ++i) p.run->receiver_changes.push_back({minutes(20 + i), litres(i)});

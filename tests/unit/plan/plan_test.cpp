@@ -1865,7 +1865,7 @@ std::vector<ReceiverChange> changes_of(const Recipe& r) {
 TEST_CASE("receivers are changed when they are full", "[plan]") {
   Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(600)});
   CHECK(changes_of(r).empty());
-  r.receiver = millilitres(250);
+  r.receiver_volume = millilitres(250);
   const Plan p = plan(r);
   REQUIRE(p.run);
   const auto& changes = p.run->receiver_changes;
@@ -1882,19 +1882,19 @@ TEST_CASE("receivers are changed when they are full", "[plan]") {
                       }));
   }
   // A receiver that is just large enough isn't changed.
-  r.receiver = millilitres(600);
+  r.receiver_volume = millilitres(600);
   CHECK(changes_of(r).empty());
-  r.receiver = millilitres(300);
+  r.receiver_volume = millilitres(300);
   CHECK(changes_of(r).size() == 1);
 }
 
 TEST_CASE("caution: a receiver that is changed all the time", "[plan][caution]") {
   Recipe r = recipe(herb(), column_still(), HydrosolGoal{millilitres(600)});
-  r.receiver = millilitres(23);  // 26.1 receivers full
+  r.receiver_volume = millilitres(23);  // 26.1 receivers full
   const SaidFinding f = said(plan(r), "receiver-small", Level::caution);
   CHECK(f.value->number == 26);
   CHECK(changes_of(r).empty());
-  r.receiver = millilitres(24);  // 25 receivers full, so 24 changes
+  r.receiver_volume = millilitres(24);  // 25 receivers full, so 24 changes
   lacks(plan(r), "receiver-small");
   CHECK(changes_of(r).size() == 24);
 }

@@ -86,7 +86,7 @@ TEST_CASE("a recipe made in code has the least amounts of one that is read", "[r
       {"/water", "a value " + bounds::water.text(),
        [](Recipe& r, double x) { r.water = bounds::water.least->amount * x; }},
       {"/receiver", "a value " + bounds::receiver.text(),
-       [](Recipe& r, double x) { r.receiver = bounds::receiver.least->amount * x; }},
+       [](Recipe& r, double x) { r.receiver_volume = bounds::receiver.least->amount * x; }},
       {"/setting", "a value " + bounds::setting.text(),
        [](Recipe& r, double x) { r.setting = bounds::setting.least->amount * x; }},
       {"/own/bulk_density", "a value " + bounds::bulk_density.text(),

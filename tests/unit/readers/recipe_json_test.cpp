@@ -46,10 +46,10 @@ TEST_CASE("a recipe with everything in it", "[recipe]") {
             "boil_time": "16 min", "boil_water": "1.5 L", "setting": "40 %",
             "boil_setting": "90 %"},
     "limits": {"time": "3 h", "absence": "10 min"}, "start": "2026-06-20T09:30",
-    "receiver": "500 mL", "lot": "H 7/2",
+    "receiver_volume": "500 mL", "lot": "H 7/2",
     "prices": {"energy_per_kwh": 0.32, "plant_per_kg": 6, "currency": "EUR"}, "seed": 7})");
   CHECK(r.title == "Hedge herb, first cut");
-  CHECK_THAT(in_millilitres(r.receiver.value()), WithinRel(500, 1e-12));
+  CHECK_THAT(in_millilitres(r.receiver_volume.value()), WithinRel(500, 1e-12));
   CHECK(r.lot == "H 7/2");
   CHECK(r.plant->key == "hedge-herb");
   CHECK(r.state == State::dried);
@@ -147,7 +147,7 @@ TEST_CASE("weighed water is what its volume weighs where it is poured", "[recipe
         litres(1.7));
   CHECK(read(recipe(R"("water": "1.7 L")")).water == litres(1.7));
   // A vessel is measured with water at about 20 °C.
-  CHECK_THAT(in_millilitres(read(recipe(R"("receiver": "500 g")")).receiver.value()),
+  CHECK_THAT(in_millilitres(read(recipe(R"("receiver_volume": "500 g")")).receiver_volume.value()),
              WithinRel(500 / 0.9982, 1e-12));
 }
 
@@ -283,18 +283,19 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
        ""},
       {R"("limits": {"absence": "9 h"})", "/limits/absence", "\"9 h\"", "a value from 0 to 8 h",
        ""},
-      {R"("receiver": 250)", "/receiver", "the number 250 without a unit",
+      {R"("receiver_volume": 250)", "/receiver", "the number 250 without a unit",
        "an amount of water with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3, g, kg, mg or lb",
        "put it in quotes, such as \"250 mL\""},
-      {R"("receiver": "250 oz")", "/receiver", "Can't read \"250 oz\" as an amount of water",
+      {R"("receiver_volume": "250 oz")", "/receiver", "Can't read \"250 oz\" as an amount of water",
        "250 fl oz, or the weight in lb or g", "\"oz\" could be a weight or a volume here"},
-      {R"("receiver": "250 W")", "/receiver", "Can't read \"250 W\" as an amount of water",
+      {R"("receiver_volume": "250 W")", "/receiver", "Can't read \"250 W\" as an amount of water",
        "an amount of water with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3, g, kg, mg or lb",
        "\"W\" is a unit of power"},
-      {R"("receiver": "9 mL")", "/receiver", "\"9 mL\"", "a value from 10 mL to 1000 L",
+      {R"("receiver_volume": "9 mL")", "/receiver", "\"9 mL\"", "a value from 10 mL to 1000 L",
        "this is too little to be meant. Did you mean \"9 L\"?"},
-      {R"("receiver": "1001 L")", "/receiver", "\"1001 L\"", "a value from 10 mL to 1000 L", ""},
-      {R"("receiver": null)", "/receiver", "null",
+      {R"("receiver_volume": "1001 L")", "/receiver", "\"1001 L\"", "a value from 10 mL to 1000 L",
+       ""},
+      {R"("receiver_volume": null)", "/receiver", "null",
        "an amount of water with its unit: mL, L, cup, fl oz, qt, gal, cm3, m3, g, kg, mg or lb",
        ""},
       {R"("lot": 7)", "/lot", "the number 7", "text in double quotes", ""},
@@ -344,9 +345,9 @@ TEST_CASE("recipe faults name place, finding and way out", "[recipe]") {
     CHECK(faults[0].hint == row.hint);
   }
   CHECK(read(recipe(R"("start": "2028-02-29T00:00")")).start == "2028-02-29T00:00");
-  CHECK(read(recipe(R"("receiver": "0.1 L")")).receiver);
-  CHECK(read(recipe(R"("receiver": "1000 L")")).receiver);
-  CHECK_FALSE(read(recipe(R"("lot": "")")).receiver);
+  CHECK(read(recipe(R"("receiver_volume": "0.1 L")")).receiver_volume);
+  CHECK(read(recipe(R"("receiver_volume": "1000 L")")).receiver_volume);
+  CHECK_FALSE(read(recipe(R"("lot": "")")).receiver_volume);
   CHECK(read(recipe(R"("own": {"boil_time": "16 min"}, "water": "2 L")")).own.boil_time);
 }
 

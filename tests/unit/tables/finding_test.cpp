@@ -233,7 +233,7 @@ const std::vector<Provocation>& provocations() {
       {"regulated-substance", note,
        [](Recipe& r) { with_hazard(r, Harm::cancer, {HarmfulSubstance::safrole}); }},
       {"plant-hazard", note, [](Recipe& r) { with_hazard(r, Harm::allergy); }},
-      {"receiver-small", caution, [](Recipe& r) { r.receiver = millilitres(11); }},
+      {"receiver-small", caution, [](Recipe& r) { r.receiver_volume = millilitres(11); }},
       {"several-runs", note, [](Recipe& r) { r.charge = grams(400); }},
       {"several-runs", caution, [](Recipe& r) { r.charge = kilograms(1); }},
       {"charge-left-over", note, [](Recipe& r) { r.charge = grams(180); }},
