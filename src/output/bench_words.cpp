@@ -121,9 +121,18 @@ std::string charge_in_words(const Recipe& recipe, Mass charge) {
     return fmt::format("{} of {}", text(mass, recipe.units), visible(one.name));
   };
   if (plant.blend.empty()) return of_plant(plant, charge);
+  // Each but the last on a mark of the scale, so that they add up as printed.
+  const Mass ounce = kilograms(kilogram_per_ounce);
+  Mass mark = charge < kilograms(1) ? grams(1) : charge < kilograms(10) ? grams(10) : grams(100);
+  if (recipe.units == Units::us) mark = ounce * (charge < ounce * 32.0 ? 0.1 : 1.0);
   std::vector<std::string> masses;
-  for (const BlendPart& part : plant.blend)
-    masses.push_back(of_plant(part.plant, charge * part.share));
+  Mass left = charge;
+  for (const BlendPart& part : plant.blend) {
+    const bool last = &part == &plant.blend.back();
+    const Mass mass = last ? left : std::min(left, mark * std::round(charge * part.share / mark));
+    masses.push_back(of_plant(part.plant, mass));
+    left -= mass;
+  }
   return in_a_row(masses, "and") + ", mixed";
 }
 

@@ -96,10 +96,13 @@ std::string causes_in_words(const std::vector<Hazard>& hazards,
   return joined(clauses, ", and ");
 }
 
-std::string warning_of(const std::vector<Hazard>& hazards) {
+std::string warning_of(const found::ToxicOil& toxic) {
+  const std::vector<Hazard>& hazards = toxic.hazards;
   const std::map<Route, Harms> by_route = harms_by_route(hazards);
-  std::string words = fmt::format("This oil can cause {}. ", causes_in_words(hazards, by_route));
+  std::string words = fmt::format("{} can cause {}. ", toxic.has_oil ? "This oil" : "This plant",
+                                  causes_in_words(hazards, by_route));
   std::set<AtRisk> at_risk;
+  if (toxic.in_pregnancy) at_risk.insert(AtRisk::pregnancy);
   bool seizures = false;
   for (const Hazard& hazard : hazards) {
     at_risk.insert(hazard.at_risk.begin(), hazard.at_risk.end());
@@ -111,7 +114,9 @@ std::string warning_of(const std::vector<Hazard>& hazards) {
     words += fmt::format("Most at risk: {}. ", in_a_row(groups, "and"));
   }
   if (by_route.contains(Route::breathed) || seizures) {
-    words += "Open a window. Keep infants, pets and anyone with epilepsy out of the room. ";
+    words += fmt::format(
+        "Open a window. Keep infants, pets and anyone {}with epilepsy out of the room. ",
+        toxic.in_pregnancy ? "who is pregnant or " : "");
   }
   return words +
          "Lock the bottle away. If someone swallows it, call a poison centre at once; don't make "
@@ -175,12 +180,14 @@ struct Sentences {
         "steam "
         "or use what comes. {1}",
         f.plant,
-        f.is_form ? fmt::format("Its figures are those of its form alone, {}: such plants differ "
-                                "much.",
-                                f.like)
-                  : fmt::format("Its figures are those of {}, and its oil has a range as wide as "
-                                "between plants of one form.",
-                                f.like));
+        f.is_form
+            ? fmt::format("Its figures are typical of its form, {}. Such plants differ a lot.",
+                          f.like)
+        : f.has_oil
+            ? fmt::format("Its figures are those of {}. Its oil could be anything that plants of "
+                          "this form give.",
+                          f.like)
+            : fmt::format("Its figures are those of {}.", f.like));
   }
   std::string operator()(const found::NotToBeDistilled& f) const {
     return fmt::format("Don't distil {}. {}", f.plant, with_usual_way(f.why, f.usual_way));
@@ -190,7 +197,7 @@ struct Sentences {
   }
   std::string operator()(const found::OilUnknown& f) const {
     return fmt::format(
-        "Nothing is known here of any oil in {}, so this plan is for its hydrosol alone.", f.plant);
+        "Nothing is known here of any oil in {}, so this plan is for hydrosol alone.", f.plant);
   }
   std::string operator()(const found::HeaterWeak& f) const {
     const bool plate =
@@ -444,17 +451,17 @@ struct Sentences {
   }
   std::string operator()(const found::MethodWithoutFigures& f) const {
     return fmt::format(
-        "No figures are published for distilling this plant {}. The plan uses figures of another "
+        "No figures are published for distilling this charge {}. The plan uses figures of another "
         "method, so take the amount of oil as a guess.",
         in_words(f.method));
   }
   std::string operator()(const found::PlantNote& f) const { return f.text; }
   std::string operator()(const found::MethodNotUsual& f) const {
-    return fmt::format("This plant is best distilled {}. {}", in_words(f.best), f.why);
+    return fmt::format("Best distilled {}. {}", in_words(f.best), f.why);
   }
   std::string operator()(const found::DefaultFigures& f) const {
     return fmt::format(
-        "Some figures are not published for this plant. General ones are used for: {}.",
+        "Some figures of this charge are not published. General ones are used for: {}.",
         joined(f.figures, ", "));
   }
   std::string operator()(const found::StillDefaultsUsed& f) const {
@@ -576,12 +583,11 @@ struct Sentences {
                                                                to_string(*f.converted_to))
                                                  : "";
     return fmt::format(
-        "{} of hydrosol from {} of herb is {}, far more than in published runs ({} to {}{}). Most "
-        "of "
-        "the oil comes early, so later hydrosol is weaker. For strong hydrosol, stop at {} ({}) or "
-        "load more herb.",
+        "{} of hydrosol from {} of herb is {}, far more than in published runs ({} to {}{}). {}"
+        "ater hydrosol is weaker. For strong hydrosol, stop at {} ({}) or load more herb.",
         say(f.hydrosol), say(f.charge), say(f.hydrosol / f.charge), say(f.published.low),
-        say(f.published.high), converted, say(f.charge * f.published.high), say(f.published.high));
+        say(f.published.high), converted, f.has_oil ? "Most of the oil comes early, so l" : "L",
+        say(f.charge * f.published.high), say(f.published.high));
   }
   std::string operator()(const found::OilAllInHydrosol& f) const {
     return fmt::format(
@@ -673,7 +679,7 @@ struct Sentences {
   }
 
   // The oil.
-  std::string operator()(const found::ToxicOil& f) const { return warning_of(f.hazards); }
+  std::string operator()(const found::ToxicOil& f) const { return warning_of(f); }
   // Says what may be sold as food. It doesn't say whether anything is safe to swallow.
   std::string operator()(const found::RegulatedSubstance& f) const {
     std::vector<std::string> names;

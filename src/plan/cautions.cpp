@@ -184,7 +184,8 @@ void note_strength(const Planning& p, const ChargePlan& charge, const RunPlan& r
   if (drawn <= charge.mass * published.high * thin) return;
   std::optional<State> converted;
   if (charge.as_fresh != charge.mass) converted = p.recipe.state;
-  to.note(found::HydrosolThin{drawn, charge.mass, published, converted, published.high * thin});
+  to.note(found::HydrosolThin{drawn, charge.mass, published, converted, published.high * thin,
+                              p.parameters.selected->has_oil});
 }
 
 // How much of the oil can be collected.
@@ -250,7 +251,7 @@ void note_still(const Planning& p, Cautions& to) {
   const HeaterKind heater = p.still.heater.kind;
   if (heater == HeaterKind::gas_burner) {
     found::OpenFlame flame{{}, p.defaults.clear_of_flame.typical()};
-    if (const auto& flash = p.recipe.plant->flash_point) flame.flash_point = flash->typical();
+    if (const auto& flash = p.recipe.plant->flash_point) flame.flash_point = flash->range.low;
     to.note(flame);
   }
   if (p.still.pot.material == "glass" && heater != HeaterKind::immersed_element)
@@ -288,7 +289,7 @@ void judge_circuit(const Planning& p, Cautions& to) {
 std::optional<Temperature> warm_distillate(const Planning& p, const Plan& plan) {
   const auto& flash = p.recipe.plant->flash_point;
   if (!flash || !plan.run || !plan.run->cooling.distillate) return std::nullopt;
-  if (*plan.run->cooling.distillate < flash->typical()) return std::nullopt;
+  if (*plan.run->cooling.distillate < flash->range.low) return std::nullopt;
   return plan.run->cooling.distillate;
 }
 
@@ -303,7 +304,7 @@ void caution_about_oil(const Planning& p, const Plan& plan,
                                  p.still.condenser.kind != CondenserKind::run_through});
   }
   if (const auto warm = warm_distillate(p, plan))
-    to.caution(found::OilAtFlashPoint{*warm, plant.flash_point->typical()});
+    to.caution(found::OilAtFlashPoint{*warm, plant.flash_point->range.low});
 }
 
 // The plant's hazards, and what they mean for people and for food.
@@ -318,6 +319,10 @@ void note_hazards(const Plant& plant, Cautions& to) {
         regulated.substances.push_back(substance);
     }
   }
+  toxic.in_pregnancy =
+      std::any_of(plant.hazards.begin(), plant.hazards.end(),
+                  [](const Hazard& hazard) { return contains(hazard.at_risk, AtRisk::pregnancy); });
+  toxic.has_oil = has_oil_figures(plant);
   if (!toxic.hazards.empty()) to.note(std::move(toxic));
   if (!regulated.substances.empty()) to.note(std::move(regulated));
   for (const Hazard& hazard : plant.hazards) {
@@ -338,7 +343,7 @@ void note_oil(const Planning& p, const Plan& plan, Cautions& to) {
       std::any_of(plant.hazards.begin(), plant.hazards.end(),
                   [](const Hazard& hazard) { return contains(hazard.harms, Harm::fire); });
   if (plant.flash_point && !fire_is_said && !warm_distillate(p, plan))
-    to.note(found::FlashPoint{plant.flash_point->typical()});
+    to.note(found::FlashPoint{plant.flash_point->range.low});
   if (plant.wants_cohobation) {
     found::WantsCohobation wants;
     if (plan.run && plan.run->uncertainty.oil_vaporised.typical > grams(0)) {

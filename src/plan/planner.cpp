@@ -44,8 +44,9 @@ void append(std::vector<Finding>& findings, std::vector<Finding> more) {
 
 found::PlantUnknown unknown_plant(const Plant& plant, const Tables& tables) {
   const auto near = tables.plants.find(plant.like);
-  if (near != tables.plants.end()) return {plant.name, near->second->name, false};
-  return {plant.name, spaced(plant.like), true};
+  if (near != tables.plants.end())
+    return {plant.name, near->second->name, false, has_oil_figures(plant)};
+  return {plant.name, spaced(plant.like), true, has_oil_figures(plant)};
 }
 
 // What comes before everything else: plants that nobody should distil, and unknown hazards.

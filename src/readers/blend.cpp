@@ -190,8 +190,15 @@ void mix_oil(Plant& blend, const Tables& tables) {
     blend.recovery[method] = mean(recovery);
   }
   // A smaller part stays dissolved in the rest (from memory: a freezing point falls in a mixture).
-  for (std::size_t i = 0; i < parts.size(); ++i)
-    if (of_oil[i] >= fraction(0.5)) blend.oil_freezes = parts[i].plant->oil_freezes;
+  Fraction freezing;
+  std::optional<Cited<Temperature>> highest;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const auto& freezes = parts[i].plant->oil_freezes;
+    if (!freezes) continue;
+    freezing += of_oil[i];
+    if (!highest || freezes->typical() > highest->typical()) highest = freezes;
+  }
+  if (freezing >= fraction(0.5)) blend.oil_freezes = highest;
 }
 
 // --- words
@@ -229,20 +236,47 @@ void name(Plant& blend) {
   blend.note = of_each(parts, [](const Plant& plant) { return plant.note; });
 }
 
+/// The lowest of all oils; none if one of them isn't known, because it may be lower.
+std::optional<Cited<Temperature>> lowest_flash_point(const Parts& parts) {
+  std::optional<Cited<Temperature>> lowest;
+  for (const BlendPart& part : parts) {
+    if (!has_oil_figures(part.plant)) continue;
+    const auto& flash = part.plant->flash_point;
+    if (!flash) return std::nullopt;
+    if (!lowest || flash->range.low < lowest->range.low) lowest = flash;
+  }
+  return lowest;
+}
+
+/// Those of each plant after its name. What is said of several plants is said once.
+std::vector<Hazard> hazards_of_all(const Parts& parts) {
+  std::vector<Hazard> all;
+  std::vector<std::vector<std::string>> names;
+  for (const BlendPart& part : parts) {
+    for (const Hazard& hazard : part.plant->hazards) {
+      const auto same = std::find_if(all.begin(), all.end(), [&](const Hazard& other) {
+        return other.text == hazard.text && other.harms == hazard.harms;
+      });
+      const auto place = static_cast<std::size_t>(same - all.begin());
+      if (same == all.end()) {
+        all.push_back(hazard);
+        names.emplace_back();
+      }
+      names[place].push_back(part.plant->name);
+    }
+  }
+  for (std::size_t i = 0; i < all.size(); ++i)
+    all[i].text = fmt::format("{}: {}", capitalised(in_a_row(names[i], "and")), all[i].text);
+  return all;
+}
+
 void join_advice(Plant& blend) {
   const Parts& parts = blend.blend;
   blend.wants_cohobation = std::any_of(parts.begin(), parts.end(), [](const BlendPart& part) {
     return part.plant->wants_cohobation;
   });
-  for (const BlendPart& part : parts) {
-    const auto& flash = part.plant->flash_point;
-    if (flash && (!blend.flash_point || flash->typical() < blend.flash_point->typical()))
-      blend.flash_point = flash;
-    for (const Hazard& hazard : part.plant->hazards) {
-      blend.hazards.push_back(hazard);
-      blend.hazards.back().text = fmt::format("{}: {}", capitalised(part.plant->name), hazard.text);
-    }
-  }
+  blend.flash_point = lowest_flash_point(parts);
+  blend.hazards = hazards_of_all(parts);
   UsualCut cut;
   cut.sign = of_each(parts, [&](const Plant& plant) {
     if (!plant.usual_cut) return std::string();
@@ -258,7 +292,11 @@ void join_advice(Plant& blend) {
     const auto& best = part.plant->best_method;
     return best && first && best->method == first->method;
   });
-  if (agree) blend.best_method = first;
+  if (agree) {
+    blend.best_method = first;
+    blend.best_method->why =
+        of_each(parts, [](const Plant& plant) { return plant.best_method->why; });
+  }
 }
 
 }  // namespace
@@ -319,6 +357,11 @@ Plant blended(Parts parts, const Tables& tables) {
              return bulk;
            }))});
   }
+  if (std::any_of(all.begin(), all.end(),
+                  [](const BlendPart& part) { return part.plant->hydrosol_per_fresh.has_value(); }))
+    blend.hydrosol_per_fresh = mean(weighed<SpecificVolume>(all, [&](const Plant& plant) {
+      return plant.hydrosol_per_fresh.value_or(tables.design_defaults.hydrosol_per_fresh);
+    }));
   if (std::any_of(all.begin(), all.end(),
                   [](const BlendPart& part) { return has_oil_figures(part.plant); }))
     mix_oil(blend, tables);

@@ -1,5 +1,7 @@
 #include "readers/like_plant.hpp"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -113,7 +115,12 @@ Plant completed_by_like(Plant plant, const Tables& tables) {
   plant.recovery.insert(other.recovery.begin(), other.recovery.end());
   take(plant.oil_density, other.oil_density);
   if (plant.constituents.empty()) plant.constituents = other.constituents;
-  take(plant.flash_point, other.flash_point);
+  take(plant.unsuited, other.unsuited);
+  take(plant.hydrosol_per_fresh, other.hydrosol_per_fresh);
+  for (Hazard hazard : other.hazards) {
+    hazard.text = fmt::format("It may be as with {}: {}", other.name, hazard.text);
+    plant.hazards.push_back(std::move(hazard));
+  }
   take(plant.oil_freezes, other.oil_freezes);
   take(plant.best_method, other.best_method);
   return plant;
@@ -122,7 +129,7 @@ Plant completed_by_like(Plant plant, const Tables& tables) {
 std::vector<std::string> names_to_be_like(const Tables& tables) {
   std::vector<std::string> names = all_words<PlantForm>();
   for (const auto& [key, plant] : tables.plants)
-    if (!plant->unsuited || !plant->unsuited->refused) names.push_back(key);
+    if (!is_refused(plant)) names.push_back(key);
   return names;
 }
 

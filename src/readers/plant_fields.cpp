@@ -315,6 +315,29 @@ void check_needed(const Plant& plant, const Report& report) {
   if (plant.states.empty()) report.missing("states", "what is known of it in at least one state");
 }
 
+/// A plant that is like another must not stand in the table itself, where its hazards are.
+void check_not_in_table(const Plant& plant, const Tables& tables, const Report& report) {
+  if (plant.like.empty()) return;
+  const std::string name = plain_name(plant.name);
+  for (const KnownName& known : known_names(tables.plants)) {
+    const bool same =
+        plain_name(known.name) == name ||
+        std::any_of(known.also.begin(), known.also.end(),
+                    [&](const std::string& also) { return plain_name(also) == name; });
+    if (!same) continue;
+    const Plant& entry = tables.plants.at(known.name);
+    if (is_refused(entry))
+      report.fault(
+          "name",
+          fmt::format("a plant that nobody should distil, {}", firstdrop::quoted(plant.name)),
+          "another plant", entry.unsuited->why);
+    else
+      report.fault("name", fmt::format("{}, which is in the table", firstdrop::quoted(plant.name)),
+                   fmt::format("the key of that plant alone: \"plant\": \"{}\"", known.name));
+    return;
+  }
+}
+
 /// A plant has all that a plan needs of its oil, or nothing.
 void check_oil(const Plant& plant, const Report& report) {
   const bool releases = !plant.release_class.empty() || !plant.release.empty();
@@ -338,6 +361,7 @@ void complete(Plant& plant, const Tables& tables) {
 
 void check_whole(const Plant& plant, const Tables& tables, const Report& report) {
   check_needed(plant, report);
+  check_not_in_table(plant, tables, report);
   check_oil(plant, report);
   check_defaults(plant, tables, report);
   double total = 0.0;
@@ -368,6 +392,13 @@ Field<Plant> like() {
       [](const Value& value, Plant& plant, const Reading& reading) {
         const auto word = value.words();
         if (!word) return;
+        const auto entry = reading.tables.plants.find(*word);
+        if (entry != reading.tables.plants.end() && is_refused(entry->second)) {
+          value.fault(
+              fmt::format("a plant that nobody should distil, {}", firstdrop::quoted(*word)),
+              "another plant or a form", "nothing can be planned like it");
+          return;
+        }
         const std::vector<std::string> names = names_to_be_like(reading.tables);
         if (reading.tables.plants.empty() ||
             std::find(names.begin(), names.end(), *word) != names.end())
@@ -466,6 +497,10 @@ const Fields<Plant>& plant_fields() {
                        "get that oil, the first water goes into the cold pot of another "
                        "run.",
                .standard = "false"}),
+          figure("hydrosol_per_fresh", &Plant::hydrosol_per_fresh, bounds::ratio,
+                 {.help = "Hydrosol that people collect per mass of fresh material.",
+                  .example = "0.8 L/kg",
+                  .left_out = "that of all plants"}),
           object("usual_cut", &Plant::usual_cut, usual_cut_fields,
                  {.help = "When people who distil this plant usually stop."}),
           object("best_method", &Plant::best_method, best_method_fields,

@@ -166,7 +166,8 @@ ChosenCustomaryHydrosol customary_hydrosol_of(const Plant& plant, State state,
   };
   const Fraction as_fresh =
       fraction(dry_share(moisture_of(plant, state, tables)) / dry_share(*fresh));
-  ChosenCustomaryHydrosol chosen{defaults.hydrosol_per_fresh, as_fresh};
+  ChosenCustomaryHydrosol chosen{plant.hydrosol_per_fresh.value_or(defaults.hydrosol_per_fresh),
+                                 as_fresh};
   Range<SpecificVolume>& range = chosen.figure.range;
   range = {range.low * as_fresh, range.typical * as_fresh, range.high * as_fresh, range.by_ratio};
   return chosen;

@@ -26,10 +26,7 @@ using json::Value;
 // --- plant and still
 
 std::map<std::string, Shared<Plant>> to_suggest(std::map<std::string, Shared<Plant>> plants) {
-  std::erase_if(plants, [](const auto& entry) {
-    const auto& unsuited = entry.second->unsuited;
-    return unsuited && unsuited->refused;
-  });
+  std::erase_if(plants, [](const auto& entry) { return is_refused(entry.second); });
   return plants;
 }
 const std::map<std::string, Shared<Still>>& to_suggest(

@@ -66,7 +66,7 @@ TablePart named_in_recipe(std::string_view text) {
   const auto name_plant = [&](const json::Node& plant) {
     if (plant.kind == Kind::text) part.plants.insert(plant.text);
     for (const auto& key : plant.children)
-      if (key.key == "like") part.plants.insert(key.text);
+      if (key.key == "like") part.all_plants = true;
   };
   for (const auto& member : root->children) {
     if (member.key == "plant") name_plant(member);

@@ -96,9 +96,10 @@ Tables read_tables(const TableTexts& texts, const TablePart& part) {
     tables.sources.emplace(key, Source{std::string(key), "", "", seen_of(text)});
   }
   // A file of one's own may be like any plant.
-  const bool has_file =
-      std::any_of(part.plants.begin(), part.plants.end(),
-                  [](const std::string& name) { return name.ends_with(".json"); });
+  const bool has_file = part.all_plants || std::any_of(part.plants.begin(), part.plants.end(),
+                                                       [](const std::string& name) {
+                                                         return name.ends_with(".json");
+                                                       });
   const std::string plants =
       has_file ? std::string(texts.plants) : table_of("plants", texts.plants, part.plants);
   const std::string stills = table_of("stills", texts.stills, part.stills);

@@ -28,6 +28,10 @@ bool has_oil_figures(const Plant& plant) {
                      [](const auto& entry) { return entry.second.oil_content.has_value(); });
 }
 
+bool is_refused(const Plant& plant) {
+  return plant.unsuited && plant.unsuited->refused;
+}
+
 OilPlace oil_place(const Plant& plant) {
   const Density water = kilograms_per_cubic_metre(998);
   const Range<Density>& oil = plant.oil_density->range;

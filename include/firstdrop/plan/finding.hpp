@@ -49,6 +49,7 @@ struct PlantUnknown {
   std::string plant;
   std::string like;      ///< the other plant, or the form in words
   bool is_form = false;  ///< whether `like` is a form
+  bool has_oil = true;   ///< whether anything is known of the oil of `like`
 };
 /// Nobody should distil the plant.
 struct NotToBeDistilled {
@@ -489,6 +490,7 @@ struct HydrosolThin {
   Range<SpecificVolume> published;
   std::optional<State> converted_to;  ///< `published` was converted from fresh herb to this state
   SpecificVolume most;                ///< without this finding
+  bool has_oil = true;                ///< whether anything is known of the oil
 };
 /// No oil separates.
 struct OilAllInHydrosol {
@@ -576,6 +578,8 @@ struct StillSizeRules {
 struct ToxicOil {
   static constexpr const char* code = "toxic-oil";
   std::vector<Hazard> hazards;  ///< those of the plant with a grave harm
+  bool in_pregnancy = false;    ///< whether any hazard of the plant harms pregnant women more
+  bool has_oil = true;          ///< whether anything is known of the plant's oil
 };
 /// The oil holds substances that food law limits.
 struct RegulatedSubstance {

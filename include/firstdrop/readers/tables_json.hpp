@@ -35,6 +35,8 @@ Tables read_tables(const TableTexts& texts);
 struct TablePart {
   std::set<std::string> plants;  ///< keys of plants.json
   std::set<std::string> stills;  ///< keys of stills.json
+  /// For a plant that is like another: its own name must not be in the table.
+  bool all_plants = false;
 };
 
 /// Reads a part of the shipped tables: only these plants and stills, and only the liquids that

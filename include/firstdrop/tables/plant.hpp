@@ -272,10 +272,12 @@ struct Plant {
   std::optional<Cited<Temperature>> oil_freezes;  ///< temperature at which the oil begins to freeze
   std::optional<Cited<Temperature>> flash_point;  ///< of the oil
   bool wants_cohobation = false;                  ///< most of its oil stays in the first water
-  std::optional<UsualCut> usual_cut;              ///< if the trade has one
-  std::optional<BestMethod> best_method;          ///< if one is better
-  std::optional<Unsuited> unsuited;               ///< none: steam suits it
-  std::vector<Hazard> hazards;  ///< known ones; an empty list does not mean harmless
+  /// Hydrosol that people collect per mass of fresh material; none: that of all plants.
+  std::optional<Cited<SpecificVolume>> hydrosol_per_fresh;
+  std::optional<UsualCut> usual_cut;      ///< if the trade has one
+  std::optional<BestMethod> best_method;  ///< if one is better
+  std::optional<Unsuited> unsuited;       ///< none: steam suits it
+  std::vector<Hazard> hazards;            ///< known ones; an empty list does not mean harmless
   /// The plants that are loaded together; see blended(). Empty for a single plant.
   std::vector<BlendPart> blend;
 };
@@ -283,6 +285,9 @@ struct Plant {
 /// Whether anything is known of the plant's oil. If not, plans are for its hydrosol and say nothing
 /// of oil.
 bool has_oil_figures(const Plant& plant);
+
+/// Whether nobody should distil the plant.
+bool is_refused(const Plant& plant);
 
 /// Where an oil gathers in the receiver.
 enum class OilPlace {

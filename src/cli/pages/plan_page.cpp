@@ -100,8 +100,12 @@ void write_hazards(TerminalPage& page, const Plan& plan) {
     if (!is_hazard(finding)) continue;
     hazards.push_back(visible(finding_text(finding, plan.recipe.units)));
   }
-  page.list(has_oil_figures(plan.recipe.plant) ? "Hazards of this plant and its oil"
-                                               : "Hazards of this plant",
+  const Plant& plant = plan.recipe.plant;
+  const bool several = !plant.blend.empty();
+  page.list(fmt::format("Hazards of {}{}", several ? "these plants" : "this plant",
+                        !has_oil_figures(plant) ? ""
+                        : several               ? " and their oils"
+                                                : " and its oil"),
             hazards);
 }
 

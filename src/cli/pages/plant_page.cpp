@@ -39,7 +39,11 @@ std::string certainty_words(const Plant& plant) {
         fmt::format("A range is meant to hold 8 runs in 10. These come from {:.0f} {}. ", studies,
                     studies < 1.5 ? "study" : "studies");
     words += trials < 0.5
-                 ? "In none of them did the authors distil the plant themselves."
+                 ? (studies < 1.5 ? std::string("Its authors didn't distil the plant themselves.")
+                                  : std::string("In none of them did the authors distil the plant "
+                                                "themselves."))
+             : trials > studies - 0.5
+                 ? std::string("Their authors distilled the plant themselves.")
                  : fmt::format("In {:.0f} the authors distilled the plant themselves.", trials);
     if (*content.studies < 2.5) {  // our choice
       words +=
@@ -68,9 +72,10 @@ class Answers {
   std::string fits(State state) const {
     const Cut cut = default_cut(plant_, state);
     const Volume room = us() ? millilitres(millilitre_per_quart) : litres(1);
-    return fmt::format("{} and {}, {}", to_string(state), to_string(cut),
+    return fmt::format("{} {}, {}",
                        span(bulk_density_of(plant_, state, cut, tables_).figure.range,
-                            [&](Density bulk) { return text(bulk * room, units_); }));
+                            [&](Density bulk) { return text(bulk * room, units_); }),
+                       to_string(state), to_string(cut));
   }
 
   /// "fresh, 1.5 L of hydrosol (1 to 2.6 L) and 6.2 g of oil (2.3 to 17 g)", from a kilogram or
@@ -88,7 +93,7 @@ class Answers {
     if (oil_) {
       const ChosenRelease chosen = release_of(plant_, best_method(plant_), Cut::crushed, tables_);
       const Range<Duration>& half = chosen.release.half_life.range;
-      words = fmt::format("half of the oil comes within about {} of the first drop ({} to {}){}. ",
+      words = fmt::format("Half of the oil comes within about {} of the first drop ({} to {}){}. ",
                           text(half.typical), text(half.low), text(half.high),
                           plant_.release_class == "seed" ? ", crushed" : "");
     }
@@ -96,7 +101,7 @@ class Answers {
       const Range<Duration>& time = plant_.usual_cut->time->range;
       words += fmt::format("Others stop {} to {} after it.", text(time.low), text(time.high));
     } else if (!oil_) {
-      words = "no times are published here: go by the amount of hydrosol and by its smell";
+      words = "No times are published here: go by the amount of hydrosol and by its smell.";
     }
     return words;
   }
@@ -172,10 +177,10 @@ std::string facts(const Plant& plant, const Tables& tables, Units units) {
   page.title("In short");
   const bool refused = plant.unsuited && plant.unsuited->refused;
   if (plant.unsuited)
-    page.row(refused ? "Don't distil" : "Not by steam", unsuited_words(*plant.unsuited));
+    page.row(refused ? "Don't distil" : "Steam spoils", unsuited_words(*plant.unsuited));
   if (!refused) {
     const Answers answers(plant, tables, units);
-    std::string label = "A " + answers.room() + " holds";
+    std::string label = "1 " + answers.room() + " holds";
     for (const auto& entry : plant.states) {
       page.row(label, answers.fits(entry.first));
       label.clear();

@@ -1330,7 +1330,7 @@ TEST_CASE("the method found best, and when others stop", "[plan]") {
   lacks(plan(r), "method-not-usual");  // as it is run here
   r.plant.change().best_method->method = Method::hydro;
   CHECK(said(plan(r), "method-not-usual", Level::note).text ==
-        "This plant is best distilled in the water. It clumps in water.");
+        "Best distilled in the water. It clumps in water.");
   r.plant.change().usual_cut = UsualCut{std::nullopt, "Stop when the smell turns.", {}};
   CHECK(
       said(plan(r), "usual-cut", Level::note).text ==

@@ -85,7 +85,7 @@ TEST_CASE("a recipe made in code has the least amounts of one that is read", "[r
        [](Recipe& r, double x) { r.charge = bounds::charge.least->amount * x; }},
       {"/water", "a value " + bounds::water.text(),
        [](Recipe& r, double x) { r.water = bounds::water.least->amount * x; }},
-      {"/receiver", "a value " + bounds::receiver.text(),
+      {"/receiver_volume", "a value " + bounds::receiver.text(),
        [](Recipe& r, double x) { r.receiver_volume = bounds::receiver.least->amount * x; }},
       {"/setting", "a value " + bounds::setting.text(),
        [](Recipe& r, double x) { r.setting = bounds::setting.least->amount * x; }},

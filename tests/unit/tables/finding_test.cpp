@@ -181,6 +181,10 @@ const std::vector<Provocation>& provocations() {
        }},
       {"default-figures", note, [](Recipe& r) { r.plant.change().release.erase(Method::steam); }},
       {"oil-unknown", note, no_oil},
+      {"fraction-empty", caution,
+       [](Recipe& r) {
+         r.fractions = {{litres(90)}, {}};
+       }},
       {"steam-spoils", caution,
        [](Recipe& r) {
          r.plant.change().unsuited = {false, "Its scent dies.", "", {}};
