@@ -315,25 +315,19 @@ void check_needed(const Plant& plant, const Report& report) {
   if (plant.states.empty()) report.missing("states", "what is known of it in at least one state");
 }
 
-/// A plant that is like another must not stand in the table itself, where its hazards are.
-void check_not_in_table(const Plant& plant, const Tables& tables, const Report& report) {
+/// A plant that nobody should distil isn't planned like another under its own name.
+void check_not_refused(const Plant& plant, const Tables& tables, const Report& report) {
   if (plant.like.empty()) return;
   const std::string name = plain_name(plant.name);
-  for (const KnownName& known : known_names(tables.plants)) {
-    const bool same =
-        plain_name(known.name) == name ||
-        std::any_of(known.also.begin(), known.also.end(),
-                    [&](const std::string& also) { return plain_name(also) == name; });
+  const auto is_it = [&](const std::string& other) { return plain_name(other) == name; };
+  for (const auto& [key, entry] : tables.plants) {
+    if (!is_refused(entry)) continue;
+    const bool same = is_it(key) || is_it(entry->name) || is_it(entry->latin) ||
+                      std::any_of(entry->also.begin(), entry->also.end(), is_it);
     if (!same) continue;
-    const Plant& entry = tables.plants.at(known.name);
-    if (is_refused(entry))
-      report.fault(
-          "name",
-          fmt::format("a plant that nobody should distil, {}", firstdrop::quoted(plant.name)),
-          "another plant", entry.unsuited->why);
-    else
-      report.fault("name", fmt::format("{}, which is in the table", firstdrop::quoted(plant.name)),
-                   fmt::format("the key of that plant alone: \"plant\": \"{}\"", known.name));
+    report.fault(
+        "name", fmt::format("a plant that nobody should distil, {}", firstdrop::quoted(plant.name)),
+        "another plant", entry->unsuited->why);
     return;
   }
 }
@@ -361,7 +355,7 @@ void complete(Plant& plant, const Tables& tables) {
 
 void check_whole(const Plant& plant, const Tables& tables, const Report& report) {
   check_needed(plant, report);
-  check_not_in_table(plant, tables, report);
+  check_not_refused(plant, tables, report);
   check_oil(plant, report);
   check_defaults(plant, tables, report);
   double total = 0.0;

@@ -176,6 +176,27 @@ void check_oil(Judge& judge, const Plan& plan, const Basis& basis) {
   }
 }
 
+void check_fractions(Judge& judge, const Plan& plan) {
+  const RunPlan& run = *plan.run;
+  judge.holds(run.fractions.size() == plan.recipe.fractions.size(), "every fraction is planned");
+  Duration before = std::min(run.times.first_drop, run.times.stop);
+  for (const FractionPlan& fraction : run.fractions) {
+    constexpr auto name = "fractions follow each other up to the stop";
+    judge.no_more(name, fraction.from.si(), before.si(), before.si() * rounding);
+    judge.no_more(name, before.si(), fraction.from.si(), before.si() * rounding);
+    judge.no_more(name, fraction.from.si(), fraction.to.si(), before.si() * rounding);
+    before = fraction.to;
+  }
+  for (const FractionRanges& ranges : run.uncertainty.fractions) {
+    check_range(judge, ranges.hydrosol);
+    check_range(judge, ranges.oil);
+    judge.no_more("a fraction has no more hydrosol than the run", ranges.hydrosol.high.si(),
+                  run.uncertainty.hydrosol.high.si(),
+                  run.uncertainty.hydrosol.high.si() * rounding);
+    judge.holds(ranges.oil.low >= grams(0), "no oil below zero in a fraction");
+  }
+}
+
 void check_timeline(Judge& judge, const Plan& plan) {
   const auto& ice = plan.run->cooling.ice_changes;
   judge.holds(std::is_sorted(ice.begin(), ice.end(),
@@ -615,6 +636,7 @@ Violations plan_violations(const Plan& plan, const Tables& tables, Random& rando
   const Basis basis = basis_of(plan, tables);
   check_balances(judge, plan, basis);
   check_oil(judge, plan, basis);
+  check_fractions(judge, plan);
   check_timeline(judge, plan);
   if (plan.verdict == Verdict::refused) return judge.take();
   check_pot(judge, plan, basis, tables.design_defaults);

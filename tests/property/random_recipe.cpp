@@ -427,7 +427,13 @@ Document document(Random& random, const Tables& tables) {
     recipe["start"] = "2024-06-11T08:30";
   }
   recipe["seed"] = random.below(1000000);
-  if (random.chance(0.2)) {
+  if (random.chance(0.15)) {
+    const double first = size.litres * random.log_uniform(0.01, 0.3);
+    recipe["fractions"] = {{{"until", quantity(first, "L")}}, Document::object()};
+    if (random.chance(0.3))
+      recipe["fractions"].insert(recipe["fractions"].begin() + 1,
+                                 {{"until", quantity(first * random.between(1.2, 3), "L")}});
+  } else if (random.chance(0.2)) {
     recipe["receiver_volume"] =
         quantity(std::max(0.1, size.litres * random.log_uniform(0.05, 1.0)), "L");
   }

@@ -73,6 +73,7 @@ json recipe_with_all(const std::string& goal, std::set<std::string> left_out, bo
   left_out.insert(goals.begin(), goals.end());
   left_out.erase(goal);
   left_out.insert("plants");
+  left_out.insert("fractions");
   if (goal == "goal.time") left_out.insert("goal.confidence");
   json recipe = every_key::document("recipe", {.left_out = left_out, .by_name = by_name});
   if (!by_name) recipe["still"] = roomy(recipe["still"]);
@@ -83,7 +84,9 @@ json recipe_with_all() {
 }
 
 json recipe_of_blend() {
-  json recipe = recipe_with_all("goal.hydrosol", {"site.pressure", "plant"}, true);
+  json recipe =
+      recipe_with_all("goal.hydrosol", {"site.pressure", "plant", "receiver_volume"}, true);
+  recipe["fractions"] = {{{"until", "200 mL"}}, json::object()};
   recipe["plants"] = {{{"plant", "lavender"}, {"share", "60 %"}},
                       {{"plant", "rosemary"}, {"share", "40 %"}}};
   return recipe;
@@ -93,6 +96,7 @@ json campaign_with_all() {
   const auto made = [](const std::set<std::string>& left_out) {
     std::set<std::string> all = left_out;
     all.insert("work[].recipe.plants");
+    all.insert("work[].recipe.fractions");
     return every_key::document("campaign", {.left_out = all, .by_name = true});
   };
   json campaign = made({"work[].wanted"});
@@ -243,7 +247,8 @@ const std::vector<Unseen>& unseen() {
        {"a height of 0.2 to 5 times", "a value below the pot's filling limit",
         "add up to at most the pot's", "at least the pot's minimum_water",
         "at most what the coolant vessel holds", "at most 100 % together",
-        "shares of 100 % together", "each plant once", "plants that all have figures"}},
+        "shares of 100 % together", "each plant once", "plants that all have figures",
+        "ends that rise", "until in every fraction but the last", "no until in the last fraction"}},
       {"what another part of the document or a table lacks",
        {"a state that ", "a method of the still ", "a key of the source table",
         "a form of the material that has a default", "a key of the liquid table",

@@ -87,6 +87,7 @@ std::vector<Recipe> telling_recipes() {
                          R"("currency": "EUR"})"),
       recipe_of(bucket + R"("plant": "rosemary", "goal": {"oil_share": "70 %"})"),
       recipe_of(bucket + R"("plant": "rosemary", "goal": {"oil": "1 mL"})"),
+      recipe_of(bucket + R"("plant": "lavender", "fractions": [{"until": "200 mL"}, {}])"),
       recipe_of(bucket + R"("plant": "clove-bud", "state": "dried")"),
       recipe_of(bucket + R"("plants": [{"plant": "lavender", "share": "60 %"},
                                        {"plant": "rosemary", "share": "40 %"}])"),
