@@ -85,6 +85,11 @@ std::string about_entry(const std::string& table, const Json& entry, bool with_n
     for (const auto& [state, figures] : entry.at("states").items()) {
       states += (states.empty() ? "" : ", ") + state;
     }
+    if (entry.contains("unsuited"))
+      states =
+          entry.at("unsuited").value("refused", false) ? "not to be distilled" : "steam spoils it";
+    else if (!entry.contains("oil_density"))
+      states += "; for its water";
     about = fmt::format("{}, {}, {} ({})", entry.at("name").get<std::string>(),
                         entry.at("latin").get<std::string>(), entry.at("part").get<std::string>(),
                         states);

@@ -138,7 +138,7 @@ std::string charge_in_words(const Recipe& recipe, Mass charge) {
 
 std::string next_receiver_in_words(const Plan& plan, const ReceiverChange& change) {
   const std::vector<ReceiverChange>& changes = plan.run->receiver_changes;
-  const std::string words =
+  std::string words =
       fmt::format("next receiver, {} in total", text(change.caught, plan.recipe.units));
   if (plan.recipe.fractions.empty()) return words;
   const auto ended =

@@ -55,7 +55,8 @@ std::string lot_of(const Plan& plan, const Start& start) {
   if (!plan.recipe.lot.empty()) return visible(plan.recipe.lot);
   constexpr std::size_t most_lot_letters = 20;
   std::string code;
-  for (const char c : plan.recipe.plant->key) {
+  const Plant& plant = plan.recipe.plant;
+  for (const char c : plant.key == "own" ? plant.name : plant.key) {
     if (std::isalnum(static_cast<unsigned char>(c)) != 0 && code.size() < most_lot_letters) {
       code += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
     }
@@ -445,8 +446,15 @@ std::vector<SheetBox> sheet_boxes(const Plan& plan) {
   std::vector<SheetBox> boxes = {
       {"Herb", unit_of(text(plan.charge.mass, units))},
       {"Water poured", unit_of(pour_text(plan))},
-      {"Hydrosol", unit_of(text(run.uncertainty.hydrosol.typical, units))}};
-  if (run.has_oil) boxes.push_back({"Oil", "mL"});
+  };
+  const std::string hydrosol = unit_of(text(run.uncertainty.hydrosol.typical, units));
+  const std::size_t receivers =
+      plan.recipe.fractions.empty() ? 1 : plan.run->receiver_changes.size() + 1;
+  for (std::size_t i = 1; i <= receivers; ++i) {
+    const std::string number = receivers > 1 ? " " + std::to_string(i) : "";
+    boxes.push_back({"Hydrosol" + number, hydrosol});
+    if (run.has_oil) boxes.push_back({"Oil" + number, "mL"});
+  }
   boxes.push_back({"pH", ""});
   boxes.push_back({"Left in pot", unit_of(text(run.water.left_at_stop, units))});
   if (plan.recipe.still->condenser.kind != CondenserKind::run_through) {
