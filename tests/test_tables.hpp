@@ -19,7 +19,7 @@ inline std::vector<firstdrop::Recipe> plain_recipes(const std::vector<std::strin
   std::vector<std::string> keys = plants;
   if (keys.empty()) {
     for (const auto& [key, plant] : tables.plants)
-      if (!plant->unsuited || !plant->unsuited->refused) keys.push_back(key);
+      if (!firstdrop::is_refused(plant)) keys.push_back(key);
   }
   std::vector<firstdrop::Recipe> recipes;
   for (const auto& [still_key, still] : tables.stills) {

@@ -374,12 +374,10 @@ Uncertainty uncertainty_of(const ModelParameters& parameters, const DesignDefaul
   sampler.run_all([&](std::size_t i, const SamplePoint& point, const Run& run,
                       const std::optional<OilCourse>& oil, Outcome& outcome) {
     if (!outcome.runs) return;
-    Duration from = std::min(run.first_drop(), outcome.stop);
-    for (std::size_t f = 0; f < fractions.size(); ++f) {
-      const Duration to =
-          f < ends.size() ? std::min(run.time_of_hydrosol(ends[f]), outcome.stop) : outcome.stop;
-      fractions[f].set(i, run, *oil, from, to, outcome.oil_density);
-      from = to;
+    if (!fractions.empty()) {
+      const std::vector<Duration> bounds = fraction_bounds(run, ends, outcome.stop);
+      for (std::size_t f = 0; f < fractions.size(); ++f)
+        fractions[f].set(i, run, *oil, bounds[f], bounds[f + 1], outcome.oil_density);
     }
     if (!brief) describe(parameters, decision, run, outcome);
     if (bed) pass_bed(parameters, defaults, decision, *bed, point, run, outcome);

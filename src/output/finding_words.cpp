@@ -134,10 +134,6 @@ constexpr const char* how_was_it_measured =
     "Check how you measured it: the setting, the amount of water, the jug and the clock. Write the "
     "heater's setting at that time as own.setting.";
 
-std::string with_usual_way(const std::string& why, const std::string& usual_way) {
-  return usual_way.empty() ? why : why + " " + usual_way;
-}
-
 // Empty at the full setting.
 std::string at_setting(Fraction setting) {
   return setting < fraction(1) ? fmt::format(" at a setting of {}", text(setting)) : "";
@@ -190,10 +186,10 @@ struct Sentences {
             : fmt::format("Its figures are those of {}.", f.like));
   }
   std::string operator()(const found::NotToBeDistilled& f) const {
-    return fmt::format("Don't distil {}. {}", f.plant, with_usual_way(f.why, f.usual_way));
+    return fmt::format("Don't distil {}. {}", f.plant, f.why);
   }
   std::string operator()(const found::SteamSpoils& f) const {
-    return fmt::format("Steam is wrong for {}. {}", f.plant, with_usual_way(f.why, f.usual_way));
+    return fmt::format("Steam is wrong for {}. {}", f.plant, f.why);
   }
   std::string operator()(const found::OilUnknown& f) const {
     return fmt::format(

@@ -34,6 +34,10 @@ bool indoors(const Plan& plan) {
 bool parts_oil(const Plan& plan) {
   return plan.run->uncertainty.oil_volume.high >= a_drop_of_oil;
 }
+/// How many parts of the distillate are kept apart: the fractions that begin, or one.
+std::size_t kept_apart(const Plan& plan) {
+  return plan.recipe.fractions.empty() ? 1 : plan.run->receiver_changes.size() + 1;
+}
 std::string limit_text(const Plan& plan) {
   return text(plan.recipe.still->condenser.coolant_limit.typical(), plan.recipe.units);
 }
@@ -448,8 +452,7 @@ std::vector<SheetBox> sheet_boxes(const Plan& plan) {
       {"Water poured", unit_of(pour_text(plan))},
   };
   const std::string hydrosol = unit_of(text(run.uncertainty.hydrosol.typical, units));
-  const std::size_t receivers =
-      plan.recipe.fractions.empty() ? 1 : plan.run->receiver_changes.size() + 1;
+  const std::size_t receivers = kept_apart(plan);
   for (std::size_t i = 1; i <= receivers; ++i) {
     const std::string number = receivers > 1 ? " " + std::to_string(i) : "";
     boxes.push_back({"Hydrosol" + number, hydrosol});
@@ -502,9 +505,9 @@ std::vector<SheetLabel> bottle_labels(const Plan& plan, const std::string& lot,
         {what, origin, keep, mind}};
   };
   std::vector<SheetLabel> labels;
-  const std::size_t bottles = plan.run->receiver_changes.size() + 1;
-  const bool fractions = !recipe.fractions.empty() && bottles > 1;
-  for (std::size_t i = 0; i < (fractions ? bottles : 1); ++i) {
+  const std::size_t bottles = kept_apart(plan);
+  const bool fractions = bottles > 1;
+  for (std::size_t i = 0; i < bottles; ++i) {
     const std::string which =
         fractions ? fmt::format(", fraction {} of {}", i + 1, bottles) : std::string();
     labels.push_back(label(("hydrosol" + which).c_str(), recipe.units == Units::us ? "fl oz" : "mL",

@@ -188,6 +188,14 @@ std::optional<Duration> Run::codistillation_limit_until() const {
   return first_drop_ + until;
 }
 
+std::vector<Duration> fraction_bounds(const Run& run, const std::vector<Volume>& ends,
+                                      Duration stop) {
+  std::vector<Duration> bounds = {std::min(run.first_drop(), stop)};
+  for (const Volume end : ends) bounds.push_back(std::min(run.time_of_hydrosol(end), stop));
+  bounds.push_back(stop);
+  return bounds;
+}
+
 OilCourse::OilCourse(const Run& run, const std::vector<Volume>& changes)
     : run_(&run),
       saturated_(run.saturated_until()),
@@ -197,7 +205,6 @@ OilCourse::OilCourse(const Run& run, const std::vector<Volume>& changes)
 }
 
 OilBalance OilCourse::at(Duration time) const {
-  if (change_count_ == 0) return in_one_receiver(time);
   OilBalance all{};
   Duration from;
   for (std::size_t i = 0; i <= change_count_ && from < time; ++i) {
@@ -216,6 +223,8 @@ OilBalance OilCourse::between(Duration from, Duration to) const {
   const Mass after = run_->oil_vaporised_at(to);
   const Mass vaporised = after - before;
   const Mass as_it_comes = dissolved_by(to, after) - dissolved_by(from, before);
+  // While the distillate is saturated, mixing changes nothing.
+  if (to <= saturated_) return {vaporised, as_it_comes, vaporised - as_it_comes};
   const Mass mixed =
       std::min(vaporised, v.hydrosol_oil * (run_->hydrosol_at(to) - run_->hydrosol_at(from)));
   const Mass dissolved = std::min(vaporised, as_it_comes * (1.0 - v.mixing) + mixed * v.mixing);
@@ -232,17 +241,6 @@ Mass OilCourse::dissolved_by(Duration time, Mass vaporised) const {
   if (time <= saturated_) return std::min(vaporised, holds * run_->hydrosol_at(time));
   // The oil that comes over no longer saturates its own water, so all of it dissolves.
   return holds * run_->hydrosol_at(saturated_) + (vaporised - vaporised_by_then_);
-}
-
-OilBalance OilCourse::in_one_receiver(Duration time) const {
-  const RunValues& v = run_->values();
-  const Mass vaporised = run_->oil_vaporised_at(time);
-  const Mass holds = v.hydrosol_oil * run_->hydrosol_at(time);
-  const Mass as_it_comes = dissolved_by(time, vaporised);
-  if (time <= saturated_) return {vaporised, as_it_comes, vaporised - as_it_comes};
-  const Mass mixed = std::min(vaporised, holds);
-  const Mass dissolved = std::min(vaporised, as_it_comes * (1.0 - v.mixing) + mixed * v.mixing);
-  return {vaporised, dissolved, vaporised - dissolved};
 }
 
 namespace equations {

@@ -279,6 +279,11 @@ struct FallsToLevel {
 std::string time_until_left_text(const FallsToLevel& falls);
 }  // namespace equations
 
+/// When the fractions of a run begin and end: first drop, the times at which `ends` are in all
+/// receivers together, and the stop. None is later than the stop.
+std::vector<Duration> fraction_bounds(const Run& run, const std::vector<Volume>& ends,
+                                      Duration stop);
+
 /// Where the oil of a run is at any time. Computes once what does not depend on the time. Keeps a
 /// reference to the run, which must have no failure.
 /// Source: a weighted mean of two receivers. In one, each millilitre of water dissolves only the
@@ -304,7 +309,6 @@ class OilCourse {
   Mass dissolved_as_it_comes(Duration from, Duration to) const;
 
  private:
-  OilBalance in_one_receiver(Duration time) const;
   Mass dissolved_by(Duration time, Mass vaporised) const;
 
   const Run* run_;

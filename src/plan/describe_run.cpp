@@ -166,13 +166,10 @@ std::vector<ReceiverChange> receiver_changes(const Planning& p, const Run& run, 
 
 std::vector<FractionPlan> describe_fractions(const Planning& p, const Run& run, Duration stop) {
   std::vector<FractionPlan> fractions;
-  Duration from = std::min(run.first_drop(), stop);
-  for (const HydrosolFraction& fraction : p.recipe.fractions) {
-    const Duration to =
-        fraction.until ? std::min(run.time_of_hydrosol(*fraction.until), stop) : stop;
-    fractions.push_back({from, to});
-    from = to;
-  }
+  if (p.recipe.fractions.empty()) return fractions;
+  const std::vector<Duration> bounds = fraction_bounds(run, p.recipe.fraction_ends(), stop);
+  for (std::size_t i = 0; i + 1 < bounds.size(); ++i)
+    fractions.push_back({bounds[i], bounds[i + 1]});
   return fractions;
 }
 

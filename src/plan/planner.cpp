@@ -57,11 +57,9 @@ void judge_plant(const Plant& plant, const Tables& tables, std::vector<Finding>&
   const auto& unsuited = plant.unsuited;
   if (!unsuited) return;
   if (unsuited->refused)
-    findings.emplace_back(Level::refuse,
-                          found::NotToBeDistilled{plant.name, unsuited->why, unsuited->usual_way});
+    findings.emplace_back(Level::refuse, found::NotToBeDistilled{plant.name, in_words(*unsuited)});
   else
-    findings.emplace_back(Level::caution,
-                          found::SteamSpoils{plant.name, unsuited->why, unsuited->usual_way});
+    findings.emplace_back(Level::caution, found::SteamSpoils{plant.name, in_words(*unsuited)});
 }
 
 // Makes the plan, without its `recipe`.

@@ -9,7 +9,6 @@
 
 #include "base/text_layout.hpp"
 #include "firstdrop/base/error.hpp"
-#include "physics/basis.hpp"
 #include "readers/field_bounds.hpp"
 #include "readers/plant_parameters.hpp"
 #include "tables/words.hpp"
@@ -117,23 +116,15 @@ std::vector<Weighed<T>> weighed(const Parts& parts, const Of& of) {
 
 // --- oil
 
-/// Oil content per mass as received.
-Cited<Fraction> content_as_received(const Plant& plant, State state, const Tables& tables) {
+Cited<Fraction> content_if_known(const Plant& plant, State state, const Tables& tables) {
   if (!has_oil_figures(plant)) return {Range<Fraction>::exactly(fraction(0)), {"no oil known", {}}};
-  const ChosenOilContent chosen = oil_content_of(plant, state, tables);
-  Cited<Fraction> content = chosen.figure;
-  if (chosen.per == OilPer::as_received) return content;
-  const Fraction moisture = moisture_of(plant, state, tables).figure.typical();
-  Range<Fraction>& range = content.range;
-  range = {per_as_received(range.low, moisture), per_as_received(range.typical, moisture),
-           per_as_received(range.high, moisture), range.by_ratio};
-  return content;
+  return oil_content_as_received(plant, state, tables);
 }
 
 OilContent mixed_oil(const Parts& parts, State state, const Tables& tables) {
   OilContent mixed;
   mixed.by_mass = independent_mean(weighed<Fraction>(
-      parts, [&](const Plant& plant) { return content_as_received(plant, state, tables); }));
+      parts, [&](const Plant& plant) { return content_if_known(plant, state, tables); }));
   return mixed;
 }
 
@@ -367,25 +358,6 @@ Plant blended(Parts parts, const Tables& tables) {
     mix_oil(blend, tables);
   join_advice(blend);
   return blend;
-}
-
-std::vector<Fraction> oil_shares(const Plant& blend, State state, Method method,
-                                 const Tables& tables) {
-  std::vector<Fraction> shares;
-  double sum = 0.0;
-  for (const BlendPart& part : blend.blend) {
-    const Plant& plant = part.plant;
-    double oil = 0.0;
-    if (has_oil_figures(plant)) {
-      const Distilled distilled = oil_content_of(plant, state, tables).distilled;
-      oil = part.share * content_as_received(plant, state, tables).typical() *
-            recovery_of(plant, method, distilled, tables).figure.typical();
-    }
-    shares.push_back(fraction(oil));
-    sum += oil;
-  }
-  for (Fraction& share : shares) share = fraction(share / sum);
-  return shares;
 }
 
 }  // namespace firstdrop

@@ -241,6 +241,17 @@ ChosenOilContent oil_content_of(const Plant& plant, State state, const Tables& t
                          "an oil_content in one of its states, or own.oil_content", "", 0, 0});
 }
 
+Cited<Fraction> oil_content_as_received(const Plant& plant, State state, const Tables& tables) {
+  const ChosenOilContent chosen = oil_content_of(plant, state, tables);
+  Cited<Fraction> content = chosen.figure;
+  if (chosen.per == OilPer::as_received) return content;
+  const Fraction moisture = moisture_of(plant, state, tables).figure.typical();
+  Range<Fraction>& range = content.range;
+  range = {per_as_received(range.low, moisture), per_as_received(range.typical, moisture),
+           per_as_received(range.high, moisture), range.by_ratio};
+  return content;
+}
+
 Cited<Fraction> to_exhaustion(const Cited<Fraction>& yield, const DesignDefaults& defaults) {
   return {by_factor(yield.range, inverse(defaults.stated_end.range)),
           computed_from(combine(yield.evidence, defaults.stated_end, "to exhaustion"))};
@@ -293,6 +304,25 @@ ChosenRelease release_of(const Plant& plant, Method method, Cut cut, const Table
   throw InputError(Fault{"", "/plant", "no release figures for " + plant.name,
                          "a half_life for steam, water-and-steam or hydro, or a release_class", "",
                          0, 0});
+}
+
+std::vector<Fraction> oil_shares(const Plant& blend, State state, Method method,
+                                 const Tables& tables) {
+  std::vector<Fraction> shares;
+  double sum = 0.0;
+  for (const BlendPart& part : blend.blend) {
+    const Plant& plant = part.plant;
+    double oil = 0.0;
+    if (has_oil_figures(plant)) {
+      const Distilled distilled = oil_content_of(plant, state, tables).distilled;
+      oil = part.share * oil_content_as_received(plant, state, tables).typical() *
+            recovery_of(plant, method, distilled, tables).figure.typical();
+    }
+    shares.push_back(fraction(oil));
+    sum += oil;
+  }
+  for (Fraction& share : shares) share = fraction(share / sum);
+  return shares;
 }
 
 std::vector<OilPart> oil_parts(const Plant& plant, const Tables& tables) {

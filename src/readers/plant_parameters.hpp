@@ -100,6 +100,9 @@ struct ChosenOilContent : Chosen<Fraction> {
 /// state isn't known.
 ChosenOilContent oil_content_of(const Plant& plant, State state, const Tables& tables);
 
+/// The same per mass as received, with the median moisture. Throws as oil_content_of() does.
+Cited<Fraction> oil_content_as_received(const Plant& plant, State state, const Tables& tables);
+
 /// Converts a still's yield to a stated end to what that still would have got to exhaustion. It
 /// divides by the share that has come over when such runs are stopped. This must happen nowhere
 /// else, because a plan multiplies by the share that it releases itself.

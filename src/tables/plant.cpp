@@ -28,6 +28,10 @@ bool has_oil_figures(const Plant& plant) {
                      [](const auto& entry) { return entry.second.oil_content.has_value(); });
 }
 
+std::string in_words(const Unsuited& unsuited) {
+  return unsuited.usual_way.empty() ? unsuited.why : unsuited.why + " " + unsuited.usual_way;
+}
+
 bool is_refused(const Plant& plant) {
   return plant.unsuited && plant.unsuited->refused;
 }

@@ -71,7 +71,7 @@ TEST_CASE("every plant has what a plan and a person need", "[plants][reference]"
       CHECK(is_sentence(plant->unsuited->usual_way));
       CHECK_FALSE(plant->unsuited->evidence.sources.empty());
     }
-    if (!plant->unsuited || !plant->unsuited->refused) {
+    if (!is_refused(plant)) {
       REQUIRE(plant->usual_cut);
       CHECK(is_sentence(plant->usual_cut->sign));
       if (plant->usual_cut->time) ++with_time;

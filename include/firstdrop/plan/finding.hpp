@@ -55,15 +55,13 @@ struct PlantUnknown {
 struct NotToBeDistilled {
   static constexpr const char* code = "not-to-be-distilled";
   std::string plant;
-  std::string why;        ///< sentences of the plant's entry
-  std::string usual_way;  ///< a sentence; may be empty
+  std::string why;  ///< sentences of the plant's entry
 };
 /// Steam spoils the plant.
 struct SteamSpoils {
   static constexpr const char* code = "steam-spoils";
   std::string plant;
-  std::string why;        ///< sentences of the plant's entry
-  std::string usual_way;  ///< a sentence; may be empty
+  std::string why;  ///< sentences of the plant's entry
 };
 /// Nothing is known of the plant's oil.
 struct OilUnknown {

@@ -137,6 +137,9 @@ struct Unsuited {
   Evidence evidence;      ///< sources of the advice
 };
 
+/// Why, and what people do instead.
+std::string in_words(const Unsuited& unsuited);
+
 /// A part of a plant's oil.
 struct Constituent {
   std::string liquid;     ///< key in the liquid table

@@ -12,7 +12,6 @@
 #include "base/text_layout.hpp"
 #include "cli/pages/terminal_page.hpp"
 #include "firstdrop/readers/tables_json.hpp"
-#include "physics/basis.hpp"
 #include "quantity/numbers_text.hpp"
 #include "quantity/range_text.hpp"
 #include "quantity/unit_factors.hpp"
@@ -68,7 +67,7 @@ class Answers {
   std::string room() const { return us() ? "quart" : "litre"; }
   std::string herb_weight() const { return us() ? "lb" : "kg"; }
 
-  /// "fresh and whole, 140 g (80 to 183)", in a litre or quart of room.
+  /// "140 g (80 to 183 g) fresh, whole", in a litre or quart of room.
   std::string fits(State state) const {
     const Cut cut = default_cut(plant_, state);
     const Volume room = us() ? millilitres(millilitre_per_quart) : litres(1);
@@ -129,15 +128,12 @@ class Answers {
   // As received, in a small still.
   std::string oil_from(State state) const {
     if (!oil_) return "";
-    const ChosenOilContent content = oil_content_of(plant_, state, tables_);
-    const Fraction moisture = moisture_of(plant_, state, tables_).figure.typical();
+    const Distilled distilled = oil_content_of(plant_, state, tables_).distilled;
     const Fraction recovery =
-        recovery_of(plant_, best_method(plant_), content.distilled, tables_).figure.typical();
-    const auto oil_of = [&](Fraction share) {
-      if (content.per == OilPer::dry_matter) share = per_as_received(share, moisture);
-      return text(herb() * share * recovery, units_);
-    };
-    return " and " + span(content.figure.range, oil_of) + " of oil";
+        recovery_of(plant_, best_method(plant_), distilled, tables_).figure.typical();
+    const auto oil_of = [&](Fraction share) { return text(herb() * share * recovery, units_); };
+    return " and " + span(oil_content_as_received(plant_, state, tables_).range, oil_of) +
+           " of oil";
   }
 
   std::string where_the_oil_is() const {
@@ -167,17 +163,13 @@ class Answers {
   bool oil_;
 };
 
-std::string unsuited_words(const Unsuited& unsuited) {
-  return unsuited.usual_way.empty() ? unsuited.why : unsuited.why + " " + unsuited.usual_way;
-}
-
 std::string facts(const Plant& plant, const Tables& tables, Units units) {
   const Look look = look_of_stdout("auto");
   TerminalPage page(look, fact_label_width);
   page.title("In short");
-  const bool refused = plant.unsuited && plant.unsuited->refused;
+  const bool refused = is_refused(plant);
   if (plant.unsuited)
-    page.row(refused ? "Don't distil" : "Steam spoils", unsuited_words(*plant.unsuited));
+    page.row(refused ? "Don't distil" : "Steam spoils", in_words(*plant.unsuited));
   if (!refused) {
     const Answers answers(plant, tables, units);
     std::string label = "1 " + answers.room() + " holds";
